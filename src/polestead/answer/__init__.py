@@ -1,0 +1,1 @@
+"""One page: a homestead goes through the rooms in order, an Answer comes out."""

@@ -1,0 +1,128 @@
+"""Quantities shown to people, in feet and inches or in metric."""
+
+from __future__ import annotations
+
+from math import floor, isfinite, log10
+from typing import Literal
+
+from polestead.base.quantity import in_unit
+
+Style = Literal["feet", "metric"]
+MINUS = "−"
+
+
+def number(value: float, digits: int = 0) -> str:
+    """A number with thousands grouped and a true minus.
+
+    Example:
+        >>> number(-1234.56, 1)
+        '−1,234.6'
+    """
+    text = f"{value:,.{digits}f}"
+    if text.startswith("-"):
+        return text[1:] if float(text.replace(",", "")) == 0.0 else MINUS + text[1:]
+    return text
+
+
+def feet_inches(metres: float, sixteenths: int = 16) -> str:
+    """A length in feet, inches and a binary fraction, to the nearest 1/16 in by default.
+
+    Args:
+        metres: Length [m].
+        sixteenths: Parts an inch is divided into (2, 4, 8, 16, 32).
+
+    Example:
+        >>> feet_inches(3.81), feet_inches(0.3175), feet_inches(-0.0254), feet_inches(0.0)
+        ('12 ft 6 in', '12 1/2 in', '−1 in', '0 in')
+    """
+    total = round(abs(metres) / 0.0254 * sixteenths)
+    inches, part = divmod(total, sixteenths)
+    feet, inches = divmod(inches, 12) if inches >= 24 else (0, inches)
+    below = sixteenths
+    while part and part % 2 == 0:
+        part, below = part // 2, below // 2
+    words = []
+    if feet:
+        words.append(f"{feet} ft")
+    whole = f"{inches} " if inches else ""
+    if part:
+        words.append(f"{whole}{part}/{below} in")
+    elif inches or not feet:
+        words.append(f"{inches} in")
+    return (MINUS if metres < 0 and total else "") + " ".join(words)
+
+
+def length(metres: float, style: Style) -> str:
+    """A length for prose: feet and inches to 1/16, or metres / millimetres."""
+    if style == "feet":
+        return feet_inches(metres)
+    return f"{number(metres * 1000, 0)} mm" if abs(metres) < 1.0 else f"{number(metres, 2)} m"
+
+
+def gust_step(speed_m_s: float, style: Style) -> float:
+    """A gust rounded DOWN to what may be shown: 5 mph, or 2 m/s (conventions §13), in that unit."""
+    if style == "feet":
+        return 5.0 * floor(in_unit(speed_m_s, "mph") / 5.0 + 1e-9)
+    return 2.0 * floor(speed_m_s / 2.0 + 1e-9)
+
+
+def gust(speed_m_s: float, style: Style) -> str:
+    """A stands-to gust as shown, rounded down.
+
+    Example:
+        >>> gust(38.0, "feet"), gust(38.9, "metric")
+        ('85 mph', '38 m/s')
+    """
+    return f"{gust_step(speed_m_s, style):.0f} {'mph' if style == 'feet' else 'm/s'}"
+
+
+# SI unit -> (unit shown in feet style, factor, digits), used for workings and rows.
+_FEET = {
+    "m": ("ft", 1 / 0.3048, 2),
+    "m^2": ("ft^2", 1 / 0.09290304, 1),
+    "m2": ("ft2", 1 / 0.09290304, 1),
+    "m^3": ("yd^3", 1 / 0.764554857984, 2),
+    "kg": ("lb", 1 / 0.45359237, 0),
+    "N": ("lbf", 1 / 4.4482216152605, 0),
+    "N/m": ("lbf/ft", 0.3048 / 4.4482216152605, 1),
+    "N m": ("lbf ft", 1 / 1.3558179483314, 0),
+    "Pa": ("psf", 1 / 47.880258980336, 2),
+    "Pa/m": ("psf/ft", 1 / 157.08746384625, 0),
+    "m/s": ("mph", 1 / 0.44704, 1),
+    "l": ("gal", 1 / 3.785411784, 1),
+    "l/h": ("gal/h", 1 / 3.785411784, 2),
+}
+
+
+def in_style(value: float, unit: str, style: Style) -> str:
+    """A value with its unit for a working: SI in metric style, the trade's unit in feet style.
+
+    Example:
+        >>> in_style(1000.0, "Pa", "feet"), in_style(1000.0, "Pa", "metric"), in_style(-40.0, "C", "feet")
+        ('20.89 psf', '1,000 Pa', '−40 F')
+    """
+    if style == "feet":
+        if unit == "C":
+            return f"{number(in_unit(value, 'F'), 0)} F"
+        if unit == "Pa" and abs(value) >= 1e6:
+            return f"{number(value / 6894757.293168, 2)} ksi"
+        if unit in _FEET:
+            name, factor, digits = _FEET[unit]
+            return f"{number(value * factor, digits)} {name}"
+    return f"{significant(value)} {unit}".strip()
+
+
+def significant(value: float, figures: int = 4) -> str:
+    """A number to so many significant figures, without an exponent where it can be helped.
+
+    Example:
+        >>> significant(1234567.0), significant(0.012345), significant(12.0)
+        ('1,235,000', '0.01235', '12')
+    """
+    if value == 0.0 or not isfinite(value):
+        return "0" if value == 0.0 else str(value)
+    magnitude = floor(log10(abs(value)))
+    digits = max(0, figures - 1 - magnitude)
+    rounded = round(value, figures - 1 - magnitude)
+    text = number(rounded, digits)
+    return text.rstrip("0").rstrip(".") if "." in text else text

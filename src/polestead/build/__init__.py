@@ -1,0 +1,1 @@
+"""Pieces, concrete, trench, weights, steps with gates, asking list."""

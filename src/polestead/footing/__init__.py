@@ -1,0 +1,1 @@
+"""Pier, bearing, uplift, twist, frost."""

@@ -1,0 +1,1 @@
+"""Which tilt on which day, and what each habit is worth."""

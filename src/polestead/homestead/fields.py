@@ -1,0 +1,108 @@
+"""Kinds of fields of the homestead file: quantities read into SI, and the defaults that are visible rows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+
+from polestead.base.quantity import read_quantity
+
+_SUFFIXES = (
+    "_per_l", "_m_s", "_pa_m", "_per_k", "_l_h", "_m2", "_m", "_kg", "_n", "_pa", "_c", "_deg", "_v", "_a", "_w",
+    "_wh", "_ah", "_s", "_l",
+)  # fmt: skip
+
+
+def key_of(field_name: str) -> str:
+    """The file's key of a model field: the name without its unit (``hinge_height_m`` -> ``hinge_height``)."""
+    for suffix in _SUFFIXES:
+        if field_name.endswith(suffix):
+            return field_name.removesuffix(suffix)
+    return field_name
+
+
+def _reader(dimension: str) -> Callable[[Any], float]:
+    def read(written: Any) -> float:
+        if isinstance(written, bool) or not isinstance(written, str):
+            return read_quantity(str(written), dimension)  # tells which units it could have meant
+        return read_quantity(written, dimension)
+
+    return read
+
+
+@dataclass(frozen=True, slots=True)
+class Dimension:
+    """Marks a field as a quantity of this dimension (a key of ``SI_UNIT``)."""
+
+    name: str
+
+
+Length = Annotated[float, BeforeValidator(_reader("length")), Dimension("length")]
+Mass = Annotated[float, BeforeValidator(_reader("mass")), Dimension("mass")]
+Force = Annotated[float, BeforeValidator(_reader("force")), Dimension("force")]
+Pressure = Annotated[float, BeforeValidator(_reader("pressure")), Dimension("pressure")]
+PressurePerDepth = Annotated[
+    float, BeforeValidator(_reader("pressure per depth")), Dimension("pressure per depth")
+]
+Speed = Annotated[float, BeforeValidator(_reader("speed")), Dimension("speed")]
+Temperature = Annotated[float, BeforeValidator(_reader("temperature")), Dimension("temperature")]
+Angle = Annotated[float, BeforeValidator(_reader("angle")), Dimension("angle")]
+Voltage = Annotated[float, BeforeValidator(_reader("voltage")), Dimension("voltage")]
+Current = Annotated[float, BeforeValidator(_reader("current")), Dimension("current")]
+Power = Annotated[float, BeforeValidator(_reader("power")), Dimension("power")]
+Energy = Annotated[float, BeforeValidator(_reader("energy")), Dimension("energy")]
+Charge = Annotated[float, BeforeValidator(_reader("charge")), Dimension("charge")]
+Time = Annotated[float, BeforeValidator(_reader("time")), Dimension("time")]
+Volume = Annotated[float, BeforeValidator(_reader("volume")), Dimension("volume")]
+FuelRate = Annotated[float, BeforeValidator(_reader("fuel rate")), Dimension("fuel rate")]
+Share = Annotated[float, BeforeValidator(_reader("share")), Dimension("share")]
+SharePerDegree = Annotated[
+    float, BeforeValidator(_reader("share per degree")), Dimension("share per degree")
+]
+
+
+class Section(BaseModel):
+    """One table of the homestead file; unknown keys are refused, values do not change after reading."""
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        strict=True,
+        alias_generator=key_of,
+        validate_by_alias=True,
+        validate_by_name=False,
+        allow_inf_nan=False,
+        arbitrary_types_allowed=True,
+    )
+
+
+def default(written: Any, source: str, why: str, **limits: Any) -> Any:
+    """A field with a default that is shown as a row: its value as the owner would write it, its source, and why.
+
+    Args:
+        written: The value as it would stand in the file (a quantity with its unit).
+        source: Published source, or ``common practice, no source``.
+        why: What it does, or why this value.
+        limits: Passed on to pydantic (``gt``, ``le``, ...), in SI.
+    """
+    return Field(
+        default=written,
+        validate_default=True,
+        json_schema_extra={"source": source, "why": why},
+        **limits,
+    )
+
+
+def ask(whom: str, question: str, trap: str = "", **limits: Any) -> Any:
+    """A fact of the place: no default; asked, or assumed by name (``{ assumed = "...", why = "..." }``).
+
+    Args:
+        whom: Whom to ring.
+        question: The sentence to say.
+        trap: What goes wrong in the reply.
+        limits: Passed on to pydantic, in SI.
+    """
+    return Field(json_schema_extra={"ask": whom, "question": question, "trap": trap}, **limits)

@@ -1,0 +1,434 @@
+"""The sections of the homestead file.  Field names are SI with the unit last; the file's keys leave the unit off.
+
+A scalar field takes a plain value (planned), or a table with ``built``/``on``, ``said``/``asked_of``/``on`` or
+``assumed``/``why``; reading puts the value that counts into the model and the rest into the rows.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from polestead.homestead.fields import (
+    Angle,
+    Charge,
+    Current,
+    Force,
+    FuelRate,
+    Length,
+    Mass,
+    Power,
+    Pressure,
+    Section,
+    Share,
+    SharePerDegree,
+    Speed,
+    Temperature,
+    Time,
+    Voltage,
+    Volume,
+    ask,
+    default,
+)
+from polestead.homestead.sentences import pole_words, price_per_l, use_words
+from polestead.homestead.words import PoleWords, Use
+
+PRACTICE = "common practice, no source"
+Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
+PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
+
+SoilClass = Literal[
+    "crystalline bedrock",
+    "sedimentary rock",
+    "sandy gravel or gravel",
+    "sand, silty or clayey sand or gravel",
+    "clay or silt",
+]
+
+
+class Place(Section):
+    """Where it stands, and the facts of the place; none of them has a default."""
+
+    latitude_deg: Angle = Field(ge=-60.0, le=72.0)
+    longitude_deg: Angle = Field(ge=-180.0, le=180.0)
+    elevation_m: Length = Field(ge=-430.0, le=5000.0)
+    clock_offset_hours: float | None = Field(
+        default=None,
+        ge=-12.0,
+        le=14.0,
+        description="Local standard time minus UTC; from the longitude if left out.",
+    )
+    wind_speed_m_s: Speed = ask(
+        "the county building office, or the code's wind map",
+        "What is the basic wind speed for a risk category II structure here, three-second gust, and which edition?",
+        "An old map (fastest mile, or allowable level) gives a much lower figure: ask for the edition.",
+        ge=20.0,
+        le=110.0,
+    )
+    wind_basis: Literal["ASCE 7-16", "ASCE 7-22"] = Field(default="ASCE 7-16")
+    exposure: Literal["B", "C", "D"] = ask(
+        "look upwind yourself, half a mile each way, then the building office",
+        "Is the ground around open (C), wooded or built for 1,500 ft all round (B), or open water (D)?",
+        "A clearing in woods is C unless 1,500 ft of woods stand upwind in every direction.",
+    )
+    topographic_factor: float = default(1.0, "ASCE 7-16, 26.8.2", "Flat ground; a hill or ridge makes it larger.", ge=1.0, le=3.0)  # fmt: skip
+    ground_snow_pa: Pressure = ask(
+        "the county building office",
+        "What is the ground snow load here, and is it the 50-year load (7-16) or the strength load (7-22)?",
+        "The two differ by about 1.6 times.",
+        ge=0.0,
+        le=25000.0,
+    )
+    record_low_c: Temperature = ask(
+        "the weather office or the nearest airport",
+        "What is the lowest temperature on record here?",
+        "The 99.6 % design temperature is not the record low; it is much warmer.",
+        ge=-70.0,
+        le=20.0,
+    )
+    frost_depth_m: Length = ask(
+        "the county building office",
+        "How deep must footings go for frost?",
+        "Under a snow-free spot frost goes deeper than under a house.",
+        ge=0.0,
+        le=4.0,
+    )
+    soil: SoilClass = ask(
+        "your own auger hole to pier depth, then the building office",
+        "What soil class may I take for a pole footing at this spot?",
+        "Fill, peat, mud and slopes have no class: they need an engineer.",
+    )
+    frost_soil: Literal["drained, not frost-susceptible", "silt or clay"] = ask(
+        "your own auger hole, then a soils laboratory or the building office",
+        "Are less than 3 % of the grains finer than 0.02 mm, and does the hole drain?",
+        "Silt is the worst: it lifts piers.",
+    )
+    height_limit_m: Length | None = Field(default=None, gt=1.0, le=30.0)
+
+
+class Climate(Section):
+    """Where the weather comes from."""
+
+    source: Literal["table", "file"] = default(
+        "table", "the shipped one-degree table", "No weather file was named."
+    )
+    file: str | None = Field(
+        default=None, description="EPW or TMY3 file, relative to the homestead file."
+    )
+    snow_on_ground: tuple[int, ...] = Field(
+        default=(), description="Months (1 to 12) in which snow usually lies on the ground."
+    )
+
+
+class Obstacle(Section):
+    """A piece of the skyline: from one bearing to another, so high."""
+
+    from_bearing_deg: Angle = Field(ge=0.0, le=360.0)
+    to_bearing_deg: Angle = Field(ge=0.0, le=360.0)
+    height_deg: Angle = Field(ge=0.0, le=90.0)
+    what: Literal["ground", "trees"] = "ground"
+    lets_through_summer: Share = default(
+        "20 %", PRACTICE, "Light through a crown in leaf; trees only.", ge=0.0, le=1.0
+    )
+    lets_through_winter: Share = default("50 %", PRACTICE, "Light through a bare crown; evergreens: the summer value.", ge=0.0, le=1.0)  # fmt: skip
+
+
+class View(Section):
+    """What stands between the array and the sky; bearings from true north."""
+
+    skyline: tuple[Obstacle, ...] = ()
+
+
+class Battery(Section):
+    """The bank that is there."""
+
+    kind: Literal["flooded lead-acid", "sealed lead-acid", "lithium iron phosphate"]
+    nominal_v: Voltage = Field(gt=5.0, le=1000.0)
+    capacity_ah: Charge = Field(
+        gt=5.0, le=50000.0, description="At the 20 h rate for lead-acid, rated for lithium."
+    )
+    health: Share = default(
+        "100 %", PRACTICE, "Capacity left, of new; a tired bank has less.", gt=0.1, le=1.0
+    )
+    temperature_c: Temperature | None = Field(
+        default=None, ge=-40.0, le=45.0, description="Of its room; a shed: leave out."
+    )
+    charge_limit_a: Current | None = Field(
+        default=None, gt=0.0, description="The maker's most; C/5 if left out."
+    )
+    lowest_charge: Share = default(
+        "50 %", PRACTICE, "The house is cut off below this.", ge=0.0, lt=1.0
+    )
+    absorb_v_per_cell: float = default(2.45, "METHODS of the house: common maker's span 2.40 to 2.50", "Lead-acid only.", ge=2.3, le=2.6)  # fmt: skip
+
+
+class Inverter(Section):
+    """From battery to house."""
+
+    power_w: Power = Field(gt=0.0, le=100000.0)
+    idle_w: Power = default(
+        "25 W", PRACTICE, "Drawn day and night while it is on.", ge=0.0, le=500.0
+    )
+    efficiency: Share = default(
+        "92 %", PRACTICE, "Battery to house at a usual load.", gt=0.5, le=1.0
+    )
+
+
+class Controller(Section):
+    """A charge controller; arrays name the one they are wired to."""
+
+    name: str = Field(min_length=1)
+    voltage_limit_v: Voltage = Field(
+        gt=10.0, le=1500.0, description="Largest array voltage it may ever see."
+    )
+    current_limit_a: Current = Field(gt=0.0, le=500.0, description="Largest charging current.")
+    efficiency: Share = default("97 %", PRACTICE, "Array to battery.", gt=0.5, le=1.0)
+
+
+class Engine(Section):
+    """The generator and its rule; leave the section out when there is none."""
+
+    fuel: Literal["propane", "gasoline", "diesel"]
+    power_w: Power = Field(gt=200.0, le=200000.0)
+    charger_w: Power = Field(
+        gt=50.0, le=100000.0, description="Into the battery, direct current side."
+    )
+    call_at: Share = Field(gt=0.0, lt=1.0, description="Charge at which the engine is called.")
+    let_go_at: Share = Field(gt=0.0, le=1.0, description="Charge at which it is let go.")
+    heard_from_hour: float = Field(
+        default=0.0, ge=0.0, le=24.0, description="It may be heard from this hour ..."
+    )
+    heard_to_hour: float = Field(default=24.0, ge=0.0, le=24.0, description="... to this one.")
+    shortest_run_s: Time = default(
+        "1 h", PRACTICE, "Short runs wear an engine and never warm it.", ge=0.0, le=86400.0
+    )
+    full_load_fuel_l_h: FuelRate | None = Field(
+        default=None, gt=0.0, description="The maker's sheet; a range if left out."
+    )
+    half_load_fuel_l_h: FuelRate | None = Field(default=None, gt=0.0)
+    tank_l: Volume | None = Field(default=None, gt=0.0)
+
+
+class OldArray(Section):
+    """An array that is there already."""
+
+    name: str = Field(min_length=1)
+    power_w: Power = Field(gt=0.0, le=200000.0)
+    tilt_deg: Angle = Field(ge=0.0, le=90.0)
+    facing_deg: Angle = Field(ge=0.0, lt=360.0, description="From true north, clockwise.")
+    controller: str
+    still_gives: Share = default("90 %", PRACTICE, "Age, dirt and old wiring.", gt=0.1, le=1.0)
+
+
+class LastWinter(Section):
+    """What the owner knows of last winter; any of it may be left out."""
+
+    engine_hours: float | None = Field(default=None, ge=0.0, le=8760.0)
+    fuel_l: Volume | None = Field(default=None, ge=0.0)
+    dawn_charge: Share | None = Field(default=None, ge=0.0, le=1.0)
+
+
+class Household(Section):
+    """The house that lives on its batteries."""
+
+    uses: dict[str, str]
+    battery: Battery
+    inverter: Inverter
+    controller: tuple[Controller, ...] = Field(min_length=1)
+    engine: Engine | None = None
+    old_array: tuple[OldArray, ...] = ()
+    last_winter: LastWinter = LastWinter()
+
+    @property
+    def use_list(self) -> tuple[Use, ...]:
+        """The uses as read from their sentences."""
+        return tuple(use_words(name, sentence) for name, sentence in self.uses.items())
+
+
+class Module(Section):
+    """One module of the new array, from its datasheet."""
+
+    power_w: Power = Field(gt=20.0, le=1000.0)
+    length_m: Length = Field(gt=0.3, le=3.0, description="The long side.")
+    width_m: Length = Field(gt=0.3, le=2.0, description="The short side.")
+    thickness_m: Length = Field(gt=0.005, le=0.1)
+    mass_kg: Mass = Field(gt=1.0, le=60.0)
+    open_circuit_voltage_v: Voltage = Field(gt=5.0, le=200.0)
+    working_voltage_v: Voltage = Field(gt=5.0, le=200.0)
+    short_circuit_current_a: Current = Field(gt=0.5, le=40.0)
+    working_current_a: Current = Field(gt=0.5, le=40.0)
+    voltage_change_per_k: SharePerDegree = Field(
+        gt=-0.01, lt=0.0, description="Of the open-circuit voltage."
+    )
+    power_change_per_k: SharePerDegree = Field(gt=-0.01, lt=0.0)
+    tested_front_pa: Pressure = Field(
+        gt=0.0, le=20000.0, description="Test load on the glass (snow)."
+    )
+    tested_back_pa: Pressure = Field(
+        gt=0.0, le=20000.0, description="Test load on the back (wind)."
+    )
+
+
+class NewArray(Section):
+    """The modules on the pole."""
+
+    columns: int = Field(ge=1, le=20, description="Modules side by side along the hinge.")
+    rows: int = Field(ge=1, le=10, description="Modules from low edge to top edge.")
+    lie: Literal["portrait", "landscape"]
+    gap_m: Length = default("3/4 in", PRACTICE, "Between neighbouring modules.", ge=0.0, le=0.2)
+    slot_m: Length = default(
+        "0 in",
+        PRACTICE,
+        "Wider gap over the strongback, between the two middle rows.",
+        ge=0.0,
+        le=0.6,
+    )
+    in_series: int = Field(ge=1, le=40)
+    in_parallel: int = Field(ge=1, le=40)
+    controller: str
+    module: Module
+
+
+class Mount(Section):
+    """Pole, hinge and frame.  Lengths are measured square to or along the glass where they are not upright."""
+
+    facing_deg: Angle = Field(
+        ge=0.0, lt=360.0, description="Where the glass looks, from true north, clockwise."
+    )
+    hinge_height_m: Length = Field(gt=0.3, le=12.0, description="Hinge axis over the ground.")
+    hinge_off_centre_m: Length = default(
+        "0 in", PRACTICE, "Hinge from mid-chord, + towards the top edge.", ge=-2.0, le=2.0
+    )
+    glass_above_hinge_m: Length = Field(
+        ge=0.0, le=1.5, description="From hinge axis to glass, square to the glass."
+    )
+    pole_top_below_hinge_m: Length = Field(ge=0.0, le=2.0)
+    beam_below_hinge_m: Length = default("0 in", PRACTICE, "Depth of the lowest beam behind the hinge axis, for the pole strike.", ge=0.0, le=1.0)  # fmt: skip
+    least_tilt_deg: Angle = Field(ge=0.0, lt=90.0)
+    steepest_tilt_deg: Angle = Field(gt=0.0, le=90.0)
+    winter_tilt_deg: Angle = Field(ge=0.0, le=90.0)
+    summer_tilt_deg: Angle = Field(ge=0.0, le=90.0)
+    pole: Pole
+    strongback: str = Field(
+        description="Square or rectangular tube along the hinge, as HSS 6x6x1/4 A500 C."
+    )
+    strongback_mass_kg: Mass | None = Field(default=None, gt=0.0)
+    rails_mass_kg: Mass = Field(
+        gt=0.0, le=2000.0, description="Rails, clamps and hinge together, without the strongback."
+    )
+    hinge_pin_m: Length = Field(gt=0.005, le=0.15, description="Diameter of the hinge pin.")
+    hinge_pin_steel: Literal["A36", "A307", "A325", "1045", "8.8"] = default(
+        "A36", PRACTICE, "The softest a yard sells."
+    )
+    hinge_span_m: Length = Field(gt=0.05, le=5.0, description="Between the two hinge bearings.")
+    clear_below_m: Length = default(
+        "2 ft", PRACTICE, "Wanted between lowest edge and ground.", ge=0.0, le=3.0
+    )
+
+
+class Drive(Section):
+    """The actuator that tips, and its pins (conventions §9)."""
+
+    retracted_length_m: Length = Field(gt=0.1, le=4.0, description="Pin to pin, rod in.")
+    stroke_m: Length = Field(gt=0.05, le=3.0)
+    moving_force_n: Force = Field(gt=50.0, description="Rating while moving.")
+    holding_force_n: Force = Field(gt=50.0, description="Rating while holding still.")
+    speed_m_s: Speed | None = Field(default=None, gt=0.0, le=0.5)
+    rod_diameter_m: Length = Field(gt=0.005, le=0.15, description="Rod diameter.")
+    pin_along_m: Length = Field(
+        gt=0.05, le=5.0, description="Frame pin from the hinge, along the chord to the top edge."
+    )
+    pin_below_m: Length = Field(
+        ge=-1.0, le=2.0, description="Frame pin below the hinge line, square to the glass."
+    )
+    bracket_out_m: Length = Field(
+        ge=-3.0, le=3.0, description="Pole bracket from the pole axis, away from the sun side."
+    )
+    bracket_below_m: Length = Field(gt=0.1, le=8.0, description="Pole bracket below the hinge.")
+
+
+class Lock(Section):
+    """The storm hold: a strut or plate with a pin through the strongback."""
+
+    arm_m: Length = Field(gt=0.05, le=3.0, description="Least lever of the lock about the hinge.")
+    pin_diameter_m: Length = Field(gt=0.004, le=0.1, description="Pin diameter, double shear.")
+    pin_steel: Literal["A36", "A307", "A325", "1045", "8.8"]
+    strut: str | None = Field(
+        default=None, description="Square tube, as HSS 2.5x2.5x1/4 A500 C; none: a plate."
+    )
+    strut_length_m: Length | None = Field(default=None, gt=0.1, le=6.0)
+
+
+class Footing(Section):
+    """The pier."""
+
+    diameter_m: Length = Field(gt=0.2, le=3.0)
+    depth_m: Length = Field(gt=0.5, le=6.0, description="Below the ground.")
+    collar_m: Length = default(
+        "4 in", PRACTICE, "Above the ground, sloped to drain.", ge=0.0, le=1.0
+    )
+    pole_depth_m: Length = Field(
+        gt=0.3, le=6.0, description="How far the pole reaches into the pier below the ground."
+    )
+    neglected_m: Length = default("1.5 ft", "METHODS of the house: the greater of topsoil and 0.3 m", "Soft soil at the top that does not help.", ge=0.0, le=3.0)  # fmt: skip
+    half_inch_allowed: bool = Field(
+        description="Half an inch of motion at grade does no harm: doubles the soil value (IBC 1806.3.4)."
+    )
+    sleeve: Literal["none", "smooth tube and two plies"] = Field(default="none")
+    twist_bars: bool = Field(
+        description="Bars through the pole foot that keep it from turning in the pier."
+    )
+    concrete_pa: Pressure = default(
+        "3000 psi", "IBC 2018, Table 1808.8.1 (from memory)", "Strength at 28 days.", ge=1e7, le=6e7
+    )
+
+
+class CableRun(Section):
+    """From the pole to the controller."""
+
+    length_m: Length = Field(gt=0.5, le=3000.0, description="One way, with the rises at both ends.")
+    size: str = Field(description="4 AWG, 2/0 AWG or 16 mm2.")
+    metal: Literal["copper", "aluminium"] = default(
+        "copper", PRACTICE, "What direct-burial cable usually is."
+    )
+    method: Literal["direct burial", "PVC conduit", "metal conduit"]
+    cover_m: Length = Field(ge=0.0, le=3.0, description="Soil over the cable.")
+    breaker_a: Current | None = Field(default=None, gt=0.0)
+
+
+class Prices(Section):
+    """What it costs, in the owner's own currency."""
+
+    currency: str = Field(min_length=1, max_length=8)
+    fuel_per_l: PricePerLitre = Field(ge=0.0, description="As 2.60 per gal or 1.45 per l.")
+    engine_hour: float = default(
+        0.0, PRACTICE, "Wear and oil of one engine hour, in money.", ge=0.0
+    )
+    concrete_per_m3: float | None = Field(default=None, ge=0.0)
+    lines: dict[str, float] = Field(
+        default_factory=dict, description="What is paid or quoted, by name."
+    )
+    bought_mount: float | None = Field(
+        default=None, ge=0.0, description="Quote for a bought mount, to set beside."
+    )
+
+
+class Homestead(Section):
+    """The whole file.  No room takes it whole except `answer`; each takes its own section."""
+
+    format: Literal[1]
+    name: str = Field(min_length=1, max_length=60)
+    units: Literal["feet", "metric"]
+    we_are: Literal["thinking", "building", "living with it"]
+    place: Place
+    climate: Climate = Climate()
+    view: View = View()
+    household: Household
+    array: NewArray
+    mount: Mount
+    drive: Drive | None = None
+    lock: Lock | None = None
+    footing: Footing
+    run: CableRun
+    prices: Prices

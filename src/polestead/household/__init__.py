@@ -1,0 +1,1 @@
+"""Uses, battery, controllers, inverter, engine: hour by hour, year after year."""

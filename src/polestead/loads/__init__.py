@@ -1,0 +1,1 @@
+"""Dead, wind, snow loads and their combinations, after ASCE 7."""

@@ -1,0 +1,1 @@
+"""Module, cell temperature, string electrics."""

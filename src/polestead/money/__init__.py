@@ -1,0 +1,1 @@
+"""Ledger, engine hours turned into money, winters until paid."""

@@ -1,0 +1,1 @@
+"""Frame, hinge, linkage, clearances, masses; the tilt schedule as plain data."""

@@ -1,0 +1,1 @@
+"""Drawings, charts, the text and paper an answer is printed as."""

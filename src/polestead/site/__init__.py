@@ -1,0 +1,1 @@
+"""Place, climate, weather files, synthetic years, design wind, snow, soil and frost."""

@@ -1,0 +1,1 @@
+"""Members, pins, welds, clamps, actuator, lock: allowable strengths (AISC 360 ASD)."""

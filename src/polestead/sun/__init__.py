@@ -1,0 +1,1 @@
+"""The view (skyline and trees) and the sun on a tilting plane."""

@@ -1,0 +1,1 @@
+"""Strings, conductors, drop, protection, burial, earthing, battery dangers."""
