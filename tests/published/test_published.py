@@ -26,7 +26,7 @@ def test_every_row_says_where_it_comes_from(case: Case) -> None:
     assert case.status in STATUSES
     assert len(case.why_this_tolerance) > 10
     assert case.abs_tolerance > 0.0 or case.rel_tolerance > 0.0
-    assert case.function.startswith(("polestead.", "tests.published.adapters."))
+    assert case.function.startswith(("polestead.", "tests.published.adapters"))
 
 
 def test_no_row_stands_twice() -> None:
