@@ -8,12 +8,16 @@ from dataclasses import dataclass
 from polestead.base.row import Row
 from polestead.base.spread import Spread
 from polestead.build.result import BuildResult, Question
+from polestead.footing.pier import Pier
 from polestead.habits.result import Habit
 from polestead.homestead.read import OwnersFile
 from polestead.household.result import HouseSummary
 from polestead.money.result import MoneyResult
+from polestead.mount.geometry import Geometry
+from polestead.mount.schedule import TiltSchedule
 from polestead.site.place import PlaceInWords
 from polestead.stand.result import StandResult
+from polestead.strength.pole import PipeSection
 from polestead.wiring.result import WiringResult
 
 FORMAT = 1
@@ -57,6 +61,10 @@ class Answer:
     seed: int
     place: PlaceInWords
     rows: tuple[Row, ...]
+    geometry: Geometry
+    pipe: PipeSection
+    pier: Pier
+    schedule: TiltSchedule
     stand: StandResult
     winter: Winter
     habits: tuple[Habit, ...]
