@@ -45,7 +45,9 @@ class Case:
 def _arrays(given: dict[str, Any]) -> dict[str, Any]:
     """Lists of numbers become arrays, as our equations take them."""
     return {
-        key: np.asarray(value, dtype=float) if isinstance(value, list) and value and not isinstance(value[0], str) else value
+        key: np.asarray(value, dtype=float)
+        if isinstance(value, list) and value and not isinstance(value[0], str)
+        else value
         for key, value in given.items()
     }
 

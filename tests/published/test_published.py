@@ -30,4 +30,6 @@ def test_every_row_says_where_it_comes_from(case: Case) -> None:
 
 
 def test_no_row_stands_twice() -> None:
-    assert [name for name, count in Counter(case.identity for case in ALL).items() if count > 1] == []
+    assert [
+        name for name, count in Counter(case.identity for case in ALL).items() if count > 1
+    ] == []
