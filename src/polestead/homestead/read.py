@@ -75,9 +75,7 @@ def text_of(path: Path) -> str:
         ) from None
     except OSError as refused:
         msg = f"{path}, which cannot be opened ({refused.strerror})"
-        raise stop(
-            msg, "Check who may read it."
-        ) from None
+        raise stop(msg, "Check who may read it.") from None
     if len(raw) > LARGEST_BYTES:
         msg = f"{path} with {len(raw):,} bytes"
         raise stop(
@@ -88,9 +86,7 @@ def text_of(path: Path) -> str:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
         msg = f"{path}, which is not UTF-8 text"
-        raise stop(
-            msg, "Save it as UTF-8 in a text editor."
-        ) from None
+        raise stop(msg, "Save it as UTF-8 in a text editor.") from None
     if not text.strip():
         msg = f"{path}, which is empty"
         raise stop(msg, "Begin one with: polestead start FILE")

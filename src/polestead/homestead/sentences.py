@@ -126,8 +126,8 @@ def use_words(name: str, written: object) -> Use:
         'winter'
     """
     text = _text(written, USE_FORMS)
-    amount, comma, rest = text.partition(",")
-    if not comma:
+    amount, _, rest = text.partition(", ")
+    if not rest:
         message = f"{text} has no comma after the power: write {USE_FORMS}"
         raise ValueError(message)
     rest, season = _season(rest.strip())
