@@ -24,7 +24,7 @@ def least_cover_m(method: str) -> float:
         Cover [m].
 
     Example:
-        >>> least_cover_m("direct burial")
+        >>> round(least_cover_m("direct burial"), 4)
         0.6096
     """
     row = next(row for row in table("wiring", "cover") if row["method"] == method)

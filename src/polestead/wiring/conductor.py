@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from math import pi
+from math import exp, log, pi
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import Source
@@ -14,7 +14,9 @@ RESISTANCE = Source("NEC", "Ch. 9 Table 8, stranded, 75 C")
 RESISTANCE_METRIC = Source("IEC 60228", "class 2, largest allowed at 20 C")
 AMPACITY = Source("NEC", "Table 310.16")
 SURROUNDING = Source("NEC", "Table 310.15(B)(1)")
-WARM_C = 75.0  # NEC Table 8 is for this; metric sizes are brought to it, so that both are told alike
+WARM_C = (
+    75.0  # NEC Table 8 is for this; metric sizes are brought to it, so that both are told alike
+)
 RISE_PER_K = {"copper": 0.00393, "aluminium": 0.00403}  # of the value at 20 C, IEC 60228
 
 _AWG = re.compile(r"^(?:#|no\.?\s*|awg\s*)?(?P<gauge>\d{1,2}(?:/0)?)\s*(?:awg|gauge|ga)$|^#\s*(?P<number>\d{1,2}(?:/0)?)$")  # fmt: skip
@@ -89,8 +91,8 @@ def awg_area_mm2(size: str) -> float:
     """
     gauge = size.removesuffix(" AWG")
     n = 1 - int(gauge.removesuffix("/0")) if gauge.endswith("/0") else int(gauge)
-    diameter_mm = 0.127 * 92.0 ** ((36 - n) / 39)
-    return pi / 4.0 * diameter_mm**2
+    diameter_mm = 0.127 * exp(log(92.0) * (36 - n) / 39)
+    return pi / 4.0 * diameter_mm * diameter_mm
 
 
 def area_mm2(size: str) -> float:
@@ -132,9 +134,7 @@ def conductor_of(written: str, metal: str) -> Conductor:
     if size not in sizes(metal):
         do = "Take the next size that stands in the table."
         raise Wrong([_unknown(written, metal, do)])
-    row = next(
-        r for r in table("wiring", "resistance") if (r["size"], r["metal"]) == (size, metal)
-    )
+    row = next(r for r in table("wiring", "resistance") if (r["size"], r["metal"]) == (size, metal))
     rated_as, (at_60, at_75, at_90) = _ampacity(size, metal)
     warm = 1.0 + RISE_PER_K[metal] * (float(row["at_c"]) - 20.0)
     return Conductor(

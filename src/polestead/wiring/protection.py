@@ -179,7 +179,14 @@ def _large_enough(breaker_a: float, steps: tuple[Step, ...]) -> Check:
 def _protects(wire: Conductor, breaker_a: float) -> Check:
     largest = largest_breaker_a(wire)
     rungs = (
-        Step("the wire carries", "Iz", f"min({wire.at_75_a:g}, {wire.at_90_a:g} x {share_left(ABOUT_C, 90):g})", carries_a(wire), "A", AMPACITY),  # fmt: skip
+        Step(
+            "the wire carries",
+            "Iz",
+            f"min({wire.at_75_a:g}, {wire.at_90_a:g} x {share_left(ABOUT_C, 90):g})",
+            carries_a(wire),
+            "A",
+            AMPACITY,
+        ),
         Step("largest breaker that protects it", "Inmax", "", largest, "A", SMALL),
     )
     working = Working("the breaker against the wire", rungs)

@@ -41,9 +41,7 @@ def cold_voltage_v(
         >>> round(cold_voltage_v(49.5, -0.0027, -10.0), 2)
         54.18
     """
-    return (
-        in_series * open_circuit_voltage_v * (1.0 + voltage_change_per_k * (cell_c - 25.0))
-    )
+    return in_series * open_circuit_voltage_v * (1.0 + voltage_change_per_k * (cell_c - 25.0))
 
 
 def with_margin_v(cold_v: float) -> float:
