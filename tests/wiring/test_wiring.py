@@ -162,3 +162,9 @@ def test_a_colder_place_never_eases_the_string(low, colder) -> None:
     cold = wiring_of(place(f"{low - colder:.3f} C"), modules, box, *SPRUCE[3:])
     assert cold.cold_with_margin_v >= warm.cold_with_margin_v
     assert cold.most_in_series <= warm.most_in_series
+
+
+@pytest.mark.parametrize("breaker", ["401 A", "1000 A"])
+def test_a_breaker_over_the_end_of_the_earth_wires_table_is_told(breaker) -> None:
+    with pytest.raises(Wrong, match=r"\[run\] breaker"):
+        wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker=breaker), 48.0)
