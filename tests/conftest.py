@@ -6,4 +6,8 @@ import pytest
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:
-    parser.addoption("--snapshots", action="store_true", help="rewrite the reviewed snapshots instead of comparing")
+    parser.addoption(
+        "--snapshots",
+        action="store_true",
+        help="rewrite the reviewed snapshots instead of comparing",
+    )

@@ -33,6 +33,8 @@ def same_as_reviewed(request: pytest.FixtureRequest) -> Callable[[str, str], Non
         if request.config.getoption("--snapshots"):
             path.parent.mkdir(exist_ok=True)
             path.write_text(text, encoding="utf-8")
-        assert text == path.read_text(encoding="utf-8"), f"{name} has changed: read the difference, then make snapshots"
+        assert text == path.read_text(encoding="utf-8"), (
+            f"{name} has changed: read the difference, then make snapshots"
+        )
 
     return compare
