@@ -112,15 +112,14 @@ def refuse_what_cannot_work(house: Household, controllers: tuple[str, ...]) -> N
     Raises:
         Wrong: With every such problem.
     """
-    problems = []
     names = {controller.name for controller in house.controller}
-    for name in sorted(set(controllers) - names):
-        problems.append(
-            Problem(
-                "household.controller", "name", f'an array on "{name}"', ", ".join(sorted(names)),
-                "Name a controller that stands in the file.",
-            )
-        )  # fmt: skip
+    problems = [
+        Problem(
+            "household.controller", "name", f'an array on "{name}"', ", ".join(sorted(names)),
+            "Name a controller that stands in the file.",
+        )
+        for name in sorted(set(controllers) - names)
+    ]  # fmt: skip
     engine = house.engine
     if engine is not None and engine.let_go_at <= engine.call_at:
         problems.append(

@@ -7,7 +7,7 @@ own body; the sources are gathered in ``docs/method/household.md``.
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import exp, isnan, sqrt
+from math import exp, isnan, log, sqrt
 from typing import TypeVar, cast
 
 import numpy as np
@@ -22,7 +22,7 @@ Floats = NDArray[np.float64]
 
 def compiled(function: _F) -> _F:
     """Compile for numbers only, keep the result beside the source, let other threads run."""
-    return cast(_F, njit(cache=True, nogil=True)(function))
+    return cast("_F", njit(cache=True, nogil=True)(function))
 
 
 # IEEE 485-2020 Table 1 (seen on a page that quotes it); below -3.9 C extended by that page.
@@ -95,12 +95,15 @@ def charge_slope_v(charge: float, battery_c: float) -> float:
         The bracket with its temperature factor [V].
     """
     empty = 1.0 - min(charge, _BRIM)
-    return (1.036 + 0.48 / empty**1.2) * max(1.0 - 0.025 * (battery_c - 25.0), 0.25)
+    return (1.036 + 0.48 * exp(-1.2 * log(empty))) * max(1.0 - 0.025 * (battery_c - 25.0), 0.25)
 
 
 @compiled
 def acceptance_per_h(set_v: float, charge: float, battery_c: float) -> float:
-    """Slope alpha of what a lead-acid cell accepts: I_acc = alpha (1 - s) C10, from ``charge_slope_v`` at the set point.
+    """What a lead-acid cell accepts at its set point, as a rate on the room it has left, from ``charge_slope_v``.
+
+    The equation's s counts against its own unit of current, C10: I = alpha (1 - s) C10 fills the room (1 - s) C10 at the rate
+    alpha.  The rate is applied to the room of the whole bank: (1 - s)' = (1 - s) exp(-alpha dt).
 
     Args:
         set_v: Voltage per cell [V].
@@ -302,7 +305,7 @@ def taking_line(bank: Bank, charge: float, battery_c: float) -> tuple[float, flo
     """
     if bank.lead:
         set_v = bank.absorb_v if charge < _BRIM else _FLOAT_V
-        slope = charge_slope_v(charge, battery_c) / bank.ten_hour_ah
+        slope = charge_slope_v(charge, battery_c) / bank.full_ah
         return 2.0 + 0.16 * charge, slope, compensated_v(set_v, battery_c)
     rest_v = float(np.interp(charge, _IRON_CHARGE, _IRON_REST_V))
     return rest_v + bank.lag_v, _ohm(bank, battery_c), 3.45
@@ -310,7 +313,7 @@ def taking_line(bank: Bank, charge: float, battery_c: float) -> tuple[float, flo
 
 @compiled
 def _taken(
-    bank: Bank, q1: float, q: float, battery_c: float, source_w: float
+    bank: Bank, q: float, battery_c: float, source_w: float
 ) -> tuple[float, float, float, float, bool]:
     """Charge for an hour from a source of power.
 
@@ -330,19 +333,15 @@ def _taken(
     gas = 0.0
     if bank.lead:
         gas = min(bank.gas_share * bank.rated_ah * gassing_a_per_ah(cell_v, battery_c), into)
-        per_h = acceptance_per_h(set_v, charge, battery_c) * bank.ten_hour_ah / bank.full_ah
+        per_h = acceptance_per_h(set_v, charge, battery_c)
     elif bank.taper_from < 1.0:
         per_h = most / ((1.0 - bank.taper_from) * bank.full_ah)
     else:
         per_h = 1e12
     wanted = (into - gas) * bank.returned
     room = bank.full_ah - q
-    if per_h < 1e11:
-        stored = mean_accepted_a(wanted, room, per_h)
-    else:
-        stored = min(wanted, room)
-    most_tank = -tank_current_a(q1, q, bank.at_once * bank.full_ah, bank.at_once, bank.slow_per_h)
-    stored = max(min(stored, most_tank), 0.0)
+    stored = mean_accepted_a(wanted, room, per_h) if per_h < 1e11 else wanted
+    stored = max(min(stored, room), 0.0)
     if stored < wanted:
         cell_v = max(cell_v, set_v) if bank.lead else cell_v
     total = stored / bank.returned + gas
@@ -393,8 +392,11 @@ def one_hour(
     """Balance one hour at the battery's terminals: sun first to the house, then to the battery, then the engine.
 
     Args:
-        bank, inside, motor: The house.
-        q1, q: Charge in the first tank and in both [Ah].
+        bank: The battery.
+        inside: The inverter.
+        motor: The engine.
+        q1: Charge in the first tank [Ah].
+        q: Charge in both [Ah].
         battery_c: Of the battery [C].
         sun_w: Sun after the controllers [W].
         uses_w: What the uses ask for [W].
@@ -414,7 +416,7 @@ def one_hour(
     offer = engine_share * min(motor.charger_w, spare_w)
     source = sun_w + offer - draw
     if source >= 0.0:
-        into, amps, stored, volts, limited = _taken(bank, q1, q, battery_c, source)
+        into, amps, stored, volts, limited = _taken(bank, q, battery_c, source)
         left = source - into
         unused = min(left, offer)
         return (
@@ -462,7 +464,9 @@ def run_years(
     """All years one after the other, the first of them twice (the first time only to find the charge it starts with).
 
     Args:
-        bank, inside, motor: The house.
+        bank: The battery.
+        inside: The inverter.
+        motor: The engine.
         limits_a: Largest current of each controller [controllers].
         efficiencies: Of each controller [controllers].
         sun_w: Power of the arrays on each controller [controllers, years, hours].
@@ -573,6 +577,9 @@ def run_years(
             )
             q1, q2 = two_tanks(q1, q, out_a - stored_a, bank.at_once, bank.slow_per_h)
             q = q1 + q2
+            q1 = min(
+                q1, bank.at_once * bank.full_ah
+            )  # the acceptance already holds the slow flow between the tanks
             in_ah += in_a
             lost_ah += in_a - stored_a
             out_ah += out_a

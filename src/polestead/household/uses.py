@@ -30,7 +30,8 @@ def hours_in_window(from_hour: float, to_hour: float) -> Floats:
     starts = np.arange(24.0)
 
     def overlap(start: float, end: float) -> Floats:
-        return np.clip(np.minimum(starts + 1.0, end) - np.maximum(starts, start), 0.0, 1.0)
+        inside: Floats = np.minimum(starts + 1.0, end) - np.maximum(starts, start)
+        return np.maximum(inside, 0.0)
 
     if from_hour < to_hour:
         return overlap(from_hour, to_hour)
@@ -54,10 +55,10 @@ def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
     """
     year = working_year(start_month)
     day = np.arange(DAYS) + nth
-    runs = np.floor((day + 1) * use.share_of_days + 1e-9) > np.floor(day * use.share_of_days + 1e-9)
+    runs: NDArray[np.bool_] = np.floor((day + 1) * use.share_of_days + 1e-9) > np.floor(day * use.share_of_days + 1e-9)
     if use.season == "all year":
         return runs
-    winter = np.isin(year.month_of_day, _NORTH_WINTER)
+    winter: NDArray[np.bool_] = np.isin(year.month_of_day, _NORTH_WINTER)
     if start_month != 7:
         winter = ~winter
     return runs & (winter if use.season == "winter" else ~winter)

@@ -111,7 +111,8 @@ def low_light_share(
     """
     logarithm = np.log(light)
     k1, k2 = coefficients
-    return np.maximum(1.0 + logarithm * (k1 + k2 * logarithm), light.dtype.type(0.0))
+    share: NDArray[np.floating] = np.maximum(1.0 + logarithm * (k1 + k2 * logarithm), 0.0)
+    return share
 
 
 def rated_power_w(
