@@ -140,7 +140,11 @@ def test_dearer_steel_never_pays_sooner_and_low_never_passes_high(hours, dearer,
         assert dear[1] >= cheap[1]
 
 
-@given(rate=st.floats(0.0, 0.3), periods=st.integers(1, 60), borrowed=st.floats(1.0, 1e6))
+@given(
+    rate=st.just(0.0) | st.floats(1e-9, 0.3),
+    periods=st.integers(1, 60),
+    borrowed=st.floats(1.0, 1e6),
+)
 def test_the_level_payments_are_worth_what_was_borrowed(rate, periods, borrowed) -> None:
     payment = level_payment(rate, periods, borrowed)
     assert present_value(rate, [0.0] + [payment] * periods) == pytest.approx(borrowed, rel=1e-6)

@@ -4,12 +4,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from polestead.wiring.voltage import cold_voltage_v, most_in_series, table_factor, with_margin_v
+from polestead.modules.power import cold_voltage_v
+from polestead.wiring.voltage import most_in_series, table_factor, with_margin_v
+from tests.wiring.demos import SPRUCE
 
 
 @given(cell=st.floats(-60.0, 60.0), colder=st.floats(0.0, 40.0), change=st.floats(-0.01, -0.0001))
 def test_colder_never_lowers_the_voltage(cell, colder, change) -> None:
-    assert cold_voltage_v(40.0, change, cell - colder) >= cold_voltage_v(40.0, change, cell)
+    module = SPRUCE[1].module.model_copy(update={"voltage_change_per_k": change})
+    assert cold_voltage_v(module, 4, cell - colder) >= cold_voltage_v(module, 4, cell)
 
 
 @given(low=st.floats(-40.0, 40.0), colder=st.floats(0.0, 80.0))

@@ -8,40 +8,20 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.homestead.model import Controller, Module, NewArray, Place
+from polestead.homestead.model import Controller, NewArray, Place
+from polestead.modules.power import cold_voltage_v, hot_working_voltage_v
 
 COLD = Source("NEC", "690.7(A), by the maker's coefficient")
 COLD_TABLE = Source("NEC", "Table 690.7(A)", "seen-transcription")
 DWELLING = Source("NEC", "690.7, one- and two-family dwellings")
 MARGIN = Source("greater of 3 % and 5 V over the coefficient", status="ours")
-HEAT = Source("cell at 70 C, working voltage falling like the power", status="ours")
+HEAT = Source(
+    "full sun in air of 45 C, the working voltage falling by as many volts as the open one",
+    status="ours",
+)
 DWELLING_V = 600.0
-HOT_CELL_C = 70.0
+HOTTEST_AIR_C = 45.0  # our own assumption, hotter than most places ever are
 CHARGE_OVER_NOMINAL = 1.2  # 2.40 V a lead cell, 57.6 V on a 48 V bank
-
-
-def cold_voltage_v(
-    open_circuit_voltage_v: float, voltage_change_per_k: float, cell_c: float, in_series: int = 1
-) -> float:
-    """Open-circuit voltage of a string at a cell temperature.
-
-    Source: NEC 690.7(A)(1): datasheet voltage, changed by the maker's coefficient from 25 C (seen).
-    Valid for: cells between -60 and 90 C, 1000 W/m2; at a dim dawn it is a little less.
-
-    Args:
-        open_circuit_voltage_v: Of one module at 25 C [V].
-        voltage_change_per_k: Share of it per degree, less than 0 [1/K].
-        cell_c: Cell temperature, the record low at a clear dawn [C].
-        in_series: Modules in the string.
-
-    Returns:
-        Voltage of the string [V].
-
-    Example:
-        >>> round(cold_voltage_v(49.5, -0.0027, -10.0), 2)
-        54.18
-    """
-    return in_series * open_circuit_voltage_v * (1.0 + voltage_change_per_k * (cell_c - 25.0))
 
 
 def with_margin_v(cold_v: float) -> float:
@@ -89,18 +69,6 @@ def most_in_series(limit_v: float, one_cold_v: float) -> int:
     return floor(limit_v / one_cold_v + 1e-9)
 
 
-def hot_voltage_v(module: Module, in_series: int, cell_c: float = HOT_CELL_C) -> float:
-    """Working voltage of a string in summer heat.
-
-    Source: our own rule: the working voltage taken to fall like the power, which is more than it does.
-
-    Returns:
-        Voltage [V].
-    """
-    warm = 1.0 + module.power_change_per_k * (cell_c - 25.0)
-    return in_series * module.working_voltage_v * warm
-
-
 def string_checks(
     place: Place, array: NewArray, controller: Controller, battery_nominal_v: float, drop_v: float
 ) -> tuple[Check, ...]:
@@ -121,7 +89,7 @@ def string_checks(
 def _cold_working(place: Place, array: NewArray) -> Working:
     module, n, low = array.module, array.in_series, place.record_low_c
     voc, change = module.open_circuit_voltage_v, module.voltage_change_per_k
-    cold = cold_voltage_v(voc, change, low, n)
+    cold = cold_voltage_v(module, n, low)
     return Working(
         "cold voltage of a string",
         (
@@ -152,7 +120,8 @@ def _cold_working(place: Place, array: NewArray) -> Working:
 def _hot_check(array: NewArray, battery_nominal_v: float, drop_v: float) -> Check:
     module, n = array.module, array.in_series
     needed = CHARGE_OVER_NOMINAL * battery_nominal_v
-    hot = hot_voltage_v(module, n) - drop_v
+    in_heat = hot_working_voltage_v(module, n, HOTTEST_AIR_C)
+    hot = in_heat - drop_v
     working = Working(
         "working voltage of a string in the heat",
         (
@@ -164,14 +133,16 @@ def _hot_check(array: NewArray, battery_nominal_v: float, drop_v: float) -> Chec
                 "V",
                 HEAT,
             ),
+            Step("hottest air", "Ta", "", HOTTEST_AIR_C, "C", HEAT),
             Step(
-                "working voltage at the controller",
-                "Vhot",
-                f"{n} x {module.working_voltage_v:g} x (1 + {module.power_change_per_k:g} x ({HOT_CELL_C:g} - 25)) - {drop_v:.2f}",
-                hot,
+                "working voltage at the modules",
+                "Vmp",
+                f"{n} modules in full sun",
+                in_heat,
                 "V",
                 HEAT,
             ),
+            Step("at the controller", "Vhot", f"{in_heat:.1f} - {drop_v:.2f}", hot, "V", HEAT),
         ),
     )
     name = "working voltage in summer heat, enough to charge"

@@ -7,6 +7,7 @@ from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.modules.power import cold_voltage_v
 from polestead.wiring.burial import cover_check
 from polestead.wiring.conductor import WARM_C, Conductor, conductor_of, drop_v
 from polestead.wiring.dangers import array_notes, battery_notes, controller_notes, run_notes
@@ -19,7 +20,6 @@ from polestead.wiring.protection import (
 )
 from polestead.wiring.result import WiringResult
 from polestead.wiring.voltage import (
-    cold_voltage_v,
     most_in_series,
     string_checks,
     table_factor,
@@ -101,11 +101,8 @@ def _wire_and_breaker(array: NewArray, run: CableRun) -> tuple[Conductor, float]
 
 
 def _cold_v(place: Place, array: NewArray, in_series: int | None = None) -> float:
-    module = array.module
     count = array.in_series if in_series is None else in_series
-    return cold_voltage_v(
-        module.open_circuit_voltage_v, module.voltage_change_per_k, place.record_low_c, count
-    )
+    return cold_voltage_v(array.module, count, place.record_low_c)
 
 
 def _table_v(place: Place, array: NewArray) -> float | None:
