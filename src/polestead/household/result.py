@@ -30,7 +30,11 @@ class HouseYears:
         dark_hours: Hours in which some use was not met [years].
         dawn_charge: Mean charge at 6 h by month [years, 12].
         lowest_charge: Lowest charge of the year [years].
-        charge: State of charge, hour by hour, of the year nearest to the median of engine hours [8760].
+        charge: State of charge at the start of each hour of the year nearest to the median of engine hours [8760].
+        freeze_margin_k: Least the battery was warmer than the freezing point of its acid [years]; endless for lithium.
+        longest_since_brim_full_days: Longest time between two full charges, counted over the turn of the year [years].
+        balance_error: Largest of three balances (charge, terminals, arrays) as a share of the bank's capacity [years].
+        notes: What stands beside the figures.
     """
 
     engine_hours: Floats
@@ -48,6 +52,10 @@ class HouseYears:
     dawn_charge: Floats
     lowest_charge: Floats
     charge: Floats
+    freeze_margin_k: Floats
+    longest_since_brim_full_days: Floats
+    balance_error: Floats
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,3 +70,24 @@ class HouseSummary:
     sun_used_wh_by_month: tuple[float, ...]
     turned_away_wh_by_month: tuple[float, ...]
     working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """One of the owner's own figures of last winter, beside ours.
+
+    Attributes:
+        word: What it is.
+        ours_good, ours_median, ours_bad: 10, 50 and 90 % points of the years without the new array.
+        theirs: The owner's figure.
+        unit: SI unit, empty for a share.
+        within: Whether theirs lies between our good and bad year.
+    """
+
+    word: str
+    ours_good: float
+    ours_median: float
+    ours_bad: float
+    theirs: float
+    unit: str
+    within: bool

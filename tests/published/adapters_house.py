@@ -1,0 +1,96 @@
+"""Stand between the published rows and the rooms `modules`, `household`."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from polestead.homestead.model import Module
+from polestead.household import kernel
+from polestead.household.bank import AT_ONCE, HOLDS, SLOW_PER_H, bank_of
+from polestead.household.fuel import heat_wh_per_l
+from polestead.household.plan import Inside, Motor
+from polestead.modules.power import cold_voltage_v
+from tests.household.fabricated import battery
+
+
+def string_voltage_v(
+    open_circuit_v: float, per_k: float, cell_c: float, in_series: int = 1
+) -> float:
+    module = Module.model_construct(
+        open_circuit_voltage_v=open_circuit_v, voltage_change_per_k=per_k
+    )
+    return cold_voltage_v(module, in_series, cell_c)
+
+
+def most_in_series(open_circuit_v: float, per_k: float, cell_c: float, limit_v: float) -> int:
+    return int(limit_v // string_voltage_v(open_circuit_v, per_k, cell_c))
+
+
+def capacity_factors(battery_c: np.ndarray) -> list[float]:
+    return [kernel.capacity_factor(float(t)) for t in battery_c]
+
+
+def given_at_steady_load(hours: np.ndarray) -> list[float]:
+    """Capacity over that of twenty hours when the load is chosen so that the first tank is dry after so many hours."""
+
+    def lasts_h(current: float) -> float:
+        q1, q = AT_ONCE * HOLDS, HOLDS
+        hour = 0.0
+        while True:
+            most = kernel.tank_current_a(q1, q, 0.0, AT_ONCE, SLOW_PER_H)
+            if current >= most:
+                return hour + most / current
+            first, second = kernel.two_tanks(q1, q, current, AT_ONCE, SLOW_PER_H)
+            q1, q = first, first + second
+            hour += 1.0
+
+    def capacity(wanted_h: float) -> float:
+        low, high = 0.0, 5.0
+        for _ in range(60):
+            middle = 0.5 * (low + high)
+            low, high = (middle, high) if lasts_h(middle) > wanted_h else (low, middle)
+        return low * wanted_h
+
+    return [capacity(float(h)) / capacity(20.0) for h in hours]
+
+
+def hours_to_charge(start: float, end: float, set_v: float) -> float:
+    """Hours of plentiful sun from one charge to another, by the hour as the house runs it (the last hour in proportion)."""
+    bank = bank_of(battery(absorb_v_per_cell=set_v, charge_limit_a=1e6))
+    inside, motor = (
+        Inside(1e6, 1.0, 0.0),
+        Motor(False, 0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 24.0, 0.0),
+    )
+    q1, q = AT_ONCE * start * bank.full_ah, start * bank.full_ah
+    hours = 0.0
+    while True:
+        told = kernel.one_hour(bank, inside, motor, q1, q, 25.0, 1e5, 0.0, 0.0, 0.0)
+        first, second = kernel.two_tanks(q1, q, -told[3], bank.at_once, bank.slow_per_h)
+        before, after = 1.0 - q / bank.full_ah, 1.0 - (first + second) / bank.full_ah
+        if after <= 1.0 - end:
+            return hours + float(np.log(before / (1.0 - end)) / np.log(before / after))
+        q1, q, hours = min(first, bank.at_once * bank.full_ah), first + second, hours + 1.0
+
+
+def accepted_at(set_v: float, charges: np.ndarray) -> list[float]:
+    """Current the acceptance gives, over the ten-hour capacity [1/h]."""
+    return [kernel.acceptance_per_h(set_v, float(s), 25.0) * (1.0 - float(s)) for s in charges]
+
+
+def gassing_a_per_100_ah(cell_v: np.ndarray) -> list[float]:
+    return [100.0 * kernel.gassing_a_per_ah(float(v), 25.0) for v in cell_v]
+
+
+def set_point_of_twelve_volts_v(set_v: float, set_at_f: float, battery_f: float) -> float:
+    """A 12 V set point given at one temperature, worked at another."""
+    at, now = ((f - 32.0) / 1.8 for f in (set_at_f, battery_f))
+    at_25 = set_v / 6.0 - (kernel.compensated_v(0.0, at) - kernel.compensated_v(0.0, 25.0))
+    return 6.0 * kernel.compensated_v(at_25, now)
+
+
+def freezing_points_f(gravities: np.ndarray) -> list[float]:
+    return [kernel.freezes_at_c((float(g) - 1.10) / 0.165) * 1.8 + 32.0 for g in gravities]
+
+
+def heat_kwh_per_gal(fuel: str) -> float:
+    return heat_wh_per_l(fuel) * 3.785411784 / 1000.0
