@@ -326,7 +326,13 @@ class Mount(Section):
         ge=0.0, le=1.5, description="From hinge axis to glass, square to the glass."
     )
     pole_top_below_hinge_m: Length = Field(ge=0.0, le=2.0)
-    beam_below_hinge_m: Length = default("0 in", PRACTICE, "Depth of the lowest beam behind the hinge axis, for the pole strike.", ge=0.0, le=1.0)  # fmt: skip
+    beam_clear_of_hinge_m: Length = default(
+        "0 in",
+        PRACTICE,
+        "From the hinge axis to the back of the lowest rail, towards the glass; clears the pole's top.",
+        ge=-0.5,
+        le=1.0,
+    )
     least_tilt_deg: Angle = Field(ge=0.0, lt=90.0)
     steepest_tilt_deg: Angle = Field(gt=0.0, le=90.0)
     winter_tilt_deg: Angle = Field(ge=0.0, le=90.0)
