@@ -55,7 +55,9 @@ def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
     """
     year = working_year(start_month)
     day = np.arange(DAYS) + nth
-    runs: NDArray[np.bool_] = np.floor((day + 1) * use.share_of_days + 1e-9) > np.floor(day * use.share_of_days + 1e-9)
+    runs: NDArray[np.bool_] = np.floor((day + 1) * use.share_of_days + 1e-9) > np.floor(
+        day * use.share_of_days + 1e-9
+    )
     if use.season == "all year":
         return runs
     winter: NDArray[np.bool_] = np.isin(year.month_of_day, _NORTH_WINTER)
