@@ -229,7 +229,7 @@ class Twin:
             told.drawn -= missing
         return told
 
-    def heard(self, hour):
+    def heard_hours(self):
         a, b = self.motor.heard_from_hour, self.motor.heard_to_hour
         hours = set()
         clock = math.ceil(a)
@@ -237,12 +237,12 @@ class Twin:
         while clock + 1 <= a + length + 1e-12:
             hours.add(clock % 24)
             clock += 1
-        return hour in hours
+        return hours
 
     # -- the years --------------------------------------------------------------------------------------------------
     def run(self, limits, efficiencies, sun, uses, air, month, hour_of_day):
         b, motor = self.bank, self.motor
-        shed = math.isnan(b.room_c)
+        shed, heard_hours = math.isnan(b.room_c), self.heard_hours()
         years, hours = len(air), len(uses)
         self.t = sum(air[0][:24]) / len(air[0][:24]) if shed else b.room_c
         volts = b.cells * (2.0 if b.lead else 3.2)
@@ -267,7 +267,7 @@ class Twin:
                 offered = sum(powers)
                 capped = sum(min(p, limit * volts) for p, limit in zip(powers, limits, strict=True))
                 engine = motor.power_w * (1 - 0.01 * max(0.0, air[turn][h] - 25.0) / 5.5556)
-                heard = self.heard(hour_of_day[h])
+                heard = hour_of_day[h] in heard_hours
                 started = (
                     motor.present
                     and not running
