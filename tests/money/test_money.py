@@ -37,9 +37,9 @@ def test_a_concrete_line_of_the_owners_is_not_doubled() -> None:
 
 def test_the_saving_has_its_own_points_low_and_high() -> None:
     found = result(prices(), np.arange(101.0))
-    assert found.saved_good == pytest.approx((10 * (0.7 + 0.5), 10 * (1.4 + 0.5)))
+    assert found.saved_good == pytest.approx((90 * 1.2, 90 * 1.9))
     assert found.saved_median == pytest.approx((50 * 1.2, 50 * 1.9))
-    assert found.saved_bad == pytest.approx((90 * 1.2, 90 * 1.9))
+    assert found.saved_bad == pytest.approx((10 * (0.7 + 0.5), 10 * (1.4 + 0.5)))
 
 
 def test_money_per_engine_hour_is_over_ten_median_winters() -> None:

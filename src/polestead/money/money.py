@@ -55,7 +55,7 @@ def money_of(
     lines = ledger(prices, concrete_m3)
     total = float(sum(amount for _, amount, _ in lines))
     low, high = saved_by_year(prices, hours_saved, fuel_saved_least_l, fuel_saved_most_l)
-    good, median, bad = ((_point(low, p), _point(high, p)) for p in (0.1, 0.5, 0.9))
+    good, median, bad = ((_point(low, p), _point(high, p)) for p in (0.9, 0.5, 0.1))
     winters = winters_until_paid(total, low, high)
     per_hour = _per_engine_hour(total, hours_saved)
     return MoneyResult(

@@ -16,8 +16,7 @@ class MoneyResult:
         lines: Ledger lines (name, amount, mark ``~`` where estimated).
         total: Their sum.
         saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, by least and by most fuel (low, high):
-            the 10, 50 and 90 % points of the saving's own yearly values (conventions §14).  A good year, with few engine
-            hours, saves little; a bad year saves most.
+            the 90, 50 and 10 % points of the saving's own yearly values, more being better (conventions §14).
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.
         winters_low, winters_high: Paid for after so many winters, one run of winters in ten sooner, one in ten later;
             None when it saves nothing that can be counted on, or nothing is priced yet.
