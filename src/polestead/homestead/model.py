@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from polestead.homestead.fields import (
     Angle,
@@ -32,11 +32,18 @@ from polestead.homestead.fields import (
     default,
     left_out,
 )
-from polestead.homestead.sentences import conductor_words, pole_words, price_per_l, use_words
+from polestead.homestead.sentences import (
+    conductor_words,
+    pole_words,
+    price_per_l,
+    use_sentence,
+    use_words,
+)
 from polestead.homestead.words import PoleWords, Use
 
 PRACTICE = "common practice, no source"
 Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
+UseSentence = Annotated[str, AfterValidator(use_sentence)]
 ConductorSize = Annotated[str, BeforeValidator(conductor_words)]
 PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
 
@@ -254,7 +261,7 @@ class LastWinter(Section):
 class Household(Section):
     """The house that lives on its batteries."""
 
-    uses: dict[str, str]
+    uses: dict[str, UseSentence]
     battery: Battery
     inverter: Inverter
     controller: tuple[Controller, ...] = Field(min_length=1)
@@ -337,7 +344,9 @@ class Mount(Section):
     steepest_tilt_deg: Angle = Field(gt=0.0, le=90.0)
     winter_tilt_deg: Angle = Field(ge=0.0, le=90.0)
     summer_tilt_deg: Angle = Field(ge=0.0, le=90.0)
-    pole: Pole
+    pole: Pole = Field(
+        description='"8 in schedule 80 A53 B", "CHS 219.1x12.5 S355", or "measured 8-5/8 in outside, 0.32 in wall, unknown steel"'
+    )
     strongback: str = Field(
         description="Square or rectangular tube along the hinge, as HSS 6x6x1/4 A500 C."
     )
@@ -420,7 +429,7 @@ class CableRun(Section):
     """From the pole to the controller."""
 
     length_m: Length = Field(gt=0.5, le=3000.0, description="One way, with the rises at both ends.")
-    size: ConductorSize = Field(description="4 AWG, 2/0 AWG or 16 mm2.")
+    size: ConductorSize = Field(description='a conductor size, as "4 AWG", "2/0 AWG" or "16 mm2"')
     metal: Literal["copper", "aluminium"] = default(
         "copper", PRACTICE, "What direct-burial cable usually is."
     )

@@ -5,18 +5,21 @@ from __future__ import annotations
 import hashlib
 import tomllib
 from collections.abc import Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from types import SimpleNamespace
+from typing import Annotated, Any
 
-from pydantic import ValidationError
+from pydantic import TypeAdapter, ValidationError
+from pydantic.fields import FieldInfo
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
 from polestead.homestead.consistency import contradictions
-from polestead.homestead.fields import Section
+from polestead.homestead.fields import Section, key_of
 from polestead.homestead.model import Homestead
-from polestead.homestead.standing import Plain, plain_values, rows_of
+from polestead.homestead.standing import is_list, plain_values, rows_of, section_class
 from polestead.homestead.told import told
 
 LARGEST_BYTES = 1_000_000
@@ -102,12 +105,14 @@ def check_text(text: str) -> tuple[Homestead, tuple[Row, ...]]:
     raw = _parsed(text)
     _format(raw)
     plain, problems = plain_values(raw, Homestead)
-    sections, refused = _each_section(plain)
-    problems += refused
-    problems += contradictions(sections)
-    if problems:
-        raise Wrong(_once(problems))
-    homestead = Homestead.model_validate(plain.values)
+    homestead: Homestead | None = None
+    try:
+        homestead = Homestead.model_validate(plain.values)
+    except ValidationError as wrong:
+        problems += told(wrong, plain, Homestead)
+    problems += contradictions(homestead or readable(plain.values, Homestead))
+    if problems or homestead is None:
+        raise Wrong(dict.fromkeys(problems))
     return homestead, rows_of(homestead, plain)
 
 
@@ -137,32 +142,31 @@ def _format(raw: Mapping[str, Any]) -> None:
         raise Wrong([Problem("", "format", str(given), f"{FORMAT}", do)])
 
 
-def _each_section(plain: Plain) -> tuple[dict[str, Any], list[Problem]]:
-    """Every section checked by itself, so that one wrong section hides nothing in another."""
-    sections: dict[str, Any] = {}
-    try:
-        whole = Homestead.model_validate(plain.values)
-    except ValidationError as wrong:
-        problems = told(wrong, plain, Homestead)
-    else:
-        return {name: getattr(whole, name) for name in Homestead.model_fields}, []
-    for name, field in Homestead.model_fields.items():
-        kind = field.annotation
-        section = next(
-            (part for part in (kind, *getattr(kind, "__args__", ())) if _is_section(part)), None
-        )
-        given = plain.values.get(name)
-        if section is not None and isinstance(given, dict):
-            try:
-                sections[name] = section.model_validate(given)
-            except ValidationError:
-                continue
-    return sections, problems
+def readable(values: Any, kind: type[Section]) -> Any:
+    """Those fields of a section that can be read, each by itself; asking for another one is an AttributeError."""
+    found = SimpleNamespace()
+    if not isinstance(values, Mapping):
+        return found
+    for name, info in kind.model_fields.items():
+        given = values.get(key_of(name))
+        inner = section_class(info)
+        if inner is not None and is_list(info):
+            if isinstance(given, tuple):
+                setattr(found, name, tuple(readable(one, inner) for one in given))
+        elif inner is not None and isinstance(given, Mapping):
+            setattr(found, name, readable(given, inner))
+        elif inner is not None:
+            if given is None and not info.is_required():
+                setattr(found, name, info.default)
+        elif given is not None or not info.is_required():
+            with suppress(ValidationError):
+                setattr(found, name, _one_field(info, info.default if given is None else given))
+    return found
 
 
-def _is_section(kind: object) -> bool:
-    return isinstance(kind, type) and issubclass(kind, Section)
-
-
-def _once(problems: list[Problem]) -> list[Problem]:
-    return list(dict.fromkeys(problems))
+def _one_field(info: FieldInfo, given: Any) -> Any:
+    """One value by its own field's rules."""
+    kind: Any = info.annotation
+    if info.metadata:
+        kind = Annotated[(kind, *info.metadata)]
+    return TypeAdapter(kind).validate_python(given, strict=True)

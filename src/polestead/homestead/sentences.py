@@ -150,6 +150,12 @@ def use_words(name: str, written: object) -> Use:
     return Use(name, text, power_w, hours, start, end, season, share)
 
 
+def use_sentence(sentence: str) -> str:
+    """A use's sentence, once it has been found readable."""
+    use_words("", sentence)
+    return sentence
+
+
 def _believable(text: str, power_w: float, hours: float, window: float) -> None:
     if not 0.0 < power_w <= 50_000.0:
         message = f"{text}: a use draws more than 0 W and at most 50 kW"

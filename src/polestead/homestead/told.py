@@ -14,6 +14,7 @@ from polestead.base.quantity import SI_UNIT, in_unit
 from polestead.base.show import number
 from polestead.homestead.fields import Section, dimension_of, extra_of, key_of
 from polestead.homestead.standing import Plain, section_class
+from polestead.homestead.words import PoleWords
 
 # The unit a limit is also told in, for owners who write feet.
 TRADE_UNIT = {
@@ -59,11 +60,14 @@ def _problem(error: Any, plain: Plain, model: type[Section]) -> Problem:
         return _missing(section, key, info)
     if kind == "extra_forbidden":
         return _unknown(section, key, owner)
+    allowed_words = next(
+        (text for word, text in _IN_A_LIST.items() if word in words[:-1]), allowed(info)
+    )
     path = tuple(words)
     given = plain.written.get(path, _shown(error.get("input")))
     if kind == "value_error":
-        return Problem(section, key, given, allowed(info), _sentence(str(error["ctx"]["error"])))
-    return Problem(section, key, given, allowed(info), _do(kind, info))
+        return Problem(section, key, given, allowed_words, _sentence(str(error["ctx"]["error"])))
+    return Problem(section, key, given, allowed_words, _do(kind, info))
 
 
 def _shown(given: Any) -> str:
@@ -89,6 +93,13 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
     return Problem(section, key, "nothing", allowed(info), do)
 
 
+_IN_A_LIST = {
+    "uses": 'a sentence such as "900 W, 20 min after breakfast"',
+    "lines": "a number, in the currency of the prices",
+    "snow_on_ground": "whole numbers, months 1 to 12",
+}
+
+
 def _unknown(section: str, key: str, owner: type[Section]) -> Problem:
     known = [key_of(name) for name in owner.model_fields]
     near = get_close_matches(key, known, n=1, cutoff=0.5)
@@ -104,7 +115,12 @@ def _do(kind: str, info: FieldInfo | None) -> str:
     if kind in ("greater_than", "greater_than_equal", "less_than", "less_than_equal"):
         return "Check the number and its unit."
     if kind == "literal_error":
-        return "Write one of these, in quotes, letter for letter."
+        whole = info is not None and all(isinstance(choice, int) for choice in _choices(info))
+        return (
+            "Write it bare, without quotes."
+            if whole
+            else "Write one of these, in quotes, letter for letter."
+        )
     if kind == "bool_type":
         return "Write true or false, without quotes."
     if kind in ("int_type", "int_from_float", "float_type"):
@@ -132,18 +148,21 @@ def allowed(info: FieldInfo | None) -> str:
         'a length with its unit, over 0.3 m (0.98 ft), at most 12 m (39.4 ft)'
     """
     if info is None:
-        return "a key of this section"
+        return "a value of this section"
     dimension = dimension_of(info)
     limits = "".join(_limit(mark, dimension) for mark in info.metadata)
     choices = _choices(info)
     if dimension:
-        return f"a {dimension} with its unit{limits}"
+        article = "an" if dimension[0] in "aeiou" else "a"
+        return f"{article} {dimension} with its unit{limits}"
     if choices:
         return " or ".join(
             f'"{choice}"' if isinstance(choice, str) else str(choice) for choice in choices
         )
     if section_class(info) is not None:
         return "a section"
+    if info.description and info.annotation in (str, PoleWords):
+        return info.description
     kinds = {
         bool: "true or false",
         int: "a whole number",
