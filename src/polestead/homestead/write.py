@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import tempfile
 from collections.abc import Mapping
+from difflib import SequenceMatcher
 from pathlib import Path
 from typing import Any
 
