@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -69,10 +71,8 @@ def test_it_refuses_the_rest_and_says_why(text: str, dimension: str, word: str) 
 
 @given(st.text(max_size=30), st.sampled_from(sorted(SI_UNIT)))
 def test_no_text_whatever_does_worse_than_be_refused(text: str, dimension: str) -> None:
-    try:
+    with suppress(NotAQuantity):
         assert isinstance(read_quantity(text, dimension), float)
-    except NotAQuantity as told:
-        assert str(told)
 
 
 @given(st.floats(-1e5, 1e5), st.sampled_from(sorted(units())))

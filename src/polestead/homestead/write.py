@@ -39,9 +39,21 @@ def changed_text(text: str, changes: Mapping[tuple[str, ...], Any]) -> str:
             "", "", f"text that is not TOML: {wrong}", "a readable file", "Mend it first."
         )
         raise Wrong([problem]) from None
+    untouched = tomlkit.dumps(document)
     for path, value in changes.items():
         _change(document, path, value)
-    return tomlkit.dumps(document)
+    return _spliced(text, untouched, tomlkit.dumps(document))
+
+
+def _spliced(text: str, untouched: str, changed: str) -> str:
+    """The owner's own lines wherever the change left them alone; the library drops a space here and there."""
+    own, before, after = (part.splitlines(keepends=True) for part in (text, untouched, changed))
+    if len(own) != len(before):
+        return changed
+    lines: list[str] = []
+    for what, i1, i2, j1, j2 in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
+        lines += own[i1:i2] if what == "equal" else after[j1:j2]
+    return "".join(lines)
 
 
 def _change(document: Any, path: tuple[str, ...], value: Any) -> None:
