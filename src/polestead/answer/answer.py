@@ -86,7 +86,7 @@ def answer_of(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
     )
     tell("wind, steel and soil", 1, STEPS)
-    stand = stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
+    stand = stand_only(owners)
     tell("the weather", 2, STEPS)
     sun = sun_over(file, owners.path.parent, years, seed)
     tell("the house without the new array", 3, STEPS)
@@ -133,6 +133,16 @@ def answer_of(
         questions=asking_list(owners.rows),
         cautions=built.cautions,
     )
+
+
+def stand_only(owners: OwnersFile) -> StandResult:
+    """Does it stand, without the weather and the house.
+
+    Raises:
+        Wrong: No such pipe or tube, or soil no number is given for.
+    """
+    file = owners.homestead
+    return stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
 
 
 def strongback_kg_of(mount: Mount, array: NewArray) -> float:
