@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from polestead.answer.supply import sun_over
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
+from polestead.base.show import Style
 from polestead.build.asking import asking_list
 from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
@@ -38,7 +39,7 @@ class Answer:
 
     format: int
     name: str
-    units: str
+    units: Style
     we_are: str
     fingerprint: str
     basis: str

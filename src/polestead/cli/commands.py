@@ -8,6 +8,7 @@ import os
 import sys
 import tempfile
 from pathlib import Path
+from typing import cast
 
 from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
@@ -25,8 +26,7 @@ def _owners(name: str) -> OwnersFile:
 
 
 def _style(words: argparse.Namespace, answer: Answer) -> Style:
-    style: Style = words.units or answer.units
-    return style
+    return cast("Style", words.units or answer.units)
 
 
 def _worked(owners: OwnersFile, years: int, seed: int) -> Answer:
@@ -68,7 +68,7 @@ def gusts(words: argparse.Namespace) -> int:
 
     owners = _owners(words.file)
     stand = stand_only(owners)
-    style: Style = words.units or owners.homestead.units
+    style = cast("Style", words.units or owners.homestead.units)
     print(gusts_text(owners.homestead.name, stand, style, words.working))
     holds = stand.verdict == "stands" and all(check.holds for check in stand.geometry_checks)
     return 0 if holds else 1

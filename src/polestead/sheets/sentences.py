@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from polestead.answer.answer import Answer
 from polestead.base.check import Check
-from polestead.base.show import Style, gust, in_style, number
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style, gust, number
 from polestead.base.spread import Spread
 
 OVER = 999  # a use past this is shown as "far over"
@@ -112,16 +113,14 @@ def hours(spread: Spread) -> str:
 
 
 def fuel(litres: float, style: Style) -> str:
-    """Fuel in the owner's unit, whole numbers."""
-    return (
-        in_style(litres, "l", style)
-        if style == "feet" and abs(litres) < 30
-        else _whole(litres, style)
-    )
+    """Fuel in the owner's unit, whole numbers.
 
-
-def _whole(litres: float, style: Style) -> str:
-    return f"{number(litres / 3.785411784)} gal" if style == "feet" else f"{number(litres)} l"
+    Example:
+        >>> fuel(378.5411784, "feet"), fuel(378.5, "metric")
+        ('100 gal', '378 l')
+    """
+    unit = "gal" if style == "feet" else "l"
+    return f"{number(in_unit(litres, unit))} {unit}"
 
 
 def _cost(answer: Answer) -> Said:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import fill
 
 from polestead.answer.answer import Answer
+from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
@@ -150,9 +151,8 @@ def _beside(value: float, unit: str, style: Style) -> str:
 
 
 def _fuel_row(word: str, spread: Spread, style: Style) -> str:
-    by = 3.785411784 if style == "feet" else 1.0
-    scaled = Spread(*(value / by for value in (spread.good, spread.median, spread.bad, spread.bad_low, spread.bad_high, spread.mean)), spread.years)  # fmt: skip
-    return _spread_row(word, scaled, "gal" if style == "feet" else "l")
+    unit = "gal" if style == "feet" else "l"
+    return _spread_row(word, spread.times(1.0 / read_quantity(f"1 {unit}", "volume")), unit)
 
 
 def _habits(answer: Answer) -> Iterator[str]:
