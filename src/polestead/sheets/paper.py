@@ -26,7 +26,7 @@ def one_page(answer: Answer, style: Style) -> bytes:
 
     source = files("polestead.sheets").joinpath("one-page.typ").read_bytes()
     tilt = max(answer.schedule.moves, key=lambda move: move[1])[1]
-    parts = {
+    parts: dict[str, Any] = {
         "main": source,
         "elevation.svg": elevation(answer, style, tilt, PAPER).encode("utf-8"),
         "card.svg": gust_card(answer.stand, style, PAPER).encode("utf-8"),
