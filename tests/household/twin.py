@@ -198,7 +198,6 @@ class Twin:
             self.tanks.current_to(0.0, under=locked),
             self.tanks.q - max(locked, b.floor * b.full_ah),
             self.out_limit(),
-            (a - 1.85) / slope if b.lead else math.inf,
         )
         amps = max(0.0, min(amps, most))
         volts = a - slope * amps

@@ -44,7 +44,6 @@ _BRIM = (
     0.98  # from here the lead-acid controller floats; the acceptance equation is not fitted beyond
 )
 _FLOAT_V = 2.25
-_CUT_OUT_V = 1.85
 _TINY_W = 1e-3
 
 
@@ -379,7 +378,9 @@ def _taken(
 def _given(
     bank: Bank, q1: float, q: float, battery_c: float, need_w: float
 ) -> tuple[float, float, float]:
-    """Give power for an hour, as far as it goes.
+    """Give power for an hour, as far as it goes: until the first tank is dry, cold keeps the rest, or the floor is reached.
+
+    No cut-out voltage besides: under a heavy load it would count the slow tank a second time.
 
     Returns:
         Power given [W], current out [A], bank voltage [V].
@@ -394,8 +395,6 @@ def _given(
     )
     most = min(tanks, q - max(bank.floor * bank.full_ah, locked))
     most = min(most, _most_out_by_cold_a(bank, battery_c))
-    if bank.lead:
-        most = min(most, (a - _CUT_OUT_V) / b)
     current = max(min(current, most), 0.0)
     cell_v = a - b * current
     return current * cell_v * bank.cells, current, cell_v * bank.cells
