@@ -5,46 +5,32 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from polestead.answer.supply import sun_over
+from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
-from polestead.base.spread import Spread
+from polestead.base.show import Style
+from polestead.build.asking import asking_list
+from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
-from polestead.footing.pier import Pier
+from polestead.footing.pier import Pier, pier_of
 from polestead.habits.result import Habit
+from polestead.homestead.model import Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
-from polestead.household.result import HouseSummary
+from polestead.money.money import money_of
 from polestead.money.result import MoneyResult
-from polestead.mount.geometry import Geometry
-from polestead.mount.schedule import TiltSchedule
-from polestead.site.place import PlaceInWords
+from polestead.mount.geometry import Geometry, geometry_of, grid_of
+from polestead.mount.schedule import TiltSchedule, two_tilts
+from polestead.site.place import PlaceInWords, place_in_words
 from polestead.stand.result import StandResult
-from polestead.strength.pole import PipeSection
+from polestead.stand.stand import stand_of
+from polestead.strength.parts import tube_section
+from polestead.strength.pole import PipeSection, pipe_section
 from polestead.wiring.result import WiringResult
+from polestead.wiring.wiring import wiring_of
 
 FORMAT = 1
+STEPS = 7
 Progress = Callable[[str, int, int], None]  # what is being worked, step, of so many
-
-
-@dataclass(frozen=True, slots=True)
-class Winter:
-    """Does it carry us through winter.
-
-    Attributes:
-        without: The house as it is.
-        with_new: With the new array, moved as the owner plans.
-        saved_hours: Year by year, without minus with: good, median and bad *saving*.
-        weather: Where the weather comes from, in words.
-        winter_error: Share by which winter figures may be off because of it.
-        notes: What stands beside the figures.
-        a_guess: True until the owner's own figures were laid beside the year without the array.
-    """
-
-    without: HouseSummary
-    with_new: HouseSummary
-    saved_hours: Spread
-    weather: str
-    winter_error: float
-    notes: tuple[str, ...]
-    a_guess: bool
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +39,7 @@ class Answer:
 
     format: int
     name: str
-    units: str
+    units: Style
     we_are: str
     fingerprint: str
     basis: str
@@ -80,7 +66,104 @@ def answer_of(
 ) -> Answer:
     """Work the whole homestead through.
 
+    Args:
+        owners: The file as read.
+        years: Synthetic years to draw, where years are drawn.
+        seed: Of the draw; the same seed gives the same answer.
+        progress: Told what is being worked, which step it is, and of how many.
+
     Raises:
         Wrong: Where the file is consistent in itself but not in the world (a point in the sea, no such pipe).
     """
-    raise NotImplementedError
+    tell = progress or _silent
+    file = owners.homestead
+    tell("the place", 0, STEPS)
+    words = place_in_words(file.place)
+    pipe = pipe_section(file.mount.pole)
+    strongback_kg = strongback_kg_of(file.mount, file.array)
+    geometry = geometry_of(file.mount, file.array, strongback_kg)
+    pier = pier_of(file.footing, file.place.soil, file.place.frost_soil, file.place.frost_depth_m)
+    schedule = two_tilts(
+        file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
+    )
+    tell("wind, steel and soil", 1, STEPS)
+    stand = stand_only(owners)
+    tell("the weather", 2, STEPS)
+    sun = sun_over(file, owners.path.parent, years, seed)
+    tell("the house without the new array", 3, STEPS)
+    house = HouseOnSun(file, sun)
+    without = house.without()
+    tell("the house with it", 4, STEPS)
+    with_new = house.under(schedule)
+    tell("ways of tipping", 5, STEPS)
+    habits = house.habits(schedule)
+    tell("wires, pieces and money", 6, STEPS)
+    built = build_of(
+        file.array, file.mount, file.footing, file.run, geometry, pipe.outside_m, pipe.mass_kg_m,
+        strongback_kg, file.place.soil,
+    )  # fmt: skip
+    money = money_of(
+        file.prices,
+        built.concrete.with_waste_m3,
+        file.array.module.power_w * file.array.columns * file.array.rows,
+        without.engine_hours.sum(axis=1) - with_new.engine_hours.sum(axis=1),
+        without.fuel_least_l - with_new.fuel_least_l,
+        without.fuel_most_l - with_new.fuel_most_l,
+    )
+    return Answer(
+        format=FORMAT,
+        name=file.name,
+        units=file.units,
+        we_are=file.we_are,
+        fingerprint=owners.fingerprint,
+        basis=f"{file.place.wind_basis}, AISC 360 (allowable), IBC 1807.3, NEC",
+        years=int(sun.weather.air_c.shape[0]),
+        seed=seed,
+        place=words,
+        rows=owners.rows,
+        geometry=geometry,
+        pipe=pipe,
+        pier=pier,
+        schedule=schedule,
+        stand=stand,
+        winter=winter_of(file, sun, without, with_new),
+        habits=habits,
+        wiring=wires_of(file),
+        build=built,
+        money=money,
+        questions=asking_list(owners.rows),
+        cautions=built.cautions,
+    )
+
+
+def stand_only(owners: OwnersFile) -> StandResult:
+    """Does it stand, without the weather and the house.
+
+    Raises:
+        Wrong: No such pipe or tube, or soil no number is given for.
+    """
+    file = owners.homestead
+    return stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
+
+
+def strongback_kg_of(mount: Mount, array: NewArray) -> float:
+    """Mass of the strongback: weighed, or its size over the array's width [kg]."""
+    if mount.strongback_mass_kg is not None:
+        return mount.strongback_mass_kg
+    grid = grid_of(
+        array.module, array.columns, array.rows, array.lie == "portrait", array.gap_m, array.slot_m
+    )
+    return tube_section(mount.strongback).mass_kg_m * grid.width_m
+
+
+def wires_of(file: Homestead) -> WiringResult:
+    """The run and strings against the controller the new array is wired to."""
+    house = file.household
+    controller = next(one for one in house.controller if one.name == file.array.controller)
+    return wiring_of(
+        file.place, file.array, controller, file.run, house.battery.nominal_v, house.battery
+    )
+
+
+def _silent(_what: str, _step: int, _of: int) -> None:
+    """Nobody asked to be told."""

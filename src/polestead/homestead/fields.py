@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from typing import Annotated, Any
+from typing import Annotated, Any, get_args
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic.fields import FieldInfo
 
 from polestead.base.quantity import read_quantity
 
@@ -106,3 +107,43 @@ def ask(whom: str, question: str, trap: str = "", **limits: Any) -> Any:
         limits: Passed on to pydantic, in SI.
     """
     return Field(json_schema_extra={"ask": whom, "question": question, "trap": trap}, **limits)
+
+
+def left_out(shown: str, source: str, why: str, **limits: Any) -> Any:
+    """A field that may be left out; what then counts is shown as a row in words.
+
+    Args:
+        shown: What is taken when nothing is written, in words.
+        source: Where that comes from.
+        why: What it does.
+        limits: Passed on to pydantic, in SI.
+    """
+    return Field(
+        default=None, json_schema_extra={"source": source, "why": why, "shown": shown}, **limits
+    )
+
+
+def dimension_of(field: FieldInfo) -> str | None:
+    """The dimension of a quantity field, also of one that may be left out; None for anything else.
+
+    Example:
+        >>> from polestead.homestead.model import Mount, Place
+        >>> dimension_of(Mount.model_fields["hinge_height_m"]), dimension_of(Place.model_fields["height_limit_m"])
+        ('length', 'length')
+    """
+    for mark in _marks(field):
+        if isinstance(mark, Dimension):
+            return mark.name
+    return None
+
+
+def _marks(field: FieldInfo) -> Iterator[Any]:
+    yield from field.metadata
+    for part in get_args(field.annotation):
+        yield from getattr(part, "__metadata__", ())
+
+
+def extra_of(field: FieldInfo) -> dict[str, Any]:
+    """What `default`, `ask` and `left_out` said of a field."""
+    extra = field.json_schema_extra
+    return dict(extra) if isinstance(extra, dict) else {}

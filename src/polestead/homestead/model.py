@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import AfterValidator, BeforeValidator, Field
 
 from polestead.homestead.fields import (
     Angle,
@@ -30,12 +30,21 @@ from polestead.homestead.fields import (
     Volume,
     ask,
     default,
+    left_out,
 )
-from polestead.homestead.sentences import pole_words, price_per_l, use_words
+from polestead.homestead.sentences import (
+    conductor_words,
+    pole_words,
+    price_per_l,
+    use_sentence,
+    use_words,
+)
 from polestead.homestead.words import PoleWords, Use
 
 PRACTICE = "common practice, no source"
 Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
+UseSentence = Annotated[str, AfterValidator(use_sentence)]
+ConductorSize = Annotated[str, BeforeValidator(conductor_words)]
 PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
 
 SoilClass = Literal[
@@ -53,11 +62,12 @@ class Place(Section):
     latitude_deg: Angle = Field(ge=-60.0, le=72.0)
     longitude_deg: Angle = Field(ge=-180.0, le=180.0)
     elevation_m: Length = Field(ge=-430.0, le=5000.0)
-    clock_offset_hours: float | None = Field(
-        default=None,
+    clock_offset_hours: float | None = left_out(
+        "the nearest whole hour by longitude",
+        PRACTICE,
+        "Local standard time minus UTC.",
         ge=-12.0,
         le=14.0,
-        description="Local standard time minus UTC; from the longitude if left out.",
     )
     wind_speed_m_s: Speed = ask(
         "the county building office, or the code's wind map",
@@ -66,7 +76,9 @@ class Place(Section):
         ge=20.0,
         le=110.0,
     )
-    wind_basis: Literal["ASCE 7-16", "ASCE 7-22"] = Field(default="ASCE 7-16")
+    wind_basis: Literal["ASCE 7-16", "ASCE 7-22"] = default(
+        "ASCE 7-16", PRACTICE, "Edition of the wind and snow maps; ask the building office."
+    )
     exposure: Literal["B", "C", "D"] = ask(
         "look upwind yourself, half a mile each way, then the building office",
         "Is the ground around open (C), wooded or built for 1,500 ft all round (B), or open water (D)?",
@@ -104,7 +116,13 @@ class Place(Section):
         "Are less than 3 % of the grains finer than 0.02 mm, and does the hole drain?",
         "Silt is the worst: it lifts piers.",
     )
-    height_limit_m: Length | None = Field(default=None, gt=1.0, le=30.0)
+    height_limit_m: Length | None = left_out(
+        "no limit checked",
+        PRACTICE,
+        "Ask the zoning office; measured at the steepest tilt.",
+        gt=1.0,
+        le=30.0,
+    )
 
 
 class Climate(Section):
@@ -127,7 +145,9 @@ class Obstacle(Section):
     from_bearing_deg: Angle = Field(ge=0.0, le=360.0)
     to_bearing_deg: Angle = Field(ge=0.0, le=360.0)
     height_deg: Angle = Field(ge=0.0, le=90.0)
-    what: Literal["ground", "trees"] = "ground"
+    what: Literal["ground", "trees"] = default(
+        "ground", PRACTICE, "Ground, hills and buildings let nothing through."
+    )
     lets_through_summer: Share = default(
         "20 %", PRACTICE, "Light through a crown in leaf; trees only.", ge=0.0, le=1.0
     )
@@ -151,16 +171,20 @@ class Battery(Section):
     health: Share = default(
         "100 %", PRACTICE, "Capacity left, of new; a tired bank has less.", gt=0.1, le=1.0
     )
-    temperature_c: Temperature | None = Field(
-        default=None, ge=-40.0, le=45.0, description="Of its room; a shed: leave out."
+    temperature_c: Temperature | None = left_out(
+        "as outdoors, a day behind",
+        PRACTICE,
+        "Of the battery's room; write it for a cellar or a heated room.",
+        ge=-40.0,
+        le=45.0,
     )
-    charge_limit_a: Current | None = Field(
-        default=None, gt=0.0, description="The maker's most; C/5 if left out."
+    charge_limit_a: Current | None = left_out(
+        "a fifth of the capacity an hour", PRACTICE, "The maker's largest charging current.", gt=0.0
     )
     lowest_charge: Share = default(
         "50 %", PRACTICE, "The house is cut off below this.", ge=0.0, lt=1.0
     )
-    absorb_v_per_cell: float = default(2.45, "METHODS of the house: common maker's span 2.40 to 2.50", "Lead-acid only.", ge=2.3, le=2.6)  # fmt: skip
+    absorb_v_per_cell: float = default(2.45, PRACTICE, "Lead-acid only.", ge=2.3, le=2.6)  # fmt: skip
 
 
 class Inverter(Section):
@@ -196,17 +220,22 @@ class Engine(Section):
     )
     call_at: Share = Field(gt=0.0, lt=1.0, description="Charge at which the engine is called.")
     let_go_at: Share = Field(gt=0.0, le=1.0, description="Charge at which it is let go.")
-    heard_from_hour: float = Field(
-        default=0.0, ge=0.0, le=24.0, description="It may be heard from this hour ..."
+    heard_from_hour: float = default(
+        0.0, PRACTICE, "It may be heard from this hour ...", ge=0.0, le=24.0
     )
-    heard_to_hour: float = Field(default=24.0, ge=0.0, le=24.0, description="... to this one.")
+    heard_to_hour: float = default(24.0, PRACTICE, "... to this one.", ge=0.0, le=24.0)
     shortest_run_s: Time = default(
         "1 h", PRACTICE, "Short runs wear an engine and never warm it.", ge=0.0, le=86400.0
     )
-    full_load_fuel_l_h: FuelRate | None = Field(
-        default=None, gt=0.0, description="The maker's sheet; a range if left out."
+    full_load_fuel_l_h: FuelRate | None = left_out(
+        "a range by kind of fuel",
+        PRACTICE,
+        "From the maker's sheet; with the half-load figure it replaces the range.",
+        gt=0.0,
     )
-    half_load_fuel_l_h: FuelRate | None = Field(default=None, gt=0.0)
+    half_load_fuel_l_h: FuelRate | None = left_out(
+        "a range by kind of fuel", PRACTICE, "From the maker's sheet.", gt=0.0
+    )
     tank_l: Volume | None = Field(default=None, gt=0.0)
 
 
@@ -232,7 +261,9 @@ class LastWinter(Section):
 class Household(Section):
     """The house that lives on its batteries."""
 
-    uses: dict[str, str]
+    uses: dict[str, UseSentence] = Field(
+        description='uses: a sentence each, as "900 W, 20 min after breakfast"'
+    )
     battery: Battery
     inverter: Inverter
     controller: tuple[Controller, ...] = Field(min_length=1)
@@ -304,16 +335,26 @@ class Mount(Section):
         ge=0.0, le=1.5, description="From hinge axis to glass, square to the glass."
     )
     pole_top_below_hinge_m: Length = Field(ge=0.0, le=2.0)
-    beam_below_hinge_m: Length = default("0 in", PRACTICE, "Depth of the lowest beam behind the hinge axis, for the pole strike.", ge=0.0, le=1.0)  # fmt: skip
+    beam_clear_of_hinge_m: Length = default(
+        "0 in",
+        PRACTICE,
+        "From the hinge axis to the back of the lowest rail, towards the glass; clears the pole's top.",
+        ge=-0.5,
+        le=1.0,
+    )
     least_tilt_deg: Angle = Field(ge=0.0, lt=90.0)
     steepest_tilt_deg: Angle = Field(gt=0.0, le=90.0)
     winter_tilt_deg: Angle = Field(ge=0.0, le=90.0)
     summer_tilt_deg: Angle = Field(ge=0.0, le=90.0)
-    pole: Pole
+    pole: Pole = Field(
+        description='"8 in schedule 80 A53 B", "CHS 219.1x12.5 S355", or "measured 8-5/8 in outside, 0.32 in wall, unknown steel"'
+    )
     strongback: str = Field(
         description="Square or rectangular tube along the hinge, as HSS 6x6x1/4 A500 C."
     )
-    strongback_mass_kg: Mass | None = Field(default=None, gt=0.0)
+    strongback_mass_kg: Mass | None = left_out(
+        "from its size and the array's width", PRACTICE, "Weighed, if you can.", gt=0.0
+    )
     rails_mass_kg: Mass = Field(
         gt=0.0, le=2000.0, description="Rails, clamps and hinge together, without the strongback."
     )
@@ -371,11 +412,13 @@ class Footing(Section):
     pole_depth_m: Length = Field(
         gt=0.3, le=6.0, description="How far the pole reaches into the pier below the ground."
     )
-    neglected_m: Length = default("1.5 ft", "METHODS of the house: the greater of topsoil and 0.3 m", "Soft soil at the top that does not help.", ge=0.0, le=3.0)  # fmt: skip
+    neglected_m: Length = default("1.5 ft", PRACTICE, "Soft soil at the top that does not help.", ge=0.0, le=3.0)  # fmt: skip
     half_inch_allowed: bool = Field(
         description="Half an inch of motion at grade does no harm: doubles the soil value (IBC 1806.3.4)."
     )
-    sleeve: Literal["none", "smooth tube and two plies"] = Field(default="none")
+    sleeve: Literal["none", "smooth tube and two plies"] = default(
+        "none", PRACTICE, "Against frost that lifts; matters in silt and clay."
+    )
     twist_bars: bool = Field(
         description="Bars through the pole foot that keep it from turning in the pier."
     )
@@ -388,13 +431,15 @@ class CableRun(Section):
     """From the pole to the controller."""
 
     length_m: Length = Field(gt=0.5, le=3000.0, description="One way, with the rises at both ends.")
-    size: str = Field(description="4 AWG, 2/0 AWG or 16 mm2.")
+    size: ConductorSize = Field(description='a conductor size, as "4 AWG", "2/0 AWG" or "16 mm2"')
     metal: Literal["copper", "aluminium"] = default(
         "copper", PRACTICE, "What direct-burial cable usually is."
     )
     method: Literal["direct burial", "PVC conduit", "metal conduit"]
     cover_m: Length = Field(ge=0.0, le=3.0, description="Soil over the cable.")
-    breaker_a: Current | None = Field(default=None, gt=0.0)
+    breaker_a: Current | None = left_out(
+        "the next standard size up", "NEC 240.6(A)", "At the pole or the controller.", gt=0.0
+    )
 
 
 class Prices(Section):

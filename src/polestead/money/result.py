@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-import numpy as np
-from numpy.typing import NDArray
-
 from polestead.base.working import Working
-from polestead.homestead.model import Prices
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,11 +15,14 @@ class MoneyResult:
         currency: As written.
         lines: Ledger lines (name, amount, mark ``~`` where estimated).
         total: Their sum.
-        saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, least to most fuel (low, high).
+        saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, by least and by most fuel (low, high):
+            the 90, 50 and 10 % points of the saving's own yearly values, more being better (conventions §14).
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.
-        winters_low, winters_high: Paid for after so many winters; None when it saves nothing.
+        winters_low, winters_high: Paid for after so many winters, one run of winters in ten sooner, one in ten later;
+            None when it saves nothing that can be counted on, or nothing is priced yet.
         working: The sums.
-        doubts: A slipped unit or an absurd price, in words.
+        doubts: A slipped unit or an absurd price, a saving of nothing, in words.
+        notes: What the figures leave out.
     """
 
     currency: str
@@ -37,21 +36,4 @@ class MoneyResult:
     winters_high: float | None
     working: Working
     doubts: tuple[str, ...]
-
-
-def money_of(
-    prices: Prices,
-    concrete_m3: float,
-    module_power_w: float,
-    hours_saved: NDArray[np.float64],
-    fuel_saved_least_l: NDArray[np.float64],
-    fuel_saved_most_l: NDArray[np.float64],
-) -> MoneyResult:
-    """Ledger total, saved money in good, median and bad years, winters until paid.
-
-    Args:
-        concrete_m3: To order; used where the ledger has a price per volume but no concrete line.
-        module_power_w: Rated power of the new array, to catch a slipped unit.
-        hours_saved, fuel_saved_least_l, fuel_saved_most_l: Year by year, without minus with the new array [years].
-    """
-    raise NotImplementedError
+    notes: tuple[str, ...]

@@ -1,7 +1,7 @@
 """One linked geometry: change one length and all of it moves.
 
-Side view, sun side to the left.  Hinge axis at the origin, x away from the sun (towards the upper edge when flat), z up;
-``t`` is the tilt.  Along the chord to the upper edge: (cos t, sin t); square to the glass, up: (-sin t, cos t).
+Side view (conventions §9).  Sun side to the left, hinge axis at the origin, x away from the sun side, z up; ``t`` is the
+tilt.  Along the chord to the upper edge: (cos t, sin t); square to the glass, upwards: (-sin t, cos t).
 """
 
 from __future__ import annotations
@@ -11,10 +11,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.check import Check
-from polestead.homestead.model import Mount, NewArray
+from polestead.homestead.model import Module, Mount, NewArray
 
 Floats = NDArray[np.float64]
+FRAME_DEPTH_M = 0.10  # rails and clamps behind a module's own thickness, seen edge on: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +41,7 @@ class Geometry:
         glass_above_m: Hinge to glass, square to it.
         depth_m: Depth of frame and rails, edge on.
         pole_top_below_m: Hinge over the pole top.
-        beam_below_m: Lowest beam behind the hinge.
+        beam_clear_m: From the hinge axis to the back of the lowest beam, towards the glass.
         least_tilt_deg, steepest_tilt_deg: The travel.
         masses: The pieces that tip.
         mass_kg: Their sum.
@@ -57,7 +57,7 @@ class Geometry:
     glass_above_m: float
     depth_m: float
     pole_top_below_m: float
-    beam_below_m: float
+    beam_clear_m: float
     least_tilt_deg: float
     steepest_tilt_deg: float
     masses: tuple[Mass, ...]
@@ -66,23 +66,161 @@ class Geometry:
     centre_above_m: float
 
 
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """How the modules lie.
+
+    Attributes:
+        width_m: Along the hinge.
+        chord_m: From low edge to upper edge.
+        row_centres_m: Of each row along the chord, from mid-chord, + towards the upper edge.
+    """
+
+    width_m: float
+    chord_m: float
+    row_centres_m: tuple[float, ...]
+
+
+def grid_of(
+    module: Module, columns: int, rows: int, portrait: bool, gap_m: float, slot_m: float
+) -> Grid:
+    """The grid of modules, gaps and slot.
+
+    Args:
+        module: One module.
+        columns: Side by side along the hinge.
+        rows: From low edge to upper edge.
+        portrait: Whether the long side runs along the chord.
+        gap_m: Between neighbours [m].
+        slot_m: Wider gap between the two middle rows in place of the common one [m]; 0 for none.
+    """
+    up_m, side_m = (
+        (module.length_m, module.width_m) if portrait else (module.width_m, module.length_m)
+    )
+    gaps = [gap_m] * (rows - 1)
+    if slot_m > 0.0 and rows % 2 == 0:
+        gaps[rows // 2 - 1] = max(slot_m, gap_m)
+    starts = np.cumsum([0.0] + [up_m + gap for gap in gaps])
+    chord_m = float(starts[-1]) + up_m
+    centres = tuple(float(start) + up_m / 2.0 - chord_m / 2.0 for start in starts)
+    return Grid(columns * side_m + (columns - 1) * gap_m, chord_m, centres)
+
+
 def geometry_of(mount: Mount, array: NewArray, strongback_kg: float) -> Geometry:
-    """The linked geometry of a planned (or built) mount."""
-    raise NotImplementedError
+    """The linked geometry of a planned (or built) mount.
+
+    The modules sit at the glass, the rails half-way between hinge and glass, the strongback in the hinge's own plane
+    (its distance from the hinge axis is not asked for; taken as half-way too, our own assumption).
+
+    Args:
+        mount: The mount section.
+        array: The array section.
+        strongback_kg: Weighed, or from its size and the array's width [kg].
+    """
+    grid = grid_of(
+        array.module, array.columns, array.rows, array.lie == "portrait", array.gap_m, array.slot_m
+    )
+    off_m = mount.hinge_off_centre_m
+    half_way_m = mount.glass_above_hinge_m / 2.0
+    masses = [
+        Mass(
+            f"modules, row {number}",
+            array.columns * array.module.mass_kg,
+            centre - off_m,
+            mount.glass_above_hinge_m,
+        )
+        for number, centre in enumerate(grid.row_centres_m, start=1)
+    ]
+    masses += [
+        Mass("rails, clamps and hinge", mount.rails_mass_kg, -off_m, half_way_m),
+        Mass("strongback", strongback_kg, 0.0, half_way_m),
+    ]
+    total_kg = sum(mass.mass_kg for mass in masses)
+    return Geometry(
+        width_m=grid.width_m,
+        chord_m=grid.chord_m,
+        area_m2=grid.width_m * grid.chord_m,
+        hinge_height_m=mount.hinge_height_m,
+        upper_m=grid.chord_m / 2.0 - off_m,
+        lower_m=grid.chord_m / 2.0 + off_m,
+        glass_above_m=mount.glass_above_hinge_m,
+        depth_m=array.module.thickness_m + FRAME_DEPTH_M,
+        pole_top_below_m=mount.pole_top_below_hinge_m,
+        beam_clear_m=mount.beam_clear_of_hinge_m,
+        least_tilt_deg=mount.least_tilt_deg,
+        steepest_tilt_deg=mount.steepest_tilt_deg,
+        masses=tuple(masses),
+        mass_kg=total_kg,
+        centre_along_m=sum(mass.mass_kg * mass.along_m for mass in masses) / total_kg,
+        centre_above_m=sum(mass.mass_kg * mass.above_m for mass in masses) / total_kg,
+    )
 
 
 def lowest_edge_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
-    """Height of the low edge over the ground."""
-    raise NotImplementedError
+    """Height of the low edge over the ground, the frame's own depth included.
+
+    z = H - lower sin t + (s - depth) cos t, the back corner of the low edge; H hinge height, s hinge to glass.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: Any shape.
+    """
+    t = np.radians(tilt_deg)
+    back_m = geometry.glass_above_m - geometry.depth_m
+    return np.asarray(geometry.hinge_height_m - geometry.lower_m * np.sin(t) + back_m * np.cos(t))
 
 
 def top_height_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
-    """Height of the upper edge over the ground."""
-    raise NotImplementedError
+    """Height of the upper edge over the ground: z = H + upper sin t + s cos t.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: Any shape.
+    """
+    t = np.radians(tilt_deg)
+    return np.asarray(
+        geometry.hinge_height_m + geometry.upper_m * np.sin(t) + geometry.glass_above_m * np.cos(t)
+    )
 
 
-def geometry_checks(
-    geometry: Geometry, pole_outside_m: float, clear_below_m: float, height_limit_m: float | None
-) -> tuple[Check, ...]:
-    """Clearance, pole strike and height over the whole travel, each at its worst tilt."""
-    raise NotImplementedError
+def pole_gap_m(geometry: Geometry, pole_outside_m: float, tilt_deg: Floats) -> Floats:
+    """Least distance between the tipping frame and the pole's top; negative where they meet.
+
+    The lower half of the frame swings down on the sun side.  Nearest to the pole comes the back of its lowest beam, a
+    plane ``b`` from the hinge axis towards the glass; its normal is (-sin t, cos t).  The pole's top corner on the sun
+    side lies at (-R, -g).  It stays behind that plane by g cos t + b - R sin t; at 90 degrees simply b - R.
+    Source: our own trigonometry.
+
+    Args:
+        geometry: The linked geometry.
+        pole_outside_m: Pole's outside diameter [m].
+        tilt_deg: Any shape.
+
+    Returns:
+        Distance [m], same shape.
+
+    Example:
+        >>> bare = Geometry(4, 3, 12, 3, 1.5, 1.5, 0.2, 0.1, 0.2, 0.15, 0, 90, (), 200, 0, 0.1)
+        >>> [round(float(gap), 3) for gap in pole_gap_m(bare, 0.2, np.array([0.0, 90.0]))]
+        [0.35, 0.05]
+    """
+    t = np.radians(tilt_deg)
+    gap_m, beam_m, radius_m = geometry.pole_top_below_m, geometry.beam_clear_m, pole_outside_m / 2.0
+    return np.asarray(gap_m * np.cos(t) + beam_m - radius_m * np.sin(t))
+
+
+def dead_hinge_moment_n_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
+    """Moment of the tipping weight about the hinge, + steepens (conventions §10).
+
+    M = W (z sin t - x cos t), z the centre of gravity's distance to the glass side, x towards the upper edge.
+    Source: statics.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: Any shape.
+    """
+    t = np.radians(tilt_deg)
+    weight_n = geometry.mass_kg * 9.80665
+    return np.asarray(
+        weight_n * (geometry.centre_above_m * np.sin(t) - geometry.centre_along_m * np.cos(t))
+    )

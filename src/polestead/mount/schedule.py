@@ -33,3 +33,33 @@ class TiltSchedule:
         return np.asarray(
             tilts[np.searchsorted(days, day_of_year, side="right") - 1], dtype=np.float64
         )
+
+
+STEEP_TO_SHALLOW_DAY = 89  # 30 March
+SHALLOW_TO_STEEP_DAY = 253  # 10 September
+HALF_A_YEAR_DAYS = 182
+
+
+def two_tilts(winter_tilt_deg: float, summer_tilt_deg: float, latitude_deg: float) -> TiltSchedule:
+    """The owner's own two tilts, changed on the days a published rule for two settings names.
+
+    Source: C. Landau's rule for two settings, restated by A. Weaver (25 to 50 degrees north): shallow from 30 March, steep
+    from 10 September; half a year later south of the equator (ours).
+
+    Args:
+        winter_tilt_deg: Steep tilt [deg].
+        summer_tilt_deg: Shallow tilt [deg].
+        latitude_deg: Of the place; only its sign counts.
+
+    Example:
+        >>> two_tilts(60.0, 20.0, 45.0).moves
+        ((89, 20.0), (253, 60.0))
+        >>> two_tilts(50.0, 50.0, 45.0).moves
+        ((1, 50.0),)
+    """
+    if winter_tilt_deg == summer_tilt_deg:
+        return TiltSchedule("your own, fixed", ((1, winter_tilt_deg),))
+    shift = 0 if latitude_deg >= 0.0 else HALF_A_YEAR_DAYS
+    days = [(day + shift - 1) % 365 + 1 for day in (STEEP_TO_SHALLOW_DAY, SHALLOW_TO_STEEP_DAY)]
+    moves = sorted(zip(days, (summer_tilt_deg, winter_tilt_deg), strict=True))
+    return TiltSchedule("your own two tilts", tuple(moves))

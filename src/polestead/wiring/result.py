@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check
-from polestead.homestead.model import CableRun, Controller, NewArray, Place
+from polestead.base.working import Working
 
 
 @dataclass(frozen=True, slots=True)
@@ -13,30 +13,33 @@ class WiringResult:
     """How it is wired.
 
     Attributes:
-        cold_voltage_v: Open-circuit voltage of a string at the record low, by coefficient and margin.
-        table_voltage_v: The same by the code's table, None below its end.
+        cold_voltage_v: Open-circuit voltage of a string at the record low, by the maker's coefficient.
+        cold_with_margin_v: The same with the margin; this is what is held against the controller's limit.
+        table_voltage_v: The cold voltage by the code's table, shown beside; None below its end at -40 C.
+        most_in_series: Most modules in a string that the controller bears at the record low, margin included.
         full_sun_v, full_sun_a: Working voltage and current of the run in full sun.
-        drop_v, drop_share: Lost in the run in full sun.
+        drop_v, drop_share: Lost in the run in full sun, the wire at 75 C.  No pass mark: what it is worth is the owner's sum.
+        cold_drop_share: The same with the wire at 20 C, as it mostly is.
+        drop_working: How the drop was found.
+        current_for_hours_a: 1.56 times the short-circuit current of all strings.
         breaker_a: Breaker by the 1.56 rule and the standard sizes.
-        earth_wire: Size of the earth wire.
-        checks: Cold voltage, controller current, ampacity, breaker, burial.
-        notes: Cautions at the act.
+        earth_wire: Size of the copper earth wire, behind the breaker in the file or else ``breaker_a``.
+        checks: Cold voltage, heat, ampacity, breaker, burial.
+        notes: Cautions at the act; power the controller holds back; string fuses; what the table says.
     """
 
     cold_voltage_v: float
+    cold_with_margin_v: float
     table_voltage_v: float | None
+    most_in_series: int
     full_sun_v: float
     full_sun_a: float
     drop_v: float
     drop_share: float
+    cold_drop_share: float
+    drop_working: Working
+    current_for_hours_a: float
     breaker_a: float
     earth_wire: str
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
-
-
-def wiring_of(
-    place: Place, array: NewArray, controller: Controller, run: CableRun, battery_nominal_v: float
-) -> WiringResult:
-    """Strings against the controller, and the buried run."""
-    raise NotImplementedError

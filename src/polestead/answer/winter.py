@@ -1,0 +1,112 @@
+"""The house under the sun: without the new array, with it, and under every habit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from polestead.answer.supply import Sun, monthly_wh_by_tilt, new_power_w, old_supply, with_new
+from polestead.base.spread import Spread
+from polestead.habits.habits import habits_of, saving
+from polestead.habits.result import Habit
+from polestead.homestead.model import Homestead
+from polestead.household.result import Beside, HouseSummary, HouseYears
+from polestead.household.run import beside_last_winter, run_house, summary
+from polestead.mount.schedule import TiltSchedule
+
+TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
+
+
+@dataclass(frozen=True, slots=True)
+class Winter:
+    """Does it carry us through winter.
+
+    Attributes:
+        without: The house as it is.
+        with_new: With the new array, moved as the owner plans.
+        saved_hours: Year by year, without minus with: good, median and bad *saving*.
+        weather: Where the weather comes from, in words.
+        winter_error: Share by which winter figures may be off because of it.
+        notes: What stands beside the figures.
+        beside: The owner's own figures of last winter beside the years without the new array; nothing is fitted yet.
+        a_guess: True until such a figure lies inside what the years without the array gave.
+    """
+
+    without: HouseSummary
+    with_new: HouseSummary
+    saved_hours: Spread
+    weather: str
+    winter_error: float
+    notes: tuple[str, ...]
+    beside: tuple[Beside, ...]
+    a_guess: bool
+
+
+class HouseOnSun:
+    """One house under one sun, run under any schedule; each schedule is run once."""
+
+    def __init__(self, file: Homestead, sun: Sun) -> None:
+        self._file = file
+        self._sun = sun
+        self._old = old_supply(file.household, sun)
+        self._done: dict[TiltSchedule, tuple[HouseYears, float]] = {}
+
+    def without(self) -> HouseYears:
+        """All years without the new array."""
+        return self._run(self._old)
+
+    def under(self, schedule: TiltSchedule) -> HouseYears:
+        """All years with the new array under a schedule."""
+        return self._both(schedule)[0]
+
+    def sun_wh_year(self, schedule: TiltSchedule) -> float:
+        """Energy of the new array in a mean year under a schedule."""
+        return self._both(schedule)[1]
+
+    def _both(self, schedule: TiltSchedule) -> tuple[HouseYears, float]:
+        if schedule not in self._done:
+            file = self._file
+            power = new_power_w(file.array, file.mount.facing_deg, self._sun, schedule)
+            years = self._run(with_new(self._old, file.array, power))
+            self._done[schedule] = (years, float(power.sum(axis=1, dtype=np.float64).mean()))
+        return self._done[schedule]
+
+    def _run(
+        self, supply: dict[str, list[np.ndarray[tuple[int, ...], np.dtype[np.float32]]]]
+    ) -> HouseYears:
+        file, sun = self._file, self._sun
+        return run_house(
+            file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m
+        )
+
+    def habits(self, own: TiltSchedule) -> tuple[Habit, ...]:
+        """Ways of tipping, judged on this house."""
+        mount = self._file.mount
+        least, steepest = mount.least_tilt_deg, mount.steepest_tilt_deg
+        tilts = np.unique(np.append(np.arange(least, steepest, TILT_STEP_DEG), steepest))
+        return habits_of(
+            least,
+            steepest,
+            own,
+            monthly_wh_by_tilt(self._file.array, mount.facing_deg, self._sun, tilts),
+            tilts,
+            self.under,
+            self.sun_wh_year,
+        )
+
+
+def winter_of(file: Homestead, sun: Sun, without: HouseYears, with_new_years: HouseYears) -> Winter:
+    """The second answer."""
+    beside = beside_last_winter(without, file.household.last_winter)
+    saved = without.engine_hours.sum(axis=1) - with_new_years.engine_hours.sum(axis=1)
+    return Winter(
+        without=summary(without),
+        with_new=summary(with_new_years),
+        saved_hours=saving(saved),
+        weather=f"{sun.weather.kind}: {sun.weather.source}",
+        winter_error=sun.weather.winter_error,
+        notes=(*sun.weather.notes, *without.notes),
+        beside=beside,
+        a_guess=not any(row.within for row in beside),
+    )

@@ -1,0 +1,343 @@
+"""What single values cannot show: sections that contradict each other or themselves.
+
+Each look is one small question.  It is handed everything that could be read; where a value it needs could not be read
+(and is told as a problem of its own), the look is left out and the others still speak.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from polestead.base.problem import Problem
+
+Look = Callable[[Any], Iterator[Problem]]
+
+
+def contradictions(homestead: Any) -> list[Problem]:
+    """Everything that does not fit together.
+
+    Args:
+        homestead: The homestead, or an object with those sections and fields that could be read.
+    """
+    found: list[Problem] = []
+    for look in LOOKS:
+        try:
+            found += list(look(homestead))
+        except AttributeError:  # a value this look needs could not be read
+            continue
+    return found
+
+
+def _record_low(h: Any) -> Iterator[Problem]:
+    low = h.place.record_low_c
+    if abs(h.place.latitude_deg) > 30.0 and low > 10.0:
+        yield Problem(
+            "place",
+            "record_low",
+            f"{low:.0f} C",
+            "the coldest ever measured",
+            "Check its sign and unit.",
+        )
+
+
+def _weather_file(h: Any) -> Iterator[Problem]:
+    source, file = h.climate.source, h.climate.file
+    if source == "file" and file is None:
+        yield Problem(
+            "climate",
+            "file",
+            "nothing",
+            "the name of an EPW or TMY3 file",
+            'Name it, or write source = "table".',
+        )
+    if source == "table" and file is not None:
+        yield Problem(
+            "climate",
+            "source",
+            "table",
+            "file",
+            'A file is named: write source = "file", or take the name out.',
+        )
+
+
+def _snow_months(h: Any) -> Iterator[Problem]:
+    for month in h.climate.snow_on_ground:
+        if not 1 <= month <= 12:
+            yield Problem(
+                "climate",
+                "snow_on_ground",
+                f"month {month}",
+                "months 1 to 12",
+                "Write [12, 1, 2, 3], say.",
+            )
+
+
+def _some_use(h: Any) -> Iterator[Problem]:
+    if not h.household.uses:
+        yield Problem(
+            "household.uses",
+            "",
+            "no use at all",
+            "a line for each use",
+            'Write  lights = "60 W, in the evening".',
+        )
+
+
+def _controller_names(h: Any) -> Iterator[Problem]:
+    names = [controller.name for controller in h.household.controller]
+    for name in sorted({name for name in names if names.count(name) > 1}):
+        yield Problem(
+            "household.controller",
+            "name",
+            name,
+            "a name of its own for each",
+            "Rename one of them.",
+        )
+
+
+def _new_array_is_wired(h: Any) -> Iterator[Problem]:
+    yield from _wired_to(h, "array", h.array.controller)
+
+
+def _old_arrays_are_wired(h: Any) -> Iterator[Problem]:
+    for number, old in enumerate(h.household.old_array, start=1):
+        yield from _wired_to(h, f"household.old_array.{number}", old.controller)
+
+
+def _wired_to(h: Any, section: str, name: str) -> Iterator[Problem]:
+    known = [controller.name for controller in h.household.controller]
+    if name not in known:
+        allowed = " or ".join(f'"{one}"' for one in known)
+        yield Problem(
+            section, "controller", name, allowed, "Name one of the controllers of the household."
+        )
+
+
+def _let_go_after_call(h: Any) -> Iterator[Problem]:
+    engine = h.household.engine
+    if engine.call_at >= engine.let_go_at:
+        allowed = f"more than call_at ({engine.call_at:.0%})"
+        yield Problem(
+            "household.engine",
+            "let_go_at",
+            f"{engine.let_go_at:.0%}",
+            allowed,
+            "Let it go later, or call it earlier.",
+        )
+
+
+def _called_before_dark(h: Any) -> Iterator[Problem]:
+    call, lowest = h.household.engine.call_at, h.household.battery.lowest_charge
+    if call < lowest:
+        allowed = f"at least lowest_charge ({lowest:.0%})"
+        yield Problem(
+            "household.engine",
+            "call_at",
+            f"{call:.0%}",
+            allowed,
+            "Call it before the house is cut off.",
+        )
+
+
+def _heard_hours(h: Any) -> Iterator[Problem]:
+    start, end = h.household.engine.heard_from_hour, h.household.engine.heard_to_hour
+    if start >= end:
+        allowed = f"after heard_from_hour ({start:g})"
+        yield Problem(
+            "household.engine",
+            "heard_to_hour",
+            f"{end:g}",
+            allowed,
+            "Write hours of one day, as 7.0 and 22.0.",
+        )
+
+
+def _fuel_figures(h: Any) -> Iterator[Problem]:
+    full, half = h.household.engine.full_load_fuel_l_h, h.household.engine.half_load_fuel_l_h
+    if (full is None) != (half is None):
+        key = "half_load_fuel" if half is None else "full_load_fuel"
+        yield Problem(
+            "household.engine",
+            key,
+            "nothing",
+            "both figures of the sheet, or neither",
+            "Copy both from the maker's sheet.",
+        )
+    elif full is not None and not half < full <= 2.0 * half:
+        allowed = f"under the full-load figure ({full:.2f} l/h) and at least half of it"
+        yield Problem(
+            "household.engine",
+            "half_load_fuel",
+            f"{half:.2f} l/h",
+            allowed,
+            "Check both on the sheet.",
+        )
+
+
+def _every_module_wired_once(h: Any) -> Iterator[Problem]:
+    array = h.array
+    count, wired = array.columns * array.rows, array.in_series * array.in_parallel
+    if count != wired:
+        given = f"{array.in_series} in series x {array.in_parallel} = {wired}"
+        allowed = f"{array.columns} columns x {array.rows} rows = {count} modules"
+        yield Problem("array", "in_parallel", given, allowed, "Wire every module once.")
+
+
+def _slot_in_the_middle(h: Any) -> Iterator[Problem]:
+    if h.array.slot_m > 0.0 and h.array.rows % 2:
+        given = f"{h.array.slot_m * 1000:.0f} mm with {h.array.rows} rows"
+        yield Problem(
+            "array",
+            "slot",
+            given,
+            "an even number of rows",
+            'The slot lies between the two middle rows; write "0 in".',
+        )
+
+
+def _long_side(h: Any) -> Iterator[Problem]:
+    module = h.array.module
+    if module.width_m > module.length_m:
+        allowed = f"at most the length ({module.length_m:.3f} m)"
+        yield Problem(
+            "array.module",
+            "width",
+            f"{module.width_m:.3f} m",
+            allowed,
+            "The length is the long side.",
+        )
+
+
+def _working_voltage(h: Any) -> Iterator[Problem]:
+    working, opened = h.array.module.working_voltage_v, h.array.module.open_circuit_voltage_v
+    if working >= opened:
+        allowed = f"under the open-circuit voltage ({opened:g} V)"
+        yield Problem(
+            "array.module",
+            "working_voltage",
+            f"{working:g} V",
+            allowed,
+            "Check both on the datasheet.",
+        )
+
+
+def _working_current(h: Any) -> Iterator[Problem]:
+    working, short = h.array.module.working_current_a, h.array.module.short_circuit_current_a
+    if working >= short:
+        allowed = f"under the short-circuit current ({short:g} A)"
+        yield Problem(
+            "array.module",
+            "working_current",
+            f"{working:g} A",
+            allowed,
+            "Check both on the datasheet.",
+        )
+
+
+def _rated_power(h: Any) -> Iterator[Problem]:
+    module = h.array.module
+    power_w = module.working_voltage_v * module.working_current_a
+    if abs(power_w / module.power_w - 1.0) > 0.05:
+        allowed = f"about working voltage x working current = {power_w:.0f} W"
+        yield Problem(
+            "array.module",
+            "power",
+            f"{module.power_w:g} W",
+            allowed,
+            "Check the three on the datasheet.",
+        )
+
+
+def _travel(h: Any) -> Iterator[Problem]:
+    least, steepest = h.mount.least_tilt_deg, h.mount.steepest_tilt_deg
+    if least >= steepest:
+        yield Problem(
+            "mount",
+            "steepest_tilt",
+            f"{steepest:g} deg",
+            f"more than least_tilt ({least:g} deg)",
+            "Swap them.",
+        )
+
+
+def _tilts_it_can_reach(h: Any) -> Iterator[Problem]:
+    least, steepest = h.mount.least_tilt_deg, h.mount.steepest_tilt_deg
+    for key in ("winter_tilt", "summer_tilt"):
+        tilt = getattr(h.mount, f"{key}_deg", None)
+        if tilt is not None and least < steepest and not least <= tilt <= steepest:
+            allowed = f"inside the travel, {least:g} to {steepest:g} deg"
+            yield Problem("mount", key, f"{tilt:g} deg", allowed, "Choose a tilt it can reach.")
+
+
+def _stroke(h: Any) -> Iterator[Problem]:
+    stroke, tube = h.drive.stroke_m, h.drive.retracted_length_m
+    if stroke >= tube:
+        allowed = f"under the retracted length ({tube:.3f} m)"
+        yield Problem(
+            "drive",
+            "stroke",
+            f"{stroke:.3f} m",
+            allowed,
+            "A rod cannot come out further than its tube is long.",
+        )
+
+
+def _holding(h: Any) -> Iterator[Problem]:
+    holding, moving = h.drive.holding_force_n, h.drive.moving_force_n
+    if holding < moving:
+        allowed = f"at least the moving force ({moving:.0f} N)"
+        yield Problem(
+            "drive", "holding_force", f"{holding:.0f} N", allowed, "Ask the maker for both ratings."
+        )
+
+
+def _pole_in_its_pier(h: Any) -> Iterator[Problem]:
+    pole, pier = h.footing.pole_depth_m, h.footing.depth_m
+    if pole > pier:
+        yield Problem(
+            "footing",
+            "pole_depth",
+            f"{pole:.2f} m",
+            f"at most the pier's depth ({pier:.2f} m)",
+            "The pole ends inside the pier.",
+        )
+
+
+def _some_soil_helps(h: Any) -> Iterator[Problem]:
+    neglected, depth = h.footing.neglected_m, h.footing.depth_m
+    if neglected >= depth:
+        yield Problem(
+            "footing",
+            "neglected",
+            f"{neglected:.2f} m",
+            f"under the pier's depth ({depth:.2f} m)",
+            "Dig deeper.",
+        )
+
+
+LOOKS: tuple[Look, ...] = (
+    _record_low,
+    _weather_file,
+    _snow_months,
+    _some_use,
+    _controller_names,
+    _new_array_is_wired,
+    _old_arrays_are_wired,
+    _let_go_after_call,
+    _called_before_dark,
+    _heard_hours,
+    _fuel_figures,
+    _every_module_wired_once,
+    _slot_in_the_middle,
+    _long_side,
+    _working_voltage,
+    _working_current,
+    _rated_power,
+    _travel,
+    _tilts_it_can_reach,
+    _stroke,
+    _holding,
+    _pole_in_its_pier,
+    _some_soil_helps,
+)

@@ -1,0 +1,197 @@
+"""A new homestead file: a demo to change, or the letter of five blanks."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from polestead.base.problem import Problem, Wrong
+from polestead.base.quantity import NotAQuantity, read_quantity
+from polestead.homestead.demos import demo_path
+from polestead.homestead.sentences import pole_words
+from polestead.homestead.write import changed_text, keep_text
+
+
+@dataclass(frozen=True, slots=True)
+class Blank:
+    """One blank of the letter.
+
+    Attributes:
+        key: Its name.
+        question: The sentence with the blank.
+        example: How an answer looks; also what is taken, marked as assumed, when it is left empty.
+    """
+
+    key: str
+    question: str
+    example: str
+
+
+LETTER = (
+    Blank(
+        "place",
+        "We live at (latitude, longitude, height; north and east are plus)",
+        "47.9, -91.4, 1650 ft",
+    ),
+    Blank("array", "On the pole go (columns x rows, watts of a module)", "4 x 2, 440 W"),
+    Blank("pole", "The pole is", "8 in schedule 80 A53 B"),
+    Blank("use", "The house uses in a winter day", "7 kWh"),
+    Blank("winter", "Last winter the engine burned", "300 gal"),
+)
+FACTS = ("wind_speed", "exposure", "ground_snow", "record_low", "frost_depth", "soil", "frost_soil")
+
+
+def start_from_demo(path: Path, demo: str) -> None:
+    """Write a new homestead file that is a demo's text, to be changed line by line.
+
+    Raises:
+        Wrong: The file is there already, or there is no such demo.
+    """
+    keep_text(path, demo_path(demo).read_text(encoding="utf-8"), None)
+
+
+def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None:
+    """Write a new homestead file from the letter; whatever was not answered is assumed by name.
+
+    Facts of the place are never taken from the letter's example place as if they were said: each is written as
+    assumed, with the reason that nobody has been asked yet.
+
+    Args:
+        path: The new file.
+        answers: Answers by the key of the blank; empty or missing ones are assumed.
+        name: What the place is called.
+
+    Raises:
+        Wrong: Every answer that cannot be read, or the file is there already.
+    """
+    problems: list[Problem] = []
+    changes: dict[tuple[str, ...], Any] = {("name",): name, ("we_are",): "thinking"}
+    for blank in LETTER:
+        given = answers.get(blank.key, "").strip()
+        try:
+            changes |= _READ[blank.key](given or blank.example, not given)
+        except ValueError as wrong:
+            problems.append(
+                Problem("letter", blank.key, given, f"as: {blank.example}", f"{wrong}.")
+            )
+    if problems:
+        raise Wrong(problems)
+    text = demo_path("hollow-spruce").read_text(encoding="utf-8")
+    keep_text(path, _headed(changed_text(text, changes | _assumed_facts(text))), None)
+
+
+def _assumed_facts(text: str) -> dict[tuple[str, ...], Any]:
+    place = tomllib.loads(text)["place"]
+    why = (
+        "nobody has been asked yet: this is the demo's figure, not this place's; run polestead ask"
+    )
+    facts: dict[tuple[str, ...], Any] = {}
+    for key in FACTS:
+        value = place[key]
+        plain = (
+            next(value[word] for word in ("said", "assumed") if word in value)
+            if isinstance(value, dict)
+            else value
+        )
+        facts["place", key] = {"assumed": plain, "why": why}
+    return facts
+
+
+def _headed(text: str) -> str:
+    """The demo's own head of remarks replaced by ours."""
+    body = text[text.index("format = ") :]
+    head = (
+        "# Begun from the letter.  Everything you did not say stands as the first demo has it: read it through and change it.\n"
+        "# Facts of the place are written as assumed; `polestead ask` says whom to ring for each.\n\n"
+    )
+    return head + body
+
+
+def _assume(value: str, empty: bool) -> Any:
+    return {"assumed": value, "why": "left empty in the letter"} if empty else value
+
+
+def _place(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
+    parts = [part.strip() for part in given.rsplit(",", 2)]
+    if len(parts) != 3:
+        message = "three parts with commas between are wanted"
+        raise ValueError(message)
+    latitude, longitude = (_degrees(part) for part in parts[:2])
+    read_quantity(parts[2], "length")
+    offset = float(round(float(longitude.split()[0]) / 15.0))
+    return {
+        ("place", "latitude"): _assume(latitude, empty),
+        ("place", "longitude"): _assume(longitude, empty),
+        ("place", "elevation"): _assume(parts[2], empty),
+        ("place", "clock_offset_hours"): _assume_number(offset),
+    }
+
+
+def _assume_number(offset: float) -> Any:
+    return {"assumed": offset, "why": "the nearest whole hour by longitude; standard time"}
+
+
+def _degrees(part: str) -> str:
+    number = part.removesuffix("deg").removesuffix("°").strip().replace("−", "-")
+    try:
+        return f"{float(number):g} deg"
+    except ValueError:
+        message = f"{part} is no number of degrees; west and south are written with a minus"
+        raise ValueError(message) from None
+
+
+def _array(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
+    grid, comma, watts = given.partition(",")
+    sides = grid.replace("×", "x").split("x")
+    if not comma or len(sides) != 2 or not all(side.strip().isdigit() for side in sides):
+        message = "columns x rows, then a comma and the watts, are wanted"
+        raise ValueError(message)
+    columns, rows = (int(side) for side in sides)
+    power_w = read_quantity(watts.strip(), "power")
+    count = columns * rows
+    series = max(number for number in range(1, 5) if count % number == 0)
+    current_a = power_w / 32.9
+    return {
+        ("array", "columns"): _assume_whole(columns, empty),
+        ("array", "rows"): _assume_whole(rows, empty),
+        ("array", "slot"): "1-1/2 in" if rows % 2 == 0 else "0 in",
+        ("array", "in_series"): series,
+        ("array", "in_parallel"): count // series,
+        ("array", "module", "power"): _assume(watts.strip(), empty),
+        ("array", "module", "working_current"): f"{current_a:.2f} A",
+        ("array", "module", "short_circuit_current"): f"{current_a * 1.05:.2f} A",
+    }
+
+
+def _assume_whole(value: int, empty: bool) -> Any:
+    return {"assumed": value, "why": "left empty in the letter"} if empty else value
+
+
+def _pole(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
+    pole_words(given)
+    return {("mount", "pole"): _assume(given, empty)}
+
+
+def _use(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
+    if read_quantity(given, "energy") <= 0.0:
+        message = "a house uses something"
+        raise ValueError(message)
+    remark = "house_as_guessed" if empty else "house"
+    return {("household", "uses"): {remark: f"{given} a day, from 6 to 22"}}
+
+
+def _winter(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
+    if empty:
+        return {("household", "last_winter"): None}
+    try:
+        read_quantity(given, "volume")
+    except NotAQuantity:
+        hours = read_quantity(given, "time") / 3600.0
+        return {("household", "last_winter"): {"engine_hours": hours}}
+    return {("household", "last_winter"): {"fuel": given}}
+
+
+_READ = {"place": _place, "array": _array, "pole": _pole, "use": _use, "winter": _winter}

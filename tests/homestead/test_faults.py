@@ -1,0 +1,209 @@
+"""Faults of a file are told, all of them, in the owner's words."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from polestead.base.problem import Problem, Wrong
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.read import check_text, read_homestead
+
+TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
+
+# what stands in the demo, what is planted, the section and key it must be told of
+PLANTED = (
+    ('units = "feet"', 'units = "imperial"', "", "units"),
+    ('latitude = "47.9 deg"', 'latitude = "147.9 deg"', "place", "latitude"),
+    ('said = "107 mph"', 'said = "107 mhp"', "place", "wind_speed"),
+    ('record_low = { said = "-47 F", asked_of = "the weather office", on = 2026-05-06 }', "", "place", "record_low"),
+    ('soil = "sandy gravel or gravel"', 'soil = "peat"', "place", "soil"),
+    ("snow_on_ground = [11,", "snow_on_ground = [13,", "climate", "snow_on_ground"),
+    ('well_pump = "900 W, 40 min in the morning"', 'well_pump = "40 min"', "household.uses", "well_pump"),
+    ('fuel = "propane"', 'fuel = "wood"', "household.engine", "fuel"),
+    ('call_at = "55 %"', 'call_at = "95 %"', "household.engine", "let_go_at"),
+    ("columns = 4", "columns = 5", "array", "in_parallel"),
+    ('lie = "portrait"', 'lie = "sideways"', "array", "lie"),
+    ('controller = "pole"\n\n[array.module]', 'controller = "pol"\n\n[array.module]', "array", "controller"),
+    ('mass = "48 lb"', 'mass = "-48 lb"', "array.module", "mass"),
+    ('hinge_height = "11 ft"', "hinge_height = 11", "mount", "hinge_height"),
+    ('pole = "8 in schedule 80 A53 B"', 'pole = "8 in schedule 80 steel"', "mount", "pole"),
+    ('stroke = "36 in"', 'stroke = "36 lb"', "drive", "stroke"),
+    ("twist_bars = true", 'twist_bars = "yes"', "footing", "twist_bars"),
+    ("[run]\nlength", "[run]\nlenght", "run", "lenght"),
+    ('size = "4 AWG"', 'size = "5 AWG"', "run", "size"),
+    ("engine_hour = 0.9", 'engine_hour = "0.9"', "prices", "engine_hour"),
+    ("modules = 1180.0", 'modules = "1180 USD"', "prices.lines", "modules"),
+)  # fmt: skip
+
+
+def problems_of(text: str) -> tuple[Problem, ...]:
+    with pytest.raises(Wrong) as told:
+        check_text(text)
+    return told.value.problems
+
+
+@pytest.mark.parametrize(
+    ("stands", "planted", "section", "key"), PLANTED, ids=lambda value: str(value)[:24]
+)
+def test_each_planted_fault_is_told_at_its_place(
+    stands: str, planted: str, section: str, key: str
+) -> None:
+    assert TEXT.count(stands) == 1
+    problems = problems_of(TEXT.replace(stands, planted))
+    assert (section, key) in {(problem.section, problem.key) for problem in problems}
+
+
+def test_all_planted_faults_are_told_at_once() -> None:
+    text = TEXT
+    for stands, planted, _, _ in PLANTED:
+        text = text.replace(stands, planted)
+    told = {(problem.section, problem.key) for problem in problems_of(text)}
+    assert [(section, key) for *_, section, key in PLANTED if (section, key) not in told] == []
+
+
+def test_every_problem_says_what_was_given_what_is_allowed_and_what_to_do() -> None:
+    text = TEXT
+    for stands, planted, _, _ in PLANTED:
+        text = text.replace(stands, planted)
+    for problem in problems_of(text):
+        assert problem.given
+        assert problem.allowed
+        assert problem.do.endswith((".", "?"))
+        assert not any(
+            word in str(problem) for word in ("Input should", "pydantic", "type=", "Value error")
+        )
+
+
+def test_a_bare_number_is_refused_with_the_units_it_could_have_meant() -> None:
+    (problem,) = problems_of(TEXT.replace('hinge_height = "11 ft"', "hinge_height = 11"))
+    assert "11 ft" in problem.do
+    assert "11 m" in problem.do
+
+
+def test_a_slip_of_the_pen_is_answered_with_the_nearest_key() -> None:
+    told = [
+        problem
+        for problem in problems_of(TEXT.replace("[run]\nlength", "[run]\nlenght"))
+        if problem.key == "lenght"
+    ]
+    assert told[0].do == "Did you mean length?"
+
+
+def test_a_fact_of_the_place_that_is_missing_names_whom_to_ask() -> None:
+    line = 'record_low = { said = "-47 F", asked_of = "the weather office", on = 2026-05-06 }'
+    (problem,) = problems_of(TEXT.replace(line, ""))
+    assert "weather office" in problem.do
+    assert "assumed" in problem.do
+
+
+@pytest.mark.parametrize(
+    ("table", "word"),
+    [
+        ('{ said = "107 mph" }', "asked_of"),
+        ('{ assumed = "107 mph" }', "why"),
+        ("{ }", "without a value"),
+        ('{ built = "107 mph", by = "me" }', "by"),
+        ('{ built = "107 mph", on = "May" }', "on"),
+    ],
+)
+def test_a_value_table_says_what_it_lacks(table: str, word: str) -> None:
+    line = 'wind_speed = { said = "107 mph", asked_of = "county building office", on = 2026-05-04 }'
+    problems = problems_of(TEXT.replace(line, f"wind_speed = {table}"))
+    assert any(
+        word in f"{problem.given} {problem.do}"
+        for problem in problems
+        if problem.key == "wind_speed"
+    )
+
+
+@pytest.mark.parametrize(
+    ("text", "word"),
+    [
+        ("a = 1\na = 2", "TOML"),
+        ("[mount\n", "TOML"),
+        ("format = 2", "newer"),
+        ("format = 0", "no older"),
+        ('format = "1"', "without quotes"),
+        ("[household]\nuses = 3\ncontroller = 3", "section"),
+        ("place = 3\nhousehold = [1]\narray = 'x'", "section"),
+        ("[[place]]\nlatitude = 1", "section"),
+        ("[[household.old_array]]\nname = 1", "text"),
+    ],
+)
+def test_a_file_of_quite_another_shape_is_answered_in_words(text: str, word: str) -> None:
+    assert any(word in str(problem) for problem in problems_of(text))
+
+
+@given(st.text(max_size=200))
+def test_no_text_whatever_brings_anything_but_problems(text: str) -> None:
+    assert problems_of(text)
+
+
+@given(
+    st.dictionaries(
+        st.sampled_from(
+            [
+                "place",
+                "mount",
+                "household",
+                "array",
+                "climate",
+                "view",
+                "run",
+                "prices",
+                "format",
+                "x",
+            ]
+        ),
+        st.recursive(
+            st.one_of(st.integers(), st.floats(), st.text(max_size=5), st.booleans(), st.dates()),
+            lambda inner: (
+                st.lists(inner, max_size=3)
+                | st.dictionaries(
+                    st.sampled_from(["uses", "engine", "pole", "said", "latitude", "skyline", "y"]),
+                    inner,
+                    max_size=3,
+                )
+            ),
+            max_leaves=6,
+        ),
+        max_size=6,
+    )
+)
+def test_no_shape_whatever_brings_anything_but_problems(shape: dict[str, object]) -> None:
+    import tomlkit
+
+    assert problems_of(tomlkit.dumps(shape))
+
+
+def test_what_is_no_file_is_told(tmp_path: object) -> None:
+    from pathlib import Path
+
+    folder = Path(str(tmp_path))
+    (folder / "binary.toml").write_bytes(b"\xff\xfe\x00\x01")
+    (folder / "empty.toml").write_text("  \n")
+    (folder / "huge.toml").write_bytes(b"#" * 1_000_001)
+    for name, word in (
+        ("binary", "UTF-8"),
+        ("empty", "empty"),
+        ("huge", "bytes"),
+        ("none", "does not exist"),
+    ):
+        with pytest.raises(Wrong, match=word):
+            read_homestead(folder / f"{name}.toml")
+    with pytest.raises(Wrong, match="folder"):
+        read_homestead(folder)
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_every_demo_reads_without_a_problem(name: str) -> None:
+    file = read_homestead(demo_path(name))
+    assert len(file.rows) > 100
+    assert {row.standing for row in file.rows} >= {"planned", "said", "default"}
+
+
+def test_an_unknown_demo_names_those_there_are() -> None:
+    with pytest.raises(Wrong, match="cinder-mesa"):
+        demo_path("nowhere")

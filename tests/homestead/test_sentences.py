@@ -1,0 +1,122 @@
+"""Sentences of data."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from polestead.homestead.sentences import (
+    CONDUCTORS,
+    WINDOWS,
+    conductor_words,
+    pole_words,
+    price_per_l,
+    use_words,
+)
+
+
+@pytest.mark.parametrize(
+    ("sentence", "watts", "hours", "window", "season", "share"),
+    [
+        ("900 W, 20 min after breakfast", 900.0, 1 / 3, (7, 10), "all year", 1.0),
+        ("60 W, all day", 60.0, 24.0, (0, 24), "all year", 1.0),
+        ("1,100 W, 1 h from 9 to 16", 1100.0, 1.0, (9, 16), "all year", 1.0),
+        ("1.2 kWh a day, from 6 to 22", 75.0, 16.0, (6, 22), "all year", 1.0),
+        ("75 W, 8 h at night in winter", 75.0, 8.0, (22, 6), "winter", 1.0),
+        ("500 W, 1 h a week at midday", 500.0, 1.0, (11, 14), "all year", 1 / 7),
+        ("200 W, 1 h 30 min in the evening on weekdays", 200.0, 1.5, (17, 22), "all year", 5 / 7),
+        ("0.3 hp, 1/2 h from 22:30 to 5 in summer", 223.7, 0.5, (22.5, 5), "summer", 1.0),
+    ],
+)
+def test_a_use_is_read_as_it_is_said(
+    sentence: str,
+    watts: float,
+    hours: float,
+    window: tuple[float, float],
+    season: str,
+    share: float,
+) -> None:
+    use = use_words("it", sentence)
+    assert use.power_w == pytest.approx(watts, abs=0.05)
+    assert use.hours_per_day == pytest.approx(hours)
+    assert (use.from_hour, use.to_hour) == window
+    assert (use.season, use.share_of_days) == (season, pytest.approx(share))
+
+
+@pytest.mark.parametrize(
+    "sentence",
+    ["", "900", "900 W", "900 W,", "W, all day", "900 V, all day", "-5 W, all day", "900 W, sometimes", "900 W, 30 h",
+     "900 W, 5 h after breakfast", "900 W, from 6 to 6", "900 W, from 25 to 26", "99 kW, all day", "0 W, all day"],
+)  # fmt: skip
+def test_a_use_that_says_too_little_or_too_much_is_refused_in_words(sentence: str) -> None:
+    with pytest.raises(ValueError, match=r"\w+ \w+ \w+"):
+        use_words("it", sentence)
+
+
+@given(st.sampled_from(sorted(WINDOWS)), st.floats(1.0, 5000.0))
+def test_every_window_word_is_understood(words: str, watts: float) -> None:
+    use = use_words("it", f"{watts:.3f} W, {words}")
+    assert use.hours_per_day == pytest.approx((use.to_hour - use.from_hour) % 24 or 24)
+
+
+@pytest.mark.parametrize(
+    ("words", "nominal", "schedule", "material"),
+    [
+        ("8 in schedule 80 A53 B", "8", "80", "A53 B"),
+        ("3-1/2 in sch 40 A53 grade B", "3.5", "40", "A53 B"),
+        ("10 in schedule xs A500 C", "10", "XS", "A500 C"),
+        ("6 in sch. 40 unknown steel", "6", "40", "unknown steel"),
+    ],
+)
+def test_a_pipe_is_read_by_its_size(words: str, nominal: str, schedule: str, material: str) -> None:
+    pole = pole_words(words)
+    assert (pole.nominal, pole.schedule, pole.material) == (nominal, schedule, material)
+
+
+def test_a_measured_pole_and_a_metric_tube_are_read_by_their_lengths() -> None:
+    measured = pole_words("measured 8-5/8 in outside, 0.32 in wall, unknown steel")
+    tube = pole_words("CHS 219.1 x 12.5 S355J2H")
+    assert measured.outside_m == pytest.approx(0.219075)
+    assert measured.wall_m == pytest.approx(0.008128)
+    assert (tube.outside_m, tube.wall_m, tube.material) == (
+        pytest.approx(0.2191),
+        pytest.approx(0.0125),
+        "S355",
+    )
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "",
+        "a pole",
+        "8 in schedule 80",
+        "8 in schedule 80 steel",
+        "measured 8 in outside, 5 in wall, S355",
+        "CHS 5x1 S235",
+    ],
+)
+def test_a_pole_that_cannot_be_is_refused(words: str) -> None:
+    with pytest.raises(ValueError, match=r"\w+"):
+        pole_words(words)
+
+
+def test_fuel_prices_come_to_litres() -> None:
+    assert price_per_l("3.785411784 per gal") == pytest.approx(1.0)
+    assert price_per_l("$2.60/gal") == pytest.approx(2.60 / 3.785411784)
+    assert price_per_l("1.18 EUR per l") == 1.18
+    for wrong in ("2.60", "per gal", "2.60 per kg", ""):
+        with pytest.raises(ValueError, match=r"\w+"):
+            price_per_l(wrong)
+
+
+@pytest.mark.parametrize("size", CONDUCTORS)
+def test_every_standard_conductor_reads_as_itself(size: str) -> None:
+    assert conductor_words(size.lower()) == size
+
+
+@pytest.mark.parametrize("size", ["", "5 AWG", "4", "4 gauge", "17 mm2", "0 AWG"])
+def test_other_conductors_are_refused(size: str) -> None:
+    with pytest.raises(ValueError, match=r"standard conductor|must be"):
+        conductor_words(size)

@@ -1,0 +1,168 @@
+"""Written back: comments kept, whole or not at all, the older file never lost."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+import pytest
+import tomlkit
+from hypothesis import given
+from hypothesis import strategies as st
+
+from polestead.base.problem import Wrong
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.read import fingerprint_of, read_homestead
+from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
+from polestead.homestead.write import changed_text, keep_text
+
+TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
+HINGE = ("mount", "hinge_height")
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_a_file_read_and_written_back_is_the_same_file(name: str) -> None:
+    text = demo_path(name).read_text(encoding="utf-8")
+    assert changed_text(text, {}) == text
+
+
+@given(st.floats(0.5, 11.9).map(lambda metres: f"{metres:.3f} m"))
+def test_one_change_changes_one_line_and_keeps_every_comment(value: str) -> None:
+    before, after = TEXT.splitlines(), changed_text(TEXT, {HINGE: value}).splitlines()
+    changed = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+    assert changed == [('hinge_height = "11 ft"', f'hinge_height = "{value}"')]
+
+
+def test_lists_tables_and_removals_are_reached() -> None:
+    text = changed_text(
+        TEXT,
+        {
+            ("household", "controller", "2", "voltage_limit"): "300 V",
+            HINGE: {"planned": "11 ft", "built": "11 ft 1/2 in"},
+            ("climate", "snow_on_ground"): None,
+        },
+    )
+    found = tomlkit.parse(text).unwrap()
+    assert found["household"]["controller"][1]["voltage_limit"] == "300 V"
+    assert found["mount"]["hinge_height"] == {"planned": "11 ft", "built": "11 ft 1/2 in"}
+    assert "snow_on_ground" not in found["climate"]
+
+
+@pytest.mark.parametrize(
+    "path", [("nowhere", "x"), ("household", "controller", "9", "name"), ("name", "x", "y")]
+)
+def test_a_path_that_leads_nowhere_is_told(path: tuple[str, ...]) -> None:
+    with pytest.raises(Wrong, match="not in the file"):
+        changed_text(TEXT, {path: "1"})
+
+
+def test_the_older_file_lies_beside_the_new_one(tmp_path: Path) -> None:
+    path = tmp_path / "home.toml"
+    path.write_text(TEXT, encoding="utf-8")
+    path.chmod(0o600)
+    for number, height in enumerate(("12 ft", "13 ft"), start=1):
+        older = path.read_text(encoding="utf-8")
+        kept = keep_text(path, changed_text(older, {HINGE: height}), fingerprint_of(older))
+        assert kept == tmp_path / f"home.toml.before{'' if number == 1 else '-2'}"
+        assert kept.read_text(encoding="utf-8") == older
+    assert read_homestead(path).homestead.mount.hinge_height_m == pytest.approx(13 * 0.3048)
+    assert path.stat().st_mode & 0o777 == 0o600
+    assert sorted(file.name for file in tmp_path.iterdir()) == [
+        "home.toml",
+        "home.toml.before",
+        "home.toml.before-2",
+    ]
+
+
+def test_a_file_that_changed_meanwhile_is_not_overwritten(tmp_path: Path) -> None:
+    path = tmp_path / "home.toml"
+    path.write_text(TEXT + "# mine\n", encoding="utf-8")
+    with pytest.raises(Wrong, match="someone else"):
+        keep_text(path, TEXT, fingerprint_of(TEXT))
+    assert path.read_text(encoding="utf-8").endswith("# mine\n")
+
+
+def test_a_text_with_problems_is_never_written(tmp_path: Path) -> None:
+    path = tmp_path / "home.toml"
+    with pytest.raises(Wrong, match="hinge_height"):
+        keep_text(path, changed_text(TEXT, {HINGE: "11"}), None)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("step", ["fsync", "replace"])
+def test_a_failure_half_way_leaves_the_older_file_and_no_rubbish(
+    step: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "home.toml"
+    path.write_text(TEXT, encoding="utf-8")
+
+    def fail(*_: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, step, fail)
+    with pytest.raises(Wrong, match="No space left"):
+        keep_text(path, changed_text(TEXT, {HINGE: "12 ft"}), fingerprint_of(TEXT))
+    monkeypatch.undo()
+    assert path.read_text(encoding="utf-8") == TEXT
+    assert [file.name for file in tmp_path.iterdir()] == ["home.toml"]
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_a_new_file_from_a_demo_reads(name: str, tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    start_from_demo(path, name)
+    assert read_homestead(path).homestead.name
+    with pytest.raises(Wrong, match="there already"):
+        start_from_demo(path, name)
+
+
+def test_the_empty_letter_assumes_everything_and_says_so(tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    start_from_letter(path, {}, "Our place")
+    file = read_homestead(path)
+    standing = {(row.section, row.key): row.standing for row in file.rows}
+    for key in (
+        "latitude",
+        "longitude",
+        "elevation",
+        "wind_speed",
+        "exposure",
+        "ground_snow",
+        "record_low",
+        "frost_depth",
+        "soil",
+    ):
+        assert standing["place", key] == "assumed"
+    assert standing["mount", "pole"] == "assumed"
+    assert standing["array", "columns"] == "assumed"
+    assert file.homestead.household.last_winter.fuel_l is None
+
+
+def test_the_letter_takes_the_owners_words(tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    answers = {
+        "place": "-35.1, 149.2, 620 m", "array": "3 x 2, 400 W", "pole": "6 in schedule 80 A53 B", "use": "5 kWh", "winter": "220 h",
+    }  # fmt: skip
+    start_from_letter(path, answers, "South")
+    home = read_homestead(path).homestead
+    assert (home.place.latitude_deg, home.place.longitude_deg, home.place.clock_offset_hours) == (
+        -35.1,
+        149.2,
+        10.0,
+    )
+    assert (home.array.columns, home.array.rows, home.array.in_series * home.array.in_parallel) == (
+        3,
+        2,
+        6,
+    )
+    assert home.household.last_winter.engine_hours == pytest.approx(220.0)
+    assert sum(use.power_w * use.hours_per_day for use in home.household.use_list) == pytest.approx(
+        5000.0
+    )
+
+
+def test_every_wrong_answer_of_the_letter_is_told_at_once(tmp_path: Path) -> None:
+    answers = {blank.key: "?" for blank in LETTER}
+    with pytest.raises(Wrong) as told:
+        start_from_letter(tmp_path / "new.toml", answers, "x")
+    assert {problem.key for problem in told.value.problems} == {blank.key for blank in LETTER}

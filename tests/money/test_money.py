@@ -1,0 +1,157 @@
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from polestead.homestead.model import Prices
+from polestead.money.discount import level_payment, present_value
+from polestead.money.money import ledger, money_of, winters_until_paid
+
+_SENTENCES_READ = {"fuel_per_l": 0.7}  # as reading "2.65 per gal" gives it
+
+
+def prices(lines=None, currency="$", **more) -> Prices:
+    """Built past the reader of price sentences, which is another room's."""
+    fields = {**_SENTENCES_READ, "engine_hour": 0.5, "concrete_per_m3": None, "bought_mount": None}
+    lines = {"modules": 1400.0, "pole and steel": 2100.0} if lines is None else lines
+    return Prices.model_construct(currency=currency, lines=lines, **{**fields, **more})
+
+
+def result(given_prices, hours, least=1.0, most=2.0, power=3520.0):
+    hours = np.asarray(hours, dtype=float)
+    return money_of(given_prices, 2.0, power, hours, least * hours, most * hours)
+
+
+def test_the_ledger_adds_up_and_estimated_concrete_carries_its_mark() -> None:
+    found = result(prices(concrete_per_m3=200.0), [100.0] * 5)
+    assert found.lines[-1] == ("concrete", 400.0, "~")
+    assert found.total == 1400 + 2100 + 400
+
+
+def test_a_concrete_line_of_the_owners_is_not_doubled() -> None:
+    lines = ledger(prices({"Concrete_truck": 500.0}, concrete_per_m3=200.0), 2.0)
+    assert lines == (("Concrete truck", 500.0, ""),)
+
+
+def test_the_saving_has_its_own_points_low_and_high() -> None:
+    found = result(prices(), np.arange(101.0))
+    assert found.saved_good == pytest.approx((90 * 1.2, 90 * 1.9))
+    assert found.saved_median == pytest.approx((50 * 1.2, 50 * 1.9))
+    assert found.saved_bad == pytest.approx((10 * (0.7 + 0.5), 10 * (1.4 + 0.5)))
+
+
+def test_money_per_engine_hour_is_over_ten_median_winters() -> None:
+    assert result(prices(), [100.0] * 9).per_engine_hour_saved == pytest.approx(3500 / 1000)
+
+
+def test_even_winters_pay_after_total_over_saving() -> None:
+    found = result(prices(), [100.0] * 30)
+    assert (found.winters_low, found.winters_high) == (19.0, 30.0)  # 3500 / 190 and 3500 / 120
+
+
+def test_luck_widens_the_winters_even_where_the_fuel_line_is_one() -> None:
+    years = np.tile([0.0, 400.0], 50)
+    low, high = winters_until_paid(2000.0, years, years)
+    assert low < 10 < high
+
+
+def test_nothing_saved_is_never_paid_for_and_says_so() -> None:
+    found = result(prices(), [0.0] * 20)
+    assert found.winters_low is None
+    assert found.winters_high is None
+    assert found.per_engine_hour_saved is None
+    assert any("saves no engine hours" in doubt for doubt in found.doubts)
+
+
+def test_an_array_that_costs_engine_hours_is_never_paid_for() -> None:
+    found = result(prices(), [-20.0, -5.0, 3.0])
+    assert found.winters_high is None
+    assert found.saved_median[0] <= found.saved_median[1] < 0.0
+
+
+def test_nothing_priced_is_no_gift() -> None:
+    found = result(prices({}), [50.0] * 5)
+    assert found.total == 0.0
+    assert found.winters_low is None
+    assert any("Nothing is priced" in doubt for doubt in found.doubts)
+
+
+def test_very_long_is_told_as_very_long() -> None:
+    found = result(prices(), [1.0] * 20)
+    assert found.winters_low > 100
+    assert any("more than 100 winters" in doubt for doubt in found.doubts)
+
+
+@pytest.mark.parametrize(
+    ("given_prices", "words"),
+    [
+        (prices({"modules": 140000.0}), "cents written as"),
+        (prices({"modules": 0.32}), "price of one watt"),
+        (prices({"solar panels": 141.0}), "price of one module"),
+        (prices(fuel_per_l=70.0), "cents written as"),
+        (prices(fuel_per_l=0.05), "next to nothing"),
+        (prices(fuel_per_l=0.0), "costs nothing"),
+        (prices(engine_hour=150.0), "fuel counted in it twice"),
+        (prices(concrete_per_m3=7.0), "price of a bag"),
+        (prices({"steel": 200000.0}), "a line in cents"),
+        (prices({"steel": 12.0}), "lines missing"),
+    ],
+)
+def test_a_slipped_unit_is_caught_in_words(given_prices, words) -> None:
+    assert any(words in doubt for doubt in result(given_prices, [100.0] * 5).doubts)
+
+
+@pytest.mark.parametrize("fuel", [0.16, 0.55, 0.706, 1.45, 3.9])
+def test_honest_prices_raise_no_doubt(fuel) -> None:
+    assert result(prices(fuel_per_l=fuel, concrete_per_m3=230.0), [100.0] * 5).doubts == ()
+
+
+def test_other_currencies_are_not_judged_by_the_dollar() -> None:
+    assert result(prices({"modules": 140000.0}, currency="INR", fuel_per_l=95.0), [100.0] * 5).doubts == ()  # fmt: skip
+
+
+def test_years_that_do_not_agree_are_refused() -> None:
+    with pytest.raises(ValueError, match="same years"):
+        money_of(prices(), 1.0, 1.0, np.ones(3), np.ones(2), np.ones(3))
+    with pytest.raises(ValueError, match="at least one"):
+        money_of(prices(), 1.0, 1.0, np.ones(0), np.ones(0), np.ones(0))
+
+
+def test_the_working_ends_in_the_winters() -> None:
+    found = result(prices(), [100.0] * 30)
+    assert found.working.result.value == found.winters_high
+    assert all(step.source.work for step in found.working.steps)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    hours=st.lists(st.floats(-50, 400), min_size=2, max_size=30), dearer=st.floats(1.0, 3.0), total=st.floats(10, 20000)
+)  # fmt: skip
+def test_dearer_steel_never_pays_sooner_and_low_never_passes_high(hours, dearer, total) -> None:
+    saved = np.asarray(hours)
+    low, high = np.minimum(saved, 1.5 * saved), np.maximum(saved, 1.5 * saved)
+    cheap, dear = winters_until_paid(total, low, high), winters_until_paid(dearer * total, low, high)  # fmt: skip
+    if cheap is not None:
+        assert cheap[0] <= cheap[1]
+        assert dear is not None
+        assert dear[0] >= cheap[0]
+        assert dear[1] >= cheap[1]
+
+
+@given(
+    rate=st.just(0.0) | st.floats(1e-9, 0.3),
+    periods=st.integers(1, 60),
+    borrowed=st.floats(1.0, 1e6),
+)
+def test_the_level_payments_are_worth_what_was_borrowed(rate, periods, borrowed) -> None:
+    payment = level_payment(rate, periods, borrowed)
+    assert present_value(rate, [0.0] + [payment] * periods) == pytest.approx(borrowed, rel=1e-6)
+
+
+def test_a_loan_without_a_period_is_refused() -> None:
+    with pytest.raises(ValueError, match="period"):
+        level_payment(0.05, 0, 1.0)
+    with pytest.raises(ValueError, match="rate"):
+        present_value(-1.0, [1.0])

@@ -1,0 +1,52 @@
+from __future__ import annotations
+
+from polestead.base.row import Row
+from polestead.offers.doubts import ORDER, doubts_of
+
+
+def row(section: str, key: str, standing) -> Row:
+    return Row(section, key, "as written", 1.0, "", standing)
+
+
+WIND = row("place", "wind_speed", "assumed")
+SOIL = row("place", "soil", "assumed")
+IDLE = row("household.inverter", "idle", "default")
+POLE = row("mount", "pole", "assumed")
+
+
+def test_only_what_nobody_has_said_is_in_doubt() -> None:
+    settled = [row("mount", "hinge_height", s) for s in ("planned", "built", "said")]
+    assert [doubt.row for doubt in doubts_of([*settled, WIND])] == [WIND]
+
+
+def test_facts_of_the_place_stand_first_in_the_order_of_the_file() -> None:
+    doubts = doubts_of([IDLE, POLE, WIND, SOIL])
+    assert [doubt.row for doubt in doubts] == [WIND, SOIL, POLE, IDLE]
+    assert [doubt.of_the_place for doubt in doubts] == [True, True, False, False]
+
+
+def test_a_fact_of_the_place_names_whom_to_ask_and_the_trap() -> None:
+    (doubt,) = doubts_of([WIND])
+    assert doubt.act.startswith("The county building office")
+    assert "three-second gust" in doubt.act
+    assert "edition" in doubt.trap
+
+
+def test_what_can_be_measured_is_to_be_measured() -> None:
+    (doubt,) = doubts_of([IDLE])
+    assert doubt.act == "Measure it, or read it off the maker's sheet, and write it at [household.inverter] idle."  # fmt: skip
+
+
+def test_rows_of_a_list_are_found_whatever_their_number() -> None:
+    for section in ("household.controller[0]", "household.controller.1"):
+        (doubt,) = doubts_of([row(section, "efficiency", "default")])
+        assert section in doubt.act
+
+
+def test_a_key_of_the_same_name_elsewhere_is_no_fact_of_the_place() -> None:
+    (doubt,) = doubts_of([row("mount", "wind_speed", "assumed")])
+    assert not doubt.of_the_place
+
+
+def test_the_owner_is_told_that_this_is_no_ranking_yet() -> None:
+    assert "not worked out yet" in ORDER
