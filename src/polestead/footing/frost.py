@@ -35,7 +35,7 @@ def frost_check(
     weight_n = 0.9 * (dead_n + pier.weight_n)
     if frost_soil != "silt or clay":
         why = "drained soil with hardly any fines does not lift: no frost sum"
-        steps = (
+        held = (
             Step("frost-susceptible", "", "", 0.0, "", OWNER),
             Step(
                 "weight that holds",
@@ -54,7 +54,7 @@ def frost_check(
             "N",
             0.0,
             BALANCE,
-            Working("frost", steps, (why,)),
+            Working("frost", held, (why,)),
         )
     grip = SLEEVED_PA if sleeve != "none" else GRIP_PA
     below_m = max(pier.depth_m - frost_depth_m, 0.0)

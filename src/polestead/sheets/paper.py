@@ -31,7 +31,10 @@ def one_page(answer: Answer, style: Style) -> bytes:
         "elevation.svg": elevation(answer, style, tilt, PAPER).encode("utf-8"),
         "card.svg": gust_card(answer.stand, style, PAPER).encode("utf-8"),
     }
-    page = typst.compile(  # type: ignore[call-overload]  its stub does not know that files may be handed over
+    compile_files: Any = (
+        typst.compile
+    )  # its stub does not know that a folder of files may be handed over
+    page = compile_files(
         parts,
         format="pdf",
         sys_inputs={"page": json.dumps(_page(answer, style))},

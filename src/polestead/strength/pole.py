@@ -194,10 +194,10 @@ def buckling_stress_pa(slenderness: float, yield_pa: float, stiffness_pa: float)
         >>> round(buckling_stress_pa(140.0, 35.0, 29000.0), 2)  # ksi in, ksi out
         12.81
     """
-    elastic = pi**2 * stiffness_pa / slenderness**2
+    elastic = float(pi**2 * stiffness_pa / slenderness**2)
     if yield_pa / elastic <= 2.25:
         return float(0.658 ** (yield_pa / elastic) * yield_pa)
-    return 0.877 * elastic
+    return float(0.877 * elastic)
 
 
 def pole_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:

@@ -47,7 +47,7 @@ def open_sky(view: View, path: SunPath, latitude_deg: float) -> OpenSky:
             90.0 - path.zenith_deg < obstacle.height_deg
         )
         beam = np.where(behind, np.minimum(beam, np.where(summer, *through)), beam)
-        round_ = _covers(obstacle, np.arange(360) + 0.5)
+        round_ = _covers(obstacle, np.arange(360.0) + 0.5)
         share = np.sin(np.radians(obstacle.height_deg)) ** 2 * (1.0 - sum(through) / 2.0)
         taken = np.where(round_, np.maximum(taken, share), taken)
     return OpenSky(beam, float(1.0 - taken.mean()))
@@ -60,7 +60,7 @@ def _through(obstacle: Obstacle) -> tuple[float, float]:
     return obstacle.lets_through_summer, obstacle.lets_through_winter
 
 
-def _covers(obstacle: Obstacle, bearing_deg: Floats) -> NDArray[np.bool_]:
+def _covers(obstacle: Obstacle, bearing_deg: NDArray[np.floating]) -> NDArray[np.bool_]:
     """Whether bearings lie in the obstacle's span, which may go through north."""
     span = (obstacle.to_bearing_deg - obstacle.from_bearing_deg) % 360.0
     if span == 0.0 and obstacle.to_bearing_deg != obstacle.from_bearing_deg:
