@@ -125,11 +125,12 @@ def _asked(prompt: str) -> str:
 
 def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own word
     """The page in the browser."""
-    from polestead.web.serve import serve
+    from importlib.metadata import entry_points
 
+    (page,) = entry_points(group="polestead.faces", name="page")  # decision 0006
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
-    return serve(result, _style(words, result), words.port, not words.no_browser)
+    return int(page.load()(result, _style(words, result), words.port, not words.no_browser))
 
 
 def put(path: Path, content: bytes) -> None:
