@@ -235,7 +235,7 @@ def _torsion_stress_pa(pipe: PipeSection, length_m: float) -> float:
     """Critical shear of a round section in torsion (AISC 360 H3-2a, H3-2b), at most 0.6 Fy."""
     slender, e = pipe.outside_m / pipe.design_wall_m, pipe.stiffness_pa
     long = 1.23 * e / (sqrt(length_m / pipe.outside_m) * slender**1.25)
-    return min(max(long, 0.60 * e / slender**1.5), 0.6 * pipe.yield_pa)
+    return float(min(max(long, 0.60 * e / slender**1.5), 0.6 * pipe.yield_pa))
 
 
 def enlarged(axial_n: Floats, euler_n: float) -> Floats:
