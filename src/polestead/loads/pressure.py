@@ -101,7 +101,9 @@ def elevation_factor(elevation_m: float) -> float:
     return float(np.exp(-0.000119 * elevation_m))
 
 
-def velocity_pressure_pa(gust_m_s: Floats | float, height_m: Floats | float, site: SiteWind) -> Floats:
+def velocity_pressure_pa(
+    gust_m_s: Floats | float, height_m: Floats | float, site: SiteWind
+) -> Floats:
     """Velocity pressure q = 0.613 Kz Kzt Ke V^2, without Kd.
 
     7-16 writes Kd inside this equation and 7-22 beside it; here it always stands beside, and is used once.

@@ -127,7 +127,9 @@ def snow_density_n_m3(ground_snow_pa: float) -> float:
     return min(0.13 * ground_snow_pa / PSF_PA + 14.0, 30.0) * 157.08746
 
 
-def heap_height_m(ground_snow_pa: float, snow_pa: Floats, chord_m: float, tilt_deg: Floats) -> Floats:
+def heap_height_m(
+    ground_snow_pa: float, snow_pa: Floats, chord_m: float, tilt_deg: Floats
+) -> Floats:
     """Height of the heap under the low edge: the snow that lies, and once the array's own slid off on top of it.
 
     The slid snow is taken as a ridge at 40 degrees on both sides: height = sqrt(area tan 40), area = p c cos t / weight.
@@ -143,9 +145,7 @@ def heap_height_m(ground_snow_pa: float, snow_pa: Floats, chord_m: float, tilt_d
         return np.zeros_like(tilt_deg)
     weight = snow_density_n_m3(ground_snow_pa)
     slid_m2 = snow_pa * chord_m * np.cos(np.radians(tilt_deg)) / weight
-    return np.asarray(
-        ground_snow_pa / weight + np.sqrt(slid_m2 * np.tan(np.radians(REPOSE_DEG)))
-    )
+    return np.asarray(ground_snow_pa / weight + np.sqrt(slid_m2 * np.tan(np.radians(REPOSE_DEG))))
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -30,7 +30,9 @@ SIGN_OFF_CENTRE = 0.05  # of the chord, either way, for the upright plate
 OFF_CENTRE = 0.2  # of the width, to either side, at all tilts
 LEAST_PUSH_PA = 16.0 * 47.88026  # strength level, on the projected area
 FLAT_PUSH = 0.25  # level push on a flat panel, by area
-BLEND_SOURCE = Source("straight blend of forces from 45 to 90 degrees", "docs/method/loads.md", "ours")
+BLEND_SOURCE = Source(
+    "straight blend of forces from 45 to 90 degrees", "docs/method/loads.md", "ours"
+)
 LEAST_SOURCE = Source("ASCE 7-16", "29.7 (16 psf on the projected area)", "memory")
 OFF_CENTRE_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1 case B, .2 B", "memory")
 
@@ -104,8 +106,10 @@ def wind_actions(
     Returns:
         Eight cases, newtons and metres.  All of it goes with the gust squared, the least pressures apart.
     """
-    q_pa = directionality * gust_factor * float(
-        velocity_pressure_pa(gust_m_s, geometry.hinge_height_m, site)
+    q_pa = (
+        directionality
+        * gust_factor
+        * float(velocity_pressure_pa(gust_m_s, geometry.hinge_height_m, site))
     )
     sign_n = directionality * gust_factor * sign_force_n(geometry, site, gust_m_s, tilt_deg)
     names, sides, rows = [], [], []
@@ -132,9 +136,7 @@ def _projected_m2(geometry: Geometry, tilt_deg: Floats) -> Floats:
     return np.asarray(geometry.width_m * seen_m)
 
 
-def sign_force_n(
-    geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats
-) -> Floats:
+def sign_force_n(geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats) -> Floats:
     """q(z top) Cf A of the panel taken as a solid sign of height c sin t, without Kd and G.
 
     Source: ASCE 7-16 Eq. 29.3-1 and Fig. 29.3-1.  Below 45 degrees it is not used.
@@ -248,7 +250,9 @@ def collector_actions(
     drag, lift, hinge, twist = collector_coefficients(np.abs(tilt_deg))
     flat_hinge = float(collector_coefficients(np.array(0.0))[2])
     senses = (hinge, -np.minimum(hinge, flat_hinge))
-    names = tuple(f"collector, wind on the {s}, {w}" for s in SIDES for w in ("steepens", "flattens"))
+    names = tuple(
+        f"collector, wind on the {s}, {w}" for s in SIDES for w in ("steepens", "flattens")
+    )
     sides = tuple(side for side in SIDES for _ in senses)
     facing = np.array([1.0 if side == "back" else -1.0 for side in sides])[:, None]
     towards = facing * drag * force_n
