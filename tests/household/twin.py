@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, fields
 
 B3 = (
     (-20, 1.59),
@@ -81,6 +81,13 @@ class Told:
     charger: float = 0.0
     volts: float = 0.0
     limited: bool = False
+
+    def in_turn(self, then, share):
+        values = {
+            f.name: share * getattr(self, f.name) + (1 - share) * getattr(then, f.name)
+            for f in fields(self)
+        }
+        return Told(**values | {"limited": self.limited or then.limited})
 
 
 @dataclass
@@ -198,7 +205,7 @@ class Twin:
             self.tanks.current_to(0.0, under=locked),
             self.tanks.q - max(locked, b.floor * b.full_ah),
             self.out_limit(),
-            (a - 1.85) / slope if b.lead else math.inf,
+            (a - (1.5 if b.lead else 2.5)) / slope if slope > 0.0 else math.inf,
         )
         amps = max(0.0, min(amps, most))
         volts = a - slope * amps
@@ -290,7 +297,7 @@ class Twin:
                     if stop:
                         share = must if now >= target else max(must, (target - now) / rise)
                         if share < 1.0:
-                            part = self.hour(capped, uses[h], share, engine)
+                            part = told.in_turn(self.hour(capped, uses[h], 0.0, engine), share)
                             if part.short <= told.short + 1e-3:
                                 told = part
                             else:

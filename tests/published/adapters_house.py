@@ -6,11 +6,13 @@ import numpy as np
 
 from polestead.homestead.model import Module
 from polestead.household import kernel
-from polestead.household.bank import AT_ONCE, HOLDS, SLOW_PER_H, bank_of
+from polestead.household.bank import AT_ONCE, bank_of
 from polestead.household.fuel import heat_wh_per_l
-from polestead.household.plan import Inside, Motor
+from polestead.household.plan import Bank, Inside, Motor
 from polestead.modules.power import cold_voltage_v
 from tests.household.fabricated import battery
+
+NO_MOTOR = Motor(False, 0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 24.0, 0.0)
 
 
 def string_voltage_v(
@@ -30,41 +32,42 @@ def capacity_factors(battery_c: np.ndarray) -> list[float]:
     return [kernel.capacity_factor(float(t)) for t in battery_c]
 
 
-def given_at_steady_load(hours: np.ndarray) -> list[float]:
-    """Capacity over that of twenty hours when the load is chosen so that the first tank is dry after so many hours."""
+def _lasts_h(bank: Bank, out_a: float) -> float:
+    """Hours a full bank carries a steady current, by the hour as the house runs it (the last hour in proportion)."""
+    inside = Inside(1e9, 1.0, 0.0)
+    q1, q, hours = AT_ONCE * bank.full_ah, bank.full_ah, 0.0
+    while True:
+        a, b = kernel.giving_line(bank, q / bank.full_ah, 25.0)
+        need_w = out_a * (a - b * out_a) * bank.cells
+        given_a = kernel.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, need_w, 0.0, 0.0)[4]
+        if given_a < out_a * (1.0 - 1e-9):
+            return hours + given_a / out_a
+        q1, second = kernel.two_tanks(q1, q, given_a, bank.at_once, bank.slow_per_h)
+        q, hours = q1 + second, hours + 1.0
 
-    def lasts_h(current: float) -> float:
-        q1, q = AT_ONCE * HOLDS, HOLDS
-        hour = 0.0
-        while True:
-            most = kernel.tank_current_a(q1, q, 0.0, AT_ONCE, SLOW_PER_H)
-            if current >= most:
-                return hour + most / current
-            first, second = kernel.two_tanks(q1, q, current, AT_ONCE, SLOW_PER_H)
-            q1, q = first, first + second
-            hour += 1.0
+
+def given_at_steady_load(hours: np.ndarray) -> list[float]:
+    """What a full bank gives, over its 20 h rating, when the steady current is such that it lasts so many hours."""
+    bank = bank_of(battery(capacity_ah=100.0, lowest_charge=0.0))
 
     def capacity(wanted_h: float) -> float:
-        low, high = 0.0, 5.0
-        for _ in range(60):
+        low, high = 0.0, 100.0
+        for _ in range(40):
             middle = 0.5 * (low + high)
-            low, high = (middle, high) if lasts_h(middle) > wanted_h else (low, middle)
-        return low * wanted_h
+            low, high = (middle, high) if _lasts_h(bank, middle) > wanted_h else (low, middle)
+        return low * wanted_h / 100.0
 
-    return [capacity(float(h)) / capacity(20.0) for h in hours]
+    return [capacity(float(h)) for h in hours]
 
 
 def hours_to_charge(start: float, end: float, set_v: float) -> float:
     """Hours of plentiful sun from one charge to another, by the hour as the house runs it (the last hour in proportion)."""
     bank = bank_of(battery(absorb_v_per_cell=set_v, charge_limit_a=1e6))
-    inside, motor = (
-        Inside(1e6, 1.0, 0.0),
-        Motor(False, 0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 24.0, 0.0),
-    )
+    inside = Inside(1e6, 1.0, 0.0)
     q1, q = AT_ONCE * start * bank.full_ah, start * bank.full_ah
     hours = 0.0
     while True:
-        told = kernel.one_hour(bank, inside, motor, q1, q, 25.0, 1e5, 0.0, 0.0, 0.0)
+        told = kernel.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 1e5, 0.0, 0.0, 0.0)
         first, second = kernel.two_tanks(q1, q, -told[3], bank.at_once, bank.slow_per_h)
         before, after = 1.0 - q / bank.full_ah, 1.0 - (first + second) / bank.full_ah
         if after <= 1.0 - end:

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from polestead.answer.supply import sun_over
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
+from polestead.base.show import Style
 from polestead.build.asking import asking_list
 from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
@@ -38,7 +39,7 @@ class Answer:
 
     format: int
     name: str
-    units: str
+    units: Style
     we_are: str
     fingerprint: str
     basis: str
@@ -86,7 +87,7 @@ def answer_of(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
     )
     tell("wind, steel and soil", 1, STEPS)
-    stand = stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
+    stand = stand_only(owners)
     tell("the weather", 2, STEPS)
     sun = sun_over(file, owners.path.parent, years, seed)
     tell("the house without the new array", 3, STEPS)
@@ -133,6 +134,16 @@ def answer_of(
         questions=asking_list(owners.rows),
         cautions=built.cautions,
     )
+
+
+def stand_only(owners: OwnersFile) -> StandResult:
+    """Does it stand, without the weather and the house.
+
+    Raises:
+        Wrong: No such pipe or tube, or soil no number is given for.
+    """
+    file = owners.homestead
+    return stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
 
 
 def strongback_kg_of(mount: Mount, array: NewArray) -> float:

@@ -30,6 +30,18 @@ class Spread:
     mean: float
     years: int
 
+    def times(self, factor: float) -> Spread:
+        """The same spread in another unit; the factor is above nothing."""
+        return Spread(
+            self.good * factor,
+            self.median * factor,
+            self.bad * factor,
+            self.bad_low * factor,
+            self.bad_high * factor,
+            self.mean * factor,
+            self.years,
+        )
+
 
 def spread(values: NDArray[np.floating], seed: int = 0, draws: int = 400) -> Spread:
     """Spread of one figure over the years.

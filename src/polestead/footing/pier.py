@@ -1,16 +1,33 @@
-"""The pier in its soil: IBC 1807.3 with topsoil and frost left out (METHODS of the house 4.5)."""
+"""The pier in its soil: IBC 1807.3 with topsoil and frost left out."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi, radians, tan
 
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.source import OWNER, Source
+from polestead.base.table import table
 from polestead.base.working import Step
 from polestead.homestead.model import Footing
 
 Floats = NDArray[np.float64]
+
+PSF_PA, PSF_FT_PA_M = 47.880258980336, 157.08746384625
+CONCRETE_N_M3 = 23.5e3  # 150 lb/ft3, plain concrete with some steel: common practice, no source
+LEAST_USELESS_M = 0.3  # topsoil is never trusted: our own rule
+THAW_SHARE = 0.5  # of the frost depth in silt or clay, soft in spring: our own rule
+CAP_M = 12 * 0.3048  # IBC 1807.3.2.1: depth beyond which the pressure no longer grows
+EARTH_K = 0.7  # side pressure of the soil on the cast shaft over its weight above: our own, low
+ROUGH = 0.75  # friction angle of concrete on soil over the soil's own: common practice, no source
+CLAY_ADHESION = 0.5  # of the undrained strength (from memory)
+TWIST_SAFETY = 1.5
+IBC = Source("IBC 2018", "1807.3.2.1, Eq. 18-1")
+TABLE = Source("IBC 2012", "Table 1806.2")
+DOUBLING = Source("IBC 2018", "1806.3.4")
+BROMS = Source("Broms 1964", "UFC 3-220-20, Eqs. 6-59 to 6-65")
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,9 +39,13 @@ class Pier:
         effective_m: Depth below ground above which the soil does not help, z0.
         lateral_pa_m: Allowable lateral pressure per depth, doubled where the owner ticked it.
         bearing_pa: Allowable bearing.
-        skin_friction: Coefficient, or skin_pa for clay.
+        skin_friction: Coefficient of skin friction, 0 for clay.
+        skin_pa: Adhesion of clay, 0 for grains.
         weight_n: Of the concrete, the pole's volume left in.
         steps: How these were found.
+        passive: Rankine's passive coefficient Kp, 0 for clay.
+        soil_n_m3: Weight of the soil.
+        undrained_pa: Undrained strength, 0 for grains.
     """
 
     diameter_m: float
@@ -38,38 +59,177 @@ class Pier:
     skin_pa: float
     weight_n: float
     steps: tuple[Step, ...]
+    passive: float
+    soil_n_m3: float
+    undrained_pa: float
 
 
 def pier_of(footing: Footing, soil: str, frost_soil: str, frost_depth_m: float) -> Pier:
-    """The pier as the sums take it."""
-    raise NotImplementedError
+    """The pier as the sums take it.
+
+    Args:
+        footing: The footing section.
+        soil: Soil class of the place.
+        frost_soil: Whether frost lifts it.
+        frost_depth_m: [m].
+    """
+    row = next(row for row in table("footing", "soils") if row["soil"] == soil)
+    soft_m = (
+        THAW_SHARE * frost_depth_m
+        if frost_soil == "silt or clay" or soil == "clay or silt"
+        else 0.0
+    )
+    useless_m = max(footing.neglected_m, LEAST_USELESS_M, soft_m)
+    times = 2.0 if footing.half_inch_allowed else 1.0
+    single = float(row["lateral_psf_ft"]) * PSF_FT_PA_M
+    angle, undrained = float(row["friction_angle_deg"]), float(row["undrained_kpa"]) * 1e3
+    weight_n = (
+        pi / 4.0 * footing.diameter_m**2 * (footing.depth_m + footing.collar_m) * CONCRETE_N_M3
+    )
+    bearing = float(row["vertical_psf"]) * PSF_PA
+    steps = (
+        Step("soil that does not help", "z0", f"max({footing.neglected_m:.3f}, {LEAST_USELESS_M}, {soft_m:.3f})", useless_m, "m", Source("topsoil, frost-softened soil", status="ours")),
+        Step("lateral value of the soil class", "S", "", single, "Pa/m", TABLE),
+        Step("taken, doubled where half an inch does no harm", "S'", f"{times:.0f} x {single:.0f}", times * single, "Pa/m", DOUBLING),
+        Step("diameter", "b", "", footing.diameter_m, "m", OWNER),
+    )  # fmt: skip
+    return Pier(
+        diameter_m=footing.diameter_m,
+        depth_m=footing.depth_m,
+        collar_m=footing.collar_m,
+        pole_depth_m=footing.pole_depth_m,
+        effective_m=useless_m,
+        lateral_pa_m=times * single,
+        bearing_pa=bearing,
+        skin_friction=EARTH_K * tan(radians(ROUGH * angle)),
+        skin_pa=CLAY_ADHESION * undrained,
+        weight_n=weight_n,
+        steps=steps,
+        passive=tan(radians(45.0 + angle / 2.0)) ** 2 if angle > 0.0 else 0.0,
+        soil_n_m3=float(row["weight_kn_m3"]) * 1e3,
+        undrained_pa=undrained,
+    )
+
+
+def embedment_m(
+    lateral_pa_m: float, width_m: float, horizontal_n: Floats, height_m: Floats
+) -> Floats:
+    """Embedment of an unconstrained pole footing.
+
+    Source: IBC 1807.3.2.1, Eq. 18-1: d = A/2 (1 + sqrt(1 + 4.36 h / A)), A = 2.34 P / (S1 b), S1 the lateral value at d/3.
+    With S1 = S d / 3 put in, d^3 - k d - 1.09 h k = 0, k = 7.02 P / (S b), which has one root above nothing.  Beyond 12 ft S1
+    is that of 12 ft.
+
+    Args:
+        lateral_pa_m: S, allowable lateral pressure per depth [Pa/m].
+        width_m: b [m].
+        horizontal_n: P, any shape [N].
+        height_m: h of P over the resisting surface, same shape [m].
+
+    Returns:
+        d [m], same shape.
+
+    Example:
+        >>> d = embedment_m(266 * 157.0874638, 0.3048, np.array(510 * 4.4482216), np.array(4 * 0.3048))
+        >>> round(float(d) / 0.3048, 2)
+        5.02
+    """
+    p, h = np.maximum(horizontal_n, 0.0), np.maximum(height_m, 0.0)
+    k = 3.0 * 2.34 * p / (lateral_pa_m * width_m)
+    d = np.sqrt(k) + np.cbrt(1.09 * h * k)  # above the root: Newton comes down to it
+    for _ in range(40):
+        d = d - (d**3 - k * d - 1.09 * h * k) / np.maximum(3.0 * d**2 - k, 1e-12)
+    a = 2.34 * p / (lateral_pa_m * CAP_M / 3.0 * width_m)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        capped = np.where(a > 0.0, 0.5 * a * (1.0 + np.sqrt(1.0 + 4.36 * h / a)), 0.0)
+    return np.asarray(np.where(d > CAP_M, np.maximum(capped, CAP_M), d))
 
 
 def needed_depth_m(pier: Pier, horizontal_n: Floats, moment_n_m: Floats) -> Floats:
     """Depth of embedment below ground needed by IBC Eq. 18-1, the useless top included; same shape as the forces.
 
     Args:
+        pier: The pier.
         horizontal_n: Total horizontal force.
         moment_n_m: Its moment about the ground line.
     """
-    raise NotImplementedError
+    p = np.maximum(np.abs(horizontal_n), 1e-6)
+    height = np.abs(moment_n_m) / p + pier.effective_m
+    return pier.effective_m + embedment_m(pier.lateral_pa_m, pier.diameter_m, p, height)
 
 
 def below_grade_moment_n_m(pier: Pier, horizontal_n: Floats, moment_n_m: Floats) -> Floats:
-    """Largest moment in the pole below the ground (Broms, drained, or undrained in clay)."""
-    raise NotImplementedError
+    """Largest moment in the pole below the ground.
+
+    Source: Broms 1964.  Grains: at f = 0.82 sqrt(H / (g Kp b)) below the effective grade, M = H (e + 2 f / 3).  Clay:
+    M = H (e + 1.5 b + f / 2), f = H / (9 c b), the dead zone 1.5 b or the useless soil, whichever is deeper.
+
+    Args:
+        pier: The pier.
+        horizontal_n: Total horizontal force.
+        moment_n_m: Its moment about the ground line.
+    """
+    h, b = np.abs(horizontal_n), pier.diameter_m
+    at_grade = np.abs(moment_n_m)
+    if pier.undrained_pa > 0.0:
+        f = h / (9.0 * pier.undrained_pa * b)
+        return np.asarray(at_grade + h * (max(pier.effective_m, 1.5 * b) + 0.5 * f))
+    f = 0.82 * np.sqrt(h / (pier.soil_n_m3 * pier.passive * b))
+    return np.asarray(at_grade + h * (pier.effective_m + 2.0 / 3.0 * f))
+
+
+def broms_drained_n(
+    depth_m: float, width_m: float, soil_n_m3: float, passive: float, lever_m: float
+) -> float:
+    """Ultimate horizontal force on a short free-headed pier in grains.
+
+    Source: Broms 1964b; UFC 3-220-20 Eq. 6-62: H = 0.5 g b L^3 Kp / (e + L).  Ultimate: a factor of 2 belongs to it.
+
+    Args:
+        depth_m: L [m].
+        width_m: b [m].
+        soil_n_m3: g [N/m^3].
+        passive: Kp.
+        lever_m: e, height of the force over the ground [m].
+
+    Example:
+        >>> round(broms_drained_n(2.1, 0.75, 18e3, 3.0, 3.75) / 1e3, 2)
+        32.06
+    """
+    return 0.5 * soil_n_m3 * width_m * depth_m**3 * passive / (lever_m + depth_m)
 
 
 def uplift_allowable_n(pier: Pier) -> float:
-    """Allowable pull upwards: 0.6 of the weight and the skin below the useless depth."""
-    raise NotImplementedError
+    """Allowable pull upwards: 0.6 of the pier's weight; skin is not counted (it loosens with frost and sway).
+
+    Source: ASCE 7 combination 0.6 D + 0.6 W.
+    """
+    return 0.6 * pier.weight_n
 
 
 def bearing_pa(pier: Pier, down_n: Floats) -> Floats:
-    """Pressure under the pier, its own weight included."""
-    raise NotImplementedError
+    """Pressure under the pier, its own weight included.
+
+    Args:
+        pier: The pier.
+        down_n: From above, + down, any shape [N].
+    """
+    return np.asarray((np.asarray(down_n) + pier.weight_n) / (pi / 4.0 * pier.diameter_m**2))
 
 
 def twist_allowable_n_m(pier: Pier, twist_bars: bool) -> float:
-    """Allowable twist by skin over 1.5; without bars the pole may turn in the pier and nothing is allowed."""
-    raise NotImplementedError
+    """Allowable twist by skin over 1.5; without bars the pole may turn in the pier and nothing is allowed.
+
+    Source: our own sum: grains K tan(delta) times the soil's weight at mid-depth, clay half its undrained strength, on the
+    shaft below the useless soil, times the radius.
+
+    Args:
+        pier: The pier.
+        twist_bars: Whether bars through the pole's foot tie it to the concrete.
+    """
+    if not twist_bars:
+        return 0.0
+    below = max(pier.depth_m - pier.effective_m, 0.0)
+    middle = pier.effective_m + below / 2.0
+    skin = pier.skin_pa if pier.undrained_pa > 0.0 else pier.skin_friction * pier.soil_n_m3 * middle
+    return skin * pi * pier.diameter_m * below * pier.diameter_m / 2.0 / TWIST_SAFETY

@@ -261,7 +261,9 @@ class LastWinter(Section):
 class Household(Section):
     """The house that lives on its batteries."""
 
-    uses: dict[str, UseSentence]
+    uses: dict[str, UseSentence] = Field(
+        description='uses: a sentence each, as "900 W, 20 min after breakfast"'
+    )
     battery: Battery
     inverter: Inverter
     controller: tuple[Controller, ...] = Field(min_length=1)

@@ -18,6 +18,7 @@ from polestead.household.plan import Bank, Inside, Motor
 
 _F = TypeVar("_F", bound=Callable[..., object])
 Floats = NDArray[np.float64]
+Hour = tuple[float, float, float, float, float, float, float, float, float, float, bool]
 
 
 def compiled(function: _F) -> _F:
@@ -44,7 +45,10 @@ _BRIM = (
     0.98  # from here the lead-acid controller floats; the acceptance equation is not fitted beyond
 )
 _FLOAT_V = 2.25
-_CUT_OUT_V = 1.85
+# The inverter lets go below this.  Lead-acid: low enough not to count the slow tank a second time under a heavy load (ours);
+# lithium: what cell makers allow (from memory).
+_LEAD_CUT_OUT_V = 1.5
+_IRON_CUT_OUT_V = 2.5
 _TINY_W = 1e-3
 
 
@@ -379,7 +383,7 @@ def _taken(
 def _given(
     bank: Bank, q1: float, q: float, battery_c: float, need_w: float
 ) -> tuple[float, float, float]:
-    """Give power for an hour, as far as it goes.
+    """Give power for an hour, as far as it goes: first tank dry, cold keeping the rest, floor reached, or voltage too low.
 
     Returns:
         Power given [W], current out [A], bank voltage [V].
@@ -394,8 +398,8 @@ def _given(
     )
     most = min(tanks, q - max(bank.floor * bank.full_ah, locked))
     most = min(most, _most_out_by_cold_a(bank, battery_c))
-    if bank.lead:
-        most = min(most, (a - _CUT_OUT_V) / b)
+    if b > 0.0:
+        most = min(most, (a - (_LEAD_CUT_OUT_V if bank.lead else _IRON_CUT_OUT_V)) / b)
     current = max(min(current, most), 0.0)
     cell_v = a - b * current
     return current * cell_v * bank.cells, current, cell_v * bank.cells
@@ -413,7 +417,7 @@ def one_hour(
     uses_w: float,
     engine_share: float,
     engine_w: float,
-) -> tuple[float, float, float, float, float, float, float, float, float, float, bool]:
+) -> Hour:
     """Balance one hour at the battery's terminals: sun first to the house, then to the battery, then the engine.
 
     Args:
@@ -425,7 +429,7 @@ def one_hour(
         battery_c: Of the battery [C].
         sun_w: Sun after the controllers [W].
         uses_w: What the uses ask for [W].
-        engine_share: Share of the hour the engine runs.
+        engine_share: 1 with the engine running, 0 without.
         engine_w: What it can give in this air [W].
 
     Returns:
@@ -463,6 +467,25 @@ def one_hour(
         missing = 0.0
     short += min(by_inverter, missing * inside.efficiency)
     return 0.0, given, 0.0, 0.0, amps, short, draw - missing, 0.0, offer, volts, False
+
+
+@compiled
+def in_turn(first: Hour, then: Hour, share: float) -> Hour:
+    """An hour of which a share goes like one hour and the rest like another; what is kept in balance stays so."""
+    rest = 1.0 - share
+    return (
+        first[0] * share + then[0] * rest,
+        first[1] * share + then[1] * rest,
+        first[2] * share + then[2] * rest,
+        first[3] * share + then[3] * rest,
+        first[4] * share + then[4] * rest,
+        first[5] * share + then[5] * rest,
+        first[6] * share + then[6] * rest,
+        first[7] * share + then[7] * rest,
+        first[8] * share + then[8] * rest,
+        first[9] * share + then[9] * rest,
+        first[10] or then[10],
+    )
 
 
 @compiled
@@ -580,9 +603,10 @@ def run_years(
                 elif now + rise >= target:
                     share, stop = max((target - now) / rise, must_h), True
                 if share < 1.0:
-                    part = one_hour(
-                        bank, inside, motor, q1, q, battery_c, capped, uses_w[h], share, engine_w
+                    alone = one_hour(
+                        bank, inside, motor, q1, q, battery_c, capped, uses_w[h], 0.0, engine_w
                     )
+                    part = in_turn(result, alone, share)
                     if part[5] <= result[5] + _TINY_W:
                         result = part
                     else:

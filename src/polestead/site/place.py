@@ -5,9 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
+import numpy as np
+
+from polestead.base.hours import MONTH_NAMES, working_year
 from polestead.homestead.model import Climate, Place
 from polestead.site.sunpath import SunPath
+from polestead.site.table import (
+    WINTER_ERROR,
+    YEAR_ERROR,
+    ground_height_m,
+    is_land,
+    land_mask,
+    monthly_climate,
+)
 from polestead.site.weather import WeatherYears
+
+MAP_ROWS, MAP_COLUMNS = 27, 72  # five degrees each way, 75 N to 60 S
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +39,76 @@ class PlaceInWords:
 
 
 def clock_offset_hours(place: Place) -> float:
-    """Local standard time minus UTC: the file's, else from the longitude."""
-    raise NotImplementedError
+    """Local standard time minus UTC: the file's, else the nearest whole hour by longitude."""
+    if place.clock_offset_hours is not None:
+        return place.clock_offset_hours
+    return float(round(place.longitude_deg / 15.0))
 
 
 def place_in_words(place: Place) -> PlaceInWords:
-    """The guard: raises ``Wrong`` where the point lies in the sea."""
-    raise NotImplementedError
+    """The place's own climate in words, a map with a dot, and what does not fit.
+
+    Args:
+        place: The place section.
+
+    Raises:
+        Wrong: The point lies in the sea: most likely a sign.
+    """
+    found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
+    cold, warm = int(np.argmin(found.air_c)), int(np.argmax(found.air_c))
+    words = (
+        f"{abs(place.latitude_deg):.1f}° {'N' if place.latitude_deg >= 0 else 'S'}, "
+        f"{abs(place.longitude_deg):.1f}° {'E' if place.longitude_deg >= 0 else 'W'}: "
+        f"{MONTH_NAMES[cold]} is coldest at {_both(found.air_c[cold])}, {MONTH_NAMES[warm]} warmest at {_both(found.air_c[warm])}; "
+        f"the air lets {found.clearness.min():.0%} of the sun through in {MONTH_NAMES[int(np.argmin(found.clearness))]} "
+        f"and {found.clearness.max():.0%} in {MONTH_NAMES[int(np.argmax(found.clearness))]}. Is that your place?"
+    )
+    return PlaceInWords(
+        words,
+        _land_map(place.latitude_deg, place.longitude_deg),
+        tuple(_doubts(place, found.air_c[cold])),
+    )
+
+
+def _both(celsius: float) -> str:
+    return f"{celsius:.0f} C ({celsius * 1.8 + 32:.0f} F)".replace("-", "−")
+
+
+def _doubts(place: Place, coldest_c: float) -> list[str]:
+    told = []
+    if place.record_low_c > coldest_c - 5.0:
+        told.append(
+            f"a record low of {place.record_low_c:.0f} C is hardly under the coldest month's mean of {coldest_c:.0f} C: is the longitude's sign right?"
+        )
+    if place.record_low_c < coldest_c - 50.0:
+        told.append(
+            f"a record low of {place.record_low_c:.0f} C is far under the coldest month's mean of {coldest_c:.0f} C: is the place right?"
+        )
+    off = clock_offset_hours(place) - place.longitude_deg / 15.0
+    if abs(off) > 2.5:
+        told.append(
+            f"the clock runs {off:+.1f} h off the sun: is the longitude's sign right, and is it standard time?"
+        )
+    ground_m = ground_height_m(place.latitude_deg, place.longitude_deg)
+    if abs(ground_m - place.elevation_m) > 800.0:
+        told.append(
+            f"the ground there lies about {ground_m:.0f} m high, the file says {place.elevation_m:.0f} m"
+        )
+    if not is_land(place.latitude_deg, place.longitude_deg):
+        told.append("the coarse map has water there; the nearest land's climate was taken")
+    return told
+
+
+def _land_map(latitude_deg: float, longitude_deg: float) -> tuple[str, ...]:
+    """The earth in letters, # land, the place an X."""
+    land = (
+        land_mask()[15 : 15 + 5 * MAP_ROWS].reshape(MAP_ROWS, 5, MAP_COLUMNS, 5).mean(axis=(1, 3))
+        > 0.4
+    )
+    lines = [["#" if cell else "." for cell in row] for row in land]
+    row = int(np.clip((75.0 - latitude_deg) // 5, 0, MAP_ROWS - 1))
+    lines[row][int((longitude_deg + 180.0) // 5) % MAP_COLUMNS] = "X"
+    return tuple("".join(line) for line in lines)
 
 
 def weather_of(
@@ -41,6 +117,21 @@ def weather_of(
     """The weather the homestead file asks for: its file, or synthetic years from the shipped table.
 
     Args:
+        place: The place section.
+        climate: The climate section.
+        path: The sun's path over the place.
         folder: Folder of the homestead file, for a weather file named in it.
+        years: Synthetic years to draw.
+        seed: Of the draw.
     """
-    raise NotImplementedError
+    from polestead.site.files_in import weather_file
+    from polestead.site.synthetic import synthetic_years
+
+    year = working_year(path.start_month)
+    if climate.source == "file" and climate.file is not None:
+        return weather_file(folder / climate.file, year, place.latitude_deg, place.longitude_deg)
+    found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
+    note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
+    return synthetic_years(
+        found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR)
+    )

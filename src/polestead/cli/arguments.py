@@ -1,0 +1,111 @@
+"""The words of the command."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from polestead import __version__
+
+FILE_HELP = "your homestead file, or the name of a demo (hollow-spruce, cinder-mesa, slieve-moss)"
+
+
+def whole(text: str, least: int, most: int, what: str) -> int:
+    """A whole number between two ends, for argparse."""
+    if not text.isdigit() or not least <= int(text) <= most:
+        message = f"{text} is no {what}: a whole number from {least} to {most}"
+        raise argparse.ArgumentTypeError(message)
+    return int(text)
+
+
+def years(text: str) -> int:
+    """How many years to draw."""
+    return whole(text, 10, 2000, "number of years")
+
+
+def seed(text: str) -> int:
+    """Seed of the draw."""
+    return whole(text, 0, 2**31 - 1, "seed")
+
+
+def port(text: str) -> int:
+    """A port of this machine."""
+    return whole(text, 0, 65535, "port")
+
+
+def parser() -> argparse.ArgumentParser:
+    """All commands and what they take."""
+    top = argparse.ArgumentParser(
+        prog="polestead",
+        description="Plan, check, build and run a tipping solar array on one pole, for a house that lives on batteries.",
+        epilog="Screening sums, not a stamped design: your local code, a licensed engineer and an electrician decide. "
+        "Exit codes: 0 it stands; 1 something gives, or it stands only when laid flat; 2 the file or the command is wrong.",
+    )
+    top.add_argument("--version", action="version", version=f"polestead {__version__}")
+    commands = top.add_subparsers(dest="command", required=True, metavar="COMMAND")
+
+    start = commands.add_parser(
+        "start", help="write a new homestead file, from five questions or from a demo"
+    )
+    start.add_argument(
+        "file",
+        type=Path,
+        metavar="FILE",
+        help="the new file; one that is there is never overwritten",
+    )
+    start.add_argument(
+        "--demo", metavar="NAME", help="begin from a demo instead of the five questions"
+    )
+
+    answer = commands.add_parser(
+        "answer", help="does it stand, does it carry us through winter, what does it cost"
+    )
+    _file(answer)
+    _draw(answer)
+    answer.add_argument(
+        "--json", type=Path, metavar="PATH", help="write the answer as JSON too (SI)"
+    )
+    answer.add_argument("--pdf", type=Path, metavar="PATH", help="write the one-page sheet too")
+
+    gusts = commands.add_parser("gusts", help="what each tilt stands to, and what gives first")
+    _file(gusts)
+    gusts.add_argument("--working", metavar="PART", help="print how a part was found, step by step")
+
+    ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
+    ask.add_argument("file", metavar="FILE", help=FILE_HELP)
+
+    schema = commands.add_parser(
+        "schema", help="print the JSON Schema of the homestead file or of the answer"
+    )
+    schema.add_argument("--of", choices=("file", "answer"), default="file")
+
+    page = commands.add_parser(
+        "open", help="look at the sheet in the browser, on this machine only"
+    )
+    _file(page)
+    _draw(page)
+    page.add_argument(
+        "--port",
+        type=port,
+        default=0,
+        metavar="N",
+        help="port to use; left out, a free one is found",
+    )
+    page.add_argument("--no-browser", action="store_true", help="only say where it is")
+    return top
+
+
+def _file(command: argparse.ArgumentParser) -> None:
+    command.add_argument("file", metavar="FILE", help=FILE_HELP)
+    command.add_argument(
+        "--units",
+        choices=("feet", "metric"),
+        help="show in these units; left out, as the file says",
+    )
+
+
+def _draw(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--years", type=years, default=100, metavar="N", help="synthetic years to draw (100)"
+    )
+    command.add_argument("--seed", type=seed, default=1, metavar="S", help="seed of the draw (1)")

@@ -1,0 +1,150 @@
+"""One function a command; each reads, asks a room, and prints what a sheet made of it."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+import tempfile
+from pathlib import Path
+from typing import cast
+
+from polestead.answer.answer import Answer
+from polestead.base.problem import Problem, Wrong
+from polestead.base.show import Style
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.read import OwnersFile, read_homestead
+
+
+def _owners(name: str) -> OwnersFile:
+    """The owner's file, or the demo of that name where no such file is there."""
+    path = Path(name)
+    if name in demo_names() and not path.exists():
+        path = demo_path(name)
+    return read_homestead(path)
+
+
+def _style(words: argparse.Namespace, answer: Answer) -> Style:
+    return cast("Style", words.units or answer.units)
+
+
+def _worked(owners: OwnersFile, years: int, seed: int) -> Answer:
+    from polestead.answer.answer import answer_of
+    from polestead.cli.progress import shown
+
+    with shown() as progress:
+        return answer_of(owners, years, seed, progress)
+
+
+def _code(answer: Answer) -> int:
+    from polestead.sheets.sentences import failing
+
+    return 1 if answer.stand.verdict != "stands" or failing(answer) else 0
+
+
+def answer(words: argparse.Namespace) -> int:
+    """The three answers."""
+    from polestead.sheets.data import answer_data
+    from polestead.sheets.text import answer_text
+
+    result = _worked(_owners(words.file), words.years, words.seed)
+    style = _style(words, result)
+    print(answer_text(result, style))
+    if words.json is not None:
+        text = json.dumps(answer_data(result), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    if words.pdf is not None:
+        from polestead.sheets.paper import one_page
+
+        put(words.pdf, one_page(result, style))
+    return _code(result)
+
+
+def gusts(words: argparse.Namespace) -> int:
+    """The gust card; it asks nothing of the weather and the house."""
+    from polestead.answer.answer import stand_only
+    from polestead.sheets.gusts import gusts_text
+
+    owners = _owners(words.file)
+    stand = stand_only(owners)
+    style = cast("Style", words.units or owners.homestead.units)
+    print(gusts_text(owners.homestead.name, stand, style, words.working))
+    holds = stand.verdict == "stands" and all(check.holds for check in stand.geometry_checks)
+    return 0 if holds else 1
+
+
+def ask(words: argparse.Namespace) -> int:
+    """The asking list."""
+    from polestead.build.asking import asking_list
+    from polestead.sheets.asking import asking_text
+
+    owners = _owners(words.file)
+    print(asking_text(owners.homestead.name, asking_list(owners.rows), owners.rows))
+    return 0
+
+
+def schema(words: argparse.Namespace) -> int:
+    """The schema of the file or of the answer."""
+    from polestead.homestead.schema import homestead_schema
+    from polestead.sheets.data import answer_schema
+
+    print(json.dumps(homestead_schema() if words.of == "file" else answer_schema(), indent=1))
+    return 0
+
+
+def start(words: argparse.Namespace) -> int:
+    """A new homestead file."""
+    from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
+
+    if words.file.exists():
+        do = "Name another file; nothing is ever overwritten."
+        raise Wrong([Problem("", "", f"{words.file}, which is there already", "a new name", do)])
+    if words.demo is not None:
+        start_from_demo(words.file, words.demo)
+    else:
+        print(
+            "Five blanks. Leave one empty and it is assumed, marked ~, for you to change later.\n"
+        )
+        answers = {
+            blank.key: _asked(f"{blank.question}\n  as: {blank.example}\n> ") for blank in LETTER
+        }
+        start_from_letter(words.file, answers, words.file.stem.replace("-", " ").title())
+    print(
+        f"Written: {words.file}\nRead it through in a text editor, then: polestead answer {words.file}"
+    )
+    return 0
+
+
+def _asked(prompt: str) -> str:
+    try:
+        return input(prompt)
+    except EOFError:
+        return ""
+
+
+def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own word
+    """The page in the browser."""
+    from importlib.metadata import entry_points
+
+    (page,) = entry_points(group="polestead.faces", name="page")  # decision 0006
+    owners = _owners(words.file)
+    result = _worked(owners, words.years, words.seed)
+    return int(page.load()(result, _style(words, result), words.port, not words.no_browser))
+
+
+def put(path: Path, content: bytes) -> None:
+    """A result under its name, whole or not at all; its folder is made."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
+        with os.fdopen(handle, "wb") as file:
+            file.write(content)
+        os.chmod(temporary, 0o644)
+        os.replace(temporary, path)
+    except OSError as refused:
+        given = f"{path}, which may not be written ({refused.strerror})"
+        raise Wrong(
+            [Problem("", "", given, "a file in a folder of your own", "Name another path.")]
+        ) from None
+    print(f"written: {path}", file=sys.stderr)

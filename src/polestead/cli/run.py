@@ -1,0 +1,66 @@
+"""From words to an exit code; nothing but a sentence ever reaches the owner."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+
+from polestead.base.problem import Wrong
+from polestead.cli.arguments import parser
+
+STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
+
+
+def run(arguments: list[str] | None) -> int:
+    """Carry a command out and give its exit code (conventions §17)."""
+    _sturdy_output()
+    words = parser().parse_args(arguments)
+    from polestead.cli import commands
+
+    try:
+        code: int = getattr(commands, words.command)(words)
+        sys.stdout.flush()
+    except Wrong as wrong:
+        tell(wrong)
+        return FILE_WRONG
+    except KeyboardInterrupt:
+        print("stopped; nothing was half-written", file=sys.stderr)
+        return STOPPED
+    except BrokenPipeError:
+        with contextlib.suppress(OSError):
+            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return STANDS
+    except Exception as failed:
+        if os.environ.get("POLESTEAD_TRACE"):
+            raise
+        print(
+            f"polestead itself failed ({type(failed).__name__}: {failed}). Your file was not touched. "
+            "Set POLESTEAD_TRACE=1 and run again to see where, and report it with the file.",
+            file=sys.stderr,
+        )
+        return FAILED
+    return code
+
+
+def tell(wrong: Wrong) -> None:
+    """All problems, numbered, on the error stream."""
+    count = len(wrong.problems)
+    print(f"{count} thing{'s' if count > 1 else ''} to mend:", file=sys.stderr)
+    for number, problem in enumerate(wrong.problems, start=1):
+        place = (
+            f"[{problem.section}] {problem.key}".strip()
+            if problem.section
+            else problem.key or "the file"
+        )
+        print(f"\n{number}. {place}", file=sys.stderr)
+        print(f"   given:   {problem.given}", file=sys.stderr)
+        print(f"   allowed: {problem.allowed}", file=sys.stderr)
+        print(f"   do:      {problem.do}", file=sys.stderr)
+
+
+def _sturdy_output() -> None:
+    """A terminal that knows only ASCII gets question marks, not a failure."""
+    for stream in (sys.stdout, sys.stderr):
+        with contextlib.suppress(AttributeError, ValueError):
+            stream.reconfigure(errors="replace")  # type: ignore[union-attr]

@@ -1,0 +1,38 @@
+"""The asking list as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from polestead.base.row import Row
+from polestead.build.result import Question
+from polestead.offers.doubts import ORDER, doubts_of
+from polestead.sheets.text import heading, say
+
+
+def asking_text(name: str, questions: Sequence[Question], rows: Sequence[Row]) -> str:
+    """Whom to ask what, then everything else that is only assumed."""
+    return "\n".join(_lines(name, questions, rows))
+
+
+def _lines(name: str, questions: Sequence[Question], rows: Sequence[Row]) -> Iterator[str]:
+    yield f"{name}: what is assumed, and whom to ask"
+    if not questions:
+        yield say("Every fact of the place has been confirmed by someone.")
+    for number, question in enumerate(questions, start=1):
+        row = question.row
+        yield heading(f"{number}. {row.section}.{row.key} = {row.mark}{row.written}")
+        yield say(f"Ask: {question.whom}.")
+        yield say(f'Say: "{question.sentence}"')
+        yield say(f"Trap: {question.trap}")
+        yield say(f'Then write: {row.key} = {{ said = "...", asked_of = "...", on = 2026-05-01 }}')
+    asked = {(question.row.section, question.row.key) for question in questions}
+    yield heading("Also not settled")
+    for doubt in doubts_of(rows):
+        if (doubt.row.section, doubt.row.key) not in asked:
+            yield say(
+                f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}. {doubt.act}",
+                "  ",
+                "    ",
+            )
+    yield say(ORDER)

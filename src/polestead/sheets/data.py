@@ -1,0 +1,94 @@
+"""The answer as data: SI, the unit last in each key, one format number, nothing that is not JSON (conventions §18)."""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass
+from datetime import date
+from math import isfinite
+from types import NoneType, UnionType
+from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
+
+from polestead.answer.answer import Answer
+
+CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
+
+
+def answer_data(answer: Answer) -> dict[str, Any]:
+    """The whole answer, workings and all, as plain data."""
+    data: dict[str, Any] = _plain(answer)
+    return {"format": data.pop("format"), "caution": CAUTION, **data}
+
+
+def _plain(value: Any) -> Any:
+    if is_dataclass(value) and not isinstance(value, type):
+        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+    if isinstance(value, (tuple, list)):
+        return [_plain(one) for one in value]
+    if isinstance(value, bool) or value is None or isinstance(value, (int, str)):
+        return value
+    if isinstance(value, float):
+        return float(value) if isfinite(value) else None
+    if isinstance(value, date):
+        return value.isoformat()
+    message = f"no JSON for {type(value).__name__}"
+    raise TypeError(message)
+
+
+def answer_schema() -> dict[str, Any]:
+    """JSON Schema of ``answer_data``, made from the types the rooms hand up."""
+    parts: dict[str, Any] = {}
+    top = _schema(Answer, parts)
+    whole = parts.pop(top["$ref"].rpartition("/")[2])
+    whole["properties"]["caution"] = {"type": "string"}
+    whole["required"].append("caution")
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        "title": "polestead answer",
+        "description": "SI; the unit is last in each key; null where a number is not known or has no end.",
+        **whole,
+        "$defs": dict(sorted(parts.items())),
+    }
+
+
+_SIMPLE: dict[Any, Any] = {
+    float: {"type": ["number", "null"]},
+    int: {"type": "integer"},
+    str: {"type": "string"},
+    bool: {"type": "boolean"},
+    NoneType: {"type": "null"},
+    date: {"type": "string", "format": "date"},
+}
+
+
+def _schema(kind: Any, parts: dict[str, Any]) -> dict[str, Any]:
+    if kind in _SIMPLE:
+        return dict(_SIMPLE[kind])
+    if is_dataclass(kind):
+        return _object(kind, parts)
+    origin, inside = get_origin(kind), get_args(kind)
+    if origin is Literal:
+        return {"enum": list(inside)}
+    if origin in (Union, UnionType):
+        return {"anyOf": [_schema(one, parts) for one in inside]}
+    if origin is tuple and len(inside) == 2 and inside[1] is Ellipsis:
+        return {"type": "array", "items": _schema(inside[0], parts)}
+    if origin is tuple:
+        each = [_schema(one, parts) for one in inside]
+        return {"type": "array", "prefixItems": each, "minItems": len(each), "maxItems": len(each)}
+    message = f"no schema for {kind}"
+    raise TypeError(message)
+
+
+def _object(kind: Any, parts: dict[str, Any]) -> dict[str, Any]:
+    name = kind.__name__
+    if name not in parts:
+        parts[name] = {}  # holds the place while its own fields are described
+        hints = get_type_hints(kind)
+        parts[name] = {
+            "type": "object",
+            "description": (kind.__doc__ or "").strip().splitlines()[0],
+            "properties": {field.name: _schema(hints[field.name], parts) for field in fields(kind)},
+            "required": [field.name for field in fields(kind)],
+            "additionalProperties": False,
+        }
+    return {"$ref": f"#/$defs/{name}"}

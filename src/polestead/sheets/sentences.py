@@ -1,0 +1,156 @@
+"""The three answers as sentences, short enough for a title block; the same words on every face."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from polestead.answer.answer import Answer
+from polestead.base.check import Check
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style, gust, number
+from polestead.base.spread import Spread
+
+OVER = 999  # a use past this is shown as "far over"
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """One answer: the question, the answer, what stands beside it."""
+
+    question: str
+    answer: str
+    beside: tuple[str, ...]
+
+
+def use_of(use: float) -> str:
+    """A use in words.
+
+    Example:
+        >>> use_of(0.741), use_of(1.0), use_of(1.12), use_of(float("inf"))
+        ('uses 75 of 100', 'at its limit, 100 of 100', 'gives: 112 of 100', 'gives: far over')
+    """
+    if not use <= OVER / 100.0:
+        return "gives: far over"
+    hundredths = (
+        -int(-use * 100.0 + 1e-9) if use * 100.0 == int(use * 100.0) else int(use * 100.0) + 1
+    )
+    if use > 1.0:
+        return f"gives: {max(hundredths, 101)} of 100"
+    return "at its limit, 100 of 100" if hundredths >= 100 else f"uses {hundredths} of 100"
+
+
+def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:
+    """Does it stand, does it carry us through winter, what does it cost."""
+    return _stands(answer, style), _winter(answer, style), _cost(answer)
+
+
+def failing(answer: Answer) -> tuple[Check, ...]:
+    """Every check that does not hold, strength first, then geometry, then wires."""
+    checks = (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks)
+    return tuple(check for check in checks if not check.holds)
+
+
+def _stands(answer: Answer, style: Style) -> Said:
+    stand = answer.stand
+    first = (
+        f"First gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} "
+        f"at tilt {stand.first_gives_tilt_deg:.0f}°."
+    )
+    most = (
+        f"Most used by the code's sums: {stand.checks[0].part}, {use_of(stand.checks[0].use)}."
+        if stand.checks
+        else ""
+    )
+    if stand.verdict == "stands":
+        said = "Yes, by these sums, at every tilt."
+    elif stand.verdict == "stands only when laid flat":
+        said = "Only when laid flat."
+    else:
+        worst = next((check for check in failing(answer)), None)
+        said = f"No: {worst.part} {use_of(worst.use)}." if worst else "No."
+    relied = f"It relies on: {'; '.join(stand.relied_on)}." if stand.relied_on else ""
+    return Said("Does it stand?", said, tuple(line for line in (first, most, relied) if line))
+
+
+def _winter(answer: Answer, style: Style) -> Said:
+    winter = answer.winter
+    without, with_new = winter.without, winter.with_new
+    saved = winter.saved_hours
+    guess = (
+        " A guess until your own figures of a winter fit the year without it."
+        if winter.a_guess
+        else ""
+    )
+    if without.engine_hours.mean == 0.0 and with_new.engine_hours.mean == 0.0:
+        said = f"Dark {hours(with_new.dark_hours)} a year."
+        beside = f"Without it {hours(without.dark_hours)}; no engine ran in any year."
+        return Said("Does it carry us through winter?", said, (beside,))
+    said = f"With the engine {hours(with_new.engine_hours)} a year."
+    dark = (
+        ""
+        if with_new.dark_hours.bad < 0.5
+        else f" Dark hours besides: {hours(with_new.dark_hours)}."
+    )
+    return Said(
+        "Does it carry us through winter?",
+        said,
+        (
+            f"Without it {hours(without.engine_hours)}: it saves {saved.bad:.0f} to {saved.good:.0f} h "
+            f"({fuel(without.fuel_most_l.median - with_new.fuel_most_l.median, style)} of fuel in a median year).{dark}",
+            f"Winter figures may be off by {winter.winter_error:.0%} from the weather alone.{guess}",
+        ),
+    )
+
+
+def hours(spread: Spread) -> str:
+    """Median hours, with the good and the bad year.
+
+    Example:
+        >>> hours(Spread(40.0, 71.0, 118.0, 100.0, 130.0, 75.0, 100))
+        '71 h (40 to 118)'
+    """
+    return f"{number(spread.median)} h ({number(spread.good)} to {number(spread.bad)})"
+
+
+def fuel(litres: float, style: Style) -> str:
+    """Fuel in the owner's unit, whole numbers.
+
+    Example:
+        >>> fuel(378.5411784, "feet"), fuel(378.5, "metric")
+        ('100 gal', '378 l')
+    """
+    unit = "gal" if style == "feet" else "l"
+    return f"{number(in_unit(litres, unit))} {unit}"
+
+
+def _cost(answer: Answer) -> Said:
+    cost = answer.money
+    total = f"{number(cost.total)} {cost.currency}"
+    if cost.winters_low is None or cost.winters_high is None:
+        said = f"{total}; never paid for out of fuel alone."
+    else:
+        said = f"{total}, paid for after {cost.winters_low:.0f} to {cost.winters_high:.0f} winters."
+    low, high = cost.saved_median
+    beside = [f"Saves {number(low)} to {number(high)} {cost.currency} in a median year."]
+    if cost.per_engine_hour_saved is not None:
+        beside.append(
+            f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
+        )
+    return Said("What does it cost?", said, (*beside, tipping_worth(answer)))
+
+
+def tipping_worth(answer: Answer) -> str:
+    """What tipping is worth in sun, in one sentence."""
+    fixed = next(
+        (habit for habit in answer.habits if habit.schedule.name.startswith("fixed")), None
+    )
+    best = answer.habits[0] if answer.habits else None
+    if fixed is None or best is None:
+        return ""
+    saved = best.saves_hours
+    if best is fixed or saved.median < 0.5:
+        return "Tipping earns nothing in sun here; it earns its keep by storm and snow."
+    return (
+        f"Tipping ({best.schedule.name}) saves {saved.bad:.0f} to {saved.good:.0f} h a year over the best fixed tilt; "
+        "what it saves in storm and snow comes on top."
+    )

@@ -1,0 +1,176 @@
+"""A small SVG writer: presentation attributes only, one unit one CSS pixel, every text in a named face."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from xml.sax.saxutils import escape, quoteattr
+
+Point = tuple[float, float]
+
+
+@dataclass(frozen=True, slots=True)
+class Ink:
+    """Colours and face of one medium (paper, or screen by class names in the page's own style sheet)."""
+
+    ink: str
+    pencil: str
+    rust: str
+    ghost: str
+    paper: str
+    face: str
+
+
+PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif")
+SCREEN = Ink(
+    "var(--ink)",
+    "var(--pencil)",
+    "var(--rust)",
+    "var(--ghost)",
+    "var(--leaf)",
+    "system-ui, sans-serif",
+)
+
+
+def tag(name: str, body: str = "", **attributes: object) -> str:
+    """One element; underscores in names become hyphens, None is left out."""
+    written = "".join(
+        f" {key.rstrip('_').replace('_', '-')}={quoteattr(_plain(value))}"
+        for key, value in attributes.items()
+        if value is not None
+    )
+    return f"<{name}{written}>{body}</{name}>" if body else f"<{name}{written}/>"
+
+
+def _plain(value: object) -> str:
+    return f"{value:.2f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
+
+
+def line(a: Point, b: Point, stroke: str, width: float = 1.0, dash: str | None = None) -> str:
+    """A straight line."""
+    return tag(
+        "line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], stroke=stroke, stroke_width=width, stroke_dasharray=dash,
+        stroke_linecap="round",
+    )  # fmt: skip
+
+
+def polyline(
+    points: Sequence[Point], stroke: str, width: float = 1.0, dash: str | None = None
+) -> str:
+    """A line through points."""
+    drawn = " ".join(f"{x:.2f},{y:.2f}" for x, y in points)
+    return tag(
+        "polyline", points=drawn, fill="none", stroke=stroke, stroke_width=width, stroke_dasharray=dash,
+        stroke_linejoin="round", stroke_linecap="round",
+    )  # fmt: skip
+
+
+def polygon(
+    points: Iterable[Point],
+    fill: str,
+    stroke: str | None = None,
+    width: float = 1.0,
+    dash: str | None = None,
+) -> str:
+    """A closed shape."""
+    drawn = " ".join(f"{x:.2f},{y:.2f}" for x, y in points)
+    return tag(
+        "polygon", points=drawn, fill=fill, stroke=stroke, stroke_width=width if stroke else None, stroke_dasharray=dash,
+        stroke_linejoin="round",
+    )  # fmt: skip
+
+
+def text(
+    at: Point,
+    words: str,
+    ink: str,
+    face: str,
+    size: float = 13.0,
+    anchor: str = "start",
+    weight: str | None = None,
+) -> str:
+    """One line of text."""
+    return tag(
+        "text",
+        escape(words),
+        x=at[0],
+        y=at[1],
+        fill=ink,
+        font_family=face,
+        font_size=size,
+        text_anchor=anchor,
+        font_weight=weight,
+    )
+
+
+def hatch(name: str, ink: str, gap: float, angle: float, dots: bool = False) -> str:
+    """A fill pattern of lines, or of dots for concrete."""
+    mark = (
+        tag("circle", cx=gap / 2, cy=gap / 2, r=0.9, fill=ink)
+        if dots
+        else tag("line", x1=0.0, y1=0.0, x2=0.0, y2=gap, stroke=ink, stroke_width=0.8)
+    )
+    return tag(
+        "pattern",
+        mark,
+        id=name,
+        width=gap,
+        height=gap,
+        patternUnits="userSpaceOnUse",
+        patternTransform=f"rotate({angle})",
+    )
+
+
+def drawing(
+    width: float, height: float, defs: str, body: Iterable[str], title: str, words: str
+) -> str:
+    """The whole picture, with its words for those who do not see it."""
+    inside = (
+        tag("title", escape(title))
+        + tag("desc", escape(words))
+        + tag("defs", defs or " ")
+        + "".join(body)
+    )
+    return tag(
+        "svg", inside, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {_plain(float(width))} {_plain(float(height))}",
+        width=width, height=height, role="img",
+    )  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Label:
+    """Words on a rail with a leader to the thing."""
+
+    words: tuple[str, ...]
+    at: Point
+    left: bool
+    strong: bool = False
+
+
+def label_boxes(labels: Sequence[Label], height: float, size: float) -> list[tuple[Label, float]]:
+    """Where each label's first line stands so that none overlaps its neighbour on the same rail.
+
+    Labels keep the order of the things they name; each rail is pushed down from the top, then up from the bottom.
+
+    Returns:
+        (label, y of its first line), left rail first.
+    """
+    placed: list[tuple[Label, float]] = []
+    for left in (True, False):
+        rail = sorted(
+            (label for label in labels if label.left is left), key=lambda label: label.at[1]
+        )
+        tops = [label.at[1] for label in rail]
+        room = [size * 1.25 * len(label.words) + size * 0.55 for label in rail]
+        for i in range(len(rail)):
+            least = size * 1.2 if i == 0 else tops[i - 1] + room[i - 1]
+            tops[i] = max(tops[i], least)
+        for i in reversed(range(len(rail))):
+            most = (
+                (height - size * 0.4 if i == len(rail) - 1 else tops[i + 1]) - room[i] + size * 0.55
+            )
+            tops[i] = (
+                min(tops[i], most) if i == len(rail) - 1 else min(tops[i], tops[i + 1] - room[i])
+            )
+        placed += list(zip(rail, tops, strict=True))
+    return placed

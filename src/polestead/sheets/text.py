@@ -1,0 +1,280 @@
+"""The whole answer as plain text, 78 columns, made to be read aloud."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from textwrap import fill
+
+from polestead.answer.answer import Answer
+from polestead.base.quantity import read_quantity
+from polestead.base.show import Style, gust, in_style, length, number
+from polestead.base.spread import Spread
+from polestead.habits.result import Habit
+from polestead.offers.doubts import ORDER, doubts_of
+from polestead.sheets.sentences import failing, fuel, hours, three_answers, use_of
+from polestead.stand.result import StandResult
+
+WIDTH = 78
+CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
+STANDING = {"said": "told you by", "assumed": "assumed", "default": "taken"}
+
+
+def answer_text(answer: Answer, style: Style) -> str:
+    """The answer for a terminal."""
+    parts = (
+        _head(answer, style),
+        _stand(answer, style),
+        _winter(answer, style),
+        _habits(answer),
+        _wires(answer, style),
+        _build(answer, style),
+        _cost(answer),
+        _unsettled(answer),
+        _ask(answer),
+        _cautions(answer),
+    )
+    return "\n".join("\n".join(part) for part in parts)
+
+
+def say(text: str, indent: str = "  ", hang: str | None = None) -> str:
+    """One paragraph, wrapped."""
+    return fill(
+        text,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent if hang is None else hang,
+        break_on_hyphens=False,
+    )
+
+
+def heading(text: str) -> str:
+    """A heading over a rule."""
+    return f"\n{text}\n{'-' * WIDTH}"
+
+
+def _head(answer: Answer, style: Style) -> Iterator[str]:
+    yield f"{answer.name}   (we are {answer.we_are})"
+    yield "=" * WIDTH
+    yield say(answer.place.words, "")
+    for doubt in answer.place.doubts:
+        yield say(f"Look: {doubt}", "", "      ")
+    for said in three_answers(answer, style):
+        yield ""
+        yield said.question
+        yield say(said.answer, "  ")
+        for line in said.beside:
+            yield say(line, "    ")
+    yield ""
+    yield say(
+        "Screening sums, not a stamped design. Your local code, a licensed engineer and an electrician decide. "
+        "~ marks what nobody has confirmed.",
+        "",
+    )
+
+
+def _stand(answer: Answer, style: Style) -> Iterator[str]:
+    stand = answer.stand
+    yield heading("Gust card: what each tilt stands to")
+    yield from card_lines(stand, style)
+    yield ""
+    yield say(
+        f"The code's own wind, brought to the same scale: {gust(stand.code_gust_m_s, style)}. The code check is another question:"
+    )
+    yield heading("Code check, every part at its worst tilt")
+    for check in stand.checks:
+        yield f"  {check.part:<26} {use_of(check.use):<26} {check.name[:24]}"
+    for check in stand.geometry_checks:
+        if not check.holds:
+            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+    for note in stand.notes:
+        yield say(note, "  * ", "    ")
+
+
+def card_lines(
+    stand: StandResult, style: Style, every: Iterable[int] = CARD_TILTS
+) -> Iterator[str]:
+    """The gust card's table; speeds are rounded down."""
+    shown = set(every)
+    card = stand.card
+    ends = {round(card[0].tilt_deg), round(card[-1].tilt_deg)} if card else set()
+    yield "  tilt   stands to   half snow   on the rod   move under   gives first"
+    for row in card:
+        if round(row.tilt_deg) not in shown | ends:
+            continue
+        rod = "-" if row.rod_stands_to_m_s is None else gust(row.rod_stands_to_m_s, style)
+        move = "-" if row.move_under_m_s is None else gust(row.move_under_m_s, style)
+        yield (
+            f"  {row.tilt_deg:3.0f}°   {gust(row.stands_to_m_s, style):>9}   {gust(row.snow_stands_to_m_s, style):>9}"
+            f"   {rod:>10}   {move:>10}   {row.gives_first}"
+        )
+    least = stand.move_under_m_s
+    if least is not None:
+        yield say(
+            f"Moving over the whole travel: only under {gust(least, style)}. Speeds are three-second gusts at 10 m in the open, rounded down."
+        )
+    else:
+        yield say("Speeds are three-second gusts at 10 m in the open, rounded down.")
+
+
+def _spread_row(word: str, spread: Spread, unit: str) -> str:
+    bad = f"{number(spread.bad)} ({number(spread.bad_low)} to {number(spread.bad_high)})"
+    return f"  {word:<30} {number(spread.good):>8} {number(spread.median):>8} {bad:>20} {unit}"
+
+
+def _winter(answer: Answer, style: Style) -> Iterator[str]:
+    winter = answer.winter
+    yield heading(f"Winter: {answer.years} years, seed {answer.seed}")
+    yield f"  {'':<30} {'good':>8} {'median':>8} {'bad (its range)':>20}"
+    for word, summary in (("without the new array", winter.without), ("with it", winter.with_new)):
+        yield f"  {word}"
+        yield _spread_row("    engine hours", summary.engine_hours, "h")
+        yield _fuel_row("    fuel, least", summary.fuel_least_l, style)
+        yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
+        yield _spread_row("    hours without power", summary.dark_hours, "h")
+    yield say(f"Weather: {winter.weather}.")
+    for row in winter.beside:
+        fits = "fits" if row.within else "does not fit"
+        theirs, low, high = (
+            _beside(value, row.unit, style) for value in (row.theirs, row.ours_good, row.ours_bad)
+        )
+        yield say(
+            f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
+        )
+    for note in winter.notes:
+        yield say(note, "  * ", "    ")
+
+
+def _beside(value: float, unit: str, style: Style) -> str:
+    if unit == "l":
+        return fuel(value, style)
+    return f"{value:.0%}" if unit == "" else f"{number(value)} {unit}"
+
+
+def _fuel_row(word: str, spread: Spread, style: Style) -> str:
+    unit = "gal" if style == "feet" else "l"
+    return _spread_row(word, spread.times(1.0 / read_quantity(f"1 {unit}", "volume")), unit)
+
+
+def _habits(answer: Answer) -> Iterator[str]:
+    yield heading("Ways of tipping, best first")
+    for habit in answer.habits:
+        yield say(_habit(habit), "  ", "    ")
+    yield say("* cannot be told apart from the best.")
+
+
+def _habit(habit: Habit) -> str:
+    moves = ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in habit.schedule.moves)
+    if len(habit.schedule.moves) == 1:
+        moves = f"{habit.schedule.moves[0][1]:.0f}°"
+    same = " *" if habit.same_as_best else ""
+    return f"{habit.schedule.name}{same}: engine {hours(habit.engine_hours)}; {moves}"
+
+
+def day_words(day_of_year: int) -> str:
+    """A calendar day in words.
+
+    Example:
+        >>> day_words(1), day_words(73), day_words(365)
+        ('1 Jan', '14 Mar', '31 Dec')
+    """
+    from polestead.base.hours import MONTH_DAYS, MONTH_NAMES
+
+    left = day_of_year
+    for name, days in zip(MONTH_NAMES, MONTH_DAYS, strict=True):
+        if left <= days:
+            return f"{left} {name}"
+        left -= days
+    message = f"day {day_of_year} is past the end of the year"
+    raise ValueError(message)
+
+
+def _wires(answer: Answer, style: Style) -> Iterator[str]:
+    wires = answer.wiring
+    table = (
+        ""
+        if wires.table_voltage_v is None
+        else f", {wires.table_voltage_v:.0f} V by the code's table"
+    )
+    yield heading("Wires")
+    yield say(
+        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
+        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
+        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
+    )
+    for check in wires.checks:
+        if not check.holds:
+            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+    for note in wires.notes:
+        yield say(note, "  * ", "    ")
+    _ = style
+
+
+def _build(answer: Answer, style: Style) -> Iterator[str]:
+    built, pour = answer.build, answer.build.concrete
+    yield heading("Pieces and pour")
+    for piece in built.pieces:
+        long = "" if piece.length_m is None else length(piece.length_m, style)
+        mass = "" if piece.mass_kg == 0.0 else in_style(piece.mass_kg, "kg", style)
+        yield f"  {piece.count:>3} {piece.name:<28} {long:>14} {mass:>10}  {piece.material}"[:WIDTH]
+    way = "order a truck" if pour.truck else "mix by hand"
+    yield say(
+        f"Concrete: {in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more than the hole; {pour.bags_80_lb} bags of 80 lb: {way}. "
+        f"Spoil {in_style(pour.spoil_loose_m3, 'm^3', style)} loose. Trench {length(built.trench_m, style)}."
+    )
+    yield say(
+        f"Heaviest lift: {built.heaviest_lift}, {in_style(built.heaviest_lift_kg, 'kg', style)}. All that tips: {in_style(built.tipping_mass_kg, 'kg', style)}."
+    )
+
+
+def _cost(answer: Answer) -> Iterator[str]:
+    cost = answer.money
+    yield heading("Cost")
+    for name, amount, mark in cost.lines:
+        yield f"  {mark:1}{name:<40} {number(amount, 2):>12} {cost.currency}"
+    yield f"   {'in all':<40} {number(cost.total, 2):>12} {cost.currency}"
+    for line in (*cost.doubts, *cost.notes):
+        yield say(line, "  * ", "    ")
+
+
+def _unsettled(answer: Answer) -> Iterator[str]:
+    doubts = doubts_of(answer.rows)
+    guesses = [doubt for doubt in doubts if doubt.row.standing == "assumed"]
+    yield heading("What nobody has confirmed (~)")
+    for doubt in guesses:
+        yield say(
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.act}",
+            "  ",
+            "    ",
+        )
+    yield say(
+        f"and {len(doubts) - len(guesses)} defaults of the tool: "
+        + ", ".join(
+            f"~{doubt.row.key} {doubt.row.written}"
+            for doubt in doubts
+            if doubt.row.standing == "default"
+        )
+        + "."
+    )
+    yield say(ORDER)
+
+
+def _ask(answer: Answer) -> Iterator[str]:
+    yield heading("Whom to ask")
+    if not answer.questions:
+        yield say("Every fact of the place has been confirmed by someone.")
+    for question in answer.questions:
+        yield say(f"{question.row.key}: {question.whom}.", "  ")
+        yield say(f'"{question.sentence}"', "      ")
+
+
+def _cautions(answer: Answer) -> Iterator[str]:
+    yield heading("Cautions")
+    for caution in answer.cautions:
+        yield say(caution, "  * ", "    ")
+    broken = len(failing(answer))
+    yield ""
+    if broken:
+        yield say(
+            f"{broken} check{'s do' if broken > 1 else ' does'} not hold: do not build it so.", ""
+        )
+    yield f"Basis: {answer.basis}. Homestead {answer.fingerprint}."
