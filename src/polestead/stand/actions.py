@@ -1,0 +1,286 @@
+"""What acts on the parts, as rows of cases over columns of tilts; dead, snow and wind add up field by field."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from polestead.loads.coefficients import corner_factor
+from polestead.loads.combinations import Combination, combinations, snow_at_allowable
+from polestead.loads.pressure import velocity_pressure_pa
+from polestead.loads.snow import heap_height_m, least_snow_pa, sloped_snow_pa, snow_actions
+from polestead.loads.wind import WindActions, collector_actions, wind_actions
+from polestead.mount.geometry import dead_hinge_moment_n_m, lowest_edge_m
+from polestead.stand.setting import Setting
+
+Floats = NDArray[np.float64]
+# One side of the strongback bears 0.9 of a force that acts 0.2 B off centre: (1/2 + 0.2 B / (B/2)) of it, 1.8 times its even share.
+LOPSIDED = 1.8
+POLE_DRAG = 1.0  # round pole, ASCE 7-16 Fig. 29.4-1 at h/D about 15 (from memory)
+UNEVEN = (
+    0,
+    1,
+    2,
+    3,
+)  # patterns of snow that may lie while it blows; the least uniform snow may not
+HALVES = (1, 2, 3)
+FIELDS = (
+    "down_n",  # on the hinge
+    "foot_down_n",  # at the ground, pole in it
+    "towards_n",  # level at the hinge, + towards the sun side
+    "shear_n",  # level at the ground, pole's own drag in it
+    "hinge_n_m",  # + steepens
+    "base_n_m",  # about the ground line, same sign
+    "roll_n_m",  # sizes
+    "twist_n_m",
+    "square_n",  # on the strongback square to the glass, + from the back, its worse half doubled
+    "along_n",  # on the strongback along the glass
+    "front_pa",  # on the worst module's glass
+    "back_pa",  # on the worst module's back
+)  # fmt: skip
+PLACE_OF = {name: place for place, name in enumerate(FIELDS)}
+
+
+@dataclass(frozen=True, eq=False)
+class Acting:
+    """Actions [fields, cases, tilts] with the cases' names and sides.
+
+    Attributes:
+        names: What each case is [cases].
+        sides: ``back``, ``glass`` or empty [cases].
+        tilt_deg: [tilts].
+        values: [fields, cases, tilts].
+    """
+
+    names: tuple[str, ...]
+    sides: tuple[str, ...]
+    tilt_deg: Floats
+    values: Floats
+
+    def __getattr__(self, name: str) -> Floats:
+        """One field by its name, [cases, tilts]."""
+        if name in PLACE_OF:
+            return np.asarray(self.values[PLACE_OF[name]])
+        raise AttributeError(name)
+
+    def with_values(self, values: Floats) -> Acting:
+        """The same cases with other figures."""
+        return Acting(self.names, self.sides, self.tilt_deg, values)
+
+    def only(self, case: int, tilt: int) -> Acting:
+        """One case at one tilt."""
+        values = self.values[:, case : case + 1, tilt : tilt + 1]
+        tilts = self.tilt_deg[tilt : tilt + 1]
+        return Acting((self.names[case],), (self.sides[case],), tilts, values)
+
+
+def _acting(
+    names: tuple[str, ...], sides: tuple[str, ...], tilt_deg: Floats, **fields: Floats
+) -> Acting:
+    shape = (len(names), len(tilt_deg))
+    values = np.zeros((len(FIELDS), *shape))
+    for name, field in fields.items():
+        values[PLACE_OF[name]] = field
+    return Acting(names, sides, tilt_deg, values)
+
+
+def dead(setting: Setting, tilt_deg: Floats) -> Acting:
+    """Weight: one case."""
+    t = np.radians(tilt_deg)
+    weight = setting.array_weight_n
+    module = setting.array.module
+    on_glass = module.mass_kg * 9.80665 / (module.length_m * module.width_m) * np.cos(t)
+    turn = dead_hinge_moment_n_m(setting.geometry, tilt_deg)
+    return _acting(
+        ("D",), ("",), tilt_deg,
+        down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight + setting.pole_weight_n),
+        hinge_n_m=turn, base_n_m=turn, square_n=-weight * np.cos(t), along_n=weight * np.sin(t),
+        front_pa=on_glass, back_pa=-on_glass,
+    )  # fmt: skip
+
+
+def room_to_slide(setting: Setting, tilt_deg: Floats) -> NDArray[np.bool_]:
+    """Whether the low edge clears the snow that lies and the heap of once sliding off, at each tilt."""
+    ground = setting.place.ground_snow_pa
+    slope = np.abs(tilt_deg)
+    lies = sloped_snow_pa(
+        ground, setting.place.exposure, np.zeros_like(slope), True, setting.site.basis
+    )
+    heap = heap_height_m(ground, lies, setting.geometry.chord_m, slope)
+    return np.asarray(lowest_edge_m(setting.geometry, slope) > heap)
+
+
+def snow(setting: Setting, tilt_deg: Floats) -> Acting:
+    """Nominal snow, a case a pattern."""
+    g, place, basis = setting.geometry, setting.place, setting.site.basis
+    t = np.radians(tilt_deg)
+    room = room_to_slide(setting, tilt_deg)
+    lies = sloped_snow_pa(place.ground_snow_pa, place.exposure, tilt_deg, room, basis)
+    least = least_snow_pa(place.ground_snow_pa, tilt_deg, basis)
+    s = snow_actions(lies, least, tilt_deg, g.width_m, g.upper_m, g.lower_m, g.glass_above_m)
+    return _acting(
+        tuple(f"snow, {name}" for name in s.pattern_names), ("",) * len(s.pattern_names), tilt_deg,
+        down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, base_n_m=s.hinge_n_m,
+        roll_n_m=s.roll_n_m, square_n=-s.down_n * np.cos(t), along_n=s.down_n * np.sin(t),
+        front_pa=s.pressure_pa * np.cos(t) ** 2,
+    )  # fmt: skip
+
+
+def wind(setting: Setting, actions: WindActions, pole_drag_n: float) -> Acting:
+    """Wind actions laid on the parts, with the drag of the pole itself.
+
+    Args:
+        setting: The mount.
+        actions: Of the array.
+        pole_drag_n: Level force on the pole, at half its height [N].
+    """
+    g, module = setting.geometry, setting.array.module
+    facing = np.array([1.0 if side == "back" else -1.0 for side in actions.sides])[:, None]
+    drag = facing * pole_drag_n
+    zone = corner_factor(module.length_m * module.width_m, g.width_m, g.chord_m, g.hinge_height_m)
+    return _acting(
+        actions.case_names, actions.sides, actions.tilt_deg,
+        down_n=-actions.up_n, foot_down_n=-actions.up_n, towards_n=actions.towards_sun_n,
+        shear_n=actions.towards_sun_n + drag, hinge_n_m=actions.hinge_n_m,
+        base_n_m=actions.base_signed_n_m + drag * setting.pole_height_m / 2.0,
+        roll_n_m=actions.roll_n_m, twist_n_m=actions.twist_n_m, square_n=LOPSIDED * actions.push_n,
+        front_pa=zone * actions.press_pa, back_pa=zone * actions.lift_pa,
+    )  # fmt: skip
+
+
+def pole_drag_n(
+    setting: Setting, gust_m_s: float, directionality: float, gust_factor: float
+) -> float:
+    """Level force on the pole itself, Kd q(H) G Cf D h; q at the hinge, on the safe side.
+
+    Source: ASCE 7-16 Eq. 29.4-1 and Fig. 29.4-1 (from memory).
+    """
+    q = float(velocity_pressure_pa(gust_m_s, setting.geometry.hinge_height_m, setting.site))
+    area_m2 = setting.pipe.outside_m * setting.pole_height_m
+    return directionality * gust_factor * q * POLE_DRAG * area_m2
+
+
+def unit_wind(setting: Setting, tilt_deg: Floats) -> Acting:
+    """Wind of a 1 m/s gust after both sets, Kd = 1: multiply by the gust squared (conventions §12)."""
+    factor = setting.gust_factor
+    drag = pole_drag_n(setting, 1.0, 1.0, factor)
+    code = wind_actions(setting.geometry, setting.site, 1.0, tilt_deg, 1.0, factor, False)
+    collector = collector_actions(setting.geometry, setting.site, 1.0, tilt_deg)
+    return stacked([wind(setting, actions, drag) for actions in (code, collector)])
+
+
+def stacked(parts: Iterable[Acting]) -> Acting:
+    """Cases of several below each other."""
+    listed = tuple(parts)
+    return Acting(
+        tuple(name for part in listed for name in part.names),
+        tuple(side for part in listed for side in part.sides),
+        listed[0].tilt_deg,
+        np.concatenate([part.values for part in listed], axis=1),
+    )
+
+
+def crossed(first: Acting, second: Acting, one: float, other: float) -> Acting:
+    """Each case of the first with each of the second, by their factors."""
+    values = one * first.values[:, :, None, :] + other * second.values[:, None, :, :]
+    fields, rows, columns, tilts = values.shape
+    return Acting(
+        tuple(f"{a}; {b}" for a in first.names for b in second.names),
+        tuple(b or a for a in first.sides for b in second.sides),
+        first.tilt_deg,
+        values.reshape(fields, rows * columns, tilts),
+    )
+
+
+def chosen(acting: Acting, rows: tuple[int, ...]) -> Acting:
+    """Some cases only."""
+    return Acting(
+        tuple(acting.names[row] for row in rows),
+        tuple(acting.sides[row] for row in rows),
+        acting.tilt_deg,
+        acting.values[:, list(rows), :],
+    )
+
+
+def snow_lying(setting: Setting, tilt_deg: Floats) -> Acting:
+    """Design snow at its allowable level on half the glass: lower half, upper half, or one side; with its true weight.
+
+    One side alone bends its half of the strongback as the whole cover would.
+    """
+    lying = chosen(snow(setting, tilt_deg), HALVES)
+    values = snow_at_allowable(setting.site.basis) * lying.values
+    for name in ("down_n", "foot_down_n"):
+        values[PLACE_OF[name]] /= 2.0
+    for name in ("square_n", "along_n"):
+        values[PLACE_OF[name], :2] /= 2.0
+    return lying.with_values(values)
+
+
+@dataclass(frozen=True, eq=False)
+class Combined:
+    """All code combinations, with what each row was made of.
+
+    Attributes:
+        acting: The sums.
+        rule: Combination of each row.
+        snow_row, wind_row: Its rows in ``snow`` and ``wind``, None where none acts.
+        dead, snow, wind: The pieces, unfactored.
+    """
+
+    acting: Acting
+    rule: tuple[Combination, ...]
+    snow_row: tuple[int | None, ...]
+    wind_row: tuple[int | None, ...]
+    dead: Acting
+    snow: Acting
+    wind: Acting
+
+
+def combined(basis: str, still: Acting, snowed: Acting, blown: Acting) -> Combined:
+    """Every combination with every pattern of snow and every case of wind."""
+    rows: list[tuple[Combination, int | None, int | None]] = []
+    for rule in combinations(basis):
+        patterns: tuple[int | None, ...] = (None,)
+        if rule.snow > 0.0:
+            patterns = UNEVEN if rule.wind > 0.0 else tuple(range(len(snowed.names)))
+        cases: tuple[int | None, ...] = (
+            tuple(range(len(blown.names))) if rule.wind > 0.0 else (None,)
+        )
+        rows += [(rule, pattern, case) for pattern in patterns for case in cases]
+    values = np.stack([_row_values(row, still, snowed, blown) for row in rows], axis=1)
+    names = tuple(_row_name(row, snowed, blown) for row in rows)
+    sides = tuple("" if case is None else blown.sides[case] for _, _, case in rows)
+    return Combined(
+        Acting(names, sides, still.tilt_deg, values),
+        tuple(rule for rule, _, _ in rows),
+        tuple(pattern for _, pattern, _ in rows),
+        tuple(case for _, _, case in rows),
+        still,
+        snowed,
+        blown,
+    )
+
+
+def _row_values(
+    row: tuple[Combination, int | None, int | None], still: Acting, snowed: Acting, blown: Acting
+) -> Floats:
+    rule, pattern, case = row
+    values = rule.dead * still.values[:, 0]
+    if pattern is not None:
+        values = values + rule.snow * snowed.values[:, pattern]
+    if case is not None:
+        values = values + rule.wind * blown.values[:, case]
+    return np.asarray(values)
+
+
+def _row_name(
+    row: tuple[Combination, int | None, int | None], snowed: Acting, blown: Acting
+) -> str:
+    rule, pattern, case = row
+    words = [rule.name]
+    words += [] if pattern is None else [snowed.names[pattern]]
+    words += [] if case is None else [blown.names[case]]
+    return "; ".join(words)

@@ -1,0 +1,93 @@
+"""What the verdict relies on, and what must be said beside it."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from polestead.base.check import Check
+from polestead.stand.code import CodeCheck, code_loads
+from polestead.stand.result import Verdict
+from polestead.stand.setting import Setting
+
+SCREENING = (
+    "Screening sums, not a stamped design: the building office and a licensed engineer decide."
+)
+OUT_OF_FIGURE = (
+    "The open-roof figure is made for roofs of 0.25 to 1 times their length in height and up to 45 degrees; on a pole top it is"
+    " used outside that range as an envelope, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
+)
+BLEND = "Above 45 degrees the forces are blended in a straight line into those of an upright sign: our own rule, on the safe side."
+NOT_29_4_5 = (
+    "The code's own rule for ground-mounted solar (ASCE 7-22, 29.4.5) is for long rows, at least 7 times as wide as the chord;"
+    " a table on one pole is outside it."
+)
+NOT_CHECKED = (
+    "Not in these sums: clamps, rails and their bolts, ears and welds of hinge and bracket, fatigue, ice on the glass,"
+    " earthquake, the half-built state."
+)
+
+
+def relied_on_of(setting: Setting, verdict: Verdict, rod_alone: Check | None) -> tuple[str, ...]:
+    """What must be true, and be done, for the verdict to hold."""
+    words = [*_hold_words(setting, rod_alone)]
+    if verdict == "stands only when laid flat":
+        words.append(
+            "It is laid flat and held there before the wind rises; the way there leads through worse tilts."
+        )
+    if setting.footing.half_inch_allowed:
+        words.append(
+            "Soil values doubled: you ticked that half an inch of motion at the ground does no harm (IBC 1806.3.4)."
+        )
+    if setting.footing.twist_bars:
+        words.append("Twist bars through the pole's foot, in the concrete.")
+    if setting.pipe.assumed:
+        words.append(f"Pole: {setting.pipe.assumed}.")
+    place = setting.place
+    words.append(
+        f"Exposure {place.exposure}, the map's wind ({place.wind_basis}) and the soil class as written in the file."
+        + (" Exposure B needs 1,500 ft of woods or houses on every side; a clearing is C." if place.exposure == "B" else "")
+    )  # fmt: skip
+    return tuple(words)
+
+
+def _hold_words(setting: Setting, rod_alone: Check | None) -> list[str]:
+    if setting.lock is None and setting.drive is None:
+        return ["Nothing holds the hinge: no storm hold, no actuator."]
+    if setting.lock is None:
+        return ["The rod alone holds it in a storm: there is no storm hold. Two holds that do not depend on each other are wanted."]  # fmt: skip
+    words = "The storm hold is in, on the strongback itself, whenever it is left."
+    if rod_alone is not None:
+        words += f" On the rod alone the {rod_alone.part} would be used to {rod_alone.use:.2f} of 1 in the code's check."
+    return [words]
+
+
+def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tuple[str, ...]:
+    """Scope and cautions, each once."""
+    notes = [SCREENING, *_failing_words(shapes), OUT_OF_FIGURE, BLEND, NOT_29_4_5, NOT_CHECKED]
+    steepens = _steepening_n_m(setting)
+    notes.append(
+        f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {2.0 * steepens:.0f} N m"
+        " (twice the still steepening moment), and two holds that do not depend on each other in a storm."
+    )
+    if setting.sway_hz < 1.0:
+        notes.append(
+            "The pole sways slower than once a second: the gust factor used is too small, and all gusts told are too high."
+        )
+    if not any(part.name.startswith("storm hold") for part in code.parts):
+        notes.append("Locked and on the rod alone are the same here: there is no storm hold.")
+    notes.append(
+        "From steep to flat it passes the tilts where the hinge moment is largest: move only under the least gust of the whole way."
+    )
+    notes.append("Under snow the whole design snow is kept with the moment of half of it; a slab at the low rail is doubled on its quarter for the hinge only.")  # fmt: skip
+    return tuple(notes)
+
+
+def _failing_words(shapes: tuple[Check, ...]) -> list[str]:
+    failing = [f"{check.part}: {check.name}" for check in shapes if not check.holds]
+    return [f"The geometry does not work: {'; '.join(failing)}."] if failing else []
+
+
+def _steepening_n_m(setting: Setting) -> float:
+    """Largest steepening moment of the code's check over the travel."""
+    loads = code_loads(setting, setting.card_tilts_deg)
+    return float(np.max(loads.acting.hinge_n_m, initial=0.0))
