@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import numpy as np
+import pandas as pd
 import pytest
 
 from polestead.base.problem import Wrong
@@ -87,6 +88,22 @@ def test_a_point_just_off_the_shore_takes_the_nearest_land() -> None:
     )
     shore = (89.5 - row, column - 179.5)
     assert 0.0 < monthly_climate(*shore, 0.0).shore_km < 200.0
+
+
+def test_the_path_is_the_librarys_own_hour_by_hour() -> None:
+    from pvlib.irradiance import get_extra_radiation
+    from pvlib.solarposition import get_solarposition
+
+    times = pd.date_range(
+        "2025-07-01 00:30", periods=4416, freq="h", tz="Etc/GMT+6"
+    )  # July to December
+    theirs = get_solarposition(times, 47.9, -91.4, altitude=500.0)
+    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    assert np.abs(path.zenith_deg[:4416] - theirs["apparent_zenith"]).max() < 0.01
+    assert np.abs(path.azimuth_deg[:4416] - theirs["azimuth"]).max() < 0.01
+    assert (
+        np.abs(path.extra_w_m2[:4416] - get_extra_radiation(times.dayofyear.to_numpy())).max() < 0.5
+    )
 
 
 def test_the_sun_path_has_noon_in_the_south_and_the_right_heights() -> None:

@@ -13,7 +13,6 @@ from polestead.site.sunpath import SunPath
 from polestead.site.table import (
     WINTER_ERROR,
     YEAR_ERROR,
-    ground_height_m,
     is_land,
     land_mask,
     monthly_climate,
@@ -66,7 +65,7 @@ def place_in_words(place: Place) -> PlaceInWords:
     return PlaceInWords(
         words,
         _land_map(place.latitude_deg, place.longitude_deg),
-        tuple(_doubts(place, found.air_c[cold])),
+        tuple(_doubts(place, float(found.air_c[cold]), found.cell_elevation_m)),
     )
 
 
@@ -74,7 +73,7 @@ def _both(celsius: float) -> str:
     return f"{celsius:.0f} C ({celsius * 1.8 + 32:.0f} F)".replace("-", "−")
 
 
-def _doubts(place: Place, coldest_c: float) -> list[str]:
+def _doubts(place: Place, coldest_c: float, ground_m: float) -> list[str]:
     told = []
     if place.record_low_c > coldest_c - 5.0:
         told.append(
@@ -89,10 +88,9 @@ def _doubts(place: Place, coldest_c: float) -> list[str]:
         told.append(
             f"the clock runs {off:+.1f} h off the sun: is the longitude's sign right, and is it standard time?"
         )
-    ground_m = ground_height_m(place.latitude_deg, place.longitude_deg)
-    if abs(ground_m - place.elevation_m) > 800.0:
+    if abs(ground_m - place.elevation_m) > 1000.0:
         told.append(
-            f"the ground there lies about {ground_m:.0f} m high, the file says {place.elevation_m:.0f} m"
+            f"the country there lies about {ground_m:.0f} m high, the file says {place.elevation_m:.0f} m"
         )
     if not is_land(place.latitude_deg, place.longitude_deg):
         told.append("the coarse map has water there; the nearest land's climate was taken")

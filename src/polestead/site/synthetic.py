@@ -88,12 +88,12 @@ def daily_clearness(mean: Floats, share: Floats) -> Floats:
 
 def remembering(rng: np.random.Generator, shape: tuple[int, ...], memory: float) -> Floats:
     """Standard normal numbers along the last axis, each remembering the one before."""
-    from scipy.signal import lfilter, lfiltic
-
-    noise = rng.standard_normal(shape) * np.sqrt(1.0 - memory**2)
-    start = rng.standard_normal((*shape[:-1], 1))
-    state = np.apply_along_axis(lambda s: lfiltic([1.0], [1.0, -memory], s), -1, start)
-    return np.asarray(lfilter([1.0], [1.0, -memory], noise, axis=-1, zi=state)[0])
+    numbers = rng.standard_normal(shape)
+    numbers[..., 1:] *= np.sqrt(1.0 - memory**2)
+    steps = np.moveaxis(numbers, -1, 0)
+    for nth in range(1, steps.shape[0]):
+        steps[nth] += memory * steps[nth - 1]
+    return numbers
 
 
 def synthetic_years(

@@ -143,20 +143,13 @@ def _km(latitude_deg: float, longitude_deg: float, row: int, column: int) -> flo
     return float(111.2 * np.hypot(north, east * np.cos(np.radians(latitude_deg))))
 
 
+@cache
+def _heights() -> Floats:
+    """Mean height of each land cell [cells]."""
+    with np.load(str(files("polestead.site").joinpath("cell_heights.npz"))) as stored:
+        return np.asarray(stored["height_m"], dtype=np.float64)
+
+
 def _height_m(row: int, column: int) -> float:
-    """Mean height of a cell, nine samples of the altitude grid that pvlib ships."""
-    from pvlib.location import lookup_altitude
-
-    samples = [
-        float(lookup_altitude(89.5 - row + dy, column - 179.5 + dx))
-        for dy in (-0.33, 0.0, 0.33)
-        for dx in (-0.33, 0.0, 0.33)
-    ]
-    return float(np.mean([max(sample, 0.0) for sample in samples]))
-
-
-def ground_height_m(latitude_deg: float, longitude_deg: float) -> float:
-    """Height of the ground at a point by the coarse altitude grid that pvlib ships."""
-    from pvlib.location import lookup_altitude
-
-    return float(lookup_altitude(latitude_deg, longitude_deg))
+    """Mean height of a land cell."""
+    return float(_heights()[_grid()[1][row, column]])
