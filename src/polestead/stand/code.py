@@ -108,15 +108,18 @@ def _worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> 
     case, tilt = (int(place) for place in np.unravel_index(int(use.argmax()), use.shape))
     acting = loads.acting.only(case, tilt)
     demand, capacity = float(part.demand(acting)[0, 0]), float(part.capacity(acting)[0, 0])
+    told = part.told(acting)
     steps = (
         Step(
             "worst tilt, setting error in it", "t", "", float(acting.tilt_deg[0]), "deg", ENVELOPE
         ),
         *wind_steps(setting, loads, case, tilt),
-        *part.told(acting),
         *part.steps,
-        Step("use", "U", _share(part, demand, capacity), float(use[case, tilt]), "", part.source),
+        *told,
     )
+    if told[-1].word != "use":
+        formula = f"{demand:.4g} / {capacity:.4g}"
+        steps += (Step("use", "U", formula, float(use[case, tilt]), "", part.source),)
     working = Working(f"{part.name}: {part.what}", steps, (f"Worst: {acting.names[0]}.",))
     return Check(
         part.name,
@@ -128,11 +131,6 @@ def _worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> 
         part.source,
         working,
     )
-
-
-def _share(part: Part, demand: float, capacity: float) -> str:
-    told = {"pole at the collar", "pole below the ground", "strongback"}
-    return "the sum above" if part.name in told else f"{demand:.4g} / {capacity:.4g}"
 
 
 def _frost(setting: Setting) -> Check:
