@@ -17,7 +17,7 @@ from polestead.stand.actions import Combined, combined, dead, pole_drag_n, snow,
 from polestead.stand.gust import uses
 from polestead.stand.parts import Part
 from polestead.stand.setting import Setting
-from polestead.stand.working import wind_steps
+from polestead.stand.working import load_steps
 
 Floats = NDArray[np.float64]
 FLAT_DEG = 7.5  # the figure's flat row ends here
@@ -113,8 +113,9 @@ def _worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> 
         Step(
             "worst tilt, setting error in it", "t", "", float(acting.tilt_deg[0]), "deg", ENVELOPE
         ),
-        *wind_steps(setting, loads, case, tilt),
+        *load_steps(setting, loads, case, tilt, part.fields),
         *part.steps,
+        Step("may carry", "R", "", capacity, part.unit, part.source),
         *told,
     )
     if told[-1].word != "use":
