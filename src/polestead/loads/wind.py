@@ -123,14 +123,21 @@ def wind_actions(
     least_n = np.zeros_like(tilt_deg)
     if code_floors:
         flat_n = FLAT_PUSH * q_pa / gust_factor * geometry.area_m2
-        least_n = np.maximum(LEAST_PUSH_PA * _projected_m2(geometry, tilt_deg), flat_n)
+        least_n = np.maximum(LEAST_PUSH_PA * projected_m2(geometry, tilt_deg), flat_n)
     return _assembled(
         geometry, tuple(names), tuple(sides), tilt_deg, push, turn, lift, press, least_n
     )
 
 
-def _projected_m2(geometry: Geometry, tilt_deg: Floats) -> Floats:
-    """Area the level wind sees: glass and frame depth."""
+def projected_m2(geometry: Geometry, tilt_deg: Floats) -> Floats:
+    """Area the level wind sees, B (c sin t + depth cos t): glass and frame depth.
+
+    Source: projection.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: [tilts].
+    """
     t = np.radians(tilt_deg)
     seen_m = geometry.chord_m * np.abs(np.sin(t)) + geometry.depth_m * np.cos(t)
     return np.asarray(geometry.width_m * seen_m)

@@ -17,7 +17,7 @@ from polestead.stand.actions import Combined, combined, dead, pole_drag_n, snow,
 from polestead.stand.gust import uses
 from polestead.stand.parts import Part
 from polestead.stand.setting import Setting
-from polestead.stand.working import wind_steps
+from polestead.stand.working import load_steps
 
 Floats = NDArray[np.float64]
 FLAT_DEG = 7.5  # the figure's flat row ends here
@@ -108,15 +108,19 @@ def _worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> 
     case, tilt = (int(place) for place in np.unravel_index(int(use.argmax()), use.shape))
     acting = loads.acting.only(case, tilt)
     demand, capacity = float(part.demand(acting)[0, 0]), float(part.capacity(acting)[0, 0])
+    told = part.told(acting)
     steps = (
         Step(
             "worst tilt, setting error in it", "t", "", float(acting.tilt_deg[0]), "deg", ENVELOPE
         ),
-        *wind_steps(setting, loads, case, tilt),
-        *part.told(acting),
+        *load_steps(setting, loads, case, tilt, part.fields),
         *part.steps,
-        Step("use", "U", _share(part, demand, capacity), float(use[case, tilt]), "", part.source),
+        Step("may carry", "R", "", capacity, part.unit, part.source),
+        *told,
     )
+    if told[-1].word != "use":
+        formula = f"{demand:.4g} / {capacity:.4g}"
+        steps += (Step("use", "U", formula, float(use[case, tilt]), "", part.source),)
     working = Working(f"{part.name}: {part.what}", steps, (f"Worst: {acting.names[0]}.",))
     return Check(
         part.name,
@@ -128,11 +132,6 @@ def _worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> 
         part.source,
         working,
     )
-
-
-def _share(part: Part, demand: float, capacity: float) -> str:
-    told = {"pole at the collar", "pole below the ground", "strongback"}
-    return "the sum above" if part.name in told else f"{demand:.4g} / {capacity:.4g}"
 
 
 def _frost(setting: Setting) -> Check:

@@ -57,7 +57,7 @@ def _hold_words(setting: Setting, rod_alone: Check | None) -> list[str]:
         return ["The rod alone holds it in a storm: there is no storm hold. Two holds that do not depend on each other are wanted."]  # fmt: skip
     words = "The storm hold is in, on the strongback itself, whenever it is left."
     if rod_alone is not None:
-        words += f" On the rod alone the {rod_alone.part} would be used to {rod_alone.use:.2f} of 1 in the code's check."
+        words += f" On the rod alone the {rod_alone.part} would use {100.0 * rod_alone.use:.0f} of 100 in the code's check."
     return [words]
 
 
@@ -66,8 +66,8 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
     notes = [SCREENING, *_failing_words(shapes), OUT_OF_FIGURE, BLEND, NOT_29_4_5, NOT_CHECKED]
     steepens = _steepening_n_m(setting)
     notes.append(
-        f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {2.0 * steepens:.0f} N m"
-        " (twice the still steepening moment), and two holds that do not depend on each other in a storm."
+        f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {_both_units(2.0 * steepens)}"
+        " (twice the largest steepening moment of the code's check), and two holds that do not depend on each other in a storm."
     )
     if setting.sway_hz < 1.0:
         notes.append(
@@ -91,3 +91,14 @@ def _steepening_n_m(setting: Setting) -> float:
     """Largest steepening moment of the code's check over the travel."""
     loads = code_loads(setting, setting.card_tilts_deg)
     return float(np.max(loads.acting.hinge_n_m, initial=0.0))
+
+
+def _both_units(moment_n_m: float) -> str:
+    """A moment for a sentence that any owner may read, to two figures upwards.
+
+    Example:
+        >>> _both_units(51221.0)
+        '52 kN m (39,000 lb ft)'
+    """
+    thousands = np.ceil(moment_n_m / 1000.0)
+    return f"{thousands:.0f} kN m ({np.ceil(thousands / 1.355818):.0f},000 lb ft)"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -60,6 +60,7 @@ class Part:
         source: The rule.
         steps: How the capacity was found.
         told: Steps from the actions of one case at one tilt to the demand.
+        fields: Which actions its working adds up.
     """
 
     name: str
@@ -71,6 +72,7 @@ class Part:
     source: Source
     steps: tuple[Step, ...]
     told: Callable[[Acting], tuple[Step, ...]]
+    fields: tuple[str, ...] = ("foot_down_n", "shear_n", "base_n_m", "roll_n_m", "twist_n_m")
 
 
 def shares(demand: Floats, capacity: Floats | float) -> Floats:
@@ -153,7 +155,7 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
 
     def told_collar(a: Acting) -> tuple[Step, ...]:
         base, roll = number(a, "base_n_m"), number(a, "roll_n_m")
-        formula = f"sqrt({base:.0f}^2 + {roll:.0f}^2)"
+        formula = f"sqrt({abs(base):.0f}^2 + {roll:.0f}^2)"
         moment = float(overturning_n_m(a)[0, 0])
         return (
             Step("moment at the collar", "M", formula, moment, "N m", STATICS),
@@ -161,7 +163,7 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
         )
 
     def told_below(a: Acting) -> tuple[Step, ...]:
-        shear, moment = abs(number(a, "shear_n")), float(enlarged_n_m(setting, a)[0, 0])
+        shear, moment = abs(number(a, "shear_n")), float(overturning_n_m(a)[0, 0])
         deepest = float(_below(setting, a)[0, 0])
         formula = f"short free-headed pile under {shear:.0f} N and {moment:.0f} N m at the ground"
         return (
@@ -169,7 +171,7 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
             *_share_steps(setting, a, deepest, False),
         )
 
-    below = f"bending {'with axial force and twist'}, steel alone"
+    below = "bending with axial force and twist, steel alone"
     return (
         Part(
             "pole at the collar", "bending, axial force, shear and twist together", "N m",
@@ -184,8 +186,8 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
 
 
 def _below(setting: Setting, a: Acting) -> Floats:
-    """Largest moment in the pole below the ground, never taken smaller than at the ground."""
-    moment = enlarged_n_m(setting, a)
+    """Largest moment in the pole below the ground, never taken smaller than at the ground; H3-6 enlarges it."""
+    moment = overturning_n_m(a)
     return np.maximum(below_grade_moment_n_m(setting.pier, np.abs(a.shear_n), moment), moment)
 
 
@@ -225,19 +227,19 @@ def pier_parts(setting: Setting) -> tuple[Part, ...]:
 
     def told_pressure(a: Acting) -> tuple[Step, ...]:
         down = max(number(a, "foot_down_n"), 0.0)
-        formula = f"({down:.0f} + {pier.weight_n:.0f}) / (pi {pier.diameter_m:.3f}^2 / 4)"
+        formula = f"({down:.0f} + {pier.weight_n:.0f}) / (pi x {pier.diameter_m:.3f}^2 / 4)"
         return (
             Step("pressure under the pier", "p", formula, float(pressure(a)[0, 0]), "Pa", STATICS),
         )
 
     def told_pull(a: Acting) -> tuple[Step, ...]:
-        return (Step("pull left over weight", "T", f"-({number(a, 'foot_down_n'):.0f}), not below 0", float(pull(a)[0, 0]), "N", STATICS),)  # fmt: skip
+        return (Step("pull left over weight", "F", f"max(-({number(a, 'foot_down_n'):.0f}), 0)", float(pull(a)[0, 0]), "N", STATICS),)  # fmt: skip
 
     def told_twist(a: Acting) -> tuple[Step, ...]:
-        return (Step("twist about the pole", "T", "of the case above", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
+        return (Step("twist about the pole", "T", f"{number(a, 'twist_n_m'):.0f}", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
 
     skin = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
-    weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the weight, and skin", "memory")
+    weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
     bearing = Source("IBC 2018", "Table 1806.2", "seen")
     return (
         _plain("pier in the soil", "deep enough against overturning", "m", depth, _level(pier.depth_m), IBC_POLE, pier.steps, told_depth),
@@ -279,7 +281,7 @@ def strongback(setting: Setting) -> Part:
 
     return Part(
         "strongback", "bending both ways and twist", "N m", bent, _level(bending.value), use, H3_6,
-        (*bending.steps, *torsion.steps), told,
+        (*bending.steps, *torsion.steps), told, ("square_n", "along_n", "hinge_n_m"),
     )  # fmt: skip
 
 
@@ -294,10 +296,10 @@ def modules(setting: Setting) -> tuple[Part, ...]:
             return np.asarray(np.maximum(getattr(a, field), 0.0))
 
         def told(a: Acting) -> tuple[Step, ...]:
-            formula = "wind of the corner zone, snow and own weight together"
+            formula = f"max({number(a, field):.0f}, 0)"
             return (Step("pressure on the worst module", "p", formula, float(pressure(a)[0, 0]), "Pa", STATICS),)  # fmt: skip
 
-        return _plain(
+        part = _plain(
             name,
             "pressure on the worst module",
             "Pa",
@@ -307,6 +309,7 @@ def modules(setting: Setting) -> tuple[Part, ...]:
             allowed.steps,
             told,
         )
+        return replace(part, fields=(field,))
 
     return side("modules, on the glass", "front_pa", front), side(
         "modules, from behind", "back_pa", back
@@ -338,16 +341,17 @@ def hinge_pins(setting: Setting, arm_m: Of) -> Part:
         )
         arm = float(arm_m(a)[0, 0])
         formula = (
-            f"sqrt({towards:.0f}^2 + {down:.0f}^2) / 2 + sqrt({roll:.0f}^2 + {twist:.0f}^2) / {setting.mount.hinge_span_m:.3f}"
+            f"sqrt({abs(towards):.0f}^2 + {abs(down):.0f}^2) / 2 + sqrt({roll:.0f}^2 + {twist:.0f}^2) / {setting.mount.hinge_span_m:.3f}"
             f" + {abs(turn):.0f} / {arm:.3f} / 2"
         )
         return (Step("shear of the worse pin", "V", formula, float(force(a)[0, 0]), "N", STATICS),)
 
     source = Source("AISC 360-16", "J3.6, cut twice", "memory")
-    return _plain(
+    part = _plain(
         "hinge pins", "shear with twist and roll over the hinge span", "N", force, _level(allowed.value), source,
         allowed.steps, told,
     )  # fmt: skip
+    return replace(part, fields=("towards_n", "down_n", "roll_n_m", "twist_n_m", "hinge_n_m"))
 
 
 # --- holds --------------------------------------------------------------------------------------------------------------
@@ -404,7 +408,8 @@ def _hold(name: str, what: str, arm_m: Of, allowed: Allowable, source: Source) -
         formula = f"{abs(number(a, 'hinge_n_m')):.0f} / {float(arm_m(a)[0, 0]):.3f}"
         return (Step("force in the hold", "F", formula, float(force(a)[0, 0]), "N", STATICS),)
 
-    return _plain(name, what, "N", force, _level(allowed.value), source, allowed.steps, told)
+    part = _plain(name, what, "N", force, _level(allowed.value), source, allowed.steps, told)
+    return replace(part, fields=("hinge_n_m",))
 
 
 def rod_parts(setting: Setting) -> tuple[Part, ...]:
@@ -483,7 +488,7 @@ def _pushed_rod(setting: Setting, friction: Of) -> Part:
         return (Step("push on the rod", "F", formula, float(push(a)[0, 0]), "N", STATICS),)
 
     source = Source("Euler over 3, pinned over the whole stroke", "docs/method/stand.md", "ours")
-    return _plain(
+    part = _plain(
         "actuator rod",
         "buckling when pushed",
         "N",
@@ -493,3 +498,4 @@ def _pushed_rod(setting: Setting, friction: Of) -> Part:
         allowed.steps,
         told,
     )
+    return replace(part, fields=("hinge_n_m",))
