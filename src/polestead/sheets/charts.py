@@ -18,7 +18,7 @@ def gust_card(
     style: Style,
     ink: Ink,
     width: float = 560.0,
-    height: float = 330.0,
+    height: float = 290.0,
     size: float = 13.0,
 ) -> str:
     """Stands-to over tilt: locked, on the rod alone, being moved; above the curve it may not be left."""

@@ -28,7 +28,7 @@ from polestead.sheets.svg import (
 
 RIM_PX_PER_M_S = 0.5 / 0.44704  # half a pixel for each mile an hour
 ARC_OFF_PX = 34.0
-RAIL_PX = 190.0  # kept free on either side for labels
+RAIL_PX = 204.0  # kept free on either side for labels
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def elevation(
     tilt_deg: float,
     ink: Ink,
     width: float = 802.0,
-    height: float = 470.0,
+    height: float = 384.0,
     size: float = 14.0,
 ) -> str:
     """The drawing at one tilt."""
@@ -237,7 +237,7 @@ def _label_list(answer: Answer, style: Style, frame: Frame, tilt_deg: float) -> 
     )
     uses = {check.part: use_of(check.use) for check in stand.checks}
     labels = [
-        Label((f"at {tilt_deg:.0f}° it stands to {gust(here.stands_to_m_s, style)}", f"{here.gives_first} gives first"), rim, False, True),
+        Label((f"at {tilt_deg:.0f}° it stands to {gust(here.stands_to_m_s, style)}", f"first: {here.gives_first}"), rim, False, True),
         Label((f"top {length(float(top_height_m(g, steepest)[0]), style)} at {g.steepest_tilt_deg:.0f}°",), top, True),
         Label((f"lowest edge {length(float(lowest_edge_m(g, steepest)[0]), style)}", f"at {g.steepest_tilt_deg:.0f}°"), low, True),
         Label((f"hinge {length(g.hinge_height_m, style)} up",), frame.hinge, True),
@@ -290,4 +290,4 @@ def _labels(
 
 def _wide(label: Label, size: float) -> float:
     """Width of the first line, about."""
-    return len(label.words[0]) * size * 0.47
+    return len(label.words[0]) * size * 0.45

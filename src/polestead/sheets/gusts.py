@@ -27,7 +27,7 @@ def gusts_text(name: str, stand: StandResult, style: Style, part: str | None) ->
         heading("What stands beside it"),
         *(say(note, "  * ", "    ") for note in stand.notes),
     ]
-    lines += [say(f"It relies on: {'; '.join(stand.relied_on)}.")] if stand.relied_on else []
+    lines += ["  It relies on:", *(say(relied, "  * ", "    ") for relied in stand.relied_on)]
     lines += [
         "",
         "Screening sums, not a stamped design. --working PART shows how a part was found.",

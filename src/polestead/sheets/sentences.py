@@ -68,8 +68,7 @@ def _stands(answer: Answer, style: Style) -> Said:
     else:
         worst = next((check for check in failing(answer)), None)
         said = f"No: {worst.part} {use_of(worst.use)}." if worst else "No."
-    relied = f"It relies on: {'; '.join(stand.relied_on)}." if stand.relied_on else ""
-    return Said("Does it stand?", said, tuple(line for line in (first, most, relied) if line))
+    return Said("Does it stand?", said, tuple(line for line in (first, most) if line))
 
 
 def _winter(answer: Answer, style: Style) -> Said:
@@ -95,7 +94,7 @@ def _winter(answer: Answer, style: Style) -> Said:
         "Does it carry us through winter?",
         said,
         (
-            f"Without it {hours(without.engine_hours)}: it saves {saved.bad:.0f} to {saved.good:.0f} h "
+            f"Without it {hours(without.engine_hours)}: it saves {between(saved.bad, saved.good)} h "
             f"({fuel(without.fuel_most_l.median - with_new.fuel_most_l.median, style)} of fuel in a median year).{dark}",
             f"Winter figures may be off by {winter.winter_error:.0%} from the weather alone.{guess}",
         ),
@@ -110,6 +109,17 @@ def hours(spread: Spread) -> str:
         '71 h (40 to 118)'
     """
     return f"{number(spread.median)} h ({number(spread.good)} to {number(spread.bad)})"
+
+
+def between(low: float, high: float, digits: int = 0) -> str:
+    """A range in words; one number where both ends show alike.
+
+    Example:
+        >>> between(257.2, 293.9), between(-2.1, 4.0), between(5.0, 5.1)
+        ('257 to 294', '−2 to 4', '5')
+    """
+    first, last = number(low, digits), number(high, digits)
+    return first if first == last else f"{first} to {last}"
 
 
 def fuel(litres: float, style: Style) -> str:
@@ -129,9 +139,9 @@ def _cost(answer: Answer) -> Said:
     if cost.winters_low is None or cost.winters_high is None:
         said = f"{total}; never paid for out of fuel alone."
     else:
-        said = f"{total}, paid for after {cost.winters_low:.0f} to {cost.winters_high:.0f} winters."
+        said = f"{total}, paid for after {between(cost.winters_low, cost.winters_high)} winters."
     low, high = cost.saved_median
-    beside = [f"Saves {number(low)} to {number(high)} {cost.currency} in a median year."]
+    beside = [f"Saves {between(low, high)} {cost.currency} in a median year."]
     if cost.per_engine_hour_saved is not None:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
@@ -148,9 +158,12 @@ def tipping_worth(answer: Answer) -> str:
     if fixed is None or best is None:
         return ""
     saved = best.saves_hours
-    if best is fixed or saved.median < 0.5:
-        return "Tipping earns nothing in sun here; it earns its keep by storm and snow."
+    if best is fixed or saved.bad <= 0.0:
+        return (
+            "In sun alone, tipping cannot be told from the best fixed tilt here "
+            f"({between(saved.bad, saved.good)} h a year); it earns its keep by storm and snow."
+        )
     return (
-        f"Tipping ({best.schedule.name}) saves {saved.bad:.0f} to {saved.good:.0f} h a year over the best fixed tilt; "
+        f"Tipping ({best.schedule.name}) saves {between(saved.bad, saved.good)} h a year over the best fixed tilt; "
         "what it saves in storm and snow comes on top."
     )

@@ -78,14 +78,20 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
     yield from card_lines(stand, style)
     yield ""
     yield say(
-        f"The code's own wind, brought to the same scale: {gust(stand.code_gust_m_s, style)}. The code check is another question:"
+        f"The code's own wind on the same scale: {gust(stand.code_gust_m_s, style)}. The code check below answers "
+        "another question, whether it may be built; the card takes the whole gust, with no allowance for its direction, "
+        "and the lower of two sets of coefficients."
     )
     yield heading("Code check, every part at its worst tilt")
     for check in stand.checks:
-        yield f"  {check.part:<26} {use_of(check.use):<26} {check.name[:24]}"
+        yield f"  {check.part:<32} {use_of(check.use)}"
     for check in stand.geometry_checks:
         if not check.holds:
             yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+    yield "  It relies on:"
+    for relied in stand.relied_on:
+        yield say(relied, "  * ", "    ")
+    yield "  Beside it:"
     for note in stand.notes:
         yield say(note, "  * ", "    ")
 
@@ -215,7 +221,8 @@ def _build(answer: Answer, style: Style) -> Iterator[str]:
     for piece in built.pieces:
         long = "" if piece.length_m is None else length(piece.length_m, style)
         mass = "" if piece.mass_kg == 0.0 else in_style(piece.mass_kg, "kg", style)
-        yield f"  {piece.count:>3} {piece.name:<28} {long:>14} {mass:>10}  {piece.material}"[:WIDTH]
+        yield f"  {piece.count:>3} {piece.name:<28} {long:>18} {mass:>10}"
+        yield f"      {piece.material}, {piece.where}"
     way = "order a truck" if pour.truck else "mix by hand"
     yield say(
         f"Concrete: {in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more than the hole; {pour.bags_80_lb} bags of 80 lb: {way}. "
@@ -248,8 +255,8 @@ def _unsettled(answer: Answer) -> Iterator[str]:
         )
     yield say(
         f"and {len(doubts) - len(guesses)} defaults of the tool: "
-        + ", ".join(
-            f"~{doubt.row.key} {doubt.row.written}"
+        + "; ".join(
+            f"{doubt.row.section}.{doubt.row.key} ~{doubt.row.written}"
             for doubt in doubts
             if doubt.row.standing == "default"
         )
