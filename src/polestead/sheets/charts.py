@@ -10,7 +10,7 @@ from polestead.base.show import Style, gust
 from polestead.sheets.svg import Ink, Point, drawing, hatch, line, polygon, polyline, tag, text
 from polestead.stand.result import StandResult, TiltStand
 
-LEFT, TOP, BOTTOM = 46.0, 22.0, 66.0
+LEFT, RIGHT, TOP, BOTTOM = 46.0, 142.0, 22.0, 66.0
 
 
 def gust_card(
@@ -25,7 +25,7 @@ def gust_card(
     unit = "mph" if style == "feet" else "m/s"
     step = 20.0 if style == "feet" else 10.0
     card = stand.card
-    right = width - 118.0
+    right = width - RIGHT
     highest = max(in_unit(max(row.stands_to_m_s, stand.code_gust_m_s), unit) for row in card)
     most = step * (ceil(highest / step) + 0)
     least_t, most_t = card[0].tilt_deg, card[-1].tilt_deg
@@ -135,7 +135,7 @@ def _strip(
             stroke=ink.pencil,
             stroke_width=0.8,
         )
-        if len(part) * size * 0.47 < x2 - x1 - 6.0:
+        if len(part) * size * ink.letter < x2 - x1 - 6.0:
             yield text(((x1 + x2) / 2.0, y + 15.5), part, ink.ink, ink.face, size, "middle")
 
 

@@ -28,7 +28,7 @@ from polestead.sheets.svg import (
 
 RIM_PX_PER_M_S = 0.5 / 0.44704  # half a pixel for each mile an hour
 ARC_OFF_PX = 34.0
-RAIL_PX = 204.0  # kept free on either side for labels
+LETTERS = 31  # kept free for labels on either side
 
 
 @dataclass(frozen=True, slots=True)
@@ -40,6 +40,7 @@ class Frame:
     scale: float
     hinge: Point
     ground_y: float
+    rail: float
 
     def at(self, x_m: float, z_m: float) -> Point:
         """A point x away from the sun side and z over the ground."""
@@ -52,11 +53,11 @@ def elevation(
     tilt_deg: float,
     ink: Ink,
     width: float = 802.0,
-    height: float = 384.0,
+    height: float = 424.0,
     size: float = 14.0,
 ) -> str:
     """The drawing at one tilt."""
-    frame = _frame(answer, width, height)
+    frame = _frame(answer, width, height, LETTERS * size * ink.letter)
     defs = (
         hatch("concrete", ink.pencil, 7.0, 20.0, dots=True)
         + hatch("soil", ink.ghost, 6.0, 45.0)
@@ -100,18 +101,18 @@ def _north(answer: Answer) -> bool:
     )
 
 
-def _frame(answer: Answer, width: float, height: float) -> Frame:
+def _frame(answer: Answer, width: float, height: float, rail: float) -> Frame:
     """One scale for the union of everything over the whole travel."""
     g, pier = answer.geometry, answer.pier
     rim = max((row.stands_to_m_s for row in answer.stand.card), default=0.0) * RIM_PX_PER_M_S
     reach_m = max(g.upper_m, g.lower_m)
     over_px, under_m = ARC_OFF_PX + rim + 14.0, pier.depth_m + 0.25
     scale = (height - over_px - 8.0) / (g.hinge_height_m + reach_m + under_m)
-    side = (width - 2.0 * RAIL_PX - rim - ARC_OFF_PX) / (2.2 * reach_m)
+    side = (width - 2.0 * rail - rim - ARC_OFF_PX) / (2.2 * reach_m)
     scale = min(scale, side)
     ground_y = height - 8.0 - under_m * scale
-    hinge = (RAIL_PX + reach_m * scale * 1.05, ground_y - g.hinge_height_m * scale)
-    return Frame(width, height, scale, hinge, ground_y)
+    hinge = (rail + reach_m * scale * 1.05, ground_y - g.hinge_height_m * scale)
+    return Frame(width, height, scale, hinge, ground_y, rail)
 
 
 def _ground(answer: Answer, frame: Frame, ink: Ink) -> Iterator[str]:
@@ -266,9 +267,9 @@ def _labels(
     answer: Answer, style: Style, frame: Frame, ink: Ink, tilt_deg: float, size: float
 ) -> Iterator[str]:
     for label, y in label_boxes(_label_list(answer, style, frame, tilt_deg), frame.height, size):
-        x = 24.0 if label.left else frame.width - RAIL_PX
+        x = 24.0 if label.left else frame.width - frame.rail
         end = (
-            (x + _wide(label, size) + 4.0, y - size * 0.35)
+            (x + _wide(label, size, ink) + 4.0, y - size * 0.35)
             if label.left
             else (x - 5.0, y - size * 0.35)
         )
@@ -288,6 +289,6 @@ def _labels(
             )
 
 
-def _wide(label: Label, size: float) -> float:
+def _wide(label: Label, size: float, ink: Ink) -> float:
     """Width of the first line, about."""
-    return len(label.words[0]) * size * 0.45
+    return len(label.words[0]) * size * ink.letter

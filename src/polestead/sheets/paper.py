@@ -44,6 +44,11 @@ def one_page(answer: Answer, style: Style) -> bytes:
     return bytes(page)
 
 
+def _raised(words: str) -> str:
+    """Powers as a printer sets them."""
+    return words.replace("^3", "³").replace("^2", "²")
+
+
 def _page(answer: Answer, style: Style) -> dict[str, Any]:
     """Everything the page says, as words."""
     broken = failing(answer)
@@ -126,7 +131,7 @@ def _numbers(answer: Answer, style: Style) -> list[list[str]]:
         ["breaker, earth wire", f"{wires.breaker_a:.0f} A, {wires.earth_wire}"],
         [
             "concrete to order",
-            f"{in_style(pour.with_waste_m3, 'm^3', style)} or {pour.bags_80_lb} bags",
+            _raised(f"{in_style(pour.with_waste_m3, 'm^3', style)} or {pour.bags_80_lb} bags"),
         ],
         ["all that tips", in_style(answer.geometry.mass_kg, "kg", style)],
         [

@@ -19,9 +19,10 @@ class Ink:
     ghost: str
     paper: str
     face: str
+    letter: float  # mean width of a letter of the face over its size, for leaving room
 
 
-PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif")
+PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif", 0.45)
 SCREEN = Ink(
     "var(--ink)",
     "var(--pencil)",
@@ -29,6 +30,7 @@ SCREEN = Ink(
     "var(--ghost)",
     "var(--leaf)",
     "system-ui, sans-serif",
+    0.58,
 )
 
 

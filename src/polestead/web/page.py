@@ -45,6 +45,7 @@ def sheet_app(answer: Answer, style: Style) -> Starlette:
     css = files("polestead.web").joinpath("static", "sheet.css").read_text(encoding="utf-8")
     routes = [
         Route("/", partial(_give, HTMLResponse(html, headers=CLOSED))),
+        Route("/favicon.ico", partial(_give, Response(status_code=204, headers=CLOSED))),
         Route("/sheet.css", partial(_give, Response(css, media_type="text/css", headers=CLOSED))),
     ]
     return Starlette(
