@@ -97,7 +97,7 @@ def _winter(answer: Answer, style: Style) -> list[list[str]]:
     ):
         rows.append([f"engine hours, {word}", *_three(summary.engine_hours)])
         fuels = [
-            f"{fuel(low, style)[: -len(_unit(style))].strip()}–{fuel(high, style)}"
+            _fuel_range(low, high, style)
             for low, high in zip(
                 _points(summary.fuel_least_l), _points(summary.fuel_most_l), strict=True
             )
@@ -107,8 +107,11 @@ def _winter(answer: Answer, style: Style) -> list[list[str]]:
     return rows
 
 
-def _unit(style: Style) -> str:
-    return "gal" if style == "feet" else "l"
+def _fuel_range(low_l: float, high_l: float, style: Style) -> str:
+    """Both ends of the fuel line, or one where they are the same."""
+    high = fuel(high_l, style)
+    low = fuel(low_l, style)
+    return high if low == high else f"{low.split()[0]}–{high}"
 
 
 def _points(spread: Spread) -> tuple[float, float, float]:
