@@ -1,29 +1,13 @@
-"""The demos worked once a session, and the comparison with reviewed snapshots."""
+"""Comparison with reviewed snapshots."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
 from pathlib import Path
 
 import pytest
 
-from polestead.answer.answer import Answer, answer_of
-from polestead.homestead.demos import demo_path
-from polestead.homestead.read import read_homestead
-
 FOLDER = Path(__file__).parent / "snapshots"
-
-
-@cache
-def worked(name: str) -> Answer:
-    """The whole answer of a demo, as `polestead answer` works it."""
-    return answer_of(read_homestead(demo_path(name)))
-
-
-@pytest.fixture
-def answer_to() -> Callable[[str], Answer]:
-    return worked
 
 
 @pytest.fixture

@@ -121,7 +121,7 @@ def collector_coefficients(tilt_deg: Floats) -> tuple[Floats, Floats, Floats, Fl
     """Peak drag, lift, hinge and twist coefficients of an isolated collector, on the mean-speed pressure.
 
     Drag .6 flat to 4.0 upright and twist .02 to .7, both with the sine (the sine is ours); lift and hinge by table.  Peaks of
-    different wind directions are taken together, which is on the safe side.
+    different wind directions are taken together, which is on the careful side.
     Source: Peterka & Derickson 1992, SAND92-7009 (from memory).  Valid 0 to 90 degrees.
 
     Args:

@@ -156,7 +156,7 @@ class SnowActions:
         pattern_names: ``whole``, ``lower half``, ``upper half``, ``one side``, ``least whole`` [patterns].
         tilt_deg: [tilts].
         pressure_pa: On plan area where it lies [patterns, tilts].
-        down_n: Weight; a half keeps the weight of the whole, on the safe side [patterns, tilts].
+        down_n: Weight; a half keeps the weight of the whole, on the careful side [patterns, tilts].
         hinge_n_m: Moment about the hinge, + steepens [patterns, tilts].
         roll_n_m: About the horizontal axis across the hinge [patterns, tilts].
     """
@@ -183,7 +183,7 @@ def snow_actions(
     A half of the glass bears p A cos t / 2 at a quarter of the chord: M = p A c cos2 t / 8, + (steepens) on the lower half.
     Where snow slides, from 15 degrees, a slab may have stopped at the low rail: the low quarter at 2 p, M = 3/16.  One side:
     roll p A B cos t / 8.  Snow square over the hinge adds its weight times what the glass stands over the hinge.
-    Source: statics; the patterns and the slab are our own rule, on the safe side.
+    Source: statics; the patterns and the slab are our own rule, on the careful side.
 
     Args:
         snow_pa: p, on plan area [tilts].

@@ -72,8 +72,8 @@ def elevation(
         *_array(answer, frame, ink, tilt_deg, ghost=False),
         *_labels(answer, style, frame, ink, tilt_deg, size),
         text(
-            (24.0, frame.ground_y - 6.0),
-            f"sun side ({'south' if _north(answer) else 'north'})",
+            (24.0, size * 1.6),
+            f"← sun side ({'south' if _north(answer) else 'north'})",
             ink.pencil,
             ink.face,
             size - 1.0,
@@ -216,7 +216,8 @@ def _wind_arc(answer: Answer, frame: Frame, ink: Ink, size: float) -> Iterator[s
     for row in card:
         if round(row.tilt_deg) % 15 == 0:
             yield line(on(row.tilt_deg, 0.0), on(row.tilt_deg, -7.0), ink.ink, 1.0)
-            x, y = on(row.tilt_deg, -19.0)
+        if round(row.tilt_deg) % 30 == 0:
+            x, y = on(row.tilt_deg, -21.0)
             yield text(
                 (x, y + 4.0), f"{row.tilt_deg:.0f}°", ink.pencil, ink.face, size - 2.0, "middle"
             )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 from polestead.answer.answer import Answer
 from polestead.base.check import Check
@@ -31,9 +32,7 @@ def use_of(use: float) -> str:
     """
     if not use <= OVER / 100.0:
         return "gives: far over"
-    hundredths = (
-        -int(-use * 100.0 + 1e-9) if use * 100.0 == int(use * 100.0) else int(use * 100.0) + 1
-    )
+    hundredths = ceil(use * 100.0 - 1e-9)
     if use > 1.0:
         return f"gives: {max(hundredths, 101)} of 100"
     return "at its limit, 100 of 100" if hundredths >= 100 else f"uses {hundredths} of 100"

@@ -165,7 +165,7 @@ def label_boxes(labels: Sequence[Label], height: float, size: float) -> list[tup
         tops = [label.at[1] for label in rail]
         room = [size * 1.25 * len(label.words) + size * 0.55 for label in rail]
         for i in range(len(rail)):
-            least = size * 1.2 if i == 0 else tops[i - 1] + room[i - 1]
+            least = size * (3.2 if left else 1.2) if i == 0 else tops[i - 1] + room[i - 1]
             tops[i] = max(tops[i], least)
         for i in reversed(range(len(rail))):
             most = (

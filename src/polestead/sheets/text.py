@@ -103,15 +103,15 @@ def card_lines(
     shown = set(every)
     card = stand.card
     ends = {round(card[0].tilt_deg), round(card[-1].tilt_deg)} if card else set()
-    yield "  tilt   stands to   half snow   on the rod   move under   gives first"
+    yield "  tilt  stands to  half snow  on the rod  move under  gives first"
     for row in card:
         if round(row.tilt_deg) not in shown | ends:
             continue
         rod = "-" if row.rod_stands_to_m_s is None else gust(row.rod_stands_to_m_s, style)
         move = "-" if row.move_under_m_s is None else gust(row.move_under_m_s, style)
         yield (
-            f"  {row.tilt_deg:3.0f}°   {gust(row.stands_to_m_s, style):>9}   {gust(row.snow_stands_to_m_s, style):>9}"
-            f"   {rod:>10}   {move:>10}   {row.gives_first}"
+            f"  {row.tilt_deg:3.0f}°  {gust(row.stands_to_m_s, style):>9}  {gust(row.snow_stands_to_m_s, style):>9}"
+            f"  {rod:>10}  {move:>10}  {row.gives_first}"
         )
     least = stand.move_under_m_s
     if least is not None:

@@ -154,7 +154,7 @@ def wind(setting: Setting, actions: WindActions, pole_drag_n: float) -> Acting:
 def pole_drag_n(
     setting: Setting, gust_m_s: float, directionality: float, gust_factor: float
 ) -> float:
-    """Level force on the pole itself, Kd q(H) G Cf D h; q at the hinge, on the safe side.
+    """Level force on the pole itself, Kd q(H) G Cf D h; q at the hinge, on the careful side.
 
     Source: ASCE 7-16 Eq. 29.4-1 and Fig. 29.4-1 (from memory).
     """

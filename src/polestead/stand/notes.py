@@ -16,7 +16,7 @@ OUT_OF_FIGURE = (
     "The open-roof figure is made for roofs of 0.25 to 1 times their length in height and up to 45 degrees; on a pole top it is"
     " used outside that range as an envelope, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
 )
-BLEND = "Above 45 degrees the forces are blended in a straight line into those of an upright sign: our own rule, on the safe side."
+BLEND = "Above 45 degrees the forces are blended in a straight line into those of an upright sign: our own rule, on the careful side."
 NOT_29_4_5 = (
     "The code's own rule for ground-mounted solar (ASCE 7-22, 29.4.5) is for long rows, at least 7 times as wide as the chord;"
     " a table on one pole is outside it."

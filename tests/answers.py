@@ -1,0 +1,15 @@
+"""The demos worked once a session, for every test that looks at a whole answer."""
+
+from __future__ import annotations
+
+from functools import cache
+
+from polestead.answer.answer import Answer, answer_of
+from polestead.homestead.demos import demo_path
+from polestead.homestead.read import read_homestead
+
+
+@cache
+def worked(name: str, years: int = 100) -> Answer:
+    """The whole answer of a demo, as `polestead answer` works it."""
+    return answer_of(read_homestead(demo_path(name)), years)

@@ -1,0 +1,240 @@
+"""The terminal: words, exit codes, and that nothing but sentences reaches the owner (conventions §17)."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from polestead.cli import main
+from polestead.homestead.demos import demo_path
+
+TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
+COMMAND = [sys.executable, "-c", "import sys; from polestead.cli import main; sys.exit(main())"]
+
+
+def run(*words: str, **more: object) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [*COMMAND, *words], capture_output=True, text=True, check=False, timeout=120, **more
+    )  # type: ignore[call-overload,no-any-return]
+
+
+def changed(folder: Path, *changes: tuple[str, str]) -> Path:
+    text = TEXT
+    for old, new in changes:
+        assert text.count(old) == 1, old
+        text = text.replace(old, new)
+    path = folder / "home.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_the_answer_of_a_demo_is_printed_written_and_ends_with_nothing_wrong(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    paths = tmp_path / "new folder" / "a.json", tmp_path / "b.pdf"
+    assert (
+        main(
+            [
+                "answer",
+                "hollow-spruce",
+                "--years",
+                "10",
+                "--json",
+                str(paths[0]),
+                "--pdf",
+                str(paths[1]),
+            ]
+        )
+        == 0
+    )
+    out = capsys.readouterr().out
+    for question in ("Does it stand?", "Does it carry us through winter?", "What does it cost?"):
+        assert question in out
+    assert json.loads(paths[0].read_text())["format"] == 1
+    assert paths[1].read_bytes().startswith(b"%PDF")
+    assert sorted(file.name for file in paths[0].parent.iterdir()) == ["a.json"]
+
+
+def test_units_are_the_files_own_or_those_asked_for(capsys: pytest.CaptureFixture[str]) -> None:
+    main(["gusts", "hollow-spruce"])
+    assert "mph" in capsys.readouterr().out
+    main(["gusts", "hollow-spruce", "--units", "metric"])
+    out = capsys.readouterr().out
+    assert "m/s" in out
+    assert "mph" not in out
+
+
+def test_what_gives_ends_with_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = changed(tmp_path, ("8 in schedule 80", "6 in schedule 40"))
+    assert main(["answer", str(path), "--years", "10"]) == 1
+    assert main(["gusts", str(path)]) == 1
+    assert "gives" in capsys.readouterr().out
+
+
+def test_a_wiring_check_that_fails_ends_with_one_too(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = changed(tmp_path, ('voltage_limit = "250 V"', 'voltage_limit = "150 V"'))
+    assert main(["answer", str(path), "--years", "10"]) == 1
+    assert "NO: " in capsys.readouterr().out
+
+
+def test_a_wrong_file_ends_with_two_and_every_problem_is_numbered(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = changed(
+        tmp_path,
+        ('hinge_height = "11 ft"', "hinge_height = 11"),
+        ('stroke = "36 in"', 'stroke = "36 lb"'),
+    )
+    assert main(["answer", str(path)]) == 2
+    told = capsys.readouterr().err
+    assert "2 things to mend" in told
+    assert "1. [mount] hinge_height" in told
+    assert "do:" in told
+
+
+@pytest.mark.parametrize("point", ["-41.4", "-91.4"])
+def test_a_point_in_the_sea_ends_with_two(
+    point: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = changed(tmp_path, ('longitude = "-91.4 deg"', f'longitude = "{point} deg"'))
+    assert main(["answer", str(path), "--years", "10"]) == (2 if point == "-41.4" else 0)
+    if point == "-41.4":
+        assert "sea" in capsys.readouterr().err
+
+
+def test_a_working_is_printed_step_by_step_and_an_unknown_part_names_those_there_are(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["gusts", "hollow-spruce", "--working", "pole collar"]) == 0
+    out = capsys.readouterr().out
+    assert "AISC 360-16" in out
+    assert " = " in out
+    assert main(["gusts", "hollow-spruce", "--working", "chimney"]) == 2
+    assert "hinge pins" in capsys.readouterr().err
+
+
+def test_ask_says_whom_and_what(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["ask", "hollow-spruce"]) == 0
+    out = capsys.readouterr().out
+    assert "exposure" in out
+    assert "Trap:" in out
+
+
+@pytest.mark.parametrize("of", ["file", "answer"])
+def test_the_schemas_are_json(of: str, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["schema", "--of", of]) == 0
+    assert json.loads(capsys.readouterr().out)["type"] == "object"
+
+
+def test_start_from_a_demo_and_never_over_a_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "mine.toml"
+    assert main(["start", str(path), "--demo", "cinder-mesa"]) == 0
+    assert main(["ask", str(path)]) == 0
+    before = path.read_bytes()
+    assert main(["start", str(path)]) == 2
+    assert path.read_bytes() == before
+    assert main(["start", str(tmp_path / "other.toml"), "--demo", "nowhere"]) == 2
+    assert "cinder-mesa" in capsys.readouterr().err
+
+
+def test_start_asks_five_questions_and_takes_silence_for_an_answer(tmp_path: Path) -> None:
+    path = tmp_path / "our-place.toml"
+    done = run("start", str(path), input="45.0, -110.0, 5000 ft\n\n\n5 kWh\n")
+    assert done.returncode == 0, done.stderr
+    assert "Our Place" in path.read_text()
+    assert run("gusts", str(path)).returncode in (0, 1)
+
+
+def test_start_tells_wrong_answers_and_writes_nothing(tmp_path: Path) -> None:
+    path = tmp_path / "mine.toml"
+    done = run("start", str(path), input="nowhere\n\n\n\n\n")
+    assert done.returncode == 2
+    assert not path.exists()
+    assert "letter" in done.stderr
+
+
+@pytest.mark.parametrize(
+    "words",
+    [[], ["dance"], ["answer"], ["answer", "x", "--years", "3"], ["answer", "x", "--years", "many"], ["answer", "x", "--seed", "-1"],
+     ["gusts", "hollow-spruce", "--units", "cubits"], ["schema", "--of", "soup"], ["open", "x", "--port", "99999"]],
+)  # fmt: skip
+def test_wrong_words_end_with_two_and_a_sentence(
+    words: list[str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as ended:
+        main(words)
+    assert ended.value.code == 2
+    assert "Traceback" not in capsys.readouterr().err
+
+
+def test_a_failure_of_the_tool_is_one_sentence_and_ends_with_three(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def fail(*_: object) -> None:
+        raise ZeroDivisionError
+
+    monkeypatch.setattr("polestead.answer.answer.stand_of", fail)
+    assert main(["gusts", "hollow-spruce"]) == 3
+    told = capsys.readouterr().err
+    assert "ZeroDivisionError" in told
+    assert "Traceback" not in told
+
+
+def test_no_traceback_for_a_file_that_is_none(tmp_path: Path) -> None:
+    for name in ("none.toml", "."):
+        done = run("answer", str(tmp_path / name))
+        assert done.returncode == 2
+        assert "Traceback" not in done.stderr
+
+
+def test_a_result_that_may_not_be_written_is_told(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "file").write_text("x")
+    assert (
+        main(
+            [
+                "answer",
+                "hollow-spruce",
+                "--years",
+                "10",
+                "--json",
+                str(tmp_path / "file" / "a.json"),
+            ]
+        )
+        == 2
+    )
+    assert "may not be written" in capsys.readouterr().err
+
+
+def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:
+    plain = run("gusts", "hollow-spruce", env={**os.environ, "PYTHONIOENCODING": "ascii"})
+    assert plain.returncode == 0
+    assert "Traceback" not in plain.stderr
+    piped = subprocess.run(
+        " ".join([sys.executable, "-c", "'import sys; from polestead.cli import main; sys.exit(main())'", "gusts hollow-spruce | head -1"]),
+        shell=True, capture_output=True, text=True, check=False, timeout=120,
+    )  # fmt: skip
+    assert "Traceback" not in piped.stderr
+
+
+def test_help_knows_every_command_and_starts_without_the_heavy_rooms() -> None:
+    done = run("--help")
+    assert done.returncode == 0
+    for word in ("start", "answer", "gusts", "ask", "schema", "open"):
+        assert word in done.stdout
+    loaded = subprocess.run(
+        [sys.executable, "-X", "importtime", "-c", "from polestead.cli.arguments import parser; parser()"],
+        capture_output=True, text=True, check=True,
+    ).stderr  # fmt: skip
+    for heavy in ("numpy", "pvlib", "numba", "pydantic", "starlette", "typst", "pandas", "scipy"):
+        assert f" {heavy}\n" not in loaded, heavy

@@ -1,0 +1,128 @@
+"""The page: closed by default, all there, nothing from outside."""
+
+from __future__ import annotations
+
+import socket
+import threading
+import time
+from collections.abc import Iterator
+
+import pytest
+import uvicorn
+from starlette.testclient import TestClient
+
+from polestead.base.problem import Wrong
+from polestead.web.page import sheet_app
+from polestead.web.serve import serve
+from tests.answers import worked
+
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost",
+]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def client() -> TestClient:
+    return TestClient(sheet_app(worked("hollow-spruce"), "feet"), base_url="http://127.0.0.1")
+
+
+def test_the_page_holds_the_three_answers_the_drawings_and_the_cautions(client: TestClient) -> None:
+    page = client.get("/")
+    assert page.status_code == 200
+    for words in (
+        "Does it stand?",
+        "Gust card",
+        "Cautions",
+        "Screening sums",
+        "~ place.exposure",
+        "<svg",
+    ):
+        assert words in page.text
+
+
+@pytest.mark.parametrize("host", ["evil.example", "127.0.0.1.evil.example", "0.0.0.0"])  # noqa: S104  a hostile name, not a binding
+def test_another_host_is_refused(client: TestClient, host: str) -> None:
+    assert client.get("/", headers={"Host": host}).status_code == 400
+
+
+@pytest.mark.parametrize("method", ["post", "put", "delete", "patch"])
+def test_nothing_can_be_sent_to_it(client: TestClient, method: str) -> None:
+    assert getattr(client, method)("/").status_code == 405
+
+
+@pytest.mark.parametrize(
+    "path", ["/etc/passwd", "/../../etc/passwd", "/static/../page.py", "/docs"]
+)
+def test_there_is_nothing_else_to_fetch(client: TestClient, path: str) -> None:
+    assert client.get(path).status_code == 404
+
+
+def test_every_reply_closes_the_door_behind_it(client: TestClient) -> None:
+    for path in ("/", "/sheet.css", "/nothing"):
+        policy = client.get(path).headers["content-security-policy"]
+        assert "default-src 'none'" in policy
+        assert "unsafe" not in policy
+    page = client.get("/").text
+    assert "style=" not in page
+    assert "<script" not in page
+
+
+def test_names_of_the_owner_are_not_markup() -> None:
+    from dataclasses import replace
+
+    answer = replace(worked("hollow-spruce"), name="<b>Hollow & Spruce</b>")
+    page = TestClient(sheet_app(answer, "feet"), base_url="http://127.0.0.1").get("/").text
+    assert "<b>Hollow" not in page
+    assert "&lt;b&gt;Hollow &amp; Spruce" in page
+
+
+def test_a_busy_port_is_told() -> None:
+    with socket.create_server(("127.0.0.1", 0)) as taken, pytest.raises(Wrong, match="taken"):
+        serve(worked("hollow-spruce"), "feet", taken.getsockname()[1], browser=False)
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    listening = socket.create_server(("127.0.0.1", 0))
+    server = uvicorn.Server(
+        uvicorn.Config(sheet_app(worked("hollow-spruce"), "feet"), log_level="warning")
+    )
+    thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
+    server.should_exit = True
+    thread.join(timeout=5)
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(
+    ("width", "scheme"),
+    [(1280, "light"), (1280, "dark"), (768, "light"), (390, "light"), (390, "dark")],
+)
+def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
+    address: str, width: int, scheme: str
+) -> None:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        page = browser.new_context(
+            viewport={"width": width, "height": 900}, color_scheme=scheme
+        ).new_page()  # type: ignore[arg-type]
+        asked: list[str] = []
+        said: list[str] = []
+        page.on("request", lambda request: asked.append(request.url))
+        page.on("console", lambda message: said.append(message.text))
+        page.goto(address)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+        assert page.locator("h1").inner_text() == "Hollow Spruce"
+        ink = page.evaluate("getComputedStyle(document.querySelector('.field svg > line')).stroke")
+        paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
+        browser.close()
+    assert all(url.startswith(address) for url in asked)
+    assert said == []
+    assert ink != paper
+    assert ink == ("rgb(30, 28, 24)" if scheme == "light" else "rgb(236, 231, 218)")
