@@ -64,7 +64,7 @@ def bendt_gamma(mean: Floats) -> Floats:
 
     Example:
         >>> [round(float(g), 3) for g in bendt_gamma(np.array([0.3, 0.5, 0.7]))]
-        [-2.1, 2.314, 8.516]
+        [-2.1, 2.314, 8.517]
     """
     most = most_clear(mean)
     ratio = (most - LEAST) / (most - mean)
@@ -199,7 +199,7 @@ def diffuse_share(clearness: Floats) -> Floats:
 
     Example:
         >>> [round(float(share), 4) for share in diffuse_share(np.array([0.1, 0.5, 0.9]))]
-        [0.991, 0.6592, 0.165]
+        [0.991, 0.6591, 0.165]
     """
     k = np.asarray(clearness)
     middle = 0.9511 - 0.1604 * k + 4.388 * k**2 - 16.638 * k**3 + 12.336 * k**4

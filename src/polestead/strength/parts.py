@@ -60,7 +60,7 @@ def tube_section(written: str) -> TubeSection:
     Example:
         >>> tube = tube_section("HSS 6x6x1/4 A500 C")
         >>> round(tube.area_m2 / 0.0254**2, 2), round(tube.plastic_m3 / 0.0254**3, 1)
-        (5.22, 11.1)
+        (5.22, 11.2)
     """
     forms = '"HSS 6x6x1/4 A500 C" or "SHS 60x60x4 S355"'
     found = re.fullmatch(
