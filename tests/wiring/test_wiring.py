@@ -139,10 +139,8 @@ def test_the_battery_brings_its_own_cautions() -> None:
 
 
 def test_all_that_is_wrong_with_wire_and_current_is_told_at_once() -> None:
+    odd = run("220 ft", "4 AWG").model_copy(update={"size": "5 AWG"})  # the file refuses it before
     with pytest.raises(Wrong) as caught:
-        odd = run("220 ft", "4 AWG").model_copy(
-            update={"size": "5 AWG"}
-        )  # the file refuses it before
         wiring_of(*_strings(in_parallel=30), odd, 48.0)
     assert {(p.section, p.key) for p in caught.value.problems} == {
         ("run", "size"),
