@@ -264,7 +264,7 @@ def test_every_drawing_is_sound_and_has_words_for_those_who_do_not_see_it(name: 
     for svg in (
         elevation(answer, "feet", 40.0, PAPER),
         gust_card(answer.stand, "metric", PAPER),
-        year_picture(answer, "feet", SCREEN),
+        year_picture(answer, SCREEN),
     ):
         root = ET.fromstring(svg)  # noqa: S314  our own drawing
         assert root.find(f"{SVG}title") is not None
@@ -277,7 +277,7 @@ def test_every_drawing_is_sound_and_has_words_for_those_who_do_not_see_it(name: 
 
 def test_the_year_hangs_a_stroke_for_every_five_engine_hours() -> None:
     answer = worked("hollow-spruce")
-    svg = year_picture(answer, "feet", SCREEN)
+    svg = year_picture(answer, SCREEN)
     strokes = len(re.findall(r'stroke-width="1.6"', svg))
     winter = answer.winter
     hours = (*winter.without.engine_hours_by_month, *winter.with_new.engine_hours_by_month)

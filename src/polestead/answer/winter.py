@@ -30,6 +30,7 @@ class Winter:
         winter_error: Share by which winter figures may be off because of it.
         notes: What stands beside the figures.
         beside: The owner's own figures of last winter beside the years without the new array; nothing is fitted yet.
+        start_month: First month of the working year, 7 or 1 (conventions §7).
         a_guess: True until such a figure lies inside what the years without the array gave.
     """
 
@@ -40,6 +41,7 @@ class Winter:
     winter_error: float
     notes: tuple[str, ...]
     beside: tuple[Beside, ...]
+    start_month: int
     a_guess: bool
 
 
@@ -108,5 +110,6 @@ def winter_of(file: Homestead, sun: Sun, without: HouseYears, with_new_years: Ho
         winter_error=sun.weather.winter_error,
         notes=(*sun.weather.notes, *without.notes),
         beside=beside,
+        start_month=sun.path.start_month,
         a_guess=not any(row.within for row in beside),
     )

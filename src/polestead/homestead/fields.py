@@ -79,6 +79,10 @@ class Section(BaseModel):
         arbitrary_types_allowed=True,
     )
 
+    def without_effect(self) -> frozenset[str]:
+        """Fields whose value changes nothing as this section stands; their defaults are no rows."""
+        return frozenset()
+
 
 def default(written: Any, source: str, why: str, **limits: Any) -> Any:
     """A field with a default that is shown as a row: its value as the owner would write it, its source, and why.
@@ -121,6 +125,12 @@ def left_out(shown: str, source: str, why: str, **limits: Any) -> Any:
     return Field(
         default=None, json_schema_extra={"source": source, "why": why, "shown": shown}, **limits
     )
+
+
+def none_of(shown: str, source: str, why: str) -> Any:
+    """A list that may be left out; what an empty one means is shown as a row in words."""
+    extra: Any = {"source": source, "why": why, "shown": shown}
+    return Field(default=(), json_schema_extra=extra, description=why)
 
 
 def dimension_of(field: FieldInfo) -> str | None:

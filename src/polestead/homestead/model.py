@@ -31,6 +31,7 @@ from polestead.homestead.fields import (
     ask,
     default,
     left_out,
+    none_of,
 )
 from polestead.homestead.sentences import (
     conductor_words,
@@ -134,8 +135,10 @@ class Climate(Section):
     file: str | None = Field(
         default=None, description="EPW or TMY3 file, relative to the homestead file."
     )
-    snow_on_ground: tuple[int, ...] = Field(
-        default=(), description="Months (1 to 12) in which snow usually lies on the ground."
+    snow_on_ground: tuple[int, ...] = none_of(
+        "never",
+        PRACTICE,
+        "Months (1 to 12) in which snow usually lies on the ground; it throws light up.",
     )
 
 
@@ -153,11 +156,23 @@ class Obstacle(Section):
     )
     lets_through_winter: Share = default("50 %", PRACTICE, "Light through a bare crown; evergreens: the summer value.", ge=0.0, le=1.0)  # fmt: skip
 
+    def without_effect(self) -> frozenset[str]:
+        """Ground lets nothing through, whatever stands there."""
+        return (
+            frozenset()
+            if self.what == "trees"
+            else frozenset({"lets_through_summer", "lets_through_winter"})
+        )
+
 
 class View(Section):
     """What stands between the array and the sky; bearings from true north."""
 
-    skyline: tuple[Obstacle, ...] = ()
+    skyline: tuple[Obstacle, ...] = none_of(
+        "open all round",
+        PRACTICE,
+        "Hills and trees take the low winter sun: measure them with compass and fist.",
+    )
 
 
 class Battery(Section):

@@ -143,14 +143,17 @@ def _value_table(
 def rows_of(section: Section, plain: Plain, at: Path = (), shown: str = "") -> tuple[Row, ...]:
     """Every input as a row, in the file's order of sections, defaults included."""
     rows: list[Row] = []
+    idle = section.without_effect()
     for name, info in type(section).model_fields.items():
+        if name in idle and (*at, key_of(name)) not in plain.written:
+            continue
         key = key_of(name)
         value = getattr(section, name)
         path = (*at, key)
         here = f"{shown}.{key}" if shown else key
         if isinstance(value, Section):
             rows += rows_of(value, plain, path, here)
-        elif is_list(info):
+        elif is_list(info) and value:
             for number, one in enumerate(value, start=1):
                 label = getattr(one, "name", str(number))
                 rows += rows_of(one, plain, (*path, str(number)), f"{here} {label}")
@@ -177,7 +180,7 @@ def _row(
             section, key, plain.written[path], _row_value(value), unit, said.standing,
             "", said.why, said.planned, said.asked_of, said.on,
         )  # fmt: skip
-    if value is None and "shown" in extra:
+    if value in (None, ()) and "shown" in extra:
         return Row(
             section,
             key,

@@ -27,12 +27,21 @@ def _lines(name: str, questions: Sequence[Question], rows: Sequence[Row]) -> Ite
         yield say(f"Trap: {question.trap}")
         yield say(f'Then write: {row.key} = {{ said = "...", asked_of = "...", on = 2026-05-01 }}')
     asked = {(question.row.section, question.row.key) for question in questions}
-    yield heading("Also not settled")
-    for doubt in doubts_of(rows):
-        if (doubt.row.section, doubt.row.key) not in asked:
+    left = [doubt for doubt in doubts_of(rows) if (doubt.row.section, doubt.row.key) not in asked]
+    guesses = [doubt for doubt in left if doubt.row.standing == "assumed"]
+    if guesses:
+        yield heading("Also assumed")
+    for doubt in guesses:
+        yield say(
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.act}",
+            "  ",
+            "    ",
+        )
+    yield heading("The tool's own defaults; write the key into the file to replace one")
+    for doubt in left:
+        row = doubt.row
+        if row.standing == "default":
             yield say(
-                f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}. {doubt.act}",
-                "  ",
-                "    ",
+                f"~ {row.section}.{row.key} = {row.written}. {row.why} ({row.source})", "  ", "    "
             )
     yield say(ORDER)

@@ -73,7 +73,7 @@ def elevation(
         *_labels(answer, style, frame, ink, tilt_deg, size),
         text(
             (24.0, size * 1.6),
-            f"← sun side ({'south' if _north(answer) else 'north'})",
+            f"← sun side ({'south' if answer.winter.start_month == 7 else 'north'})",
             ink.pencil,
             ink.face,
             size - 1.0,
@@ -84,20 +84,6 @@ def elevation(
     )
     return drawing(
         width, height, defs, parts, f"{answer.name}, side view at {tilt_deg:.0f} degrees", words
-    )
-
-
-def _north(answer: Answer) -> bool:
-    return (
-        next(
-            (
-                float(row.value)
-                for row in answer.rows
-                if row.section == "place" and row.key == "latitude"
-            ),
-            1.0,
-        )
-        >= 0.0
     )
 
 

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from polestead.answer.answer import Answer
 from polestead.base.hours import MONTH_NAMES
-from polestead.base.show import Style
 from polestead.sheets.svg import Ink, drawing, line, tag, text
 
 HOURS_A_STROKE = 5.0
@@ -15,13 +14,10 @@ PITCH, STROKE, ROW = 5.5, 17.0, 23.0
 LEFT, TOP, BARS = 60.0, 30.0, 150.0
 
 
-def year_picture(
-    answer: Answer, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0
-) -> str:
+def year_picture(answer: Answer, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:
     """Twelve months from the start of the working year; the mean of all years."""
     winter = answer.winter
-    first = 6 if answer.place.words.find("° N,") > 0 else 0
-    months = [(first + nth) % 12 for nth in range(12)]
+    months = [(winter.start_month - 1 + nth) % 12 for nth in range(12)]
     used = [winter.with_new.sun_used_wh_by_month[month] / 1000.0 for month in months]
     away = [winter.with_new.turned_away_wh_by_month[month] / 1000.0 for month in months]
     without = [winter.without.engine_hours_by_month[month] for month in months]
@@ -101,7 +97,6 @@ def year_picture(
         f"{MONTH_NAMES[month]}: {used[nth]:.0f} kWh used, {away[nth]:.0f} turned away, engine {without[nth]:.0f} h without, {with_new[nth]:.0f} h with"
         for nth, month in enumerate(months)
     )
-    _ = style
     return drawing(width, height, "", body, "The year", words)
 
 

@@ -81,7 +81,7 @@ def _words(answer: Answer, style: Style) -> dict[str, Any]:
         "broken": failing(answer),
         "elevation": elevation(answer, style, steepest, SCREEN, 802.0, 600.0),
         "card": gust_card(answer.stand, style, SCREEN, 802.0, 380.0),
-        "year": year_picture(answer, style, SCREEN),
+        "year": year_picture(answer, SCREEN),
         "rows": [row for row in card if round(row.tilt_deg) % 5 == 0 or row in (card[0], card[-1])],
         "gust": lambda speed: "–" if speed is None else gust(speed, style),
         "use_of": use_of,
