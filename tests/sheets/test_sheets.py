@@ -102,7 +102,7 @@ def test_the_schema_is_not_so_loose_that_anything_passes() -> None:
 
 def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> None:
     bare = {
-        "format", "years", "seed", "use", "code_use", "demand", "capacity", "value", "count", "good", "median", "bad", "bad_low",
+        "format", "years", "seed", "start_month", "use", "code_use", "demand", "capacity", "value", "count", "good", "median", "bad", "bad_low",
         "bad_high", "mean", "winter_error", "bags_80_lb", "total", "winters_low", "winters_high", "drop_share", "cold_drop_share",
         "ours_good", "ours_median", "ours_bad", "theirs", "most_in_series", "passive", "skin_friction", "per_engine_hour_saved",
     }  # fmt: skip
