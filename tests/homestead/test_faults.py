@@ -178,6 +178,12 @@ def test_no_shape_whatever_brings_anything_but_problems(shape: dict[str, object]
     assert problems_of(tomlkit.dumps(shape))
 
 
+@pytest.mark.parametrize("soil", ["peat", "fill", "crystalline bedrock", "slope"])
+def test_ground_that_needs_an_engineer_gets_no_number(soil: str) -> None:
+    (problem,) = problems_of(TEXT.replace('soil = "sandy gravel or gravel"', f'soil = "{soil}"'))
+    assert "engineer" in problem.do
+
+
 def test_what_is_no_file_is_told(tmp_path: object) -> None:
     from pathlib import Path
 

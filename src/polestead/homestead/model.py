@@ -49,8 +49,6 @@ ConductorSize = Annotated[str, BeforeValidator(conductor_words)]
 PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
 
 SoilClass = Literal[
-    "crystalline bedrock",
-    "sedimentary rock",
     "sandy gravel or gravel",
     "sand, silty or clayey sand or gravel",
     "clay or silt",
@@ -110,7 +108,7 @@ class Place(Section):
     soil: SoilClass = ask(
         "your own auger hole to pier depth, then the building office",
         "What soil class may I take for a pole footing at this spot?",
-        "Fill, peat, mud and slopes have no class: they need an engineer.",
+        "Fill, peat, mud, rock and slopes have no class here: they need an engineer.",
     )
     frost_soil: Literal["drained, not frost-susceptible", "silt or clay"] = ask(
         "your own auger hole, then a soils laboratory or the building office",

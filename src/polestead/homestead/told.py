@@ -13,6 +13,7 @@ from polestead.base.problem import Problem
 from polestead.base.quantity import SI_UNIT, in_unit
 from polestead.base.show import number
 from polestead.homestead.fields import Section, dimension_of, extra_of, key_of
+from polestead.homestead.model import SoilClass
 from polestead.homestead.standing import Plain, section_class
 from polestead.homestead.words import PoleWords
 
@@ -114,6 +115,11 @@ def _unknown(section: str, key: str, owner: type[Section]) -> Problem:
 def _do(kind: str, info: FieldInfo | None) -> str:
     if kind in ("greater_than", "greater_than_equal", "less_than", "less_than_equal"):
         return "Check the number and its unit."
+    if kind == "literal_error" and info is not None and info.annotation == SoilClass:
+        return (
+            "One of these, letter for letter. Fill, peat, mud, rock and slopes get no number here: "
+            "an engineer must size the footing."
+        )
     if kind == "literal_error":
         whole = info is not None and all(isinstance(choice, int) for choice in _choices(info))
         return (

@@ -12,7 +12,7 @@ from polestead.base.spread import Spread
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
 from polestead.sheets.elevation import elevation
-from polestead.sheets.sentences import failing, fuel, three_answers, use_of
+from polestead.sheets.sentences import failing, fault_of, fuel, three_answers, use_of
 from polestead.sheets.svg import PAPER
 
 CARD_ROWS = 7
@@ -56,8 +56,7 @@ def _page(answer: Answer, style: Style) -> dict[str, Any]:
         "paper": "us-letter" if style == "feet" else "a4",
         "name": answer.name,
         "we_are": f"we are {answer.we_are}",
-        "warning": "THE SUMS SAY NO: "
-        + "; ".join(f"{check.part} {use_of(check.use)}" for check in broken[:3])
+        "warning": "THE SUMS SAY NO: " + "; ".join(fault_of(answer, check) for check in broken[:3])
         if broken
         else "",
         "answers": [

@@ -49,6 +49,13 @@ def failing(answer: Answer) -> tuple[Check, ...]:
     return tuple(check for check in checks if not check.holds)
 
 
+def fault_of(answer: Answer, check: Check) -> str:
+    """What is wrong, in words: a part that gives, or a room that is not there."""
+    if check in answer.stand.geometry_checks:
+        return f"{check.part} not {check.name}"
+    return f"{check.part} {use_of(check.use)}"
+
+
 def _stands(answer: Answer, style: Style) -> Said:
     stand = answer.stand
     first = (
@@ -66,7 +73,7 @@ def _stands(answer: Answer, style: Style) -> Said:
         said = "Only when laid flat."
     else:
         worst = next((check for check in failing(answer)), None)
-        said = f"No: {worst.part} {use_of(worst.use)}." if worst else "No."
+        said = f"No: {fault_of(answer, worst)}." if worst else "No."
     return Said("Does it stand?", said, tuple(line for line in (first, most) if line))
 
 
@@ -135,7 +142,9 @@ def fuel(litres: float, style: Style) -> str:
 def _cost(answer: Answer) -> Said:
     cost = answer.money
     total = f"{number(cost.total)} {cost.currency}"
-    if cost.winters_low is None or cost.winters_high is None:
+    if cost.total == 0.0:
+        said = "Not yet: nothing is priced in the file."
+    elif cost.winters_low is None or cost.winters_high is None:
         said = f"{total}; never paid for out of fuel alone."
     else:
         said = f"{total}, paid for after {between(cost.winters_low, cost.winters_high)} winters."

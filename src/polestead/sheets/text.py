@@ -87,7 +87,7 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
         yield f"  {check.part:<32} {use_of(check.use)}"
     for check in stand.geometry_checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+            yield say(f"NO: {check.part} not {check.name}.")
     yield "  It relies on:"
     for relied in stand.relied_on:
         yield say(relied, "  * ", "    ")

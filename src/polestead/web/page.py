@@ -19,7 +19,7 @@ from polestead.base.show import Style, gust
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
 from polestead.sheets.elevation import elevation
-from polestead.sheets.sentences import failing, three_answers, use_of
+from polestead.sheets.sentences import failing, fault_of, three_answers, use_of
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words
 from polestead.sheets.year import year_picture
@@ -78,7 +78,7 @@ def _words(answer: Answer, style: Style) -> dict[str, Any]:
     return {
         "answer": answer,
         "answers": three_answers(answer, style),
-        "broken": failing(answer),
+        "broken": [fault_of(answer, check) for check in failing(answer)],
         "elevation": elevation(answer, style, steepest, SCREEN, 802.0, 600.0),
         "card": gust_card(answer.stand, style, SCREEN, 802.0, 380.0),
         "year": year_picture(answer, SCREEN),
