@@ -13,7 +13,6 @@ from polestead.base.problem import Problem
 from polestead.base.quantity import SI_UNIT, in_unit
 from polestead.base.show import number
 from polestead.homestead.fields import Section, dimension_of, extra_of, key_of
-from polestead.homestead.model import SoilClass
 from polestead.homestead.standing import Plain, section_class
 from polestead.homestead.words import PoleWords
 
@@ -115,7 +114,7 @@ def _unknown(section: str, key: str, owner: type[Section]) -> Problem:
 def _do(kind: str, info: FieldInfo | None) -> str:
     if kind in ("greater_than", "greater_than_equal", "less_than", "less_than_equal"):
         return "Check the number and its unit."
-    if kind == "literal_error" and info is not None and info.annotation == SoilClass:
+    if kind == "literal_error" and info is not None and "sandy gravel or gravel" in _choices(info):
         return (
             "One of these, letter for letter. Fill, peat, mud, rock and slopes get no number here: "
             "an engineer must size the footing."
