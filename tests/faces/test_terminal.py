@@ -120,11 +120,24 @@ def test_a_working_is_printed_step_by_step_and_an_unknown_part_names_those_there
     assert "hinge pins" in capsys.readouterr().err
 
 
+@pytest.mark.parametrize(
+    "words", ["engine hours with the", "concrete", "drop", "cost", "stands to", "cold"]
+)
+def test_every_headline_can_print_its_working(
+    words: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["answer", "hollow-spruce", "--years", "10", "--working", words]) == 0
+    out = capsys.readouterr().out
+    assert " = " in out
+    assert "Does it stand?" not in out
+
+
 def test_ask_says_whom_and_what(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["ask", "hollow-spruce"]) == 0
     out = capsys.readouterr().out
     assert "exposure" in out
     assert "Trap:" in out
+    assert sum(line.count("X") for line in out.splitlines() if set(line.strip()) <= set("#.X")) == 1
 
 
 @pytest.mark.parametrize("of", ["file", "answer"])

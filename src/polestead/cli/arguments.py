@@ -67,6 +67,12 @@ def parser() -> argparse.ArgumentParser:
     )
     answer.add_argument("--pdf", type=Path, metavar="PATH", help="write the one-page sheet too")
 
+    answer.add_argument(
+        "--working",
+        metavar="WORDS",
+        help="print how a figure was found, step by step, instead (engine hours, concrete, ...)",
+    )
+
     gusts = commands.add_parser("gusts", help="what each tilt stands to, and what gives first")
     _file(gusts)
     gusts.add_argument("--working", metavar="PART", help="print how a part was found, step by step")

@@ -47,10 +47,14 @@ def answer(words: argparse.Namespace) -> int:
     """The three answers."""
     from polestead.sheets.data import answer_data
     from polestead.sheets.text import answer_text
+    from polestead.sheets.workings import of_answer, printed
 
     result = _worked(_owners(words.file), words.years, words.seed)
     style = _style(words, result)
-    print(answer_text(result, style))
+    if words.working is None:
+        print(answer_text(result, style))
+    else:
+        print(printed(of_answer(result), words.working, style))
     if words.json is not None:
         text = json.dumps(answer_data(result), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
@@ -78,9 +82,11 @@ def ask(words: argparse.Namespace) -> int:
     """The asking list."""
     from polestead.build.asking import asking_list
     from polestead.sheets.asking import asking_text
+    from polestead.site.place import place_in_words
 
     owners = _owners(words.file)
-    print(asking_text(owners.homestead.name, asking_list(owners.rows), owners.rows))
+    where = place_in_words(owners.homestead.place)
+    print(asking_text(owners.homestead.name, where, asking_list(owners.rows), owners.rows))
     return 0
 
 

@@ -140,10 +140,10 @@ def _working(years: HouseYears, turned: Floats) -> Working:
     steps = (
         Step("uses of a mean year", "E_u", "", float(years.uses_wh.mean()), "Wh", OWNER),
         Step("sun used", "E_s", "", float(years.sun_used_wh.sum(axis=1).mean()), "Wh", OURS),
-        Step("sun turned away, battery full", "E_f", "", float(years.full_wh.sum(axis=1).mean()), "Wh", OURS),
-        Step("sun turned away, battery could not take it so fast", "E_a", "", float(years.acceptance_wh.sum(axis=1).mean()), "Wh", OURS),
-        Step("sun held back by the controller", "E_h", "", float(years.held_back_wh.sum(axis=1).mean()), "Wh", OURS),
-        Step("sun turned away in all", "E_t", "E_f + E_a + E_h", float(turned.sum(axis=1).mean()), "Wh", OURS),
+        Step("sun turned away, battery full", "E_f", "", _whole(years.full_wh), "Wh", OURS),
+        Step("sun turned away, battery could not take it so fast", "E_a", "", _whole(years.acceptance_wh), "Wh", OURS),
+        Step("sun held back by the controller", "E_h", "", _whole(years.held_back_wh), "Wh", OURS),
+        Step("sun turned away in all", "E_t", "E_f + E_a + E_h", _whole(turned), "Wh", OURS),
         Step("what the engine gave, house and charger", "E_g", "", given, "Wh", OURS),
         Step("its mean power while it ran", "P_g", f"{given:.0f} Wh / {mean_hours:.2f} h", power, "W", OURS),
         Step("engine hours of a mean year", "h_mean", f"{given:.0f} Wh / {power:.1f} W" if power > 0.0 else "", mean_hours, "h", OURS),
@@ -151,6 +151,11 @@ def _working(years: HouseYears, turned: Floats) -> Working:
     )  # fmt: skip
     notes = (*years.notes, *_dangers(years))
     return Working("engine hours of the median year", steps, notes)
+
+
+def _whole(by_month: Floats) -> float:
+    """Sum of a mean year, to the whole watt-hour."""
+    return float(round(by_month.sum(axis=1).mean()))
 
 
 def _dangers(years: HouseYears) -> tuple[str, ...]:

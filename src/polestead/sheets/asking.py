@@ -8,15 +8,25 @@ from polestead.base.row import Row
 from polestead.build.result import Question
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.text import heading, say
+from polestead.site.place import PlaceInWords
 
 
-def asking_text(name: str, questions: Sequence[Question], rows: Sequence[Row]) -> str:
+def asking_text(
+    name: str, where: PlaceInWords, questions: Sequence[Question], rows: Sequence[Row]
+) -> str:
     """Whom to ask what, then everything else that is only assumed."""
-    return "\n".join(_lines(name, questions, rows))
+    return "\n".join(_lines(name, where, questions, rows))
 
 
-def _lines(name: str, questions: Sequence[Question], rows: Sequence[Row]) -> Iterator[str]:
+def _lines(
+    name: str, where: PlaceInWords, questions: Sequence[Question], rows: Sequence[Row]
+) -> Iterator[str]:
     yield f"{name}: what is assumed, and whom to ask"
+    yield ""
+    yield from (f"  {line}" for line in where.land_map)
+    yield say(f"X marks the place. {where.words}")
+    for odd in where.doubts:
+        yield say(f"Look: {odd}", "  ", "    ")
     if not questions:
         yield say("Every fact of the place has been confirmed by someone.")
     for number, question in enumerate(questions, start=1):

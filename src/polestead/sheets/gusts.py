@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style, gust
 from polestead.sheets.text import card_lines, heading, say
-from polestead.sheets.working import check_lines
+from polestead.sheets.workings import of_stand, printed
 from polestead.stand.result import StandResult
 
 
@@ -16,7 +15,7 @@ def gusts_text(name: str, stand: StandResult, style: Style, part: str | None) ->
         Wrong: No part of that name; names those there are.
     """
     if part is not None:
-        return _working(stand, style, part)
+        return printed(of_stand(stand), part, style)
     lines = [f"{name}: gust card", ""]
     lines += card_lines(stand, style, range(91))
     lines += [
@@ -33,19 +32,3 @@ def gusts_text(name: str, stand: StandResult, style: Style, part: str | None) ->
         "Screening sums, not a stamped design. --working PART shows how a part was found.",
     ]
     return "\n".join(lines)
-
-
-def _working(stand: StandResult, style: Style, part: str) -> str:
-    checks = (*stand.checks, *stand.geometry_checks)
-    words = part.lower().split()
-    found = [
-        check
-        for check in checks
-        if all(word in f"{check.part} {check.name}".lower() for word in words)
-    ]
-    if not found:
-        names = ", ".join(dict.fromkeys(check.part for check in checks))
-        raise Wrong(
-            [Problem("", "--working", part, names, "Name one of these parts, or a word of it.")]
-        )
-    return "\n\n".join("\n".join(check_lines(check, style)) for check in found)

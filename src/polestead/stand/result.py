@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from polestead.base.check import Check
+from polestead.base.working import Working
 
 Verdict = Literal["stands", "stands only when laid flat", "gives"]
 
@@ -51,6 +52,7 @@ class StandResult:
         code_gust_m_s: The code's wind at its allowable level, to draw beside the card (METHODS 4.3).
         move_under_m_s: Least moving gust over the whole travel, None without a drive.
         first_gives: Part that gives first over the whole card, and its tilt and gust.
+        first_gives_working: How that gust was found.
         relied_on: What the verdict relies on (the lock, laying flat, soil ticked double).
         notes: Scope and caution said once.
     """
@@ -64,5 +66,6 @@ class StandResult:
     first_gives: str
     first_gives_tilt_deg: float
     first_gives_m_s: float
+    first_gives_working: Working
     relied_on: tuple[str, ...]
     notes: tuple[str, ...]

@@ -13,9 +13,10 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Drive, Footing, Lock, Mount, NewArray, Place
 from polestead.mount.checks import geometry_checks, linkage_checks
-from polestead.stand.actions import crossed, dead, snow_lying, unit_wind
+from polestead.stand.actions import Acting, crossed, dead, snow_lying, unit_wind
 from polestead.stand.code import CodeCheck, code_check
 from polestead.stand.gust import Crossing, earlier, first_crossing
+from polestead.stand.headline import first_gives_working
 from polestead.stand.notes import notes_of, relied_on_of
 from polestead.stand.parts import Part, locked_parts, moving_parts, rod_parts, standing_parts
 from polestead.stand.result import StandResult, TiltStand, Verdict
@@ -46,8 +47,10 @@ def stand_of(
     code = code_check(setting, held)
     checks = code.checks if has_hold(setting) else (_no_hold_check(), *code.checks)
     shapes = shape_checks(setting)
-    card = _card(setting, code, held, _curves(setting))
-    first = min(card, key=lambda row: row.stands_to_m_s)
+    curves = _curves(setting)
+    card = _card(setting, code, held, curves)
+    weakest = min(range(len(card)), key=lambda row: card[row].stands_to_m_s)
+    first = card[weakest]
     verdict = _verdict(code, checks, shapes)
     moves = [row.move_under_m_s for row in card if row.move_under_m_s is not None]
     return StandResult(
@@ -60,6 +63,9 @@ def stand_of(
         first_gives=first.gives_first,
         first_gives_tilt_deg=first.tilt_deg,
         first_gives_m_s=first.stands_to_m_s,
+        first_gives_working=first_gives_working(
+            curves.bare, held, curves.calm, curves.gusting, weakest
+        ),
         relied_on=relied_on_of(setting, verdict, _rod_alone_check(setting)),
         notes=notes_of(setting, code, shapes),
     )
@@ -93,6 +99,7 @@ class Curves:
 
     Attributes:
         sides: Side of the wind of each case of the bare curve.
+        calm, gusting: What acts without wind, and the wind of a gust of 1 m/s.
     """
 
     bare: Crossing
@@ -100,6 +107,8 @@ class Curves:
     rod: Crossing | None
     moving: Crossing | None
     sides: tuple[str, ...]
+    calm: Acting
+    gusting: Acting
 
 
 def _curves(setting: Setting) -> Curves:
@@ -122,9 +131,8 @@ def _curves(setting: Setting) -> Curves:
         if setting.lock is not None:
             rod = earlier(frame, first_crossing(rod_parts(setting), calm, gusting))
         moving = first_crossing(moving_parts(setting), calm, gusting)
-    return Curves(
-        bare, first_crossing((*parts, *holds), snowy, snowy_gusting), rod, moving, gusting.sides
-    )
+    snowed = first_crossing((*parts, *holds), snowy, snowy_gusting)
+    return Curves(bare, snowed, rod, moving, gusting.sides, calm, gusting)
 
 
 def _card(

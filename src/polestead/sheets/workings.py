@@ -1,0 +1,62 @@
+"""Every working of an answer by its name, and those whose name holds the owner's words."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.answer.answer import Answer
+from polestead.base.check import Check
+from polestead.base.problem import Problem, Wrong
+from polestead.base.show import Style
+from polestead.base.working import Working
+from polestead.sheets.working import check_lines, working_lines
+from polestead.stand.result import StandResult
+
+Named = tuple[str, Check | Working]
+
+
+def of_stand(stand: StandResult) -> Iterator[Named]:
+    """Workings of the first answer: the headline, then every check."""
+    yield "stands to", stand.first_gives_working
+    for check in (*stand.checks, *stand.geometry_checks):
+        yield f"{check.part}, {check.name}", check
+
+
+def of_answer(answer: Answer) -> Iterator[Named]:
+    """Workings of all three answers."""
+    yield from of_stand(answer.stand)
+    yield "engine hours without the new array", answer.winter.without.working
+    yield "engine hours with the new array", answer.winter.with_new.working
+    for check in answer.wiring.checks:
+        yield f"{check.part}, {check.name}", check
+    yield "drop in the run", answer.wiring.drop_working
+    yield "concrete", answer.build.concrete.working
+    yield "cost, saved in a year, winters until paid", answer.money.working
+
+
+def printed(workings: Iterator[Named], words: str, style: Style) -> str:
+    """The workings whose name holds all the words, as ladders.
+
+    Raises:
+        Wrong: None does; names those there are.
+    """
+    every = tuple(workings)
+    wanted = words.lower().split()
+    found = [what for name, what in every if all(word in name.lower() for word in wanted)]
+    if not found or not wanted:
+        names = "; ".join(dict.fromkeys(name for name, _ in every))
+        raise Wrong(
+            [
+                Problem(
+                    "", "--working", words or "nothing", names, "Name one of these, or words of it."
+                )
+            ]
+        )
+    return "\n\n".join("\n".join(_lines(what, style)) for what in found)
+
+
+def _lines(what: Check | Working, style: Style) -> Iterator[str]:
+    if isinstance(what, Check):
+        yield from check_lines(what, style)
+    else:
+        yield from working_lines(what, style)

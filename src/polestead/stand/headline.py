@@ -1,0 +1,66 @@
+"""The working of the card's headline: why that part gives first, at that tilt, from that gust (conventions §12)."""
+
+from __future__ import annotations
+
+from polestead.base.source import Source
+from polestead.base.working import Step, Working
+from polestead.stand.actions import Acting
+from polestead.stand.gust import Crossing
+from polestead.stand.parts import Part, number
+from polestead.stand.working import SHOWN
+
+RULE = Source(
+    "conventions §12: dead load and the whole wind of that gust, no 0.6, no Kd",
+    "docs/method/stand.md",
+    "ours",
+)
+
+
+def first_gives_working(
+    bare: Crossing, parts: tuple[Part, ...], calm: Acting, gusting: Acting, tilt: int
+) -> Working:
+    """How the gust was found at which the first part is at its limit, locked and without snow, at one tilt.
+
+    Args:
+        bare: First crossings over the card's tilts.
+        parts: The parts in the crossing's own order.
+        calm: What acts without wind.
+        gusting: The wind of a gust of 1 m/s; it grows with the gust squared.
+        tilt: Which tilt.
+    """
+    gust, case = float(bare.gust_m_s[tilt]), int(bare.case[tilt])
+    part = parts[int(bare.part[tilt])]
+    still, blown = calm.only(case, tilt), gusting.only(case, tilt)
+    acting = still.with_values(still.values + gust**2 * blown.values)
+    steps = [
+        Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", RULE),
+        Step("gust, three seconds at 10 m in the open", "V", "", gust, "m/s", RULE),
+    ]
+    for name in part.fields:
+        word, symbol, unit = SHOWN[name]
+        formula = f"{number(still, name):.5g} + {gust:.3f}^2 x {number(blown, name):.6g}"
+        steps.append(
+            Step(
+                f"{word}, at rest and per gust squared",
+                symbol,
+                formula,
+                number(acting, name),
+                unit,
+                RULE,
+            )
+        )
+    capacity = float(part.capacity(acting)[0, 0])
+    told = part.told(acting)
+    steps += [*part.steps, Step("may carry", "R", "", capacity, part.unit, part.source), *told]
+    use = float(part.use(acting)[0, 0])
+    if told[-1].word != "use":
+        demand = float(part.demand(acting)[0, 0])
+        steps.append(Step("use", "U", f"{demand:.5g} / {capacity:.5g}", use, "", part.source))
+    steps.append(
+        Step("stands to: the first gust at which the use is 1", "V", "", gust, "m/s", RULE)
+    )
+    notes = (
+        f"Case: {acting.names[0]}.",
+        "The lower of the code's figures and the single-collector figures is taken.",
+    )
+    return Working(f"stands to, weakest tilt: {part.name}", tuple(steps), notes)
