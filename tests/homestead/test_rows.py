@@ -6,6 +6,7 @@ from datetime import date
 
 import pytest
 
+from polestead.base.problem import Wrong
 from polestead.base.row import Row
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import check_text
@@ -84,3 +85,17 @@ def test_facts_of_the_place_have_no_default() -> None:
     facts = [info for info in Place.model_fields.values() if "ask" in extra_of(info)]
     assert len(facts) == 7
     assert all(info.is_required() for info in facts)
+
+
+@pytest.mark.parametrize(
+    ("written", "degrees"),
+    [("91.4 W", -91.4), ("91.4° W", -91.4), ("91.4 deg e", 91.4), ("-91.4 deg", -91.4)],
+)
+def test_a_longitude_may_carry_its_letter(written: str, degrees: float) -> None:
+    homestead, _ = check_text(TEXT.replace('longitude = "-91.4 deg"', f'longitude = "{written}"'))
+    assert homestead.place.longitude_deg == degrees
+
+
+def test_a_longitude_that_points_north_is_refused() -> None:
+    with pytest.raises(Wrong, match="E or W is wanted"):
+        check_text(TEXT.replace('longitude = "-91.4 deg"', 'longitude = "91.4 N"'))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Annotated, Any, get_args
@@ -63,6 +64,28 @@ Share = Annotated[float, BeforeValidator(_reader("share")), Dimension("share")]
 SharePerDegree = Annotated[
     float, BeforeValidator(_reader("share per degree")), Dimension("share per degree")
 ]
+
+
+_COMPASS = re.compile(r"\s*(\d+(?:\.\d+)?)\s*(?:deg|°)?\s*([NSEWnsew])\s*")
+
+
+def _coordinate(plus: str, minus: str) -> Callable[[Any], float]:
+    """Reads ``47.9 N`` as well as ``47.9 deg``; the letter takes the sign's place."""
+
+    def read(written: Any) -> float:
+        found = _COMPASS.fullmatch(written) if isinstance(written, str) else None
+        if found is None:
+            return read_quantity(str(written), "angle")
+        if found[2].upper() not in (plus, minus):
+            message = f"{written} points {found[2].upper()}; {plus} or {minus} is wanted here"
+            raise ValueError(message)
+        return float(found[1]) * (1.0 if found[2].upper() == plus else -1.0)
+
+    return read
+
+
+Latitude = Annotated[float, BeforeValidator(_coordinate("N", "S")), Dimension("angle")]
+Longitude = Annotated[float, BeforeValidator(_coordinate("E", "W")), Dimension("angle")]
 
 
 class Section(BaseModel):

@@ -16,7 +16,9 @@ from polestead.homestead.fields import (
     Current,
     Force,
     FuelRate,
+    Latitude,
     Length,
+    Longitude,
     Mass,
     Power,
     Pressure,
@@ -58,8 +60,8 @@ SoilClass = Literal[
 class Place(Section):
     """Where it stands, and the facts of the place; none of them has a default."""
 
-    latitude_deg: Angle = Field(ge=-60.0, le=72.0)
-    longitude_deg: Angle = Field(ge=-180.0, le=180.0)
+    latitude_deg: Latitude = Field(ge=-60.0, le=72.0)
+    longitude_deg: Longitude = Field(ge=-180.0, le=180.0)
     elevation_m: Length = Field(ge=-430.0, le=5000.0)
     clock_offset_hours: float | None = left_out(
         "the nearest whole hour by longitude",
