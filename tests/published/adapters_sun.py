@@ -7,8 +7,9 @@ from functools import cache
 import numpy as np
 
 from polestead.base.hours import MONTH_DAYS
+from polestead.site.days import bendt_clearness
 from polestead.site.sunpath import SunPath, sun_path
-from polestead.site.synthetic import daily_clearness, diffuse_share
+from polestead.site.synthetic import diffuse_share
 from polestead.sun.plane import plane_at_tilts_w_m2
 from polestead.sun.view import OpenSky
 
@@ -16,7 +17,7 @@ MEAN_DAYS = (17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344)
 
 
 def median_day(mean: float) -> float:
-    return float(daily_clearness(np.array(mean), np.array(0.5)))
+    return float(bendt_clearness(np.array(mean), np.array(0.5)))
 
 
 def erbs(clearness: np.ndarray) -> np.ndarray:

@@ -1,8 +1,7 @@
 """Seeded years of hourly weather from a monthly climate.
 
-Daily clearness: Bendt's form with the limits of Hollands & Huget, Gaussian-mapped with a lag-1 memory; each month's own
-mean is drawn too.  Hours: the day's shape after Collares-Pereira & Rabl with correlated noise, the day's sum kept.
-Known weakness: in drier winters the form draws too many very dark days (``NOTE``).
+Daily clearness: the family of ``days``, Gaussian-mapped with a lag-1 memory; each month's own mean is drawn too, and each
+year leans a little to one side.  Hours: the day's shape after Collares-Pereira & Rabl with correlated noise, the day's sum kept.
 """
 
 from __future__ import annotations
@@ -12,78 +11,32 @@ from numpy.typing import NDArray
 
 from polestead.base.hours import DAYS, HOURS, WorkingYear
 from polestead.base.source import Source
+from polestead.site.days import MEANS, daily_clearness
 from polestead.site.sunpath import SunPath
 from polestead.site.weather import WeatherYears
 
 Floats = NDArray[np.float64]
 
-LEAST = 0.05  # least daily clearness (Hollands & Huget)
-DAY_MEMORY = 0.29  # Graham, Hollands & Unny 1988, Solar Energy 40:83 (from memory)
+DAY_MEMORY = 0.33  # gives the days .26 to .36, as measured; Graham, Hollands & Unny 1988 have about .29 (from memory)
 HOUR_MEMORY = 0.54  # Graham & Hollands 1990, Solar Energy 44:333
 MONTH_MEMORY = 0.25
-WINTER_SPREAD, SUMMER_SPREAD = (
-    0.11,
-    0.07,
-)  # of a month's mean; measured 9-16 % and 5-12 % at four long stations
+WINTER_SPREAD, SUMMER_SPREAD, YEAR_SPREAD = (
+    0.065,
+    0.045,
+    0.022,
+)  # of a month's mean beyond the luck of its days: our own fit
 AIR_MEMORY = 0.75  # day to day, measured .64-.82 at four long stations
 SUN_UP = 0.065  # cosine of the zenith below which the beam is counted as sky light (86.3 degrees)
 MOST_BEAM = 0.82  # of what arrives outside the air: the clearest air at sea level, a little over any measured hour
 NOTE = (
-    "Synthetic years draw too many very dark days where winters are dry and clear, which flatters a new array; a measured "
-    "weather file of the place mends that."
+    "Synthetic years spread as four long measured series do; at another place the spread of its days may be off by a tenth "
+    "and more. A measured weather file of the place is better."
 )
 SOURCE = Source(
     "synthetic years from the shipped one-degree table",
-    "Bendt et al. 1981, Hollands & Huget 1983",
-    "memory",
+    "docs/method/site.md",
+    "ours",
 )
-
-
-def most_clear(mean: Floats) -> Floats:
-    """Largest daily clearness in a month of a given mean.
-
-    Source: Hollands & Huget 1983 (from memory): 0.6313 + 0.267 K - 11.9 (K - 0.75)^8.
-
-    Args:
-        mean: Monthly mean clearness, 0.1 to 0.75.
-
-    Example:
-        >>> [round(float(k), 4) for k in most_clear(np.array([0.3, 0.5, 0.7]))]
-        [0.6914, 0.7646, 0.8182]
-    """
-    return np.asarray(0.6313 + 0.267 * mean - 11.9 * (mean - 0.75) ** 8)
-
-
-def bendt_gamma(mean: Floats) -> Floats:
-    """Exponent of Bendt's distribution of daily clearness, by Herzog's fit.
-
-    Source: Herzog 1985 (from memory).
-
-    Args:
-        mean: Monthly mean clearness, 0.1 to 0.75.
-
-    Example:
-        >>> [round(float(g), 3) for g in bendt_gamma(np.array([0.3, 0.5, 0.7]))]
-        [-2.1, 2.314, 8.517]
-    """
-    most = most_clear(mean)
-    ratio = (most - LEAST) / (most - mean)
-    return np.asarray(-1.498 + (1.184 * ratio - 27.182 * np.exp(-1.5 * ratio)) / (most - LEAST))
-
-
-def daily_clearness(mean: Floats, share: Floats) -> Floats:
-    """Clearness of the day that a share of the days falls below.
-
-    Source: Bendt et al. 1981 (from memory): F = (e^(g Kmin) - e^(g K)) / (e^(g Kmin) - e^(g Kmax)).
-
-    Args:
-        mean: Monthly mean clearness.
-        share: Between 0 and 1, same shape.
-    """
-    gamma, most = bendt_gamma(mean), most_clear(mean)
-    gamma = np.where(np.abs(gamma) < 1e-3, 1e-3, gamma)
-    low, high = np.exp(gamma * LEAST), np.exp(gamma * most)
-    return np.asarray(np.log((1.0 - share) * low + share * high) / gamma)
 
 
 def remembering(rng: np.random.Generator, shape: tuple[int, ...], memory: float) -> Floats:
@@ -121,7 +74,8 @@ def synthetic_years(
     rng = np.random.default_rng(seed)
     mean = _month_means(rng, clearness, year, years)
     z = remembering(rng, (years * DAYS,), DAY_MEMORY).reshape(years, DAYS)
-    days = daily_clearness(mean, _share_below(z))
+    month_air = np.broadcast_to(air_c[year.month_of_day - 1], mean.shape)
+    days = daily_clearness(mean, month_air, _share_below(z))
     total = _hours(rng, days, path)
     diffuse, beam = _split(total, path)
     air = _air(rng, days, mean, air_c, year, years)
@@ -154,7 +108,8 @@ def _month_means(
     dark = np.isin(order, (9, 10, 11, 0, 1, 2) if start == 6 else (3, 4, 5, 6, 7, 8))
     spread = np.where(dark, WINTER_SPREAD, SUMMER_SPREAD)
     z = remembering(rng, (years * 12,), MONTH_MEMORY).reshape(years, 12)
-    means = np.clip(clearness[order] * (1.0 + spread * z), 0.08, 0.76)
+    lean = YEAR_SPREAD * rng.standard_normal((years, 1))
+    means = np.clip(clearness[order] * (1.0 + spread * z + lean), *MEANS)
     month = (year.month_of_day - 1 - start) % 12
     return np.asarray(means[:, month])
 
