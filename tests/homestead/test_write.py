@@ -136,6 +136,29 @@ def test_the_empty_letter_assumes_everything_and_says_so(tmp_path: Path) -> None
     assert standing["mount", "pole"] == "assumed"
     assert standing["array", "columns"] == "assumed"
     assert file.homestead.household.last_winter.fuel_l is None
+    for section in (
+        "household.battery",
+        "mount",
+        "drive",
+        "lock",
+        "footing",
+        "run",
+        "array.module",
+        "household.engine",
+    ):
+        told = {standing[row.section, row.key] for row in file.rows if row.section == section}
+        assert told <= {"assumed", "default"}, section
+
+
+def test_nothing_of_the_demos_own_place_stays_in_a_new_file(tmp_path: Path) -> None:
+    path = tmp_path / "new.toml"
+    start_from_letter(path, {"place": "45.0, -110.0, 5000 ft"}, "Ours")
+    home = read_homestead(path).homestead
+    assert home.view.skyline == ()
+    assert home.household.old_array == ()
+    assert [controller.name for controller in home.household.controller] == ["pole"]
+    assert home.prices.lines == {}
+    assert home.climate.snow_on_ground == ()
 
 
 def test_the_letter_takes_the_owners_words(tmp_path: Path) -> None:

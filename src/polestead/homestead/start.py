@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass
@@ -79,18 +80,73 @@ def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None
             )
     if problems:
         raise Wrong(problems)
-    text = demo_path("hollow-spruce").read_text(encoding="utf-8")
-    keep_text(path, _headed(changed_text(text, changes | _assumed_facts(text))), None)
+    text = _without_remarks(demo_path("hollow-spruce").read_text(encoding="utf-8"))
+    demo = tomllib.loads(text)
+    said = {
+        key: value
+        for key, value in changes.items()
+        if not isinstance(value, dict) or "assumed" not in value
+    }
+    keep_text(
+        path,
+        _headed(
+            changed_text(text, _left_from(demo) | _facts(demo) | NOT_THIS_PLACE | changes | said)
+        ),
+        None,
+    )
 
 
-def _assumed_facts(text: str) -> dict[tuple[str, ...], Any]:
-    place = tomllib.loads(text)["place"]
+# What only the demo's own place has: its hills, its old array with its controller, what was paid and known there.
+NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
+    ("view",): None,
+    ("climate",): None,
+    ("household", "old_array"): None,
+    ("household", "controller", "1"): None,
+    ("prices", "lines"): None,
+    ("place", "height_limit"): None,
+}
+# Sections whose every value stands as assumed until the owner says his own.
+STILL_THE_DEMOS = (
+    ("household", "battery"),
+    ("household", "inverter"),
+    ("household", "engine"),
+    ("household", "controller", "2"),
+    ("array",),
+    ("array", "module"),
+    ("mount",),
+    ("drive",),
+    ("lock",),
+    ("footing",),
+    ("run",),
+    ("prices",),
+)
+NAMES = {"name", "controller"}  # what other sections call a thing by
+
+
+def _left_from(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
+    """Every value of those sections as an assumption."""
+    marked: dict[tuple[str, ...], Any] = {}
+    for section in STILL_THE_DEMOS:
+        here: Any = demo
+        for part in section:
+            here = here[int(part) - 1] if part.isdigit() else here[part]
+        for key, value in here.items():
+            if not isinstance(value, dict | list) and key not in NAMES:
+                marked[*section, key] = {
+                    "assumed": value,
+                    "why": "not asked in the letter: the demo's own",
+                }
+    return marked
+
+
+def _facts(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
+    """The facts of the place as assumptions, whoever said them of the demo's."""
     why = (
         "nobody has been asked yet: this is the demo's figure, not this place's; run polestead ask"
     )
     facts: dict[tuple[str, ...], Any] = {}
     for key in FACTS:
-        value = place[key]
+        value = demo["place"][key]
         plain = (
             next(value[word] for word in ("said", "assumed") if word in value)
             if isinstance(value, dict)
@@ -98,6 +154,14 @@ def _assumed_facts(text: str) -> dict[tuple[str, ...], Any]:
         )
         facts["place", key] = {"assumed": plain, "why": why}
     return facts
+
+
+def _without_remarks(text: str) -> str:
+    """The demo's remarks are of its own place: they do not come along."""
+    lines = (
+        re.sub(r"\s+# .*$", "", line) for line in text.splitlines() if not line.startswith("#")
+    )
+    return "\n".join(lines) + "\n"
 
 
 def _headed(text: str) -> str:
@@ -157,13 +221,17 @@ def _array(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
     return {
         ("array", "columns"): _assume_whole(columns, empty),
         ("array", "rows"): _assume_whole(rows, empty),
-        ("array", "slot"): "1-1/2 in" if rows % 2 == 0 else "0 in",
-        ("array", "in_series"): series,
-        ("array", "in_parallel"): count // series,
+        ("array", "slot"): _worked_out("1-1/2 in" if rows % 2 == 0 else "0 in"),
+        ("array", "in_series"): _worked_out(series),
+        ("array", "in_parallel"): _worked_out(count // series),
         ("array", "module", "power"): _assume(watts.strip(), empty),
-        ("array", "module", "working_current"): f"{current_a:.2f} A",
-        ("array", "module", "short_circuit_current"): f"{current_a * 1.05:.2f} A",
+        ("array", "module", "working_current"): _worked_out(f"{current_a:.2f} A"),
+        ("array", "module", "short_circuit_current"): _worked_out(f"{current_a * 1.05:.2f} A"),
     }
+
+
+def _worked_out(value: Any) -> Any:
+    return {"assumed": value, "why": "worked out from the grid and the watts; the datasheet knows"}
 
 
 def _assume_whole(value: int, empty: bool) -> Any:

@@ -23,7 +23,7 @@ def changed_text(text: str, changes: Mapping[tuple[str, ...], Any]) -> str:
     Args:
         text: The text of a homestead file.
         changes: New value by the path of its key, ``("mount", "hinge_height")``; a part that is a whole number
-            counts into a list from 1; None takes the key out.
+            counts into a list from 1; None takes the key, or the one of a list, out.
 
     Raises:
         Wrong: A path that leads nowhere.
@@ -71,7 +71,9 @@ def _change(document: Any, path: tuple[str, ...], value: Any) -> None:
                     )
                 ]
             ) from None
-    if value is None:
+    if value is None and path[-1].isdigit():
+        del here[int(path[-1]) - 1]
+    elif value is None:
         here.pop(path[-1], None)
     elif isinstance(value, Mapping) and not isinstance(value, AbstractTable):
         inline = tomlkit.inline_table()

@@ -128,6 +128,17 @@ def between(low: float, high: float, digits: int = 0) -> str:
     return first if first == last else f"{first} to {last}"
 
 
+def winters(low: float, high: float) -> str:
+    """So many winters.
+
+    Example:
+        >>> winters(1.0, 1.0), winters(7.0, 9.0)
+        ('1 winter', '7 to 9 winters')
+    """
+    words = between(low, high)
+    return f"{words} winter{'' if words == '1' else 's'}"
+
+
 def fuel(litres: float, style: Style) -> str:
     """Fuel in the owner's unit, whole numbers.
 
@@ -142,15 +153,16 @@ def fuel(litres: float, style: Style) -> str:
 def _cost(answer: Answer) -> Said:
     cost = answer.money
     total = f"{number(cost.total)} {cost.currency}"
-    if cost.total == 0.0:
+    priced = [line for line in cost.lines if not line[2]]
+    if not priced:
         said = "Not yet: nothing is priced in the file."
     elif cost.winters_low is None or cost.winters_high is None:
         said = f"{total}; never paid for out of fuel alone."
     else:
-        said = f"{total}, paid for after {between(cost.winters_low, cost.winters_high)} winters."
+        said = f"{total}, paid for after {winters(cost.winters_low, cost.winters_high)}."
     low, high = cost.saved_median
     beside = [f"Saves {between(low, high)} {cost.currency} in a median year."]
-    if cost.per_engine_hour_saved is not None:
+    if priced and cost.per_engine_hour_saved is not None:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
