@@ -178,6 +178,12 @@ def test_no_shape_whatever_brings_anything_but_problems(shape: dict[str, object]
     assert problems_of(tomlkit.dumps(shape))
 
 
+def test_an_array_that_looks_away_from_the_sun_is_told() -> None:
+    mount = '[mount]\nfacing = "180 deg"'
+    (problem,) = problems_of(TEXT.replace(mount, mount.replace("180", "20")))
+    assert (problem.section, problem.key) == ("mount", "facing")
+
+
 @pytest.mark.parametrize("soil", ["peat", "fill", "crystalline bedrock", "slope"])
 def test_ground_that_needs_an_engineer_gets_no_number(soil: str) -> None:
     (problem,) = problems_of(TEXT.replace('soil = "sandy gravel or gravel"', f'soil = "{soil}"'))

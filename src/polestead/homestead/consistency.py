@@ -249,6 +249,21 @@ def _rated_power(h: Any) -> Iterator[Problem]:
         )
 
 
+def _faces_the_sun(h: Any) -> Iterator[Problem]:
+    latitude, facing = h.place.latitude_deg, h.mount.facing_deg
+    sun_side = 180.0 if latitude >= 0.0 else 0.0
+    away = abs((facing - sun_side + 180.0) % 360.0 - 180.0)
+    if abs(latitude) > 23.5 and away > 90.0:
+        allowed = f"within 90 deg of the noon sun ({sun_side:.0f} deg)"
+        yield Problem(
+            "mount",
+            "facing",
+            f"{facing:g} deg",
+            allowed,
+            "Count from true north, clockwise: 180 deg looks south.",
+        )
+
+
 def _travel(h: Any) -> Iterator[Problem]:
     least, steepest = h.mount.least_tilt_deg, h.mount.steepest_tilt_deg
     if least >= steepest:
@@ -334,6 +349,7 @@ LOOKS: tuple[Look, ...] = (
     _working_voltage,
     _working_current,
     _rated_power,
+    _faces_the_sun,
     _travel,
     _tilts_it_can_reach,
     _stroke,

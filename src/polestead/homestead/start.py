@@ -191,6 +191,10 @@ def _place(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
         ("place", "longitude"): _assume(longitude, empty),
         ("place", "elevation"): _assume(parts[2], empty),
         ("place", "clock_offset_hours"): _assume_number(offset),
+        ("mount", "facing"): {
+            "assumed": "0 deg" if latitude.startswith("-") else "180 deg",
+            "why": "towards the noon sun, from true north",
+        },
     }
 
 
