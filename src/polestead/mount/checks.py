@@ -2,30 +2,32 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
-from polestead.base.source import OWNER, Source
+from polestead.base.source import OWNER
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Drive
-from polestead.mount.geometry import Geometry, lowest_edge_m, pole_gap_m, top_height_m
+from polestead.mount.geometry import (
+    Geometry,
+    lowest_edge_m,
+    pole_gap_m,
+    strongback_gap_m,
+    top_height_m,
+)
 from polestead.mount.linkage import rod_arm_m, rod_length_m
+from polestead.mount.travel import TRIGONOMETRY, travel_deg
 
 Floats = NDArray[np.float64]
-TRIGONOMETRY = Source("trigonometry of the side view (conventions §9)", status="ours")
 LEAST_POLE_GAP_M = (
     0.0127  # half an inch for paint, bolts and a pole out of plumb: common practice, no source
 )
 LEAST_LEVER_SHARE = (
     0.25  # of the largest lever on the travel; under it the rod is near dead centre: our own rule
 )
-
-
-def travel_deg(least_tilt_deg: float, steepest_tilt_deg: float) -> Floats:
-    """The travel in steps of at most a quarter degree, both ends in it."""
-    count = max(2, int(np.ceil((steepest_tilt_deg - least_tilt_deg) / 0.25)) + 1)
-    return np.linspace(least_tilt_deg, steepest_tilt_deg, count)
 
 
 def _room(
@@ -43,8 +45,24 @@ def _room(
     return Check(part, name, wanted_m, least_m, "m", float(use), TRIGONOMETRY, Working(part, steps))
 
 
+def tightest(checks: Iterable[Check]) -> Check:
+    """The check that governs: the one that uses most; a use that is no number governs before all.
+
+    Args:
+        checks: At least one.
+
+    Raises:
+        ValueError: If there is none.
+    """
+    return max(checks, key=lambda check: np.inf if np.isnan(check.use) else check.use)
+
+
 def geometry_checks(
-    geometry: Geometry, pole_outside_m: float, clear_below_m: float, height_limit_m: float | None
+    geometry: Geometry,
+    pole_outside_m: float,
+    clear_below_m: float,
+    height_limit_m: float | None,
+    strongback_m: tuple[float, float] | None = None,
 ) -> tuple[Check, ...]:
     """Clearance, pole strike and height over the whole travel, each at its worst tilt.
 
@@ -53,6 +71,7 @@ def geometry_checks(
         pole_outside_m: Pole's outside diameter [m].
         clear_below_m: Wanted under the low edge [m].
         height_limit_m: The permit's limit [m], or None.
+        strongback_m: Its depth square to the glass and its breadth along the chord [m]; None leaves its check out.
     """
     g, tilts = geometry, travel_deg(geometry.least_tilt_deg, geometry.steepest_tilt_deg)
     checks = [
@@ -65,6 +84,13 @@ def geometry_checks(
             f"{g.pole_top_below_m:.3f} cos t + {g.beam_clear_m:.3f} - {pole_outside_m / 2.0:.3f} sin t", "gap",
         ),
     ]  # fmt: skip
+    if strongback_m is not None:
+        depth_m, breadth_m = strongback_m
+        gaps_m = strongback_gap_m(g, depth_m, breadth_m, tilts)
+        checks.append(_room(
+            "strongback and pole", "clear of the pole's top", LEAST_POLE_GAP_M, gaps_m, tilts,
+            f"{g.pole_top_below_m:.3f} + ({g.beam_clear_m:.3f} - {depth_m:.3f}) cos t - {breadth_m / 2.0:.3f} sin t", "gap",
+        ))  # fmt: skip
     if height_limit_m is not None:
         checks.append(_height(g, tilts, height_limit_m))
     return tuple(checks)
@@ -100,7 +126,7 @@ def linkage_checks(
     lengths, levers = rod_length_m(drive, tilts), rod_arm_m(drive, tilts)
     return (
         _short_enough(drive, float(lengths.min()), float(tilts[np.argmin(lengths)])),
-        _long_enough(drive, float(lengths.max()), float(tilts[np.argmax(lengths)])),
+        _long_enough(drive, lengths, float(tilts[np.argmax(lengths)])),
         _off_dead_centre(levers, tilts),
     )
 
@@ -125,8 +151,9 @@ def _short_enough(drive: Drive, shortest_m: float, tilt: float) -> Check:
     )  # fmt: skip
 
 
-def _long_enough(drive: Drive, longest_m: float, tilt: float) -> Check:
-    reach_m = drive.retracted_length_m + drive.stroke_m
+def _long_enough(drive: Drive, lengths: Floats, tilt: float) -> Check:
+    longest_m, reach_m = float(lengths.max()), drive.retracted_length_m + drive.stroke_m
+    used = f"The travel uses {np.ptp(lengths) / drive.stroke_m:.0%} of the stroke; the frame needs stops of its own at both ends."
     steps = (
         Step(
             "longest length on the travel",
@@ -148,7 +175,7 @@ def _long_enough(drive: Drive, longest_m: float, tilt: float) -> Check:
     )
     return Check(
         "actuator", "stroke long enough", longest_m, reach_m, "m", longest_m / reach_m, TRIGONOMETRY,
-        Working("stroke", steps),
+        Working("stroke", steps, (used,)),
     )  # fmt: skip
 
 

@@ -109,8 +109,10 @@ def grid_of(
 def geometry_of(mount: Mount, array: NewArray, strongback_kg: float) -> Geometry:
     """The linked geometry of a planned (or built) mount.
 
-    The modules sit at the glass, the rails half-way between hinge and glass, the strongback in the hinge's own plane
-    (its distance from the hinge axis is not asked for; taken as half-way too, our own assumption).
+    Where the pieces sit square to the glass is not asked for, so it is assumed (our own rule), each a little nearer to the
+    glass than it lies, because weight above the hinge steepens as the wind does: the modules at the glass itself; the
+    rails half-way between the back of the lowest rail and the glass; the strongback half-way between the hinge axis and the
+    back of the lowest rail, which is at or above its middle as long as it reaches down to the axis.
 
     Args:
         mount: The mount section.
@@ -121,7 +123,8 @@ def geometry_of(mount: Mount, array: NewArray, strongback_kg: float) -> Geometry
         array.module, array.columns, array.rows, array.lie == "portrait", array.gap_m, array.slot_m
     )
     off_m = mount.hinge_off_centre_m
-    half_way_m = mount.glass_above_hinge_m / 2.0
+    rails_m = (mount.beam_clear_of_hinge_m + mount.glass_above_hinge_m) / 2.0
+    strongback_m = max(mount.beam_clear_of_hinge_m, 0.0) / 2.0
     masses = [
         Mass(
             f"modules, row {number}",
@@ -132,8 +135,8 @@ def geometry_of(mount: Mount, array: NewArray, strongback_kg: float) -> Geometry
         for number, centre in enumerate(grid.row_centres_m, start=1)
     ]
     masses += [
-        Mass("rails, clamps and hinge", mount.rails_mass_kg, -off_m, half_way_m),
-        Mass("strongback", strongback_kg, 0.0, half_way_m),
+        Mass("rails, clamps and hinge", mount.rails_mass_kg, -off_m, rails_m),
+        Mass("strongback", strongback_kg, 0.0, strongback_m),
     ]
     total_kg = sum(mass.mass_kg for mass in masses)
     return Geometry(
@@ -186,9 +189,12 @@ def top_height_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
 def pole_gap_m(geometry: Geometry, pole_outside_m: float, tilt_deg: Floats) -> Floats:
     """Least distance between the tipping frame and the pole's top; negative where they meet.
 
-    The lower half of the frame swings down on the sun side.  Nearest to the pole comes the back of its lowest beam, a
-    plane ``b`` from the hinge axis towards the glass; its normal is (-sin t, cos t).  The pole's top corner on the sun
-    side lies at (-R, -g).  It stays behind that plane by g cos t + b - R sin t; at 90 degrees simply b - R.
+    The low half of the frame swings down on the sun side and backs against the pole.  Its backmost pieces reaching that far
+    are the lowest rails: a plane ``b`` from the hinge axis towards the glass, with the normal n = (-sin t, cos t); the frame
+    is where p.n >= b.  The pole is where -R <= x <= R and z <= -g; the largest p.n in it is R sin t - g cos t, at its top
+    corner on the sun side, (-R, -g).  So they clear by g cos t + b - R sin t; at 90 degrees by b - R.  Cautious: the plane
+    is taken to reach over the whole width and the whole low half.  The strongback, nearer to the hinge, has a sum of its
+    own (`strongback_gap_m`).
     Source: our own trigonometry.
 
     Args:
@@ -209,6 +215,37 @@ def pole_gap_m(geometry: Geometry, pole_outside_m: float, tilt_deg: Floats) -> F
     return np.asarray(gap_m * np.cos(t) + beam_m - radius_m * np.sin(t))
 
 
+def strongback_gap_m(
+    geometry: Geometry, depth_m: float, breadth_m: float, tilt_deg: Floats
+) -> Floats:
+    """Room between the strongback's lowest corner and the level of the pole's top; negative where it may meet it.
+
+    The tube lies against the rails: from b - depth to b square to the glass, breadth/2 each way along the chord.  Its two
+    lower corners turn about the hinge; the lower one stands at (b - depth) cos t - (breadth/2) sin t over the axis, the
+    pole's top at -g.  Cautious: the corner need not be over the pole when it is at its lowest.
+    Source: our own trigonometry.
+
+    Args:
+        geometry: The linked geometry.
+        depth_m: Of the tube, square to the glass [m].
+        breadth_m: Of the tube, along the chord [m].
+        tilt_deg: Any shape.
+
+    Returns:
+        Distance [m], same shape.
+
+    Example:
+        >>> bare = Geometry(4, 3, 12, 3, 1.5, 1.5, 0.2, 0.1, 0.2, 0.08, 0, 90, (), 200, 0, 0.1)
+        >>> [round(float(g), 3) for g in strongback_gap_m(bare, 0.15, 0.15, np.array([0.0, 90.0]))]
+        [0.13, 0.125]
+    """
+    t = np.radians(tilt_deg)
+    lower_face_m = geometry.beam_clear_m - depth_m
+    return np.asarray(
+        geometry.pole_top_below_m + lower_face_m * np.cos(t) - breadth_m / 2.0 * np.sin(t)
+    )
+
+
 def dead_hinge_moment_n_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
     """Moment of the tipping weight about the hinge, + steepens (conventions §10).
 
@@ -218,6 +255,14 @@ def dead_hinge_moment_n_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
     Args:
         geometry: The linked geometry.
         tilt_deg: Any shape.
+
+    Returns:
+        [N m], same shape.
+
+    Example:
+        >>> bare = Geometry(4, 3, 12, 3, 1.5, 1.5, 0.2, 0.1, 0.2, 0.08, 0, 90, (), 200, 0.05, 0.1)
+        >>> [round(float(m), 2) for m in dead_hinge_moment_n_m(bare, np.array([0.0, 90.0]))]
+        [-98.07, 196.13]
     """
     t = np.radians(tilt_deg)
     weight_n = geometry.mass_kg * 9.80665

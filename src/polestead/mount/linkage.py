@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Drive
 
 Floats = NDArray[np.float64]
@@ -98,3 +99,94 @@ def tape_table(
     )
     shows = rod_length_m(drive, tilts) - drive.retracted_length_m
     return tuple(TapeRow(float(tilt), float(rod)) for tilt, rod in zip(tilts, shows, strict=True))
+
+
+def tilt_from_rod_deg(
+    drive: Drive, rod_shows_m: Floats, least_tilt_deg: float, steepest_tilt_deg: float
+) -> Floats:
+    """Tilt at which so much rod shows: the triangle solved the other way round.
+
+    With r and q the two pins' distances from the hinge, cos phi = (r^2 + q^2 - L^2) / 2 r q; the tilt is that angle laid off
+    from the bracket's direction, on the side on which the rod lengthens (or shortens) over the travel.
+    Source: cosine rule.  Valid for: a linkage without a dead centre on the travel.
+
+    Args:
+        drive: The drive section.
+        rod_shows_m: Measured rod out of its tube, any shape [m].
+        least_tilt_deg: Start of the travel [deg].
+        steepest_tilt_deg: End of the travel [deg].
+
+    Returns:
+        Tilt [deg], same shape.
+
+    Raises:
+        Wrong: A rod that no tilt of the travel shows (half a degree is let pass), or a dead centre on the travel.
+    """
+    r = np.hypot(drive.pin_along_m, drive.pin_below_m)
+    q = np.hypot(drive.bracket_out_m, drive.bracket_below_m)
+    length = drive.retracted_length_m + np.asarray(rod_shows_m, dtype=np.float64)
+    phi = np.degrees(np.arccos(np.clip((r**2 + q**2 - length**2) / (2.0 * r * q), -1.0, 1.0)))
+    turned = np.degrees(
+        np.arctan2(-drive.bracket_below_m, drive.bracket_out_m)
+        + np.arctan2(drive.pin_below_m, drive.pin_along_m)
+    )
+    side = _side(drive, least_tilt_deg, steepest_tilt_deg)
+    tilt = (turned + side * phi + 180.0) % 360.0 - 180.0
+    outside = (tilt < least_tilt_deg - 0.5) | (tilt > steepest_tilt_deg + 0.5)
+    outside |= np.abs(rod_length_m(drive, tilt) - length) > 1e-6
+    if np.any(outside):
+        raise Wrong([_no_such_rod(drive, least_tilt_deg, steepest_tilt_deg, length)])
+    return np.asarray(tilt)
+
+
+def _side(drive: Drive, least_tilt_deg: float, steepest_tilt_deg: float) -> float:
+    """+1 where the rod lengthens as the array steepens, -1 where it shortens."""
+    levers = rod_arm_m(drive, np.linspace(least_tilt_deg, steepest_tilt_deg, 181))
+    if np.all(levers > 0.0):
+        return 1.0
+    if np.all(levers < 0.0):
+        return -1.0
+    raise Wrong([Problem(
+        "drive", "", "a linkage with a dead centre on the travel", "a lever that keeps its sign",
+        "Move the frame pin or the pole bracket, then measure again.",
+    )])  # fmt: skip
+
+
+def _no_such_rod(
+    drive: Drive, least_tilt_deg: float, steepest_tilt_deg: float, length: Floats
+) -> Problem:
+    ends = rod_length_m(drive, np.array([least_tilt_deg, steepest_tilt_deg]))
+    shows = np.sort(ends - drive.retracted_length_m)
+    given = ", ".join(f"{rod:.3f} m" for rod in np.ravel(length) - drive.retracted_length_m)
+    return Problem(
+        "drive", "", f"{given} of rod showing", f"{shows[0]:.3f} to {shows[1]:.3f} m over the travel",
+        "Measure the rod again, or the pins: one of the lengths in the file is not as built.",
+    )  # fmt: skip
+
+
+def steepening_pulls(drive: Drive, least_tilt_deg: float, steepest_tilt_deg: float) -> bool:
+    """True where the rod lengthens over the whole travel, so that whatever steepens the array (wind) pulls the rod.
+
+    A rod that is pushed instead can buckle in the wind; then its column strength decides.
+
+    Args:
+        drive: The drive section.
+        least_tilt_deg: Start of the travel [deg].
+        steepest_tilt_deg: End of the travel [deg].
+    """
+    levers = rod_arm_m(drive, np.linspace(least_tilt_deg, steepest_tilt_deg, 181))
+    return bool(np.all(levers > 0.0))
+
+
+def move_time_s(drive: Drive, from_deg: float, to_deg: float) -> float | None:
+    """How long a move takes at the drive's rated speed; under load and in the cold it takes longer.  None if not known.
+
+    Args:
+        drive: The drive section.
+        from_deg: Tilt at the start [deg].
+        to_deg: Tilt at the end [deg].
+    """
+    if drive.speed_m_s is None:
+        return None
+    path = rod_length_m(drive, np.linspace(from_deg, to_deg, 181))
+    return float(np.abs(np.diff(path)).sum()) / drive.speed_m_s
