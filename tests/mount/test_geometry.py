@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.mount.checks import geometry_checks, linkage_checks
@@ -19,9 +20,19 @@ from polestead.mount.geometry import (
     grid_of,
     lowest_edge_m,
     pole_gap_m,
+    strongback_gap_m,
     top_height_m,
 )
-from polestead.mount.linkage import rod_arm_m, rod_length_m, tape_table, triangle
+from polestead.mount.heap import heap_height_m, snow_room_check
+from polestead.mount.linkage import (
+    move_time_s,
+    rod_arm_m,
+    rod_length_m,
+    steepening_pulls,
+    tape_table,
+    tilt_from_rod_deg,
+    triangle,
+)
 
 HOMESTEAD = read_homestead(demo_path("hollow-spruce")).homestead
 DRIVE = HOMESTEAD.drive
@@ -135,6 +146,45 @@ def test_the_triangle_of_two_pins_is_the_same_rod(a: float, b: float, phi: float
     length, lever = triangle(a, b, phi)
     assert rod_length_m(drive, at)[0] == pytest.approx(length)
     assert rod_arm_m(drive, at)[0] == pytest.approx(lever)
+
+
+@given(st.floats(5.0, 75.0))
+def test_the_tilt_is_read_back_from_the_rod_that_shows(tilt: float) -> None:
+    shows = rod_length_m(DRIVE, np.array([tilt])) - DRIVE.retracted_length_m
+    assert tilt_from_rod_deg(DRIVE, shows, 5.0, 75.0)[0] == pytest.approx(tilt, abs=1e-6)
+
+
+def test_a_rod_no_tilt_shows_is_refused() -> None:
+    with pytest.raises(Wrong, match="Measure the rod again"):
+        tilt_from_rod_deg(DRIVE, np.array([2.0]), 5.0, 75.0)
+
+
+def test_a_move_takes_the_rods_way_over_its_speed() -> None:
+    ends = rod_length_m(DRIVE, np.array([5.0, 75.0]))
+    assert move_time_s(DRIVE, 5.0, 75.0) == pytest.approx((ends[1] - ends[0]) / 0.00635, rel=1e-6)
+    assert move_time_s(DRIVE.model_copy(update={"speed_m_s": None}), 5.0, 75.0) is None
+    assert steepening_pulls(DRIVE, 5.0, 75.0)
+
+
+def test_a_heap_stands_as_a_ridge_at_its_angle_of_repose() -> None:
+    """One fall of 0.3 m off 3.5 m of glass, settled to half: section 0.525 m2, h = sqrt(0.525 tan 40)."""
+    assert heap_height_m(0.3, 3.5) == pytest.approx((0.525 * 0.8391) ** 0.5, rel=1e-4)
+    low = snow_room_check(replace(PLAIN, hinge_height_m=1.8), 0.4, 0.5)
+    assert not low.holds
+    assert snow_room_check(PLAIN, 0.2, 0.2).holds
+
+
+@given(st.floats(0.0, 90.0), st.floats(0.05, 0.3), st.floats(0.05, 0.3))
+def test_a_deeper_strongback_leaves_less_room_over_the_pole(
+    tilt: float, depth: float, breadth: float
+) -> None:
+    at = np.array([tilt])
+    assert strongback_gap_m(PLAIN, depth + 0.05, breadth, at) <= strongback_gap_m(
+        PLAIN, depth, breadth, at
+    )
+    assert strongback_gap_m(PLAIN, depth, breadth + 0.05, at) <= strongback_gap_m(
+        PLAIN, depth, breadth, at
+    )
 
 
 def test_the_tape_ends_at_the_steepest_tilt_and_never_shows_less_rod_when_steeper() -> None:

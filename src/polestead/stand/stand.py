@@ -87,7 +87,8 @@ def shape_checks(setting: Setting) -> tuple[Check, ...]:
     """Clearance, pole strike, height and linkage."""
     g, mount, drive = setting.geometry, setting.mount, setting.drive
     limit = setting.place.height_limit_m
-    checks = geometry_checks(g, setting.pipe.outside_m, mount.clear_below_m, limit)
+    beam = (setting.beam.depth_m, setting.beam.breadth_m)
+    checks = geometry_checks(g, setting.pipe.outside_m, mount.clear_below_m, limit, beam)
     if drive is not None:
         checks += linkage_checks(drive, g.least_tilt_deg, g.steepest_tilt_deg)
     return checks
