@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
-from polestead.base.source import OWNER
+from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Drive
 from polestead.mount.geometry import (
@@ -31,14 +31,21 @@ LEAST_LEVER_SHARE = (
 
 
 def _room(
-    part: str, name: str, wanted_m: float, there: Floats, tilts: Floats, formula: str, symbol: str
+    part: str,
+    name: str,
+    wanted_m: float,
+    there: Floats,
+    tilts: Floats,
+    formula: str,
+    symbol: str,
+    wanted_by: Source = COMMON_PRACTICE,
 ) -> Check:
     """A check of a room that must be at least so large; its use is what is taken of it."""
     worst = int(np.argmin(there))
     least_m, tilt = float(there[worst]), float(tilts[worst])
     use = wanted_m / least_m if least_m > 0.0 else np.inf
     steps = (
-        Step(f"{name}, wanted", f"{symbol} least", "", wanted_m, "m", OWNER),
+        Step(f"{name}, wanted", f"{symbol} least", "", wanted_m, "m", wanted_by),
         Step("at the worst tilt", "t", "", tilt, "deg", TRIGONOMETRY),
         Step(name, symbol, formula, least_m, "m", TRIGONOMETRY),
     )
@@ -77,7 +84,7 @@ def geometry_checks(
     checks = [
         _room(
             "lowest edge", "clear of the ground", clear_below_m, lowest_edge_m(g, tilts), tilts,
-            f"{g.hinge_height_m:.3f} - {g.lower_m:.3f} sin t + ({g.glass_above_m:.3f} - {g.depth_m:.3f}) cos t", "z",
+            f"{g.hinge_height_m:.3f} - {g.lower_m:.3f} sin t + ({g.glass_above_m:.3f} - {g.depth_m:.3f}) cos t", "z", OWNER,
         ),
         _room(
             "frame and pole", "clear of the pole's top", LEAST_POLE_GAP_M, pole_gap_m(g, pole_outside_m, tilts), tilts,
