@@ -132,6 +132,22 @@ def test_every_headline_can_print_its_working(
     assert "Does it stand?" not in out
 
 
+def test_habits_are_told_one_by_one_with_what_tipping_is_worth(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["habits", "hollow-spruce", "--years", "10"]) == 0
+    out = capsys.readouterr().out
+    for words in (
+        "two moves",
+        "monthly",
+        "fixed for the year",
+        "your own two tilts",
+        "What tipping is worth",
+    ):
+        assert words in out
+    assert max(len(line) for line in out.splitlines()[1:]) <= 78
+
+
 def test_ask_says_whom_and_what(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["ask", "hollow-spruce"]) == 0
     out = capsys.readouterr().out
@@ -243,7 +259,7 @@ def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:
 def test_help_knows_every_command_and_starts_without_the_heavy_rooms() -> None:
     done = run("--help")
     assert done.returncode == 0
-    for word in ("start", "answer", "gusts", "ask", "schema", "open"):
+    for word in ("start", "answer", "gusts", "habits", "ask", "schema", "open"):
         assert word in done.stdout
     loaded = subprocess.run(
         [sys.executable, "-X", "importtime", "-c", "from polestead.cli.arguments import parser; parser()"],

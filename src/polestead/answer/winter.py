@@ -108,8 +108,18 @@ def winter_of(file: Homestead, sun: Sun, without: HouseYears, with_new_years: Ho
         saved_hours=saving(saved),
         weather=f"{sun.weather.kind}: {sun.weather.source}",
         winter_error=sun.weather.winter_error,
-        notes=(*sun.weather.notes, *without.notes),
+        notes=(*_snow_note(file), *sun.weather.notes, *without.notes),
         beside=beside,
         start_month=sun.path.start_month,
         a_guess=not any(row.within for row in beside),
+    )
+
+
+def _snow_note(file: Homestead) -> tuple[str, ...]:
+    """What the sums leave out where snow lies."""
+    if not file.climate.snow_on_ground:
+        return ()
+    return (
+        "Snow lying on the glass is not counted: steep glass sheds it, flat glass keeps it, and where it has no room to fall it stays. "
+        "Sweep it off, or take these hours as the least.",
     )

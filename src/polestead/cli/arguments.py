@@ -77,6 +77,12 @@ def parser() -> argparse.ArgumentParser:
     _file(gusts)
     gusts.add_argument("--working", metavar="PART", help="print how a part was found, step by step")
 
+    habits = commands.add_parser(
+        "habits", help="ways of tipping over the year, and what tipping is worth"
+    )
+    _file(habits)
+    _draw(habits)
+
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
 

@@ -78,6 +78,15 @@ def gusts(words: argparse.Namespace) -> int:
     return 0 if holds else 1
 
 
+def habits(words: argparse.Namespace) -> int:
+    """Ways of tipping."""
+    from polestead.sheets.habits import habits_text
+
+    result = _worked(_owners(words.file), words.years, words.seed)
+    print(habits_text(result, _style(words, result)))
+    return 0
+
+
 def ask(words: argparse.Namespace) -> int:
     """The asking list."""
     from polestead.build.asking import asking_list
