@@ -184,6 +184,25 @@ def test_an_array_that_looks_away_from_the_sun_is_told() -> None:
     assert (problem.section, problem.key) == ("mount", "facing")
 
 
+@pytest.mark.parametrize(
+    ("lines", "word"),
+    [
+        ('source = "months"\nsun_kwh_m2_day = [1.0, 2.0]', "2 numbers"),
+        ("sun_kwh_m2_day = [1, 2, 3, 4, 5, 6, 6, 5, 4, 3, 2, 1]", 'source = "months"'),
+        ('source = "months"\nsun_kwh_m2_day = [31, 2, 3, 4, 5, 6, 6, 5, 4, 3, 2, 1]', "for a day"),
+        (
+            'source = "months"\nsun_kwh_m2_day = [1, 2, 3, 4, 5, 6, 6, 5, 4, 3, 2, 1]\nair_by_month = ["1 C"]',
+            "1 temperatures",
+        ),
+        ('file = "x.epw"', 'source = "file"'),
+        ('source = "file"', "name of an EPW"),
+    ],
+)
+def test_a_climate_that_contradicts_itself_is_told(lines: str, word: str) -> None:
+    problems = problems_of(TEXT.replace("[climate]\n", f"[climate]\n{lines}\n"))
+    assert any(word in f"{problem.given} {problem.allowed} {problem.do}" for problem in problems)
+
+
 @pytest.mark.parametrize("soil", ["peat", "fill", "crystalline bedrock", "slope"])
 def test_ground_that_needs_an_engineer_gets_no_number(soil: str) -> None:
     (problem,) = problems_of(TEXT.replace('soil = "sandy gravel or gravel"', f'soil = "{soil}"'))

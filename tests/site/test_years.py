@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -10,6 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.base.hours import working_year
+from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Climate, Place
 from polestead.homestead.read import read_homestead
@@ -38,8 +40,6 @@ def drawn(
     latitude: float, longitude: float, elevation: float, years: int = 100, seed: int = 1
 ) -> tuple[SunPath, WeatherYears]:
     path = sun_path(latitude, longitude, elevation, float(round(longitude / 15)))
-    from pathlib import Path
-
     return path, weather_of(
         at(latitude, longitude, elevation), Climate(), path, Path(), years, seed
     )
@@ -245,3 +245,33 @@ def test_polar_night_is_dark_and_the_midnight_sun_is_not() -> None:
     daily = weather.global_w_m2.reshape(-1, 365, 24).sum(axis=2)
     assert daily[:, months(path, (12,))].max() < 1.0
     assert daily[:, months(path, (6,))].min() > 100.0
+
+
+FIGURES = (1.4, 2.4, 3.7, 4.7, 5.4, 5.8, 6.0, 5.1, 3.6, 2.3, 1.4, 1.1)
+
+
+def by_months(
+    figures: tuple[float, ...], air: tuple[str, ...] = ()
+) -> tuple[SunPath, WeatherYears]:
+    climate = Climate.model_validate(
+        {"source": "months", "sun_kwh_m2_day": figures, "air_by_month": air}
+    )
+    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    return path, weather_of(at(47.9, -91.4, 500.0), climate, path, Path(), 200)
+
+
+def test_the_owners_monthly_figures_come_back_as_the_years_means() -> None:
+    path, weather = by_months(
+        FIGURES, tuple(f"{t} C" for t in (-15, -12, -5, 3, 10, 15, 18, 17, 12, 5, -4, -12))
+    )
+    daily = weather.global_w_m2.astype(float).reshape(-1, 365, 24).sum(axis=2) / 1000.0
+    for month, figure in enumerate(FIGURES, start=1):
+        assert daily[:, months(path, (month,))].mean() == pytest.approx(figure, rel=0.035)
+    january = weather.air_c.reshape(-1, 365, 24)[:, months(path, (1,))].mean()
+    assert january == pytest.approx(-15.0, abs=0.6)
+    assert weather.winter_error == 0.05
+
+
+def test_a_month_with_more_sun_than_the_sky_has_is_refused() -> None:
+    with pytest.raises(Wrong, match="Dec"):
+        by_months((*FIGURES[:11], 4.0))

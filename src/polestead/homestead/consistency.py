@@ -51,13 +51,54 @@ def _weather_file(h: Any) -> Iterator[Problem]:
             "the name of an EPW or TMY3 file",
             'Name it, or write source = "table".',
         )
-    if source == "table" and file is not None:
+    if source != "file" and file is not None:
         yield Problem(
             "climate",
             "source",
-            "table",
+            source,
             "file",
             'A file is named: write source = "file", or take the name out.',
+        )
+
+
+def _monthly_figures(h: Any) -> Iterator[Problem]:
+    source, sun = h.climate.source, h.climate.sun_kwh_m2_day
+    if source == "months" and len(sun) != 12:
+        yield Problem(
+            "climate",
+            "sun_kwh_m2_day",
+            f"{len(sun)} numbers",
+            "twelve, January first",
+            "Write all twelve months.",
+        )
+    if source != "months" and sun:
+        yield Problem(
+            "climate",
+            "source",
+            source,
+            "months",
+            'Monthly figures are given: write source = "months", or take them out.',
+        )
+    for month, figure in enumerate(sun, start=1):
+        if not 0.0 <= figure <= 12.0:
+            yield Problem(
+                "climate",
+                "sun_kwh_m2_day",
+                f"{figure:g} in month {month}",
+                "0 to 12 kWh/m2 a day",
+                "Is it for a day, not a month?",
+            )
+
+
+def _monthly_air(h: Any) -> Iterator[Problem]:
+    count = len(h.climate.air_by_month_c)
+    if count not in (0, 12):
+        yield Problem(
+            "climate",
+            "air_by_month",
+            f"{count} temperatures",
+            "twelve, January first, or none",
+            "Write all twelve months.",
         )
 
 
@@ -334,6 +375,8 @@ def _some_soil_helps(h: Any) -> Iterator[Problem]:
 LOOKS: tuple[Look, ...] = (
     _record_low,
     _weather_file,
+    _monthly_figures,
+    _monthly_air,
     _snow_months,
     _some_use,
     _controller_names,

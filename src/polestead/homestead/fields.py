@@ -20,6 +20,8 @@ _SUFFIXES = (
 
 def key_of(field_name: str) -> str:
     """The file's key of a model field: the name without its unit (``hinge_height_m`` -> ``hinge_height``)."""
+    if field_name == "sun_kwh_m2_day":  # twelve bare numbers: the unit stays in the key
+        return field_name
     for suffix in _SUFFIXES:
         if field_name.endswith(suffix):
             return field_name.removesuffix(suffix)

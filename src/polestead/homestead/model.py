@@ -129,8 +129,10 @@ class Place(Section):
 class Climate(Section):
     """Where the weather comes from."""
 
-    source: Literal["table", "file"] = default(
-        "table", "the shipped one-degree table", "No weather file was named."
+    source: Literal["table", "months", "file"] = default(
+        "table",
+        "the shipped one-degree table",
+        "Neither a weather file nor monthly figures were given.",
     )
     file: str | None = Field(
         default=None, description="EPW or TMY3 file, relative to the homestead file."
@@ -139,6 +141,15 @@ class Climate(Section):
         "never",
         PRACTICE,
         "Months (1 to 12) in which snow usually lies on the ground; it throws light up.",
+    )
+    sun_kwh_m2_day: tuple[float, ...] = Field(
+        default=(),
+        description="Twelve bare numbers, January first: mean sun on level ground, kWh/m2 a day.",
+    )
+    air_by_month_c: tuple[Temperature, ...] = none_of(
+        "the table's",
+        PRACTICE,
+        "Twelve monthly mean temperatures, January first; only with monthly figures of the sun.",
     )
 
 

@@ -81,14 +81,18 @@ def _field(info: FieldInfo, parts: dict[str, Any]) -> dict[str, Any]:
 
 def _scalar(info: FieldInfo) -> dict[str, Any]:
     dimension = dimension_of(info)
-    if dimension is not None:
+    if dimension is not None and get_origin(info.annotation) is not tuple:
         return {"type": "string", "x-dimension": dimension, "x-units": list(unit_names(dimension))}
     kinds = (info.annotation, *get_args(info.annotation))
     if any(get_origin(kind) is Literal for kind in kinds):
         literal = next(kind for kind in kinds if get_origin(kind) is Literal)
         return {"enum": list(get_args(literal))}
     if get_origin(info.annotation) is tuple:
-        return {"type": "array", "items": {"type": "integer"}}
+        inside = get_args(info.annotation)[0]
+        return {
+            "type": "array",
+            "items": {"type": {int: "integer", float: "number"}.get(inside, "string")},
+        }
     for kind, word in ((bool, "boolean"), (int, "integer"), (float, "number")):
         if kind in kinds:
             return {"type": word} | _limits(info)

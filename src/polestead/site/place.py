@@ -6,9 +6,12 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
+from numpy.typing import NDArray
 
-from polestead.base.hours import MONTH_NAMES, working_year
+from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, working_year
+from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Climate, Place
+from polestead.site.days import MEANS
 from polestead.site.sunpath import SunPath
 from polestead.site.table import (
     WINTER_ERROR,
@@ -19,6 +22,8 @@ from polestead.site.table import (
 )
 from polestead.site.weather import WeatherYears
 
+OWN_ERROR = 0.05  # of a long station mean: common practice, no source
+Floats = NDArray[np.float64]
 MAP_ROWS, MAP_COLUMNS = 27, 72  # five degrees each way, 75 N to 60 S
 
 
@@ -129,7 +134,40 @@ def weather_of(
     if climate.source == "file" and climate.file is not None:
         return weather_file(folder / climate.file, year, place.latitude_deg, place.longitude_deg)
     found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
+    if climate.source == "months":
+        air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
+        note = "Your own monthly figures of the sun; a long mean of a station nearby is good to about 5 %."
+        clear = _clearness_of(np.array(climate.sun_kwh_m2_day), path)
+        return synthetic_years(clear, air, path, year, years, seed, (note,), (OWN_ERROR, OWN_ERROR))
     note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
     return synthetic_years(
         found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR)
     )
+
+
+def _clearness_of(sun_kwh_m2_day: Floats, path: SunPath) -> Floats:
+    """Monthly clearness from the owner's figures, January first [12].
+
+    Raises:
+        Wrong: A month with more sun than the clearest air lets through, or none where there should be some.
+    """
+    month = working_year(path.start_month).month
+    outside = np.array(
+        [
+            path.extra_flat_w_m2[month == m].sum() / (MONTH_DAYS[m - 1] * 1000.0)
+            for m in range(1, 13)
+        ]
+    )
+    clear = np.where(outside > 0.05, sun_kwh_m2_day / np.maximum(outside, 0.05), MEANS[0])
+    problems = [
+        Problem(
+            "climate", "sun_kwh_m2_day", f"{sun_kwh_m2_day[m]:g} in {MONTH_NAMES[m]}",
+            f"{MEANS[0] * outside[m]:.2f} to {MEANS[1] * outside[m]:.2f} kWh/m2 a day at this latitude",
+            "Check the place, the unit, and that January comes first.",
+        )
+        for m in range(12)
+        if not MEANS[0] <= clear[m] <= MEANS[1] + 1e-9
+    ]  # fmt: skip
+    if problems:
+        raise Wrong(problems)
+    return np.asarray(clear)
