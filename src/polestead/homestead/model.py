@@ -152,6 +152,10 @@ class Climate(Section):
         "Twelve monthly mean temperatures, January first; only with monthly figures of the sun.",
     )
 
+    def without_effect(self) -> frozenset[str]:
+        """The owner's temperatures count beside his own sun only; snow lies in a weather file's months as well."""
+        return frozenset() if self.source == "months" else frozenset({"air_by_month_c"})
+
 
 class Obstacle(Section):
     """A piece of the skyline: from one bearing to another, so high."""
