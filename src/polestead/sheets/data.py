@@ -9,6 +9,7 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
+from polestead.base.row import Row
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
 
@@ -21,7 +22,8 @@ def answer_data(answer: Answer) -> dict[str, Any]:
 
 def _plain(value: Any) -> Any:
     if is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+        plain = {field.name: _plain(getattr(value, field.name)) for field in fields(value)}
+        return {"mark": value.mark, **plain} if isinstance(value, Row) else plain
     if isinstance(value, (tuple, list)):
         return [_plain(one) for one in value]
     if isinstance(value, bool) or value is None or isinstance(value, (int, str)):
@@ -91,4 +93,7 @@ def _object(kind: Any, parts: dict[str, Any]) -> dict[str, Any]:
             "required": [field.name for field in fields(kind)],
             "additionalProperties": False,
         }
+        if kind is Row:
+            parts[name]["properties"]["mark"] = {"enum": ["~", ""]}
+            parts[name]["required"].append("mark")
     return {"$ref": f"#/$defs/{name}"}
