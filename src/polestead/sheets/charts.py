@@ -55,7 +55,7 @@ At = Callable[[float, float], Point]
 def _over(card: Sequence[TiltStand], at: At, right: float, ink: Ink) -> Iterator[str]:
     curve = [at(row.tilt_deg, row.stands_to_m_s) for row in card]
     yield polygon([(LEFT, TOP), *curve, (right, TOP)], "url(#over)")
-    yield text((LEFT + 8.0, TOP + 16.0), "not at this tilt", ink.pencil, ink.face, 13.0)
+    yield text((right - 8.0, TOP + 16.0), "not at this tilt", ink.pencil, ink.face, 13.0, "end")
 
 
 def _axes(
