@@ -119,7 +119,9 @@ def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
         page.goto(address)
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert page.locator("h1").inner_text() == "Hollow Spruce"
-        ink = page.evaluate("getComputedStyle(document.querySelector('.field svg > line')).stroke")
+        ink = page.evaluate(
+            "getComputedStyle(document.querySelector(innerWidth > 640 ? '.wide svg > line' : '.narrow svg > line')).stroke"
+        )
         paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
         browser.close()
     assert all(url.startswith(address) for url in asked)

@@ -29,6 +29,8 @@ from polestead.sheets.svg import (
 RIM_PX_PER_M_S = 0.5 / 0.44704  # half a pixel for each mile an hour
 ARC_OFF_PX = 34.0
 LETTERS = 31  # kept free for labels on either side
+KEY_RAIL_PX, KEY_PX, KEY_OFF_PX = 40.0, 11.0, 26.0  # of the ringed keys on a narrow page
+KEYED = (0, 2, 1, 4, 6)  # stands to, lowest edge, top, pole, pier
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +43,7 @@ class Frame:
     hinge: Point
     ground_y: float
     rail: float
+    own: str  # before the names of its fills, so that two drawings on one page keep theirs apart
 
     def at(self, x_m: float, z_m: float) -> Point:
         """A point x away from the sun side and z over the ground."""
@@ -57,37 +60,71 @@ def elevation(
     size: float = 14.0,
 ) -> str:
     """The drawing at one tilt."""
-    frame = _frame(answer, width, height, LETTERS * size * ink.letter)
-    defs = (
-        hatch("concrete", ink.pencil, 7.0, 20.0, dots=True)
-        + hatch("soil", ink.ghost, 6.0, 45.0)
-        + hatch("short", ink.rust, 4.0, 135.0)
-    )
+    frame = _frame(answer, width, height, LETTERS * size * ink.letter, "side")
     parts = [
-        *_ground(answer, frame, ink),
-        *_pole(answer, frame, ink),
-        *_wind_arc(answer, frame, ink, size),
-        *_array(answer, frame, ink, answer.geometry.least_tilt_deg, ghost=True),
-        *_array(answer, frame, ink, answer.geometry.steepest_tilt_deg, ghost=True),
-        *_array(answer, frame, ink, tilt_deg, ghost=False),
+        *_body(answer, frame, ink, tilt_deg, size),
         *_labels(answer, style, frame, ink, tilt_deg, size),
-        text(
-            (24.0, size * 1.6),
-            f"← sun side ({'south' if answer.winter.start_month == 7 else 'north'})",
-            ink.pencil,
-            ink.face,
-            size - 1.0,
-        ),
     ]
     words = "; ".join(
         " ".join(label.words) for label in _label_list(answer, style, frame, tilt_deg)
     )
+    return drawing(width, height, _defs(ink, frame.own), parts, _title(answer, tilt_deg), words)
+
+
+def elevation_with_keys(
+    answer: Answer,
+    style: Style,
+    tilt_deg: float,
+    ink: Ink,
+    width: float = 358.0,
+    height: float = 400.0,
+    size: float = 14.0,
+) -> tuple[str, tuple[str, ...]]:
+    """The drawing for a narrow page: five ringed keys in place of labels, and the words that go with them."""
+    frame = _frame(answer, width, height, KEY_RAIL_PX, "keyed")
+    labels = [_label_list(answer, style, frame, tilt_deg)[nth] for nth in KEYED]
+    words = tuple(", ".join(label.words) for label in labels)
+    parts = [*_body(answer, frame, ink, tilt_deg, size), *_keys(labels, ink, size)]
+    told = "; ".join(f"{nth}: {line}" for nth, line in enumerate(words, start=1))
     return drawing(
-        width, height, defs, parts, f"{answer.name}, side view at {tilt_deg:.0f} degrees", words
+        width, height, _defs(ink, frame.own), parts, _title(answer, tilt_deg), told
+    ), words
+
+
+def _keys(labels: list[Label], ink: Ink, size: float) -> Iterator[str]:
+    for nth, label in enumerate(labels, start=1):
+        side = -1.0 if label.left else 1.0
+        x, y = label.at[0] + side * KEY_OFF_PX, label.at[1]
+        yield line(label.at, (x - side * KEY_PX, y), ink.pencil, 0.8)
+        yield tag("circle", cx=x, cy=y, r=KEY_PX, fill=ink.paper, stroke=ink.ink, stroke_width=1.5)
+        yield text((x, y + size * 0.35), str(nth), ink.ink, ink.face, size, "middle")
+
+
+def _title(answer: Answer, tilt_deg: float) -> str:
+    return f"{answer.name}, side view at {tilt_deg:.0f} degrees"
+
+
+def _defs(ink: Ink, own: str) -> str:
+    return (
+        hatch(f"{own}-concrete", ink.pencil, 7.0, 20.0, dots=True)
+        + hatch(f"{own}-soil", ink.ghost, 6.0, 45.0)
+        + hatch(f"{own}-short", ink.rust, 4.0, 135.0)
     )
 
 
-def _frame(answer: Answer, width: float, height: float, rail: float) -> Frame:
+def _body(answer: Answer, frame: Frame, ink: Ink, tilt_deg: float, size: float) -> Iterator[str]:
+    """Everything but the numbers."""
+    side = "south" if answer.winter.start_month == 7 else "north"
+    yield from _ground(answer, frame, ink)
+    yield from _pole(answer, frame, ink)
+    yield from _wind_arc(answer, frame, ink, size)
+    yield from _array(answer, frame, ink, answer.geometry.least_tilt_deg, ghost=True)
+    yield from _array(answer, frame, ink, answer.geometry.steepest_tilt_deg, ghost=True)
+    yield from _array(answer, frame, ink, tilt_deg, ghost=False)
+    yield text((24.0, size * 1.6), f"← sun side ({side})", ink.pencil, ink.face, size - 1.0)
+
+
+def _frame(answer: Answer, width: float, height: float, rail: float, own: str) -> Frame:
     """One scale for the union of everything over the whole travel."""
     g, pier = answer.geometry, answer.pier
     rim = max((row.stands_to_m_s for row in answer.stand.card), default=0.0) * RIM_PX_PER_M_S
@@ -98,7 +135,7 @@ def _frame(answer: Answer, width: float, height: float, rail: float) -> Frame:
     scale = min(scale, side)
     ground_y = height - 8.0 - under_m * scale
     hinge = (rail + reach_m * scale * 1.05, ground_y - g.hinge_height_m * scale)
-    return Frame(width, height, scale, hinge, ground_y, rail)
+    return Frame(width, height, scale, hinge, ground_y, rail, own)
 
 
 def _ground(answer: Answer, frame: Frame, ink: Ink) -> Iterator[str]:
@@ -124,9 +161,9 @@ def _ground(answer: Answer, frame: Frame, ink: Ink) -> Iterator[str]:
             (-reach, -pier.depth_m - 0.2),
         )
     ]
-    yield polygon(soil, "url(#soil)")
+    yield polygon(soil, f"url(#{frame.own}-soil)")
     yield polygon(corners, ink.paper)
-    yield polygon(corners, "url(#concrete)")
+    yield polygon(corners, f"url(#{frame.own}-concrete)")
     yield polygon(corners, "none", ink.ink, 2.5)
 
 
@@ -195,7 +232,7 @@ def _wind_arc(answer: Answer, frame: Frame, ink: Ink, size: float) -> Iterator[s
     rim = [on(row.tilt_deg, row.stands_to_m_s * RIM_PX_PER_M_S) for row in card]
     limit = [on(row.tilt_deg, code) for row in card]
     inside = [on(row.tilt_deg, min(code, row.stands_to_m_s * RIM_PX_PER_M_S)) for row in card]
-    yield polygon([*limit, *reversed(inside)], "url(#short)")
+    yield polygon([*limit, *reversed(inside)], f"url(#{frame.own}-short)")
     yield polyline(arc, ink.ink, 1.0)
     yield polyline(rim, ink.ink, 1.5)
     yield polyline(limit, ink.pencil, 1.0, "10 3 2 3")

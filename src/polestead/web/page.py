@@ -18,7 +18,7 @@ from polestead.answer.answer import Answer
 from polestead.base.show import Style, gust
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
-from polestead.sheets.elevation import elevation
+from polestead.sheets.elevation import elevation, elevation_with_keys
 from polestead.sheets.sentences import failing, fault_of, three_answers, use_of
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words
@@ -80,6 +80,7 @@ def _words(answer: Answer, style: Style) -> dict[str, Any]:
         "answers": three_answers(answer, style),
         "broken": [fault_of(answer, check) for check in failing(answer)],
         "elevation": elevation(answer, style, steepest, SCREEN, 802.0, 600.0),
+        "keyed": elevation_with_keys(answer, style, steepest, SCREEN),
         "card": gust_card(answer.stand, style, SCREEN, 802.0, 380.0),
         "year": year_picture(answer, SCREEN),
         "rows": [row for row in card if round(row.tilt_deg) % 5 == 0 or row in (card[0], card[-1])],
