@@ -12,6 +12,7 @@ from polestead.homestead.sentences import (
     conductor_words,
     pole_words,
     price_per_l,
+    tube_sentence,
     use_words,
 )
 
@@ -120,3 +121,25 @@ def test_every_standard_conductor_reads_as_itself(size: str) -> None:
 def test_other_conductors_are_refused(size: str) -> None:
     with pytest.raises(ValueError, match=r"standard conductor|must be"):
         conductor_words(size)
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "",
+        "6x6",
+        "HSS 6x6x1/4",
+        "HSS 6x6x1/0 A500 C",
+        "HSS 6x6x3 A500 C",
+        "HSS 6x6x1/4 oak",
+        "SHS 6000x60x4 S355",
+        "HSS 60x60x4 S355",
+    ],
+)
+def test_a_tube_that_cannot_be_is_refused_in_words(words: str) -> None:
+    with pytest.raises(ValueError, match=r"\w+ \w+"):
+        tube_sentence(words)
+
+
+def test_a_tube_is_brought_to_its_usual_writing() -> None:
+    assert tube_sentence("hss 2.5 x 2.5 x 1/4 A500 grade C") == "HSS 2.5x2.5x1/4 A500 C"

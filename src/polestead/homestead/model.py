@@ -39,6 +39,7 @@ from polestead.homestead.sentences import (
     conductor_words,
     pole_words,
     price_per_l,
+    tube_sentence,
     use_sentence,
     use_words,
 )
@@ -46,6 +47,7 @@ from polestead.homestead.words import PoleWords, Use
 
 PRACTICE = "common practice, no source"
 Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
+Tube = Annotated[str, AfterValidator(tube_sentence)]
 UseSentence = Annotated[str, AfterValidator(use_sentence)]
 ConductorSize = Annotated[str, BeforeValidator(conductor_words)]
 PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
@@ -379,7 +381,7 @@ class Mount(Section):
     pole: Pole = Field(
         description='"8 in schedule 80 A53 B", "CHS 219.1x12.5 S355", or "measured 8-5/8 in outside, 0.32 in wall, unknown steel"'
     )
-    strongback: str = Field(
+    strongback: Tube = Field(
         description="Square or rectangular tube along the hinge, as HSS 6x6x1/4 A500 C."
     )
     strongback_mass_kg: Mass | None = left_out(
@@ -425,7 +427,7 @@ class Lock(Section):
     arm_m: Length = Field(gt=0.05, le=3.0, description="Least lever of the lock about the hinge.")
     pin_diameter_m: Length = Field(gt=0.004, le=0.1, description="Pin diameter, double shear.")
     pin_steel: Literal["A36", "A307", "A325", "1045", "8.8"]
-    strut: str | None = Field(
+    strut: Tube | None = Field(
         default=None, description="Square tube, as HSS 2.5x2.5x1/4 A500 C; none: a plate."
     )
     strut_length_m: Length | None = Field(default=None, gt=0.1, le=6.0)

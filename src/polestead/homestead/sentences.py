@@ -29,6 +29,8 @@ MATERIALS = {
 }
 POLE_FORMS = '"8 in schedule 80 A53 B", "CHS 219.1x12.5 S355" or "measured 8-5/8 in outside, 0.32 in wall, unknown steel"'
 
+TUBE_FORMS = '"HSS 6x6x1/4 A500 C" or "SHS 60x60x4 S355"'
+
 WINDOWS = {
     "all day": (0.0, 24.0),
     "day and night": (0.0, 24.0),
@@ -103,6 +105,33 @@ def _round(text: str, outside_m: float, wall_m: float, material: str) -> PoleWor
         message = f"{text}: a pole is 20 mm to 1.5 m across, with a wall under half of that"
         raise ValueError(message)
     return PoleWords(text, None, None, outside_m, wall_m, material)
+
+
+def tube_sentence(written: str) -> str:
+    """A square or rectangular tube's words, once they have been found readable.
+
+    Example:
+        >>> tube_sentence("HSS 6x6x1/4 A500 C"), tube_sentence("SHS 60x60x4 S355")
+        ('HSS 6x6x1/4 A500 C', 'SHS 60x60x4 S355')
+    """
+    text = _text(written, TUBE_FORMS)
+    found = re.fullmatch(
+        r"(HSS|SHS|RHS) (\d+(?:\.\d+)?) ?[x×] ?(\d+(?:\.\d+)?) ?[x×] ?(\d+(?:\.\d+)?|\d+/[1-9]\d*) (.+)",
+        text,
+        re.IGNORECASE,
+    )
+    if found is None:
+        message = f"{text} cannot be read as a tube: write {TUBE_FORMS}, depth x breadth x wall, then the steel"
+        raise ValueError(message)
+    above, _, below = found[4].partition("/")
+    wall, sides = float(above) / float(below or 1), (float(found[2]), float(found[3]))
+    if not 0.0 < 4.0 * wall < min(sides):
+        message = f"{text}: the wall is under a quarter of the side"
+        raise ValueError(message)
+    if max(sides) > (40.0 if found[1].upper() == "HSS" else 1000.0):
+        message = f"{text}: HSS is written in inches, SHS and RHS in millimetres"
+        raise ValueError(message)
+    return f"{found[1].upper()} {found[2]}x{found[3]}x{found[4]} {_material(found[5])}"
 
 
 def use_words(name: str, written: object) -> Use:

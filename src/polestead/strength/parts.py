@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from math import pi, sqrt
@@ -11,6 +10,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step
+from polestead.homestead.sentences import TUBE_FORMS, tube_sentence
 from polestead.strength.pole import INCH_M, OMEGA, aisc, buckling_stress_pa, material
 
 PIN_OMEGA = 2.0  # AISC 360 J3.6
@@ -62,51 +62,14 @@ def tube_section(written: str) -> TubeSection:
         >>> round(tube.area_m2 / 0.0254**2, 2), round(tube.plastic_m3 / 0.0254**3, 1)
         (5.22, 11.2)
     """
-    forms = '"HSS 6x6x1/4 A500 C" or "SHS 60x60x4 S355"'
-    found = re.fullmatch(
-        r"\s*(HSS|SHS|RHS)\s+([\d.]+)\s*[x×]\s*([\d.]+)\s*[x×]\s*([\d./]+)\s+(.+?)\s*",
-        written,
-        re.IGNORECASE,
-    )
-    if found is None:
-        raise Wrong(
-            [
-                Problem(
-                    "mount",
-                    "strongback",
-                    written,
-                    forms,
-                    "Write depth x breadth x wall, then the steel.",
-                )
-            ]
-        )
-    unit = INCH_M if found[1].upper() == "HSS" else 0.001
-    name = next(
-        (
-            row["material"]
-            for row in table("strength", "materials")
-            if row["material"].lower() == found[5].lower()
-        ),
-        None,
-    )
-    if name is None:
-        known = ", ".join(row["material"] for row in table("strength", "materials"))
-        raise Wrong([Problem("mount", "strongback", written, known, "Name its steel.")])
-    depth, breadth = float(found[2]) * unit, float(found[3]) * unit
-    wall = float(Fraction(found[4])) * unit
-    if not 0.0 < 4.0 * wall < min(depth, breadth) or max(depth, breadth) > 1.0:
-        raise Wrong(
-            [
-                Problem(
-                    "mount",
-                    "strongback",
-                    written,
-                    forms,
-                    "The wall is under a quarter of the side.",
-                )
-            ]
-        )
-    return _tube(written, depth, breadth, wall, material(name))
+    try:
+        words = tube_sentence(written)
+    except ValueError as wrong:
+        raise Wrong([Problem("", "tube", written, TUBE_FORMS, f"{wrong}.")]) from None
+    kind, sides, steel = words.split(" ", 2)
+    depth, breadth, wall = (float(Fraction(part)) for part in sides.split("x"))
+    unit = INCH_M if kind == "HSS" else 0.001
+    return _tube(written, depth * unit, breadth * unit, wall * unit, material(steel))
 
 
 def _tube(
