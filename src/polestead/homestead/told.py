@@ -167,7 +167,7 @@ def allowed(info: FieldInfo | None) -> str:
     if section_class(info) is not None:
         return "a section"
     if info.description and info.annotation in (str, PoleWords):
-        return info.description
+        return info.description.rstrip(".")
     kinds = {
         bool: "true or false",
         int: "a whole number",
@@ -177,7 +177,7 @@ def allowed(info: FieldInfo | None) -> str:
     for part in (info.annotation, *get_args(info.annotation)):
         if part in kinds:
             return kinds[part] + limits
-    return info.description or "a text in quotes"
+    return (info.description or "a text in quotes").rstrip(".")
 
 
 def _choices(info: FieldInfo) -> tuple[Any, ...]:
