@@ -43,6 +43,8 @@ def relied_on_of(setting: Setting, verdict: Verdict, rod_alone: Check | None) ->
     if setting.pipe.assumed:
         words.append(f"Pole: {setting.pipe.assumed}.")
     place = setting.place
+    if place.frost_soil != "silt or clay":
+        words.append("The soil at the pier is drained and has hardly any fines: no frost lifts it.")
     words.append(
         f"Exposure {place.exposure}, the map's wind ({place.wind_basis}) and the soil class as written in the file."
         + (" Exposure B needs 1,500 ft of woods or houses on every side; a clearing is C." if place.exposure == "B" else "")
@@ -79,6 +81,9 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
         "From steep to flat it passes the tilts where the hinge moment is largest: move only under the least gust of the whole way."
     )
     notes.append("Under snow the whole design snow is kept with the moment of half of it; a slab at the low rail is doubled on its quarter for the hinge only.")  # fmt: skip
+    notes.append(
+        "The pressure under the pier counts all its concrete; an engineer may take off the soil it displaced."
+    )
     return tuple(notes)
 
 
