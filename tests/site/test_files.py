@@ -118,12 +118,28 @@ def test_a_file_of_another_place_is_told(tmp_path: Path) -> None:
     assert any("not this place" in note for note in weather.notes)
 
 
-def test_the_homestead_file_names_the_weather_file_beside_it(tmp_path: Path) -> None:
-    place = read_homestead(demo_path("hollow-spruce")).homestead.place
-    epw(tmp_path)
-    path = sun_path(place.latitude_deg, place.longitude_deg, place.elevation_m, -6.0)
-    weather = weather_of(place, Climate(source="file", file="own.epw"), path, tmp_path)
-    assert weather.kind == "typical year"
+def test_years_are_drawn_about_the_months_of_the_file_the_homestead_names() -> None:
+    import pvlib
+
+    file = Path(pvlib.__file__).parent / "data" / "703165TY.csv"
+    if not file.exists():
+        pytest.skip("the library no longer ships its example year")
+    place = read_homestead(demo_path("hollow-spruce")).homestead.place.model_copy(
+        update={"latitude_deg": 55.3, "longitude_deg": -160.5, "clock_offset_hours": -9.0}
+    )
+    path, year = sun_path(55.3, -160.5, 7.0, -9.0), working_year(7)
+    drawn = weather_of(place, Climate(source="file", file=file.name), path, file.parent, 150)
+    typical = weather_file(file, year, 55.3, -160.5)
+    assert drawn.global_w_m2.shape == (150, 8760)
+    assert drawn.source == typical.source
+    for month in range(1, 13):
+        hours = year.month == month
+        assert drawn.global_w_m2[:, hours].mean() == pytest.approx(
+            typical.global_w_m2[0, hours].mean(), rel=0.04
+        )
+        assert drawn.air_c[:, hours].mean() == pytest.approx(
+            typical.air_c[0, hours].mean(), abs=0.6
+        )
 
 
 def test_a_tmy3_that_a_library_ships_is_read() -> None:

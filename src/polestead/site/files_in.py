@@ -6,14 +6,18 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from polestead.base.hours import HOURS, WorkingYear
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import Source
+from polestead.site.days import MEANS
+from polestead.site.sunpath import SunPath
 from polestead.site.weather import WeatherYears
 
+Floats = NDArray[np.float64]
 FAR_DEG = 1.0
-NOTE = "One typical year has no good and no bad winter in it: the spread shown is not the place's."
+NOTE = "Years are drawn about the months of the weather file, for one typical year has no good and no bad winter in it."
 
 
 def weather_file(
@@ -113,3 +117,22 @@ def _told(
             f"{path.name} is of {north:.1f}, {east:.1f}, which is not this place: sun and temperature may differ."
         )
     return notes
+
+
+def months_of(typical: WeatherYears, path: SunPath, year: WorkingYear) -> tuple[Floats, Floats]:
+    """Monthly clearness and air temperature of a typical year, January first [12] each.
+
+    Args:
+        typical: One year.
+        path: The sun's path over the place.
+        year: Its calendar.
+    """
+    clear, air = np.empty(12), np.empty(12)
+    for month in range(1, 13):
+        hours = year.month == month
+        outside = float(path.extra_flat_w_m2[hours].sum())
+        clear[month - 1] = (
+            float(typical.global_w_m2[0, hours].sum()) / outside if outside > 1.0 else MEANS[0]
+        )
+        air[month - 1] = float(typical.air_c[0, hours].mean())
+    return np.clip(clear, *MEANS), air

@@ -117,7 +117,7 @@ def _land_map(latitude_deg: float, longitude_deg: float) -> tuple[str, ...]:
 def weather_of(
     place: Place, climate: Climate, path: SunPath, folder: Path, years: int = 100, seed: int = 1
 ) -> WeatherYears:
-    """The weather the homestead file asks for: its file, or synthetic years from the shipped table.
+    """Synthetic years about the months of the weather file, of the owner's figures, or of the shipped table.
 
     Args:
         place: The place section.
@@ -127,12 +127,17 @@ def weather_of(
         years: Synthetic years to draw.
         seed: Of the draw.
     """
-    from polestead.site.files_in import weather_file
+    from polestead.site.files_in import months_of, weather_file
     from polestead.site.synthetic import synthetic_years
 
     year = working_year(path.start_month)
     if climate.source == "file" and climate.file is not None:
-        return weather_file(folder / climate.file, year, place.latitude_deg, place.longitude_deg)
+        typical = weather_file(folder / climate.file, year, place.latitude_deg, place.longitude_deg)
+        clear, air = months_of(typical, path, year)
+        errors = (typical.winter_error, typical.year_error)
+        return synthetic_years(
+            clear, air, path, year, years, seed, typical.notes, errors, typical.source
+        )
     found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
     if climate.source == "months":
         air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c

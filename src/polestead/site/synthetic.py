@@ -58,6 +58,7 @@ def synthetic_years(
     seed: int,
     notes: tuple[str, ...],
     errors: tuple[float, float],
+    source: Source = SOURCE,
 ) -> WeatherYears:
     """Working years of hourly weather.
 
@@ -70,6 +71,7 @@ def synthetic_years(
         seed: The same seed gives the same bytes.
         notes: What stands beside.
         errors: Winter and year error of the climate.
+        source: Where the monthly climate comes from.
     """
     rng = np.random.default_rng(seed)
     mean = _month_means(rng, clearness, year, years)
@@ -88,7 +90,7 @@ def synthetic_years(
         "synthetic",
         errors[0],
         errors[1],
-        SOURCE,
+        source,
         (NOTE, *notes),
     )
 
