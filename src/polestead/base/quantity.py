@@ -21,8 +21,15 @@ _NUMBER = re.compile(
     )""",
     re.VERBOSE,
 )
-_UNIT = re.compile(r"""\s*(?P<unit>''|["']|%/[CK]|%|[°A-Za-z][A-Za-z0-9/°]*)""")
-_LOOKALIKES = str.maketrans({"−": "-", "–": "-", "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "²": "2", "³": "3", "\u00a0": " ", "\u2009": " ", "\u202f": " "})  # fmt: skip
+# One unit: letters, perhaps squared or cubed, perhaps per something; "6ft2in" is feet and inches, not square feet.
+_UNIT = re.compile(
+    r"""\s*(?P<unit>''|["']|%/[CK]|%|[°A-Za-z]+(?:[23](?![0-9A-Za-z]|[ ./-]\d))?(?:/[A-Za-z]+(?:[23](?![0-9A-Za-z]|[ ./-]\d))?)?)(?:\.(?![0-9]))?"""
+)
+_DEGREES_OF_HEAT = re.compile(r"(?:(?<![A-Za-z])deg(?:rees?)?\.?|°)\s*([CF])(?![A-Za-z])")
+_LOOKALIKES = str.maketrans({"−": "-", "–": "-", "‐": "-", "‑": "-", "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"', "²": "2", "³": "3", "º": "°", "˚": "°", "\u00a0": " ", "\u2009": " ", "\u202f": " "})  # fmt: skip
+LONGEST = (
+    60  # no quantity an owner writes is longer; beyond it a number no longer fits the machine's
+)
 
 SI_UNIT = {
     "length": "m",
@@ -50,19 +57,22 @@ SI_UNIT = {
 
 @dataclass(frozen=True, slots=True)
 class Unit:
-    """One unit: SI value = (number + offset) * factor."""
+    """One unit: SI value = (number + offset) * factor; `family` is where it is defined, SI or elsewhere."""
 
     name: str
     dimension: str
     factor: float
     offset: float
+    family: str
 
 
 @cache
 def units() -> dict[str, Unit]:
     """All units by name."""
     return {
-        row["unit"]: Unit(row["unit"], row["dimension"], float(row["factor"]), float(row["offset"]))
+        row["unit"]: Unit(
+            row["unit"], row["dimension"], float(row["factor"]), float(row["offset"]), row["source"]
+        )
         for row in table("base", "units")
     }
 
@@ -98,31 +108,73 @@ def read_quantity(text: str, dimension: str) -> float:
         Traceback (most recent call last):
         polestead.base.quantity.NotAQuantity: 12 has no unit: did you mean 12 m, 12 cm, 12 mm, 12 ft or 12 in?
     """
-    rest = text.translate(_LOOKALIKES).strip()
+    written = " ".join(text.split())
+    rest = _DEGREES_OF_HEAT.sub(r"\1", written.translate(_LOOKALIKES)).strip()
+    _refuse_at_sight(written, rest)
+    sign = -1.0 if rest.startswith("-") else 1.0
+    parts = _parts(rest[1:] if rest[0] in "+-" else rest, written, dimension)
+    if len(parts) == 1:
+        value, unit = parts[0]
+        return (sign * value + unit.offset) * unit.factor
+    return sign * sum(value * unit.factor for value, unit in parts)
+
+
+def _refuse_at_sight(written: str, rest: str) -> None:
+    """What no quantity looks like, whatever its dimension."""
+    message = ""
     if not rest:
         message = "it is empty"
+    elif len(rest) > LONGEST:
+        message = f"{written[:30]}... is too long for a quantity"
+    elif re.search(r"\d,\d(?!\d\d(?!\d))", rest):
+        message = f"{written} has a comma in the number: write a point for decimals, as in 3.5"
+    elif re.search(r"\d[eE][+-]?\d", rest):
+        message = f"{written} has an exponent: write the number out, as in 1200"
+    if message:
         raise NotAQuantity(message)
-    if re.search(r"\d,\d(?!\d\d(?!\d))", rest):
-        message = f"{text.strip()} has a comma in the number: write a point for decimals, as in 3.5"
-        raise NotAQuantity(message)
-    sign = -1.0 if rest.startswith("-") else 1.0
-    rest = rest.lstrip("+-")
+
+
+def _parts(rest: str, written: str, dimension: str) -> list[tuple[float, Unit]]:
+    """The numbers with their units, the larger unit first."""
     parts: list[tuple[float, Unit]] = []
     while rest:
         rest = rest.removeprefix("-") if parts else rest  # the dash of 12'-6"
         number = _NUMBER.match(rest)
         if number is None:
-            message = f"{text.strip()} cannot be read as a number with a unit"
+            message = f"{written} cannot be read as a number with a unit"
             raise NotAQuantity(message)
-        unit, rest = _unit(rest[number.end() :], text, dimension)
-        if parts and (unit.offset or unit.factor >= parts[-1][1].factor):
-            message = f"{text.strip()} has its parts out of order: write the larger unit first"
-            raise NotAQuantity(message)
-        parts.append((_value(number, text), unit))
-    if len(parts) == 1:
-        value, unit = parts[0]
-        return (sign * value + unit.offset) * unit.factor
-    return sign * sum(value * unit.factor for value, unit in parts)
+        value, after = _value(number, written), rest[number.end() :]
+        if not after.strip():
+            raise NotAQuantity(_unit_wanted(written, value, dimension, bare=not parts))
+        unit, rest = _unit(after, written, dimension)
+        if parts:
+            _fits_behind(parts[-1][1], unit, written)
+        parts.append((value, unit))
+    return parts
+
+
+def _fits_behind(larger: Unit, unit: Unit, written: str) -> None:
+    """A further part is of the same family and smaller, as inches behind feet."""
+    message = ""
+    if unit.dimension == "temperature":
+        message = f"{written} holds two temperatures: write one"
+    elif unit.factor >= larger.factor:
+        message = f"{written} has its parts out of order: write the larger unit first"
+    elif unit.family != larger.family:
+        message = f"{written} mixes {larger.name} and {unit.name}: write it in one or the other"
+    if message:
+        raise NotAQuantity(message)
+
+
+def _unit_wanted(written: str, value: float, dimension: str, *, bare: bool) -> str:
+    """What is said of a number that has no unit behind it."""
+    if not bare:
+        return f"the last number of {written} has no unit"
+    offered = [f"{written} {name}" for name in _offered(dimension)]
+    if dimension == "share" and 0.0 < abs(value) <= 1.0:
+        sign = "-" if written.translate(_LOOKALIKES).startswith("-") else ""
+        offered.append(f"{sign}{value * 100.0:g} %")
+    return f"{written} has no unit: did you mean {_either(offered)}?"
 
 
 def _value(number: re.Match[str], text: str) -> float:
@@ -144,27 +196,25 @@ def _fraction(above: str, below: str, text: str) -> float:
 def _unit(rest: str, text: str, dimension: str) -> tuple[Unit, str]:
     """The unit that stands at the start of the rest, and what follows it."""
     found = _UNIT.match(rest)
-    wanted = unit_names(dimension)
     if found is None:
-        number = text.strip()
-        shown = [f"{number} {name}" for name in _offered(dimension)]
-        message = f"{number} has no unit: did you mean {_either(shown)}?"
+        message = f"{text} cannot be read as a number with a unit"
         raise NotAQuantity(message)
-    name = found["unit"]
-    name = '"' if name == "''" else name
+    name = '"' if found["unit"] == "''" else found["unit"]
     unit = units().get(name)
     if unit is None:
-        folded = {n.lower(): n for n in wanted}
+        folded = {known.lower(): known for known in unit_names(dimension)}
         near = folded.get(name.lower())
-        hint = (
-            f"; did you mean {near}?" if near else f"; write {_either(list(_offered(dimension)))}"
-        )
-        message = f"{name} is no unit known here{hint}"
+        hint = f"did you mean {near}?" if near else f"write {_either(list(_offered(dimension)))}"
+        message = f"{name} is no unit known here; {hint}"
         raise NotAQuantity(message)
     if unit.dimension != dimension:
-        message = f"{text.strip()} is a {unit.dimension}, a {dimension} is wanted: write {_either(list(_offered(dimension)))}"
+        message = f"{text} is {_a(unit.dimension)}, {_a(dimension)} is wanted: write {_either(list(_offered(dimension)))}"
         raise NotAQuantity(message)
     return unit, rest[found.end() :].strip()
+
+
+def _a(word: str) -> str:
+    return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"
 
 
 def _offered(dimension: str) -> tuple[str, ...]:
@@ -179,6 +229,11 @@ def _offered(dimension: str) -> tuple[str, ...]:
         "volume": ("l", "gal"),
         "time": ("s", "min", "h", "days"),
         "angle": ("deg",),
+        "voltage": ("V",),
+        "current": ("A",),
+        "power": ("W", "kW", "hp"),
+        "energy": ("Wh", "kWh"),
+        "fuel rate": ("l/h", "gal/h"),
     }
     return shown.get(dimension, unit_names(dimension))
 

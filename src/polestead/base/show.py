@@ -116,11 +116,13 @@ def significant(value: float, figures: int = 4) -> str:
     """A number to so many significant figures, without an exponent where it can be helped.
 
     Example:
-        >>> significant(1234567.0), significant(0.012345), significant(12.0)
-        ('1,235,000', '0.01235', '12')
+        >>> significant(1234567.0), significant(0.012345), significant(12.0), significant(-2e-15)
+        ('1,235,000', '0.01235', '12', '−2e-15')
     """
     if value == 0.0 or not isfinite(value):
         return "0" if value == 0.0 else str(value)
+    if not 1e-9 <= abs(value) < 1e15:  # a row of zeros helps nobody
+        return f"{value:.{figures}g}".replace("-", MINUS, 1 if value < 0.0 else 0)
     magnitude = floor(log10(abs(value)))
     digits = max(0, figures - 1 - magnitude)
     rounded = round(value, figures - 1 - magnitude)
