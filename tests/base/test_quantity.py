@@ -104,8 +104,8 @@ def test_it_refuses_the_rest_and_says_why(text: str, dimension: str, word: str) 
 
 
 def test_no_number_that_may_be_written_is_too_large_for_the_machine() -> None:
-    for number in ("9" * 55, "9" * 50 + "/9", "1-" + "9" * 50 + "/1", ",".join(["999"] * 12)):
-        assert 0.0 < read_quantity(f"{number} in", "length") < 1e60
+    for digits in ("9" * 55, "9" * 50 + "/9", "1-" + "9" * 50 + "/1", ",".join(["999"] * 12)):
+        assert 0.0 < read_quantity(f"{digits} in", "length") < 1e60
 
 
 @given(

@@ -7,11 +7,17 @@ Each look is one small question.  It is handed everything that could be read; wh
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
 
 Look = Callable[[Any], Iterator[Problem]]
+LONGEST_NAME = 60
+
+
+class Readable(SimpleNamespace):
+    """Those fields of a section that could be read; asking it for another one is an AttributeError."""
 
 
 def contradictions(homestead: Any) -> list[Problem]:
@@ -24,8 +30,10 @@ def contradictions(homestead: Any) -> list[Problem]:
     for look in LOOKS:
         try:
             found += list(look(homestead))
-        except AttributeError:  # a value this look needs could not be read
-            continue
+        except AttributeError as missing:
+            # A value this look needs could not be read, or its section was left out; a slip of ours is neither.
+            if not isinstance(missing.obj, Readable | None):
+                raise
     return found
 
 
@@ -153,6 +161,23 @@ def _wired_to(h: Any, section: str, name: str) -> Iterator[Problem]:
         yield Problem(
             section, "controller", name, allowed, "Name one of the controllers of the household."
         )
+
+
+def _names_are_short(h: Any) -> Iterator[Problem]:
+    for section, names in (
+        ("household.uses", h.household.uses),
+        ("prices.lines", h.prices.lines),
+    ):
+        for name in names:
+            if not 0 < len(name) <= LONGEST_NAME or not name.isprintable():
+                shown = "".join(letter if letter.isprintable() else "?" for letter in name)[:60]
+                yield Problem(
+                    section,
+                    shown,
+                    f"a name of {len(name)} letters",
+                    f"a name of one line, at most {LONGEST_NAME} letters",
+                    "Say it shorter.",
+                )
 
 
 def _let_go_after_call(h: Any) -> Iterator[Problem]:
@@ -348,6 +373,39 @@ def _holding(h: Any) -> Iterator[Problem]:
         )
 
 
+def _strut_has_its_length(h: Any) -> Iterator[Problem]:
+    strut, length = h.lock.strut, h.lock.strut_length_m
+    if strut is not None and length is None:
+        yield Problem(
+            "lock",
+            "strut_length",
+            "nothing",
+            "the strut's length from pin to pin",
+            "Write it: whether the strut buckles depends on it.",
+        )
+    if strut is None and length is not None:
+        yield Problem(
+            "lock",
+            "strut",
+            "nothing",
+            'a tube, as "HSS 2.5x2.5x1/4 A500 C"',
+            "Name the tube, or take strut_length out if the lock is a plate.",
+        )
+
+
+def _fine_soil_lifts(h: Any) -> Iterator[Problem]:
+    place = h.place
+    drained = place.frost_soil == "drained, not frost-susceptible"
+    if place.soil == "clay or silt" and drained and place.frost_depth_m > 0.0:
+        yield Problem(
+            "place",
+            "frost_soil",
+            place.frost_soil,
+            '"silt or clay", where soil = "clay or silt"',
+            "Clay and silt are lifted by frost; if they are not what you have, mend soil.",
+        )
+
+
 def _pole_in_its_pier(h: Any) -> Iterator[Problem]:
     pole, pier = h.footing.pole_depth_m, h.footing.depth_m
     if pole > pier:
@@ -382,6 +440,7 @@ LOOKS: tuple[Look, ...] = (
     _controller_names,
     _new_array_is_wired,
     _old_arrays_are_wired,
+    _names_are_short,
     _let_go_after_call,
     _called_before_dark,
     _heard_hours,
@@ -397,6 +456,8 @@ LOOKS: tuple[Look, ...] = (
     _tilts_it_can_reach,
     _stroke,
     _holding,
+    _strut_has_its_length,
+    _fine_soil_lifts,
     _pole_in_its_pier,
     _some_soil_helps,
 )

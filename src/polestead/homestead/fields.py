@@ -5,9 +5,10 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from math import isfinite
 from typing import Annotated, Any, get_args
 
-from pydantic import BaseModel, BeforeValidator, ConfigDict, Field
+from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter
 from pydantic.fields import FieldInfo
 
 from polestead.base.quantity import read_quantity
@@ -30,11 +31,20 @@ def key_of(field_name: str) -> str:
 
 def _reader(dimension: str) -> Callable[[Any], float]:
     def read(written: Any) -> float:
-        if isinstance(written, bool) or not isinstance(written, str):
-            return read_quantity(str(written), dimension)  # tells which units it could have meant
-        return read_quantity(written, dimension)
+        return read_quantity(_quoted(written, "12 ft"), dimension)
 
     return read
+
+
+def _quoted(written: Any, example: str) -> str:
+    """The text of a quantity; a bare number goes on as text, so that reading tells the units it could have meant."""
+    if isinstance(written, bool) or not isinstance(written, (str, int, float)):
+        message = f'a quantity is one text in quotes, a number with its unit, as "{example}"'
+        raise ValueError(message)
+    if isinstance(written, float) and not isfinite(written):
+        message = "it is no number"
+        raise ValueError(message)
+    return str(written)
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +87,7 @@ def _coordinate(plus: str, minus: str) -> Callable[[Any], float]:
     def read(written: Any) -> float:
         found = _COMPASS.fullmatch(written) if isinstance(written, str) else None
         if found is None:
-            return read_quantity(str(written), "angle")
+            return read_quantity(_quoted(written, f"47.9 {plus}"), "angle")
         if found[2].upper() not in (plus, minus):
             message = f"{written} points {found[2].upper()}; {plus} or {minus} is wanted here"
             raise ValueError(message)
@@ -176,6 +186,18 @@ def _marks(field: FieldInfo) -> Iterator[Any]:
     yield from field.metadata
     for part in get_args(field.annotation):
         yield from getattr(part, "__metadata__", ())
+
+
+def read_one(field: FieldInfo, given: Any) -> Any:
+    """One value by its own field's rules alone.
+
+    Raises:
+        ValidationError: It does not fit.
+    """
+    kind: Any = field.annotation
+    if field.metadata:
+        kind = Annotated[(kind, *field.metadata)]
+    return TypeAdapter(kind).validate_python(given, strict=True)
 
 
 def extra_of(field: FieldInfo) -> dict[str, Any]:

@@ -8,19 +8,17 @@ from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
-from types import SimpleNamespace
-from typing import Annotated, Any
+from typing import Any
 
-from pydantic import TypeAdapter, ValidationError
-from pydantic.fields import FieldInfo
+from pydantic import ValidationError
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
-from polestead.homestead.consistency import contradictions
-from polestead.homestead.fields import Section, key_of
+from polestead.homestead.consistency import Readable, contradictions
+from polestead.homestead.fields import Section, key_of, read_one
 from polestead.homestead.model import Homestead
 from polestead.homestead.standing import is_list, plain_values, rows_of, section_class
-from polestead.homestead.told import told
+from polestead.homestead.told import shown, told, told_beside
 
 LARGEST_BYTES = 1_000_000
 FORMAT = 1
@@ -61,39 +59,41 @@ def fingerprint_of(text: str) -> str:
 
 def text_of(path: Path) -> str:
     """The text of the file, or the one problem that keeps it from being read."""
-
-    def stop(given: str, do: str) -> Wrong:
-        return Wrong([Problem("", "", given, "a readable TOML text file, under 1 MB", do)])
-
-    if path.is_dir():
-        msg = f"{path}, which is a folder"
-        raise stop(msg, "Name the file in it.")
-    try:
-        raw = path.read_bytes()
-    except FileNotFoundError:
-        msg = f"{path}, which does not exist"
-        raise stop(
-            msg,
-            "Check the name, or begin one with: polestead start FILE",
-        ) from None
-    except OSError as refused:
-        msg = f"{path}, which cannot be opened ({refused.strerror})"
-        raise stop(msg, "Check who may read it.") from None
-    if len(raw) > LARGEST_BYTES:
-        msg = f"{path} with {len(raw):,} bytes"
-        raise stop(
-            msg,
-            "A homestead file is a few thousand; is it another file?",
-        )
+    raw = _bytes_of(path)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError:
-        msg = f"{path}, which is not UTF-8 text"
-        raise stop(msg, "Save it as UTF-8 in a text editor.") from None
+        do = "Save it as UTF-8 in a text editor."
+        raise _unreadable(path, "which is not UTF-8 text", do) from None
     if not text.strip():
-        msg = f"{path}, which is empty"
-        raise stop(msg, "Begin one with: polestead start FILE")
+        raise _unreadable(path, "which is empty", "Begin one with: polestead start FILE")
     return text
+
+
+def _bytes_of(path: Path) -> bytes:
+    """At most one byte more than a homestead file may have, so that no file however large is taken in."""
+    try:
+        if path.is_dir():
+            raise _unreadable(path, "which is a folder", "Name the file in it.")
+        if path.exists() and not path.is_file():
+            raise _unreadable(path, "which is no file", "Name a file.")
+        with path.open("rb") as file:
+            raw = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError:
+        do = "Check the name, or begin one with: polestead start FILE"
+        raise _unreadable(path, "which does not exist", do) from None
+    except (OSError, ValueError) as refused:  # ValueError: a name no file can have
+        reason = f"which cannot be opened ({getattr(refused, 'strerror', None) or refused})"
+        raise _unreadable(path, reason, "Check the name, and who may read it.") from None
+    if len(raw) > LARGEST_BYTES:
+        many = f"which has more than {LARGEST_BYTES:,} bytes"
+        raise _unreadable(path, many, "A homestead file has a few thousand; is it another file?")
+    return raw
+
+
+def _unreadable(path: Path, which: str, do: str) -> Wrong:
+    given = f"{shown(str(path))}, {which}"
+    return Wrong([Problem("", "", given, "a readable TOML text file, under 1 MB", do)])
 
 
 def check_text(text: str) -> tuple[Homestead, tuple[Row, ...]]:
@@ -105,6 +105,7 @@ def check_text(text: str) -> tuple[Homestead, tuple[Row, ...]]:
     raw = _parsed(text)
     _format(raw)
     plain, problems = plain_values(raw, Homestead)
+    problems += told_beside(plain)
     homestead: Homestead | None = None
     try:
         homestead = Homestead.model_validate(plain.values)
@@ -120,31 +121,38 @@ def _parsed(text: str) -> dict[str, Any]:
     try:
         return tomllib.loads(text)
     except tomllib.TOMLDecodeError as wrong:
-        problem = Problem(
-            "",
-            "",
-            f"text that is not TOML: {wrong}",
-            'lines like  key = "12 ft"  under headings like  [mount]',
-            "Mend that line; texts and quantities stand in quotes, and each key once.",
-        )
-        raise Wrong([problem]) from None
+        said = str(wrong)
+    except RecursionError:
+        said = "brackets inside brackets without end"
+    except ValueError:  # the reader's own limit on the digits of a whole number
+        said = "a number of thousands of digits"
+    problem = Problem(
+        "",
+        "",
+        f"text that is not TOML: {said}",
+        'lines like  key = "12 ft"  under headings like  [mount]',
+        "Mend that line; texts and quantities stand in quotes, and each key once.",
+    )
+    raise Wrong([problem])
 
 
 def _format(raw: Mapping[str, Any]) -> None:
     """An older or newer format is told before anything else: its keys may mean other things."""
     given = raw.get("format", FORMAT)
-    if given != FORMAT and isinstance(given, int) and not isinstance(given, bool):
-        do = (
-            "Get a newer polestead to read it."
-            if given > FORMAT
-            else "There was no older format; write format = 1."
-        )
-        raise Wrong([Problem("", "format", str(given), f"{FORMAT}", do)])
+    if isinstance(given, (bool, float)):
+        do = f"Write  format = {FORMAT}  as a whole number."
+    elif not isinstance(given, int) or given == FORMAT:
+        return
+    elif given > FORMAT:
+        do = "Get a newer polestead to read it."
+    else:
+        do = f"There was no older format; write format = {FORMAT}."
+    raise Wrong([Problem("", "format", str(given)[:20].lower(), f"{FORMAT}", do)])
 
 
 def readable(values: Any, kind: type[Section]) -> Any:
     """Those fields of a section that can be read, each by itself; asking for another one is an AttributeError."""
-    found = SimpleNamespace()
+    found = Readable()
     if not isinstance(values, Mapping):
         return found
     for name, info in kind.model_fields.items():
@@ -160,13 +168,5 @@ def readable(values: Any, kind: type[Section]) -> Any:
                 setattr(found, name, info.default)
         elif given is not None or not info.is_required():
             with suppress(ValidationError):
-                setattr(found, name, _one_field(info, info.default if given is None else given))
+                setattr(found, name, read_one(info, info.default if given is None else given))
     return found
-
-
-def _one_field(info: FieldInfo, given: Any) -> Any:
-    """One value by its own field's rules."""
-    kind: Any = info.annotation
-    if info.metadata:
-        kind = Annotated[(kind, *info.metadata)]
-    return TypeAdapter(kind).validate_python(given, strict=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import Any, get_args
 
@@ -12,8 +13,9 @@ from pydantic.fields import FieldInfo
 from polestead.base.problem import Problem
 from polestead.base.quantity import SI_UNIT, in_unit
 from polestead.base.show import number
-from polestead.homestead.fields import Section, dimension_of, extra_of, key_of
-from polestead.homestead.standing import Plain, section_class
+from polestead.homestead.fields import Section, dimension_of, extra_of, key_of, read_one
+from polestead.homestead.model import Homestead
+from polestead.homestead.standing import Plain, is_list, section_class, writing
 from polestead.homestead.words import PoleWords
 
 # The unit a limit is also told in, for owners who write feet.
@@ -50,33 +52,56 @@ def _field_at(model: type[Section], loc: tuple[Any, ...]) -> tuple[type[Section]
     return here, info
 
 
+def told_beside(plain: Plain) -> list[Problem]:
+    """What cannot be read among the values that stand in a table beside the one that counts."""
+    found: list[Problem] = []
+    for path, word, value, info in plain.beside:
+        try:
+            read_one(info, value)
+        except ValidationError as wrong:
+            error: Any = wrong.errors(include_url=False)[0]
+            given = f"{word} = {shown(writing(value))}"
+            section, key = ".".join(path[:-1]), path[-1]
+            found.append(Problem(section, key, given, _allowed_at(path, info), _mend(error, info)))
+    return found
+
+
 def _problem(error: Any, plain: Plain, model: type[Section]) -> Problem:
     loc = tuple(error["loc"])
     owner, info = _field_at(model, loc)
-    words = [str(part + 1) if isinstance(part, int) else str(part) for part in loc]
-    section, key = ".".join(words[:-1]), words[-1] if words else ""
+    path = tuple(str(part + 1) if isinstance(part, int) else str(part) for part in loc)
+    section = ".".join(shown(part) for part in path[:-1])
+    key = shown(path[-1]) if path else ""
     kind = error["type"]
     if kind == "missing":
         return _missing(section, key, info)
     if kind == "extra_forbidden":
-        return _unknown(section, key, owner)
-    allowed_words = next(
-        (text for word, text in _IN_A_LIST.items() if word in words[:-1]), allowed(info)
-    )
-    path = tuple(words)
-    given = plain.written.get(path, _shown(error.get("input")))
-    if kind == "value_error":
-        return Problem(section, key, given, allowed_words, _sentence(str(error["ctx"]["error"])))
-    return Problem(section, key, given, allowed_words, _do(kind, info))
+        return _unknown(section, path[-1], owner)
+    given = plain.written.get(path) or writing(error.get("input"))
+    return Problem(section, key, shown(given), _allowed_at(path, info), _mend(error, info))
 
 
-def _shown(given: Any) -> str:
-    if isinstance(given, dict):
-        return "a table"
-    if isinstance(given, (list, tuple)):
-        return "a list" if given else "an empty list"
-    text = str(given).lower() if isinstance(given, bool) else str(given)
-    return text if len(text) <= 60 else text[:57] + "..."
+def _allowed_at(path: tuple[str, ...], info: FieldInfo | None) -> str:
+    in_a_list = (text for word, text in _IN_A_LIST.items() if word in path[:-1])
+    return next(in_a_list, allowed(info))
+
+
+def _mend(error: Any, info: FieldInfo | None) -> str:
+    """What to do about one error of the validator."""
+    if error["type"] == "value_error":
+        return _sentence(str(error["ctx"]["error"]))
+    return _do(error["type"], info)
+
+
+def shown(given: str) -> str:
+    """A piece of the file in a sentence: one line, and not too long.
+
+    Example:
+        >>> shown("a" * 99)[-5:], shown("two\\nlines"), shown(" ")
+        ('aa...', 'two lines', 'an empty text')
+    """
+    text = " ".join("".join(letter if letter.isprintable() else " " for letter in given).split())
+    return (text if len(text) <= 60 else text[:57] + "...") or "an empty text"
 
 
 def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
@@ -87,9 +112,12 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
             f'{key} = {{ assumed = "...", why = "..." }}; it will carry a ~.'
         )
     elif info is not None and section_class(info) is not None:
-        do = f"Add the section [{f'{section}.' if section else ''}{key}]."
+        brackets = ("[[", "]]") if is_list(info) else ("[", "]")
+        name = f"{section}.{key}" if section else key
+        do = f"Add the section {name.join(brackets)}."
     else:
-        do = f"Add  {key} = ...  to it."
+        only = _choices(info) if info is not None else ()
+        do = f"Add  {key} = {only[0] if len(only) == 1 else '...'}  to it."
     return Problem(section, key, "nothing", allowed(info), do)
 
 
@@ -102,13 +130,34 @@ _IN_A_LIST = {
 
 def _unknown(section: str, key: str, owner: type[Section]) -> Problem:
     known = [key_of(name) for name in owner.model_fields]
-    near = get_close_matches(key, known, n=1, cutoff=0.5)
-    do = (
-        f"Did you mean {near[0]}?"
-        if near
-        else "Take it out, or put # before it to keep it as a remark."
+    near = get_close_matches(key, known, n=1, cutoff=0.6)
+    elsewhere = [name for name in _sections_with(key) if name != section]
+    if near:
+        do = f"Did you mean {near[0]}?"
+    elif elsewhere:
+        do = f"Did you mean it to stand under {' or '.join(f'[{name}]' for name in elsewhere)}?"
+    else:
+        do = "Take it out, or put # before it to keep it as a remark."
+    return Problem(section, shown(key), "a key that is not known", ", ".join(known), do)
+
+
+def _sections_with(key: str) -> tuple[str, ...]:
+    """The sections, lists left out, that have this key."""
+    return tuple(
+        ".".join(at)
+        for at, section in _all_sections(Homestead)
+        if at and key in map(key_of, section.model_fields)
     )
-    return Problem(section, key, "a key that is not known", ", ".join(known), do)
+
+
+def _all_sections(
+    model: type[Section], at: tuple[str, ...] = ()
+) -> Iterator[tuple[tuple[str, ...], type[Section]]]:
+    yield at, model
+    for name, info in model.model_fields.items():
+        inner = section_class(info)
+        if inner is not None and not is_list(info):
+            yield from _all_sections(inner, (*at, key_of(name)))
 
 
 def _do(kind: str, info: FieldInfo | None) -> str:
@@ -134,6 +183,16 @@ def _do(kind: str, info: FieldInfo | None) -> str:
         return "Write it as text in quotes."
     if kind in ("too_short", "string_too_short"):
         return "It may not be empty."
+    if kind == "string_too_long":
+        return "Say it shorter."
+    if kind == "finite_number":
+        return "Write a plain number."
+    if kind in ("dict_type", "tuple_type"):
+        return (
+            "Write it as a section of its own, a line for each."
+            if kind == "dict_type"
+            else "Write it in brackets, with commas between."
+        )
     if info is not None and section_class(info) is not None:
         return "Write it as a section of its own, with its keys below its heading."
     return "Write it as shown in the demos."
