@@ -117,9 +117,11 @@ def test_every_standard_conductor_reads_as_itself(size: str) -> None:
     assert conductor_words(size.lower()) == size
 
 
-@pytest.mark.parametrize("size", ["", "5 AWG", "4", "4 gauge", "17 mm2", "0 AWG"])
+@pytest.mark.parametrize(
+    "size", ["", "5 AWG", "4", "#4", "4 gauge", "17 mm2", "00000 AWG", "16 AWG", "4 mm3"]
+)
 def test_other_conductors_are_refused(size: str) -> None:
-    with pytest.raises(ValueError, match=r"standard conductor|must be"):
+    with pytest.raises(ValueError, match=r"standard conductor|must be|AWG or 4 mm2"):
         conductor_words(size)
 
 

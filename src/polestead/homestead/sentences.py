@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from typing import Literal
 
 from polestead.base.quantity import NotAQuantity, read_quantity
@@ -60,10 +61,14 @@ def _text(written: object, forms: str) -> str:
 
 
 def _material(words: str) -> str:
-    material = MATERIALS.get(re.sub(r"[\s.-]", "", words.lower()))
+    squeezed = re.sub(r"[\s.-]", "", words.lower())
+    material = MATERIALS.get(squeezed) or MATERIALS.get(squeezed.removesuffix("steel"))
+    if not words.strip() or words.strip().lower() == "steel":
+        message = 'which steel? Write its grade, as "A53 B", or "unknown steel" (the sums then take a soft one)'
+        raise ValueError(message)
     if material is None:
         known = ", ".join(dict.fromkeys(MATERIALS.values()))
-        message = f"{words or 'nothing'} is no material known here: write {known}"
+        message = f"{words} is no material known here: write {known}"
         raise ValueError(message)
     return material
 
@@ -80,7 +85,9 @@ def pole_words(written: object) -> PoleWords:
     """
     text = _text(written, POLE_FORMS)
     pipe = re.fullmatch(
-        r"(\d+(?:[- ]\d/\d|\.5)?) ?in(?:ch)? sch(?:edule|\.)? ?(\w+)\s*(.*)", text, re.IGNORECASE
+        r"(\d+(?:[- ]\d/\d|\.5)?) ?(?:in(?:ch)?\.?|\"|″|”) ?sch(?:edule|\.)? ?(\w+)\s*(.*)",
+        text,
+        re.IGNORECASE,
     )
     if pipe:
         nominal = pipe[1].replace("-1/2", ".5").replace(" 1/2", ".5")
@@ -135,10 +142,12 @@ def tube_sentence(written: str) -> str:
 
 
 def use_words(name: str, written: object) -> Use:
-    """Read one use of the house: power (or energy a day), how long, when, in which season, on which days.
+    """Read one use of the house: power (or energy a day or a week), then how long, when, in which season, on which days.
 
-    The windows of the day's words (``after breakfast`` 7 to 10, ``in the evening`` 17 to 22, ...) are the table
-    ``WINDOWS``; ``in winter`` and ``in summer`` are the half years about the shortest and the longest day.
+    What follows the comma may stand in any order.  The windows of the day's words (``after breakfast`` 7 to 10,
+    ``in the evening`` 17 to 22, ...) are the table ``WINDOWS``; ``in winter`` and ``in summer`` are the half years
+    about the shortest and the longest day.  Hours a week are taken on one day where they fit into its window, else
+    spread evenly over the days.
 
     Args:
         name: The key in the file.
@@ -153,30 +162,141 @@ def use_words(name: str, written: object) -> Use:
         (900.0, 0.333, 7.0, 10.0)
         >>> use_words("house", "6 kWh a day, from 6 to 22 in winter").season
         'winter'
+        >>> sauna = use_words("sauna", "14 kWh a week, once a week in the evening")
+        >>> sauna.power_w, sauna.hours_per_day, round(sauna.share_of_days, 3)
+        (2800.0, 5.0, 0.143)
     """
     text = _text(written, USE_FORMS)
-    amount, _, rest = text.partition(", ")
-    if not rest:
-        message = f"{text} has no comma after the power: write {USE_FORMS}"
-        raise ValueError(message)
-    rest, season = _season(rest.strip())
-    rest, share = _days(rest)
-    start, end, hours, weekly = _when(rest, text)
-    if weekly:
-        share = 1.0 / 7.0
+    amount, rest = _amount_and_rest(text)
+    told = _said(rest, text)
+    start, end = told.window
     window = (end - start) % 24.0 or 24.0
-    energy = re.fullmatch(r"(.+?) (?:a|per) day", amount.strip())
+    hours, share = _hours_and_share(told, window)
+    power_w = _power(amount, hours, share)
+    _believable(text, power_w, hours, window)
+    return Use(name, text, power_w, hours, start, end, told.season, share)
+
+
+@dataclass(frozen=True, slots=True)
+class _Said:
+    """What a use's sentence says after its comma."""
+
+    window: tuple[float, float]
+    hours: float | None
+    weekly: bool
+    season: Literal["all year", "winter", "summer"]
+    share: float | None
+
+
+def _amount_and_rest(text: str) -> tuple[str, str]:
+    # The comma of 1,100 W has no space behind it; one that stands between the parts may lack it too.
+    parts = re.split(r",(?!\d{3}(?!\d))\s*|,\s+", text, maxsplit=1)
+    if len(parts) < 2 or not parts[1]:
+        message = f"{text} does not say when, after a comma: write {USE_FORMS}"
+        raise ValueError(message)
+    return parts[0].strip(), parts[1].lower()
+
+
+_CLOCK = r"(\d{1,2})(?::([0-5]\d))? ?(am|pm)?"
+_PARTS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
+    (what, re.compile(pattern + r"(?![a-z0-9:])"))
+    for what, pattern in (
+        ("clock", rf"from {_CLOCK} to {_CLOCK}"),
+        ("season", r"in (winter|summer)|all year"),
+        ("days", r"on weekdays|(?:at|on) weekends|once a week|every day"),
+        ("window", "|".join(WINDOWS)),
+        (
+            "time",
+            r"((?:\d[\d./-]*(?: \d+/\d+)? ?(?:hours?|hrs?|h|minutes?|min) ?)+)(a day|a week)?",
+        ),
+    )
+)
+_SHARES = {"on weekdays": 5.0 / 7.0, "at weekends": 2.0 / 7.0, "on weekends": 2.0 / 7.0, "once a week": 1.0 / 7.0, "every day": 1.0}  # fmt: skip
+
+
+def _said(rest: str, text: str) -> _Said:
+    """The parts of the sentence after the comma, in whatever order; each at most once."""
+    found: dict[str, re.Match[str]] = {}
+    while rest := rest.strip(" ,"):
+        what, match = next(
+            ((what, match) for what, pattern in _PARTS if (match := pattern.match(rest))),
+            ("", None),
+        )
+        if match is None:
+            message = f"{rest} is no time of day known here: write one of {', '.join(WINDOWS)}, or from 6 to 22"
+            raise ValueError(message)
+        if what in found or (what in ("clock", "window") and {"clock", "window"} & set(found)):
+            message = f"{text} says twice when: {found.get(what, match)[0].strip()} and {match[0].strip()}; write a line for each"
+            raise ValueError(message)
+        found[what] = match
+        rest = rest[match.end() :]
+    if not {"clock", "window", "time"} & set(found):
+        message = f"{text} does not say when: write {USE_FORMS}"
+        raise ValueError(message)
+    return _Said(
+        _window(found, text),
+        read_quantity(found["time"][1], "time") / 3600.0 if "time" in found else None,
+        "time" in found and found["time"][2] == "a week",
+        _season(found),
+        _SHARES[found["days"][0]] if "days" in found else None,
+    )
+
+
+def _season(found: dict[str, re.Match[str]]) -> Literal["all year", "winter", "summer"]:
+    named = found["season"][1] if "season" in found else None
+    return "winter" if named == "winter" else "summer" if named == "summer" else "all year"
+
+
+def _window(found: dict[str, re.Match[str]], text: str) -> tuple[float, float]:
+    if "clock" not in found:
+        return WINDOWS[found["window"][0]] if "window" in found else (0.0, 24.0)
+    clock = found["clock"]
+    start, end = (
+        _hour(clock[1], clock[2], clock[3], text),
+        _hour(clock[4], clock[5], clock[6], text),
+    )
+    start = start % 24.0
+    if start == end:
+        message = f"{text}: from and to are the same hour; for the whole day write all day"
+        raise ValueError(message)
+    return start, end or 24.0
+
+
+def _hour(hour: str, minute: str | None, half: str | None, text: str) -> float:
+    """An hour of the clock, 0 to 24."""
+    value = int(hour) + int(minute or 0) / 60.0
+    if half is not None and 1.0 <= value < 13.0:
+        value = value % 12.0 + (12.0 if half == "pm" else 0.0)
+    elif half is not None or value > 24.0:
+        message = f"{text}: hours go from 0 to 24, or from 1 am to 12 pm"
+        raise ValueError(message)
+    return value
+
+
+def _hours_and_share(told: _Said, window: float) -> tuple[float, float]:
+    """Hours on a day on which it runs, and the share of such days."""
+    share = 1.0 if told.share is None else told.share
+    if told.hours is None:
+        return window, share
+    if not told.weekly:
+        return told.hours, share
+    if told.share is None and told.hours <= window:
+        return told.hours, 1.0 / 7.0
+    return told.hours / (7.0 * share), share
+
+
+def _power(amount: str, hours: float, share: float) -> float:
+    """Power while it runs [W], from the power or from the energy a day or a week."""
+    energy = re.fullmatch(r"(.+?) ?(?:a|per|/) ?(day|week)", amount, re.IGNORECASE)
     try:
-        if energy:
-            power_w, hours = read_quantity(energy[1], "energy") / window, window
-        else:
-            power_w = read_quantity(amount, "power")
-            hours = window if hours is None else hours
+        if energy is None:
+            return read_quantity(amount, "power")
+        energy_wh = read_quantity(energy[1], "energy")
     except NotAQuantity as wrong:
         message = f"{wrong}; a use is written like {USE_FORMS}"
         raise ValueError(message) from None
-    _believable(text, power_w, hours, window)
-    return Use(name, text, power_w, hours, start, end, season, share)
+    running_days = 1.0 if energy[2].lower() == "day" else 7.0 * share
+    return energy_wh / running_days / hours if hours > 0.0 else 0.0
 
 
 def use_sentence(sentence: str) -> str:
@@ -186,59 +306,12 @@ def use_sentence(sentence: str) -> str:
 
 
 def _believable(text: str, power_w: float, hours: float, window: float) -> None:
-    if not 0.0 < power_w <= 50_000.0:
-        message = f"{text}: a use draws more than 0 W and at most 50 kW"
-        raise ValueError(message)
     if not 0.0 < hours <= window + 1e-9:
         message = f"{text}: it runs {hours:g} h in a window of {window:g} h; name a longer window, as 'all day'"
         raise ValueError(message)
-
-
-def _season(rest: str) -> tuple[str, Literal["all year", "winter", "summer"]]:
-    if rest.endswith("in winter"):
-        return rest.removesuffix("in winter").strip(" ,"), "winter"
-    if rest.endswith("in summer"):
-        return rest.removesuffix("in summer").strip(" ,"), "summer"
-    return rest.removesuffix("all year").strip(" ,"), "all year"
-
-
-def _days(rest: str) -> tuple[str, float]:
-    for words, share in (
-        ("on weekdays", 5.0 / 7.0),
-        ("at weekends", 2.0 / 7.0),
-        ("once a week", 1.0 / 7.0),
-    ):
-        if rest.endswith(words):
-            return rest.removesuffix(words).strip(" ,"), share
-    return rest, 1.0
-
-
-def _when(rest: str, text: str) -> tuple[float, float, float | None, bool]:
-    """Window start and end, hours a day (None: the whole window), and whether those are hours a week."""
-    hours: float | None = None
-    weekly = False
-    timed = re.match(r"((?:\d[\d./ -]*(?:h|hours?|min)\s*)+)(a day|a week)?", rest)
-    if timed and not rest.startswith("from"):
-        hours = read_quantity(timed[1], "time") / 3600.0
-        weekly = timed[2] == "a week"
-        rest = rest[timed.end() :].strip(" ,")
-    if not rest:
-        if hours is None:
-            message = f"{text} does not say when: write {USE_FORMS}"
-            raise ValueError(message)
-        return 0.0, 24.0, hours, weekly
-    if rest in WINDOWS:
-        return *WINDOWS[rest], hours, weekly
-    clock = re.fullmatch(r"from (\d{1,2})(?::(\d\d))? to (\d{1,2})(?::(\d\d))?", rest)
-    if clock:
-        start = int(clock[1]) + int(clock[2] or 0) / 60.0
-        end = int(clock[3]) + int(clock[4] or 0) / 60.0
-        if start < 24.0 and 0.0 <= end <= 24.0 and start != end:
-            return start, end, hours, weekly
-    message = (
-        f"{rest} is no time of day known here: write one of {', '.join(WINDOWS)}, or from 6 to 22"
-    )
-    raise ValueError(message)
+    if not 0.0 < power_w <= 50_000.0:
+        message = f"{text}: a use draws more than 0 W and at most 50 kW"
+        raise ValueError(message)
 
 
 def price_per_l(written: object) -> float:
@@ -250,13 +323,17 @@ def price_per_l(written: object) -> float:
     """
     forms = '"2.60 per gal" or "1.45 per l"'
     text = _text(str(written), forms)
+    if re.search(r"\d,\d{1,2}(?!\d)", text):
+        message = f"{text} has a comma in the number: write a point for decimals, as in 1.45"
+        raise ValueError(message)
     found = re.fullmatch(
-        r"[$€£]?\s*(\d+(?:\.\d+)?)\s*(?:[A-Z]{3}|[$€£])?\s*(?:per|/|a)\s*(\w+)", text
+        r"[$€£]?\s*(\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d{1,12}(?:\.\d+)?)\s*(?:[A-Z]{3}|[$€£])?\s*(?:per|/|a)\s*(\w+)",
+        text,
     )
     if not found:
         message = f"{text} is no price with its unit: write {forms}"
         raise ValueError(message)
-    return float(found[1]) / read_quantity(f"1 {found[2]}", "volume")
+    return float(found[1].replace(",", "")) / read_quantity(f"1 {found[2]}", "volume")
 
 
 def conductor_words(written: object) -> str:
@@ -266,14 +343,18 @@ def conductor_words(written: object) -> str:
         >>> conductor_words("4 awg"), conductor_words("16 mm²"), conductor_words("#2/0 AWG")
         ('4 AWG', '16 mm2', '2/0 AWG')
     """
-    text = (
-        _text(str(written), '"4 AWG", "2/0 AWG" or "16 mm2"')
-        .replace("²", "2")
-        .replace("sq mm", "mm2")
-        .lstrip("#")
-    )
-    found = re.fullmatch(r"([\d./]+) ?(awg|mm2)", text, re.IGNORECASE)
-    size = f"{found[1]} {'AWG' if found[2].lower() == 'awg' else 'mm2'}" if found else text
+    text = _text(str(written), '"4 AWG", "2/0 AWG" or "16 mm2"')
+    found = re.fullmatch(r"#?([\d./]+) ?(awg|mm ?\^?[2²]|sq\.? ?mm)", text, re.IGNORECASE)
+    if found is None and re.fullmatch(r"#?[\d./]+", text):
+        message = (
+            f"{text} has no unit: did you mean {text.lstrip('#')} AWG or {text.lstrip('#')} mm2?"
+        )
+        raise ValueError(message)
+    size = text
+    if found:
+        awg = found[2].lower() == "awg"
+        noughts = f"{len(found[1])}/0" if awg and re.fullmatch(r"0{1,4}", found[1]) else found[1]
+        size = f"{noughts} {'AWG' if awg else 'mm2'}"
     if size not in CONDUCTORS:
         message = f"{text} is no standard conductor: write one of {', '.join(CONDUCTORS)}"
         raise ValueError(message)
