@@ -11,6 +11,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
+from polestead.homestead.told import both
 
 Look = Callable[[Any], Iterator[Problem]]
 LONGEST_NAME = 60
@@ -43,7 +44,7 @@ def _record_low(h: Any) -> Iterator[Problem]:
         yield Problem(
             "place",
             "record_low",
-            f"{low:.0f} C",
+            both(low, "temperature"),
             "the coldest ever measured",
             "Check its sign and unit.",
         )
@@ -231,11 +232,11 @@ def _fuel_figures(h: Any) -> Iterator[Problem]:
             "Copy both from the maker's sheet.",
         )
     elif full is not None and not half < full <= 2.0 * half:
-        allowed = f"under the full-load figure ({full:.2f} l/h) and at least half of it"
+        allowed = f"under the full-load figure ({both(full, 'fuel rate')}) and at least half of it"
         yield Problem(
             "household.engine",
             "half_load_fuel",
-            f"{half:.2f} l/h",
+            both(half, "fuel rate"),
             allowed,
             "Check both on the sheet.",
         )
@@ -252,7 +253,7 @@ def _every_module_wired_once(h: Any) -> Iterator[Problem]:
 
 def _slot_in_the_middle(h: Any) -> Iterator[Problem]:
     if h.array.slot_m > 0.0 and h.array.rows % 2:
-        given = f"{h.array.slot_m * 1000:.0f} mm with {h.array.rows} rows"
+        given = f"{both(h.array.slot_m, 'length')} with {h.array.rows} rows"
         yield Problem(
             "array",
             "slot",
@@ -265,11 +266,11 @@ def _slot_in_the_middle(h: Any) -> Iterator[Problem]:
 def _long_side(h: Any) -> Iterator[Problem]:
     module = h.array.module
     if module.width_m > module.length_m:
-        allowed = f"at most the length ({module.length_m:.3f} m)"
+        allowed = f"at most the length ({both(module.length_m, 'length')})"
         yield Problem(
             "array.module",
             "width",
-            f"{module.width_m:.3f} m",
+            both(module.width_m, "length"),
             allowed,
             "The length is the long side.",
         )
@@ -354,11 +355,11 @@ def _tilts_it_can_reach(h: Any) -> Iterator[Problem]:
 def _stroke(h: Any) -> Iterator[Problem]:
     stroke, tube = h.drive.stroke_m, h.drive.retracted_length_m
     if stroke >= tube:
-        allowed = f"under the retracted length ({tube:.3f} m)"
+        allowed = f"under the retracted length ({both(tube, 'length')})"
         yield Problem(
             "drive",
             "stroke",
-            f"{stroke:.3f} m",
+            both(stroke, "length"),
             allowed,
             "A rod cannot come out further than its tube is long.",
         )
@@ -367,9 +368,13 @@ def _stroke(h: Any) -> Iterator[Problem]:
 def _holding(h: Any) -> Iterator[Problem]:
     holding, moving = h.drive.holding_force_n, h.drive.moving_force_n
     if holding < moving:
-        allowed = f"at least the moving force ({moving:.0f} N)"
+        allowed = f"at least the moving force ({both(moving, 'force')})"
         yield Problem(
-            "drive", "holding_force", f"{holding:.0f} N", allowed, "Ask the maker for both ratings."
+            "drive",
+            "holding_force",
+            both(holding, "force"),
+            allowed,
+            "Ask the maker for both ratings.",
         )
 
 
@@ -412,8 +417,8 @@ def _pole_in_its_pier(h: Any) -> Iterator[Problem]:
         yield Problem(
             "footing",
             "pole_depth",
-            f"{pole:.2f} m",
-            f"at most the pier's depth ({pier:.2f} m)",
+            both(pole, "length"),
+            f"at most the pier's depth ({both(pier, 'length')})",
             "The pole ends inside the pier.",
         )
 
@@ -424,8 +429,8 @@ def _some_soil_helps(h: Any) -> Iterator[Problem]:
         yield Problem(
             "footing",
             "neglected",
-            f"{neglected:.2f} m",
-            f"under the pier's depth ({depth:.2f} m)",
+            both(neglected, "length"),
+            f"under the pier's depth ({both(depth, 'length')})",
             "Dig deeper.",
         )
 

@@ -54,6 +54,13 @@ class Dimension:
     name: str
 
 
+@dataclass(frozen=True, slots=True)
+class Forms:
+    """Marks a field that is written as a sentence of its own kind: what may be written, in words."""
+
+    words: str
+
+
 Length = Annotated[float, BeforeValidator(_reader("length")), Dimension("length")]
 Mass = Annotated[float, BeforeValidator(_reader("mass")), Dimension("mass")]
 Force = Annotated[float, BeforeValidator(_reader("force")), Dimension("force")]

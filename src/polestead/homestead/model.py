@@ -15,6 +15,7 @@ from polestead.homestead.fields import (
     Charge,
     Current,
     Force,
+    Forms,
     FuelRate,
     Latitude,
     Length,
@@ -50,7 +51,12 @@ Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
 Tube = Annotated[str, AfterValidator(tube_sentence)]
 UseSentence = Annotated[str, AfterValidator(use_sentence)]
 ConductorSize = Annotated[str, BeforeValidator(conductor_words)]
-PricePerLitre = Annotated[float, BeforeValidator(price_per_l)]
+PricePerLitre = Annotated[
+    float,
+    BeforeValidator(price_per_l),
+    Forms('a price with its unit, as "2.60 per gal" or "1.45 per l"'),
+]
+Money = Annotated[float, Field(ge=-1e8, le=1e8)]
 
 SoilClass = Literal[
     "sandy gravel or gravel",
@@ -211,7 +217,11 @@ class Battery(Section):
         le=45.0,
     )
     charge_limit_a: Current | None = left_out(
-        "a fifth of the capacity an hour", PRACTICE, "The maker's largest charging current.", gt=0.0
+        "a fifth of the capacity an hour",
+        PRACTICE,
+        "The maker's largest charging current.",
+        gt=0.0,
+        le=10e3,
     )
     lowest_charge: Share = default(
         "50 %", PRACTICE, "The house is cut off below this.", ge=0.0, lt=1.0
@@ -264,11 +274,12 @@ class Engine(Section):
         PRACTICE,
         "From the maker's sheet; with the half-load figure it replaces the range.",
         gt=0.0,
+        le=100.0,
     )
     half_load_fuel_l_h: FuelRate | None = left_out(
-        "a range by kind of fuel", PRACTICE, "From the maker's sheet.", gt=0.0
+        "a range by kind of fuel", PRACTICE, "From the maker's sheet.", gt=0.0, le=100.0
     )
-    tank_l: Volume | None = Field(default=None, gt=0.0)
+    tank_l: Volume | None = Field(default=None, gt=0.0, le=50e3, description="Fuel on the place.")
 
 
 class OldArray(Section):
@@ -286,7 +297,7 @@ class LastWinter(Section):
     """What the owner knows of last winter; any of it may be left out."""
 
     engine_hours: float | None = Field(default=None, ge=0.0, le=8760.0)
-    fuel_l: Volume | None = Field(default=None, ge=0.0)
+    fuel_l: Volume | None = Field(default=None, ge=0.0, le=100e3)
     dawn_charge: Share | None = Field(default=None, ge=0.0, le=1.0)
 
 
@@ -385,7 +396,7 @@ class Mount(Section):
         description="Square or rectangular tube along the hinge, as HSS 6x6x1/4 A500 C."
     )
     strongback_mass_kg: Mass | None = left_out(
-        "from its size and the array's width", PRACTICE, "Weighed, if you can.", gt=0.0
+        "from its size and the array's width", PRACTICE, "Weighed, if you can.", gt=0.0, le=2000.0
     )
     rails_mass_kg: Mass = Field(
         gt=0.0, le=2000.0, description="Rails, clamps and hinge together, without the strongback."
@@ -405,8 +416,8 @@ class Drive(Section):
 
     retracted_length_m: Length = Field(gt=0.1, le=4.0, description="Pin to pin, rod in.")
     stroke_m: Length = Field(gt=0.05, le=3.0)
-    moving_force_n: Force = Field(gt=50.0, description="Rating while moving.")
-    holding_force_n: Force = Field(gt=50.0, description="Rating while holding still.")
+    moving_force_n: Force = Field(gt=50.0, le=500e3, description="Rating while moving.")
+    holding_force_n: Force = Field(gt=50.0, le=2000e3, description="Rating while holding still.")
     speed_m_s: Speed | None = Field(default=None, gt=0.0, le=0.5)
     rod_diameter_m: Length = Field(gt=0.005, le=0.15, description="Rod diameter.")
     pin_along_m: Length = Field(
@@ -470,7 +481,11 @@ class CableRun(Section):
     method: Literal["direct burial", "PVC conduit", "metal conduit"]
     cover_m: Length = Field(ge=0.0, le=3.0, description="Soil over the cable.")
     breaker_a: Current | None = left_out(
-        "the next standard size up", "NEC 240.6(A)", "At the pole or the controller.", gt=0.0
+        "the next standard size up",
+        "NEC 240.6(A)",
+        "At the pole or the controller.",
+        gt=0.0,
+        le=1000.0,
     )
 
 
@@ -478,16 +493,16 @@ class Prices(Section):
     """What it costs, in the owner's own currency."""
 
     currency: str = Field(min_length=1, max_length=8)
-    fuel_per_l: PricePerLitre = Field(ge=0.0, description="As 2.60 per gal or 1.45 per l.")
+    fuel_per_l: PricePerLitre = Field(ge=0.0, le=1e6, description="As 2.60 per gal or 1.45 per l.")
     engine_hour: float = default(
-        0.0, PRACTICE, "Wear and oil of one engine hour, in money.", ge=0.0
+        0.0, PRACTICE, "Wear and oil of one engine hour, in money.", ge=0.0, le=1e6
     )
-    concrete_per_m3: float | None = Field(default=None, ge=0.0)
-    lines: dict[str, float] = Field(
-        default_factory=dict, description="What is paid or quoted, by name."
+    concrete_per_m3: float | None = Field(default=None, ge=0.0, le=1e7)
+    lines: dict[str, Money] = Field(
+        default_factory=dict, description="What is paid or quoted, by name; a grant with a minus."
     )
     bought_mount: float | None = Field(
-        default=None, ge=0.0, description="Quote for a bought mount, to set beside."
+        default=None, ge=0.0, le=1e8, description="Quote for a bought mount, to set beside."
     )
 
 

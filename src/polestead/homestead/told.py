@@ -12,8 +12,8 @@ from pydantic.fields import FieldInfo
 
 from polestead.base.problem import Problem
 from polestead.base.quantity import SI_UNIT, in_unit
-from polestead.base.show import number
-from polestead.homestead.fields import Section, dimension_of, extra_of, key_of, read_one
+from polestead.base.show import number, significant
+from polestead.homestead.fields import Forms, Section, dimension_of, extra_of, key_of, read_one
 from polestead.homestead.model import Homestead
 from polestead.homestead.standing import Plain, is_list, section_class, writing
 from polestead.homestead.words import PoleWords
@@ -214,6 +214,9 @@ def allowed(info: FieldInfo | None) -> str:
     if info is None:
         return "a value of this section"
     dimension = dimension_of(info)
+    for mark in info.metadata:
+        if isinstance(mark, Forms):
+            return mark.words
     limits = "".join(_limit(mark, dimension) for mark in info.metadata)
     choices = _choices(info)
     if dimension:
@@ -251,20 +254,32 @@ def _limit(mark: Any, dimension: str | None) -> str:
         (Le, "at most", "le"),
     ):
         if isinstance(mark, kind):
-            return f", {word} {_in_both(getattr(mark, name), dimension)}"
+            return f", {word} {both(getattr(mark, name), dimension)}"
     return ""
 
 
-def _in_both(value: float, dimension: str | None) -> str:
+def both(value: float, dimension: str | None) -> str:
+    """A value in its SI unit and, where the trade has one of its own, in that.
+
+    Example:
+        >>> both(2.8956, "length"), both(0.55, "share"), both(-0.1, "temperature")
+        ('2.896 m (9.50 ft)', '55 %', '−0.1 C (31.8 F)')
+    """
     if dimension is None:
-        return f"{value:g}"
+        return _plain(value)
     if dimension == "share":
-        return f"{value * 100:g} %"
+        return f"{_plain(value * 100.0)} %"
     if dimension == "share per degree":
-        return f"{value * 100:g} %/C"
-    text = f"{value:g} {SI_UNIT[dimension]}"
+        return f"{_plain(value * 100.0)} %/C"
+    text = f"{_plain(value)} {SI_UNIT[dimension]}"
     trade = TRADE_UNIT.get(dimension)
     if trade is None:
         return text
     converted = in_unit(value, trade)
-    return f"{text} ({number(converted, 0 if abs(converted) >= 100 else 1 if abs(converted) >= 10 else 2)} {trade})"
+    digits = 0 if abs(converted) >= 100 else 1 if abs(converted) >= 10 else 2
+    return f"{text} ({number(converted, digits)} {trade})"
+
+
+def _plain(value: float) -> str:
+    """To four figures, whole numbers in full."""
+    return number(value) if value == round(value) else significant(value)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import codecs
 import os
 import tempfile
-from collections.abc import Mapping
+from collections.abc import Mapping, MutableMapping
 from difflib import SequenceMatcher
 from pathlib import Path
 from typing import Any
@@ -15,6 +16,7 @@ from tomlkit.items import AbstractTable
 
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.read import check_text, fingerprint_of, text_of
+from polestead.homestead.told import shown
 
 
 def changed_text(text: str, changes: Mapping[tuple[str, ...], Any]) -> str:
@@ -59,28 +61,47 @@ def _spliced(text: str, untouched: str, changed: str) -> str:
 def _change(document: Any, path: tuple[str, ...], value: Any) -> None:
     here = document
     for part in path[:-1]:
-        try:
-            here = here[int(part) - 1] if part.isdigit() else here[part]
-        except (KeyError, IndexError, TypeError):
-            section = ".".join(path[:-1])
-            do = "Add the section to the file first."
-            raise Wrong(
-                [
-                    Problem(
-                        section, path[-1], "a place that is not in the file", "a section of it", do
-                    )
-                ]
-            ) from None
-    if value is None and path[-1].isdigit():
-        del here[int(path[-1]) - 1]
+        here = _inside(here, part, path)
+    if isinstance(here, list):
+        at = _index(here, path[-1], path)
+        if value is not None:
+            raise _nowhere(path)  # one of a list is a section: its keys are changed, not itself
+        del here[at]
+    elif not isinstance(here, MutableMapping):
+        raise _nowhere(path)
     elif value is None:
         here.pop(path[-1], None)
-    elif isinstance(value, Mapping) and not isinstance(value, AbstractTable):
+    else:
+        here[path[-1]] = _item(value)
+
+
+def _inside(here: Any, part: str, path: tuple[str, ...]) -> Any:
+    if isinstance(here, list):
+        return here[_index(here, part, path)]
+    if isinstance(here, MutableMapping) and part in here:
+        return here[part]
+    raise _nowhere(path)
+
+
+def _index(here: list[Any], part: str, path: tuple[str, ...]) -> int:
+    """A place in a list, counted from 1 by the owner."""
+    if part.isdecimal() and 1 <= int(part) <= len(here):
+        return int(part) - 1
+    raise _nowhere(path)
+
+
+def _nowhere(path: tuple[str, ...]) -> Wrong:
+    given = "a place that is not in the file"
+    do = "Add the section to the file first."
+    return Wrong([Problem(".".join(path[:-1]), path[-1], given, "a section of it", do)])
+
+
+def _item(value: Any) -> Any:
+    if isinstance(value, Mapping) and not isinstance(value, AbstractTable):
         inline = tomlkit.inline_table()
         inline.update(value)
-        here[path[-1]] = inline
-    else:
-        here[path[-1]] = value
+        return inline
+    return value
 
 
 def keep_text(path: Path, text: str, read_fingerprint: str | None) -> Path | None:
@@ -101,49 +122,43 @@ def keep_text(path: Path, text: str, read_fingerprint: str | None) -> Path | Non
         Wrong: The new text has problems, the file changed on disk meanwhile, or it may not be written.
     """
     check_text(text)
-    path = path.resolve()
     try:
+        path = path.resolve()
         older = path.read_bytes() if path.exists() else None
-        if older is not None and (
-            read_fingerprint is None or fingerprint_of(text_of(path)) != read_fingerprint
-        ):
-            given = (
-                "a file that was changed by someone else meanwhile"
-                if read_fingerprint
-                else "a file that is there already"
-            )
-            raise Wrong(
-                [
-                    Problem(
-                        "",
-                        "",
-                        given,
-                        "the text it was read from",
-                        "Read it again, then make the change.",
-                    )
-                ]
-            )
-        kept = _keep_older(path, older) if older is not None else None
-        _put(
-            path, text.encode("utf-8"), path.stat().st_mode & 0o777 if older is not None else 0o644
-        )
-    except OSError as refused:
-        given = f"{path}, which may not be written ({refused.strerror})"
-        raise Wrong(
-            [Problem("", "", given, "a file in a folder of your own", "Check who may write there.")]
-        ) from None
+        if older is not None:
+            _same_as_read(path, read_fingerprint)
+        mode = path.stat().st_mode & 0o777 if older is not None else 0o644
+        kept = _keep_older(path, older, mode) if older is not None else None
+        mark = codecs.BOM_UTF8 if older is not None and older.startswith(codecs.BOM_UTF8) else b""
+        _put(path, mark + text.encode("utf-8"), mode)
+    except (OSError, ValueError) as refused:  # ValueError: a name no file can have
+        reason = getattr(refused, "strerror", None) or refused
+        given = f"{shown(str(path))}, which may not be written ({reason})"
+        do = "Check the name, and who may write there."
+        raise Wrong([Problem("", "", given, "a file in a folder of your own", do)]) from None
     return kept
 
 
-def _keep_older(path: Path, older: bytes) -> Path:
-    """A copy of the older bytes under the first free name."""
+def _same_as_read(path: Path, read_fingerprint: str | None) -> None:
+    """The file on disk is still the one the change was made from."""
+    if read_fingerprint is None:
+        given, do = "a file that is there already", "Choose another name, or move it away first."
+        raise Wrong([Problem("", "", given, "the name of a new file", do)])
+    if fingerprint_of(text_of(path)) != read_fingerprint:
+        given = "a file that was changed by someone else meanwhile"
+        do = "Read it again, then make the change."
+        raise Wrong([Problem("", "", given, "the text it was read from", do)])
+
+
+def _keep_older(path: Path, older: bytes, mode: int) -> Path:
+    """A copy of the older bytes under the first free name, readable by no more people than the file itself."""
     number = 1
     while True:
         kept = path.with_name(f"{path.name}.before{'' if number == 1 else f'-{number}'}")
         if not kept.exists():
-            _put(kept, older, 0o644)
+            _put(kept, older, mode)
             return kept
-        if kept.read_bytes() == older:
+        if kept.is_file() and kept.read_bytes() == older:
             return kept
         number += 1
 
