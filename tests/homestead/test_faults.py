@@ -33,6 +33,9 @@ PLANTED = (
     ("twist_bars = true", 'twist_bars = "yes"', "footing", "twist_bars"),
     ("[run]\nlength", "[run]\nlenght", "run", "lenght"),
     ('size = "4 AWG"', 'size = "5 AWG"', "run", "size"),
+    ('strut_length = "5 ft"\n', "", "lock", "strut_length"),
+    ("depth = \"9 ft 6 in\"", 'depth = { planned = "9 feet 6", built = "9 ft 6 in", on = 2026-05-04 }', "footing", "depth"),
+    ('cover = "24 in"', 'cover = { built = "24 in", on = 2026-05-04T10:00:00 }', "run", "cover"),
     ("engine_hour = 0.9", 'engine_hour = "0.9"', "prices", "engine_hour"),
     ("modules = 1180.0", 'modules = "1180 USD"', "prices.lines", "modules"),
 )  # fmt: skip
@@ -74,6 +77,91 @@ def test_every_problem_says_what_was_given_what_is_allowed_and_what_to_do() -> N
         assert not any(
             word in str(problem) for word in ("Input should", "pydantic", "type=", "Value error")
         )
+
+
+def replaced(stands: str, planted: str) -> str:
+    assert TEXT.count(stands) == 1
+    return TEXT.replace(stands, planted)
+
+
+HINGE = 'hinge_height = "11 ft"'
+
+
+@pytest.mark.parametrize(
+    ("written", "words"),
+    [
+        ("true", "in quotes"),
+        ('["11 ft"]', "in quotes"),
+        ("2026-05-04", "in quotes"),
+        ("nan", "no number"),
+        ("inf", "no number"),
+        ('"' + "9" * 400 + '/1 in"', "too long"),
+        ('"+-11 ft"', "cannot be read"),
+        ('{ built = { built = "11 ft" } }', "in quotes"),
+        ('{ planned = "11 fx", built = "11 ft" }', "no unit known"),
+        ('{ built = "11 ft", assumed = 11, why = "x" }', "did you mean"),
+        ('{ built = "11 ft", on = 0206-06-01 }', "Check the year"),
+        ('{ built = "11 ft", on = 2026-06-01T10:00:00 }', "without a time"),
+        ('{ said = "11 ft", asked_of = 3 }', "text in quotes"),
+        ('"13 m"', "Check the number"),
+    ],
+)
+def test_whatever_stands_in_place_of_a_quantity_there_is_one_answer(
+    written: str, words: str
+) -> None:
+    (problem,) = problems_of(replaced(HINGE, f"hinge_height = {written}"))
+    assert (problem.section, problem.key) == ("mount", "hinge_height")
+    assert words in problem.do
+    assert len(problem.given) <= 75
+
+
+def test_a_limit_is_told_in_metres_and_in_feet() -> None:
+    (problem,) = problems_of(replaced(HINGE, 'hinge_height = "50 ft"'))
+    assert "12 m (39.4 ft)" in problem.allowed
+    (problem,) = problems_of(replaced('pole_depth = "8 ft 6 in"', 'pole_depth = "10 ft"'))
+    assert "2.896 m (9.50 ft)" in problem.allowed
+    assert "3.048 m (10.0 ft)" in problem.given
+
+
+def test_a_share_without_its_sign_is_offered_both_ways() -> None:
+    (problem,) = problems_of(replaced('call_at = "55 %"', "call_at = 0.55"))
+    assert "0.55 % or 55 %" in problem.do
+
+
+def test_a_strut_whose_length_is_not_written_is_not_passed_over() -> None:
+    (problem,) = problems_of(replaced('strut_length = "5 ft"\n', ""))
+    assert (problem.section, problem.key) == ("lock", "strut_length")
+
+
+def test_clay_cannot_be_told_to_be_free_of_frost() -> None:
+    clay = replaced('soil = "sandy gravel or gravel"', 'soil = "clay or silt"')
+    (problem,) = problems_of(clay)
+    assert (problem.section, problem.key) == ("place", "frost_soil")
+    check_text(
+        clay.replace('assumed = "drained, not frost-susceptible"', 'assumed = "silt or clay"')
+    )
+
+
+def test_a_key_in_the_wrong_section_is_told_where_it_belongs() -> None:
+    (problem,) = problems_of(replaced("[footing]\n", '[footing]\nhinge_span = "20 in"\n'))
+    assert "[mount]" in problem.do
+
+
+def test_one_old_array_in_single_brackets_is_read_and_the_brackets_are_told() -> None:
+    text = replaced("[[household.old_array]]", "[household.old_array]")
+    (problem,) = problems_of(text)
+    assert "[[household.old_array]]" in problem.do
+    assert len(problems_of(text.replace('\ntilt = "25 deg"', '\ntilt = "125 deg"'))) == 2
+
+
+def test_a_slip_of_ours_in_a_look_is_not_taken_for_a_value_that_could_not_be_read(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    from polestead.homestead import consistency
+
+    monkeypatch.setattr(consistency, "LOOKS", (lambda h: iter([h.mount.no_such_field]),))
+    with pytest.raises(AttributeError):
+        check_text(TEXT)
 
 
 def test_a_bare_number_is_refused_with_the_units_it_could_have_meant() -> None:
@@ -130,6 +218,10 @@ def test_a_value_table_says_what_it_lacks(table: str, word: str) -> None:
         ("place = 3\nhousehold = [1]\narray = 'x'", "section"),
         ("[[place]]\nlatitude = 1", "section"),
         ("[[household.old_array]]\nname = 1", "text"),
+        ("format = 1.0", "whole number"),
+        ("format = true", "whole number"),
+        ("a = " + "[" * 5000 + "]" * 5000, "without end"),
+        ("a = " + "9" * 5000, "thousands of digits"),
     ],
 )
 def test_a_file_of_quite_another_shape_is_answered_in_words(text: str, word: str) -> None:
@@ -226,6 +318,11 @@ def test_what_is_no_file_is_told(tmp_path: object) -> None:
             read_homestead(folder / f"{name}.toml")
     with pytest.raises(Wrong, match="folder"):
         read_homestead(folder)
+    with pytest.raises(Wrong, match="no file"):
+        read_homestead(Path("/dev/null"))
+    for name in ("x" * 300, "a\0b", "empty.toml/inside"):
+        with pytest.raises(Wrong, match=r"cannot be opened"):
+            read_homestead(folder / name)
 
 
 @pytest.mark.parametrize("name", demo_names())

@@ -66,6 +66,33 @@ def test_an_answer_keeps_who_gave_it() -> None:
     )
 
 
+def test_a_use_and_a_price_may_be_assumed_too() -> None:
+    text = TEXT.replace(
+        'washing = "500 W, 1.5 h at midday"',
+        'washing = { assumed = "500 W, 1.5 h at midday", why = "not metered yet" }',
+    ).replace(
+        "modules = 1180.0",
+        'modules = { said = 1150, asked_of = "the yard", on = 2026-05-04 }',
+    )
+    homestead, plain_rows = check_text(TEXT)
+    changed, rows = check_text(text)
+    assert changed.household.use_list == homestead.household.use_list
+    assert changed.prices.lines["modules"] == 1150.0
+    assert row(text, "household.uses", "washing").mark == "~"
+    assert row(text, "prices.lines", "modules").asked_of == "the yard"
+    assert len(rows) == len(plain_rows)
+
+
+def test_a_list_may_be_assumed_too() -> None:
+    text = TEXT.replace(
+        "snow_on_ground = [11, 12, 1, 2, 3, 4]",
+        'snow_on_ground = { assumed = [12, 1, 2], why = "first winter here" }',
+    )
+    homestead, _ = check_text(text)
+    assert homestead.climate.snow_on_ground == (12, 1, 2)
+    assert row(text, "climate", "snow_on_ground").written == "[12, 1, 2]"
+
+
 def test_every_default_is_a_row_with_its_source_and_the_mark() -> None:
     _, rows = check_text(TEXT)
     defaults = [row for row in rows if row.standing == "default"]

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_names, demo_path
-from polestead.homestead.read import fingerprint_of, read_homestead
+from polestead.homestead.read import fingerprint_of, read_homestead, text_of
 from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
 from polestead.homestead.write import changed_text, keep_text
 
@@ -33,6 +33,56 @@ def test_one_change_changes_one_line_and_keeps_every_comment(value: str) -> None
     assert changed == [('hinge_height = "11 ft"', f'hinge_height = "{value}"')]
 
 
+LINES = st.sampled_from(
+    ["", "   ", "# a remark", "   # äöü ✓ = [x]", "\t# tab", '# "quoted" \\ back']
+)
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, TEXT.count("\n")), LINES), max_size=12),
+    st.sampled_from(["\n", "\r\n"]),
+    st.sampled_from(["", "  ", "\t"]),
+)
+def test_however_the_owner_sets_his_file_only_the_changed_line_changes(
+    remarks: list[tuple[int, str]], end: str, trailing: str
+) -> None:
+    lines = [line + trailing for line in TEXT.splitlines()]
+    for at, remark in sorted(remarks, reverse=True):
+        lines.insert(at, remark)
+    text = end.join(lines) + end
+    assert changed_text(text, {}) == text
+    before, after = text.split(end), changed_text(text, {HINGE: "3.5 m"}).split(end)
+    changed = [(old, new) for old, new in zip(before, after, strict=True) if old != new]
+    assert [(old.strip(), new.strip()) for old, new in changed] == [
+        ('hinge_height = "11 ft"', 'hinge_height = "3.5 m"')
+    ]
+
+
+def test_a_file_with_windows_line_ends_and_its_mark_keeps_both(tmp_path: Path) -> None:
+    path = tmp_path / "home.toml"
+    raw = b"\xef\xbb\xbf" + TEXT.replace("\n", "\r\n").encode()
+    path.write_bytes(raw)
+    text = text_of(path)
+    keep_text(path, changed_text(text, {HINGE: "12 ft"}), fingerprint_of(text))
+    assert path.read_bytes() == raw.replace(b'"11 ft"', b'"12 ft"')
+    assert (tmp_path / "home.toml.before").read_bytes() == raw
+
+
+def test_a_link_is_followed_and_stays_a_link(tmp_path: Path) -> None:
+    true, link = tmp_path / "true.toml", tmp_path / "link.toml"
+    true.write_text(TEXT, encoding="utf-8")
+    link.symlink_to(true)
+    keep_text(link, changed_text(TEXT, {HINGE: "12 ft"}), fingerprint_of(TEXT))
+    assert link.is_symlink()
+    assert '"12 ft"' in true.read_text(encoding="utf-8")
+
+
+def test_a_new_file_in_no_folder_is_told(tmp_path: Path) -> None:
+    for path in (tmp_path / "none" / "home.toml", tmp_path / ("x" * 300), tmp_path / "a\0b"):
+        with pytest.raises(Wrong, match="may not be written"):
+            keep_text(path, TEXT, None)
+
+
 def test_lists_tables_and_removals_are_reached() -> None:
     text = changed_text(
         TEXT,
@@ -49,7 +99,16 @@ def test_lists_tables_and_removals_are_reached() -> None:
 
 
 @pytest.mark.parametrize(
-    "path", [("nowhere", "x"), ("household", "controller", "9", "name"), ("name", "x", "y")]
+    "path",
+    [
+        ("nowhere", "x"),
+        ("household", "controller", "9", "name"),
+        ("household", "controller", "0", "name"),
+        ("household", "controller", "two", "name"),
+        ("household", "controller", "1"),
+        ("name", "x", "y"),
+        ("name", "x"),
+    ],
 )
 def test_a_path_that_leads_nowhere_is_told(path: tuple[str, ...]) -> None:
     with pytest.raises(Wrong, match="not in the file"):
@@ -66,7 +125,8 @@ def test_the_older_file_lies_beside_the_new_one(tmp_path: Path) -> None:
         assert kept == tmp_path / f"home.toml.before{'' if number == 1 else '-2'}"
         assert kept.read_text(encoding="utf-8") == older
     assert read_homestead(path).homestead.mount.hinge_height_m == pytest.approx(13 * 0.3048)
-    assert path.stat().st_mode & 0o777 == 0o600
+    for file in tmp_path.iterdir():
+        assert file.stat().st_mode & 0o777 == 0o600, file.name
     assert sorted(file.name for file in tmp_path.iterdir()) == [
         "home.toml",
         "home.toml.before",
@@ -164,7 +224,7 @@ def test_nothing_of_the_demos_own_place_stays_in_a_new_file(tmp_path: Path) -> N
 def test_the_letter_takes_the_owners_words(tmp_path: Path) -> None:
     path = tmp_path / "new.toml"
     answers = {
-        "place": "-35.1, 149.2, 620 m", "array": "3 x 2, 400 W", "pole": "6 in schedule 80 A53 B", "use": "5 kWh", "winter": "220 h",
+        "place": "35.1 S, 149.2 E, 1,620 m", "array": "3 x 2, 400 W", "pole": "6 in schedule 80 A53 B", "use": "5 kWh", "winter": "220 h",
     }  # fmt: skip
     start_from_letter(path, answers, "South")
     home = read_homestead(path).homestead
@@ -178,10 +238,37 @@ def test_the_letter_takes_the_owners_words(tmp_path: Path) -> None:
         2,
         6,
     )
+    assert (home.place.elevation_m, home.units) == (1620.0, "metric")
+    assert home.mount.facing_deg == 0.0
     assert home.household.last_winter.engine_hours == pytest.approx(220.0)
     assert sum(use.power_w * use.hours_per_day for use in home.household.use_list) == pytest.approx(
         5000.0
     )
+
+
+@pytest.mark.parametrize(
+    ("place", "latitude", "longitude"),
+    [
+        ("64.8 N, 147.7 W, 440 ft", 64.8, -147.7),
+        ("64.8, -147.7, 440 ft", 64.8, -147.7),
+        ("−35.123456° , 149.2 e , 20 m", -35.123456, 149.2),
+        ("35.1 deg S, 0 E, 0 m", -35.1, 0.0),
+    ],
+)
+def test_a_place_is_taken_with_letters_or_with_signs(
+    place: str, latitude: float, longitude: float, tmp_path: Path
+) -> None:
+    path = tmp_path / "new.toml"
+    start_from_letter(path, {"place": place}, "x")
+    found = read_homestead(path).homestead.place
+    assert (found.latitude_deg, found.longitude_deg) == (latitude, longitude)
+
+
+@pytest.mark.parametrize("place", ["91.4 W, 47.9 N, 1 m", "-47.9 S, 1 E, 1 m", "47.9, 91.4", "47.9 N 91.4 W 1 m", "nan, inf, 1 m"])  # fmt: skip
+def test_a_place_that_can_be_read_two_ways_is_refused(place: str, tmp_path: Path) -> None:
+    with pytest.raises(Wrong) as told:
+        start_from_letter(tmp_path / "new.toml", {"place": place}, "x")
+    assert [problem.key for problem in told.value.problems] == ["place"]
 
 
 def test_every_wrong_answer_of_the_letter_is_told_at_once(tmp_path: Path) -> None:

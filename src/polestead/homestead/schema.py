@@ -8,9 +8,9 @@ from annotated_types import Ge, Gt, Le, Lt
 from pydantic.fields import FieldInfo
 
 from polestead.base.quantity import unit_names
-from polestead.homestead.fields import Section, dimension_of, extra_of, key_of
+from polestead.homestead.fields import Forms, Section, dimension_of, extra_of, key_of
 from polestead.homestead.model import Homestead
-from polestead.homestead.standing import is_list, section_class
+from polestead.homestead.standing import is_list, named_values, section_class
 from polestead.homestead.told import allowed
 
 LIMITS = {
@@ -72,9 +72,13 @@ def _field(info: FieldInfo, parts: dict[str, Any]) -> dict[str, Any]:
             parts[name] = _section(inner, parts)
         ref = {"$ref": f"#/$defs/{name}"}
         return {"type": "array", "items": ref} if is_list(info) else ref
-    if get_origin(info.annotation) is dict:
-        of = "string" if "uses" in (info.description or "uses") else "number"
-        return {"type": "object", "additionalProperties": {"type": of}}
+    named = named_values(info)
+    if named is not None:
+        return {
+            "type": "object",
+            "description": info.description or "",
+            "additionalProperties": {"anyOf": [_scalar(named), {"$ref": "#/$defs/value_table"}]},
+        }
     described = {"description": _words(info)} | _default(info)
     return {"anyOf": [_scalar(info), {"$ref": "#/$defs/value_table"}], **described}
 
@@ -84,6 +88,8 @@ def _scalar(info: FieldInfo) -> dict[str, Any]:
     if dimension is not None and get_origin(info.annotation) is not tuple:
         return {"type": "string", "x-dimension": dimension, "x-units": list(unit_names(dimension))}
     kinds = (info.annotation, *get_args(info.annotation))
+    if any(isinstance(mark, Forms) for mark in info.metadata):
+        return {"type": "string"}
     if any(get_origin(kind) is Literal for kind in kinds):
         literal = next(kind for kind in kinds if get_origin(kind) is Literal)
         return {"enum": list(get_args(literal))}

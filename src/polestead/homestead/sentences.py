@@ -173,6 +173,11 @@ def use_words(name: str, written: object) -> Use:
     window = (end - start) % 24.0 or 24.0
     hours, share = _hours_and_share(told, window)
     power_w = _power(amount, hours, share)
+    if told.weekly and amount.lower().endswith("day"):
+        message = (
+            f"{text}: energy a day does not go with hours a week; write both a day or both a week"
+        )
+        raise ValueError(message)
     _believable(text, power_w, hours, window)
     return Use(name, text, power_w, hours, start, end, told.season, share)
 

@@ -34,8 +34,8 @@ class Blank:
 LETTER = (
     Blank(
         "place",
-        "We live at (latitude, longitude, height; north and east are plus)",
-        "47.9, -91.4, 1650 ft",
+        "We live at (latitude, longitude, height)",
+        "47.9 N, 91.4 W, 1650 ft",
     ),
     Blank("array", "On the pole go (columns x rows, watts of a module)", "4 x 2, 440 W"),
     Blank("pole", "The pole is", "8 in schedule 80 A53 B"),
@@ -179,14 +179,16 @@ def _assume(value: str, empty: bool) -> Any:
 
 
 def _place(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
-    parts = [part.strip() for part in given.rsplit(",", 2)]
+    parts = [part.strip() for part in given.split(",", 2)]
     if len(parts) != 3:
         message = "three parts with commas between are wanted"
         raise ValueError(message)
-    latitude, longitude = (_degrees(part) for part in parts[:2])
+    latitude, longitude = _degrees(parts[0], "N", "S"), _degrees(parts[1], "E", "W")
     read_quantity(parts[2], "length")
+    metric = parts[2].rstrip(". ").endswith(("m", "metres", "meters"))
     offset = float(round(float(longitude.split()[0]) / 15.0))
     return {
+        ("units",): "metric" if metric else "feet",
         ("place", "latitude"): _assume(latitude, empty),
         ("place", "longitude"): _assume(longitude, empty),
         ("place", "elevation"): _assume(parts[2], empty),
@@ -202,13 +204,17 @@ def _assume_number(offset: float) -> Any:
     return {"assumed": offset, "why": "the nearest whole hour by longitude; standard time"}
 
 
-def _degrees(part: str) -> str:
-    number = part.removesuffix("deg").removesuffix("°").strip().replace("−", "-")
-    try:
-        return f"{float(number):g} deg"
-    except ValueError:
-        message = f"{part} is no number of degrees; west and south are written with a minus"
-        raise ValueError(message) from None
+def _degrees(part: str, plus: str, minus: str) -> str:
+    """A coordinate by its letter or its sign, as degrees with a sign; every figure the owner wrote is kept."""
+    found = re.fullmatch(
+        r"([-−+]?)(\d{1,3}(?:\.\d{1,9})?)\s*(?:deg|°)?\s*([NSEWnsew]?)", part.strip()
+    )
+    letter = found[3].upper() if found else ""
+    if found is None or letter not in ("", plus, minus) or (letter and found[1]):
+        message = f"{part} is no number of degrees with {plus} or {minus} behind it"
+        raise ValueError(message)
+    negative = letter == minus or found[1] in ("-", "−")
+    return f"{'-' if negative else ''}{found[2]} deg"
 
 
 def _array(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
@@ -251,8 +257,7 @@ def _use(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
     if read_quantity(given, "energy") <= 0.0:
         message = "a house uses something"
         raise ValueError(message)
-    remark = "house_as_guessed" if empty else "house"
-    return {("household", "uses"): {remark: f"{given} a day, from 6 to 22"}}
+    return {("household", "uses"): {"house": _assume(f"{given} a day, from 6 to 22", empty)}}
 
 
 def _winter(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
