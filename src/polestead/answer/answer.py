@@ -126,7 +126,7 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
-        winter=winter_of(file, sun, without, with_new),
+        winter=winter_of(file, house, sun, without, with_new),
         habits=habits,
         wiring=wires_of(file),
         build=built,

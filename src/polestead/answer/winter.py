@@ -6,15 +6,24 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from polestead.answer.supply import Sun, monthly_wh_by_tilt, new_power_w, old_supply, with_new
+from polestead.answer.supply import (
+    Single,
+    Sun,
+    monthly_wh_by_tilt,
+    new_power_w,
+    old_supply,
+    with_new,
+)
 from polestead.base.spread import Spread
 from polestead.habits.habits import habits_of, saving
 from polestead.habits.result import Habit
 from polestead.homestead.model import Homestead
+from polestead.household.likeness import UseFit, beside_last_winter, house_use, known_of
 from polestead.household.result import Beside, HouseSummary, HouseYears
-from polestead.household.run import beside_last_winter, run_house, summary
+from polestead.household.run import run_house, summary
 from polestead.mount.schedule import TiltSchedule
 
+FIT_YEARS = 50  # enough for the spread of the figures of last winter
 TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
 
 
@@ -29,9 +38,11 @@ class Winter:
         weather: Where the weather comes from, in words.
         winter_error: Share by which winter figures may be off because of it.
         notes: What stands beside the figures.
-        beside: The owner's own figures of last winter beside the years without the new array; nothing is fitted yet.
+        beside: The owner's own figures of last winter beside the years without the new array, with the factor used.
+        use_factor: House-use factor all uses are taken times.
+        use_fit: How it was fitted to last winter; None where no figure is known, or the owner writes the factor himself.
         start_month: First month of the working year, 7 or 1 (conventions §7).
-        a_guess: True until such a figure lies inside what the years without the array gave.
+        a_guess: True until the figures of last winter lie inside what the years without the array gave, or are waived.
     """
 
     without: HouseSummary
@@ -41,6 +52,8 @@ class Winter:
     winter_error: float
     notes: tuple[str, ...]
     beside: tuple[Beside, ...]
+    use_factor: float
+    use_fit: UseFit | None
     start_month: int
     a_guess: bool
 
@@ -53,6 +66,16 @@ class HouseOnSun:
         self._sun = sun
         self._old = old_supply(file.household, sun)
         self._done: dict[TiltSchedule, tuple[HouseYears, float]] = {}
+        house = file.household
+        self.known = known_of(house.last_winter, house.engine.tank_l if house.engine else None)
+        self.use_fit = None if house.use_factor else house_use(self._as_it_was, self.known)
+        fitted = self.use_fit.factor if self.use_fit else 1.0
+        self.use_factor = house.use_factor or fitted
+
+    def _as_it_was(self, factor: float) -> HouseYears:
+        """Without the new array, all uses times a factor, over enough years to know their spread."""
+        few = {name: [power[:FIT_YEARS] for power in all_] for name, all_ in self._old.items()}
+        return self._run(few, factor, FIT_YEARS)
 
     def without(self) -> HouseYears:
         """All years without the new array."""
@@ -75,11 +98,16 @@ class HouseOnSun:
         return self._done[schedule]
 
     def _run(
-        self, supply: dict[str, list[np.ndarray[tuple[int, ...], np.dtype[np.float32]]]]
+        self, supply: dict[str, list[Single]], factor: float | None = None, years: int | None = None
     ) -> HouseYears:
         file, sun = self._file, self._sun
         return run_house(
-            file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m
+            file.household,
+            supply,
+            sun.weather.air_c[:years],
+            sun.path.start_month,
+            file.place.elevation_m,
+            self.use_factor if factor is None else factor,
         )
 
     def habits(self, own: TiltSchedule) -> tuple[Habit, ...]:
@@ -98,9 +126,11 @@ class HouseOnSun:
         )
 
 
-def winter_of(file: Homestead, sun: Sun, without: HouseYears, with_new_years: HouseYears) -> Winter:
+def winter_of(
+    file: Homestead, house: HouseOnSun, sun: Sun, without: HouseYears, with_new_years: HouseYears
+) -> Winter:
     """The second answer."""
-    beside = beside_last_winter(without, file.household.last_winter)
+    beside = beside_last_winter(without, house.known)
     saved = without.engine_hours.sum(axis=1) - with_new_years.engine_hours.sum(axis=1)
     return Winter(
         without=summary(without),
@@ -110,8 +140,12 @@ def winter_of(file: Homestead, sun: Sun, without: HouseYears, with_new_years: Ho
         winter_error=sun.weather.winter_error,
         notes=(*_snow_note(file), *sun.weather.notes, *without.notes),
         beside=beside,
+        use_factor=house.use_factor,
+        use_fit=house.use_fit,
         start_month=sun.path.start_month,
-        a_guess=not any(row.within for row in beside),
+        a_guess=not (
+            file.household.last_winter.waived or (beside and all(r.within for r in beside))
+        ),
     )
 
 

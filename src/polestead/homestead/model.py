@@ -37,6 +37,8 @@ from polestead.homestead.fields import (
     none_of,
 )
 from polestead.homestead.sentences import (
+    battery_row,
+    battery_sentence,
     conductor_words,
     pole_words,
     price_per_l,
@@ -44,7 +46,7 @@ from polestead.homestead.sentences import (
     use_sentence,
     use_words,
 )
-from polestead.homestead.words import PoleWords, Use
+from polestead.homestead.words import BatteryTableRow, PoleWords, Use
 
 PRACTICE = "common practice, no source"
 Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
@@ -55,6 +57,10 @@ PricePerLitre = Annotated[
     float,
     BeforeValidator(price_per_l),
     Forms('a price with its unit, as "2.60 per gal" or "1.45 per l"'),
+]
+BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
+MonthName = Literal[
+    "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
 ]
 Money = Annotated[float, Field(ge=-1e8, le=1e8)]
 
@@ -227,6 +233,53 @@ class Battery(Section):
         "50 %", PRACTICE, "The house is cut off below this.", ge=0.0, lt=1.0
     )
     absorb_v_per_cell: float = default(2.45, PRACTICE, "Lead-acid only.", ge=2.3, le=2.6)  # fmt: skip
+    gives: tuple[BatterySentence, ...] = none_of(
+        "a usual table of its kind",
+        PRACTICE,
+        'The maker\'s discharge table at 25 °C, at least four lines, as "740 Ah in 20 h".',
+    )
+    equalize_every_days: float | None = left_out(
+        "never",
+        PRACTICE,
+        "Flooded lead-acid: the maker's days between two equalizing charges.",
+        ge=7.0,
+        le=400.0,
+    )
+    follows_air_s: Time = default(
+        "24 h", "assumed", "How slowly a bank in a shed follows the air; a lagged box is slower.",
+        ge=600.0, le=864000.0,
+    )  # fmt: skip
+    heater_w: Power = default(
+        "0 W", PRACTICE, "Lithium: warms the bank when it would be charged but is too cold.",
+        ge=0.0, le=5000.0,
+    )  # fmt: skip
+    mass_kg: Mass | None = left_out(
+        "from its energy, 100 Wh per kg",
+        "from memory",
+        "Of the bank in its box; how fast the heater warms it.",
+        gt=1.0,
+        le=20000.0,
+    )
+
+    def without_effect(self) -> frozenset[str]:
+        """Keys that change nothing for this kind of bank."""
+        idle = {"absorb_v_per_cell", "gives"} if self.kind == "lithium iron phosphate" else set()
+        if self.kind != "flooded lead-acid":
+            idle.add("equalize_every_days")
+        if self.kind != "lithium iron phosphate" or self.heater_w == 0.0:
+            idle.add("mass_kg")
+        if self.kind != "lithium iron phosphate":
+            idle.add("heater_w")
+        if self.temperature_c is not None and (
+            self.kind != "lithium iron phosphate" or self.heater_w == 0.0
+        ):
+            idle.add("follows_air_s")
+        return frozenset(idle)
+
+    @property
+    def table_rows(self) -> tuple[BatteryTableRow, ...]:
+        """The maker's discharge table as read from its lines."""
+        return tuple(battery_row(line) for line in self.gives)
 
 
 class Inverter(Section):
@@ -238,6 +291,13 @@ class Inverter(Section):
     )
     efficiency: Share = default(
         "92 %", PRACTICE, "Battery to house at a usual load.", gt=0.5, le=1.0
+    )
+    efficiency_at_full_load: Share | None = left_out(
+        "four points under `efficiency`",
+        "from memory",
+        "From the maker's curve; a heavy load loses more.",
+        gt=0.5,
+        le=1.0,
     )
 
 
@@ -279,7 +339,36 @@ class Engine(Section):
     half_load_fuel_l_h: FuelRate | None = left_out(
         "a range by kind of fuel", PRACTICE, "From the maker's sheet.", gt=0.0, le=100.0
     )
-    tank_l: Volume | None = Field(default=None, gt=0.0, le=50e3, description="Fuel on the place.")
+    tank_l: Volume | None = Field(
+        default=None, gt=0.0, le=50e3, description="Fuel on the place when full."
+    )
+    filled: Literal["when low", "once a year"] = default(
+        "when low", PRACTICE, "Whether fuel can come at any time, or once before winter."
+    )
+    filled_in_month: int = default(
+        10, PRACTICE, "Month in which it comes, where it comes once a year.", ge=1, le=12
+    )
+    airing_every_days: float | None = left_out(
+        "never", PRACTICE, "Days it may stand before it is run for its own sake; makers often say a week.",
+        ge=1.0, le=365.0,
+    )  # fmt: skip
+    airing_s: Time = default("15 min", PRACTICE, "Length of such a run.", gt=0.0, le=3600.0)
+    starts_in_deep_cold: Share = default(
+        "100 %", PRACTICE,
+        "Chance that it starts at -20 °C; when it does not, it is tried again a day later. Write what you have lived through.",
+        ge=0.0, le=1.0,
+    )  # fmt: skip
+
+    def without_effect(self) -> frozenset[str]:
+        """Keys that change nothing without a tank or an airing."""
+        idle = set()
+        if self.tank_l is None:
+            idle |= {"filled", "filled_in_month"}
+        elif self.filled == "when low":
+            idle.add("filled_in_month")
+        if self.airing_every_days is None:
+            idle.add("airing_s")
+        return frozenset(idle)
 
 
 class OldArray(Section):
@@ -297,8 +386,19 @@ class LastWinter(Section):
     """What the owner knows of last winter; any of it may be left out."""
 
     engine_hours: float | None = Field(default=None, ge=0.0, le=8760.0)
+    engine_hours_by_month: dict[MonthName, float] = Field(
+        default_factory=dict,
+        description="Engine hours of the months you know, as { dec = 40, jan = 55 }.",
+    )
     fuel_l: Volume | None = Field(default=None, ge=0.0, le=100e3)
+    fills: float | None = Field(
+        default=None, ge=0.0, le=100.0, description="Tank fills in the year, with engine.tank."
+    )
     dawn_charge: Share | None = Field(default=None, ge=0.0, le=1.0)
+    waived: bool = Field(
+        default=False,
+        description="True: nothing is known of last winter and the figures are taken as they come.",
+    )
 
 
 class Household(Section):
@@ -313,6 +413,13 @@ class Household(Section):
     engine: Engine | None = None
     old_array: tuple[OldArray, ...] = ()
     last_winter: LastWinter = LastWinter()
+    use_factor: float | None = left_out(
+        "fitted to last winter where its figures are given, else 1",
+        "ours",
+        "All uses times this: what the list forgets.",
+        ge=0.2,
+        le=5.0,
+    )
 
     @property
     def use_list(self) -> tuple[Use, ...]:

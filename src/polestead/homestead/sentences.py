@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from polestead.base.quantity import NotAQuantity, read_quantity
-from polestead.homestead.words import PoleWords, Use
+from polestead.homestead.words import BatteryTableRow, PoleWords, Use
 
 MATERIALS = {
     "a53b": "A53 B",
@@ -43,6 +43,7 @@ WINDOWS = {
     "in the evening": (17.0, 22.0),
     "at night": (22.0, 6.0),
 }
+SUNNY = (8.0, 18.0)  # hours in which a use that waits for sun may run, where none are named
 USE_FORMS = (
     '"900 W, 20 min after breakfast", "60 W, all day", "1.2 kWh a day, from 6 to 22 in winter"'
 )
@@ -165,6 +166,9 @@ def use_words(name: str, written: object) -> Use:
         >>> sauna = use_words("sauna", "14 kWh a week, once a week in the evening")
         >>> sauna.power_w, sauna.hours_per_day, round(sauna.share_of_days, 3)
         (2800.0, 5.0, 0.143)
+        >>> wash = use_words("washing", "500 W, 2 h twice a week when there is sun or after 3 days")
+        >>> wash.waits_days, wash.from_hour, wash.to_hour
+        (3.0, 8.0, 18.0)
     """
     text = _text(written, USE_FORMS)
     amount, rest = _amount_and_rest(text)
@@ -179,7 +183,9 @@ def use_words(name: str, written: object) -> Use:
         )
         raise ValueError(message)
     _believable(text, power_w, hours, window)
-    return Use(name, text, power_w, hours, start, end, told.season, share)
+    return Use(
+        name, text, power_w, hours, start, end, told.season, share, told.waits_days, told.days
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,6 +197,8 @@ class _Said:
     weekly: bool
     season: Literal["all year", "winter", "summer"]
     share: float | None
+    days: Literal["any", "weekdays", "weekends"]
+    waits_days: float | None
 
 
 def _amount_and_rest(text: str) -> tuple[str, str]:
@@ -208,7 +216,11 @@ _PARTS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
     for what, pattern in (
         ("clock", rf"from {_CLOCK} to {_CLOCK}"),
         ("season", r"in (winter|summer)|all year"),
-        ("days", r"on weekdays|(?:at|on) weekends|once a week|every day"),
+        (
+            "days",
+            r"on weekdays|(?:at|on) weekends|once a week|twice a week|three times a week|every day",
+        ),
+        ("waits", r"when there is sun(?:,? or after (\d+|a) days?)?"),
         ("window", "|".join(WINDOWS)),
         (
             "time",
@@ -216,7 +228,7 @@ _PARTS: tuple[tuple[str, re.Pattern[str]], ...] = tuple(
         ),
     )
 )
-_SHARES = {"on weekdays": 5.0 / 7.0, "at weekends": 2.0 / 7.0, "on weekends": 2.0 / 7.0, "once a week": 1.0 / 7.0, "every day": 1.0}  # fmt: skip
+_SHARES = {"on weekdays": 5.0 / 7.0, "at weekends": 2.0 / 7.0, "on weekends": 2.0 / 7.0, "once a week": 1.0 / 7.0, "twice a week": 2.0 / 7.0, "three times a week": 3.0 / 7.0, "every day": 1.0}  # fmt: skip
 
 
 def _said(rest: str, text: str) -> _Said:
@@ -235,7 +247,7 @@ def _said(rest: str, text: str) -> _Said:
             raise ValueError(message)
         found[what] = match
         rest = rest[match.end() :]
-    if not {"clock", "window", "time"} & set(found):
+    if not {"clock", "window", "time", "waits"} & set(found):
         message = f"{text} does not say when: write {USE_FORMS}"
         raise ValueError(message)
     return _Said(
@@ -244,7 +256,22 @@ def _said(rest: str, text: str) -> _Said:
         "time" in found and found["time"][2] == "a week",
         _season(found),
         _SHARES[found["days"][0]] if "days" in found else None,
+        _weekdays(found),
+        _patience_days(found),
     )
+
+
+def _weekdays(found: dict[str, re.Match[str]]) -> Literal["any", "weekdays", "weekends"]:
+    said = found["days"][0] if "days" in found else ""
+    return "weekdays" if "weekdays" in said else "weekends" if "weekends" in said else "any"
+
+
+def _patience_days(found: dict[str, re.Match[str]]) -> float | None:
+    """Days a use that waits for sun may be put off: as said, else until the same evening."""
+    if "waits" not in found:
+        return None
+    said = found["waits"][1]
+    return 0.0 if said is None else 1.0 if said == "a" else float(said)
 
 
 def _season(found: dict[str, re.Match[str]]) -> Literal["all year", "winter", "summer"]:
@@ -254,7 +281,8 @@ def _season(found: dict[str, re.Match[str]]) -> Literal["all year", "winter", "s
 
 def _window(found: dict[str, re.Match[str]], text: str) -> tuple[float, float]:
     if "clock" not in found:
-        return WINDOWS[found["window"][0]] if "window" in found else (0.0, 24.0)
+        whole = SUNNY if "waits" in found else (0.0, 24.0)
+        return WINDOWS[found["window"][0]] if "window" in found else whole
     clock = found["clock"]
     start, end = (
         _hour(clock[1], clock[2], clock[3], text),
@@ -302,6 +330,38 @@ def _power(amount: str, hours: float, share: float) -> float:
         raise ValueError(message) from None
     running_days = 1.0 if energy[2].lower() == "day" else 7.0 * share
     return energy_wh / running_days / hours if hours > 0.0 else 0.0
+
+
+def battery_row(written: str) -> BatteryTableRow:
+    """Read a line of a maker's discharge table.
+
+    Raises:
+        ValueError: Not readable; the message shows how to write it.
+
+    Example:
+        >>> row = battery_row("740 Ah in 20 h")
+        >>> row.charge_ah, row.hours
+        (740.0, 20.0)
+    """
+    forms = '"740 Ah in 20 h"'
+    text = _text(written, forms)
+    found = re.fullmatch(r"(.+?) (?:in|at|over) (.+)", text)
+    if found is None:
+        message = f"{text} is no line of a discharge table: write {forms}"
+        raise ValueError(message)
+    row = BatteryTableRow(
+        text, read_quantity(found[1], "charge"), read_quantity(found[2], "time") / 3600.0
+    )
+    if not (row.charge_ah > 0.0 and 0.05 <= row.hours <= 1000.0):
+        message = f"{text}: a table goes from 3 minutes to 1,000 hours, and gives something"
+        raise ValueError(message)
+    return row
+
+
+def battery_sentence(sentence: str) -> str:
+    """A discharge table's line, once it has been found readable."""
+    battery_row(sentence)
+    return sentence
 
 
 def use_sentence(sentence: str) -> str:

@@ -42,6 +42,8 @@ class Use:
         to_hour: Window end (0, 24]; smaller than the start when it runs over midnight.
         season: When in the year.
         share_of_days: 1 every day, 5/7 on weekdays, 1/7 once a week.
+        waits_days: Days it may be put off until there is sun to spare; None for a use that does not wait.
+        days: Which days of the week it falls on, where the sentence says so.
     """
 
     name: str
@@ -52,3 +54,20 @@ class Use:
     to_hour: float
     season: Literal["all year", "winter", "summer"]
     share_of_days: float
+    waits_days: float | None = None
+    days: Literal["any", "weekdays", "weekends"] = "any"
+
+
+@dataclass(frozen=True, slots=True)
+class BatteryTableRow:
+    """A line of a maker's discharge table: so much charge when drawn evenly over so many hours.
+
+    Attributes:
+        written: The owner's words.
+        charge_ah: [Ah].
+        hours: [h].
+    """
+
+    written: str
+    charge_ah: float
+    hours: float

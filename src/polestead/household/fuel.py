@@ -139,3 +139,39 @@ def derated_power_w(rated_w: float, elevation_m: float) -> float:
         3172
     """
     return rated_w * max(1.0 - 0.03 * max(elevation_m, 0.0) * _FEET_PER_M / 1000.0, 0.0)
+
+
+_CUBIC_FEET_PER_GAL = 36.39  # of propane gas from a US gallon of liquid: the same manual (seen)
+_L_PER_GAL = 3.785411784
+_COLDEST_FIRST = ("f_40", "f_30", "f_10", "f0", "f10", "f20", "f32")  # as engine.TANK_C
+_FILLED_TO = 0.8  # a propane tank is full at four fifths of its own volume
+
+
+def boil_off_l_h(tank_l: float) -> tuple[float, ...]:
+    """What a tank of propane boils off, half full, at 40, 30 and 10 F below zero, 0, 10, 20 and 32 F.
+
+    Source: a generator manual's table of the smallest tank by withdrawal and temperature (``tank_sizes.csv``, seen), read the
+    other way round; straight lines between, through nothing for a smaller tank, held beyond the largest.  It does not fall with
+    warmth (the table's own steps do, by its round tank sizes).
+
+    Args:
+        tank_l: Fuel in it when full [l].
+
+    Returns:
+        [l/h], coldest first.
+
+    Example:
+        A 500 gal tank holds 400 gal and gives 100 cubic feet an hour at -10 F.
+
+        >>> round(boil_off_l_h(400.0 * 3.785411784)[2] / 3.785411784 * 36.39)
+        100
+    """
+    size_gal = tank_l / _FILLED_TO / _L_PER_GAL
+    rows = table("household", "tank_sizes")
+    cubic_feet = [0.0] + [float(row["cfh"]) for row in rows]
+    rates = [
+        float(np.interp(size_gal, [0.0] + [float(row[cold]) for row in rows], cubic_feet))
+        for cold in _COLDEST_FIRST
+    ]
+    litres = np.maximum.accumulate(rates) / _CUBIC_FEET_PER_GAL * _L_PER_GAL
+    return tuple(float(rate) for rate in litres)

@@ -1,600 +1,231 @@
-"""The house hour by hour, compiled: the battery's equations, one hour, and the years.
+"""The house year after year, compiled.
 
-Import it inside functions only: compiling machinery is slow to load.  The published symbols of each equation stand in its
-own body; the sources are gathered in ``docs/method/household.md``.
+Import it inside functions only: compiling machinery is slow to load.  A twin in plain Python stands in the tests and gives the
+same to 1e-9 of the bank's capacity.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from math import exp, isnan, log, sqrt
-from typing import TypeVar, cast
+from math import exp, isnan, log
 
 import numpy as np
-from numba import njit
 from numpy.typing import NDArray
 
-from polestead.household.plan import Bank, Inside, Motor
-
-_F = TypeVar("_F", bound=Callable[..., object])
-Floats = NDArray[np.float64]
-Hour = tuple[float, float, float, float, float, float, float, float, float, float, bool]
-
-
-def compiled(function: _F) -> _F:
-    """Compile for numbers only, keep the result beside the source, let other threads run."""
-    return cast("_F", njit(cache=True, nogil=True)(function))
-
-
-# IEEE 485-2020 Table 1 (seen on a page that quotes it); below -3.9 C extended by that page.
-_LEAD_C = np.array([-20.0, -10.0, 0.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0])
-_LEAD_FACTOR = np.array([1.59, 1.35, 1.19, 1.11, 1.07, 1.04, 1.00, 0.98, 0.94])
-# Lithium iron phosphate: share of the rating that can be had, by temperature (from memory).
-_IRON_C = np.array([-20.0, -10.0, 0.0, 25.0])
-_IRON_SHARE = np.array([0.70, 0.85, 0.93, 1.00])
-# Rest voltage by charge and resistance by temperature, typical cells (from memory).
-_IRON_CHARGE = np.array([0.0, 0.1, 0.3, 0.6, 0.9, 1.0])
-_IRON_REST_V = np.array([3.00, 3.20, 3.27, 3.30, 3.33, 3.40])
-_IRON_OHM_C = np.array([-20.0, 0.0, 25.0])
-_IRON_OHM = np.array([4.0, 2.0, 1.0])
-# Freezing point by specific gravity, a vehicle manual's table (seen), F turned to C.
-_ACID = np.array([1.050, 1.100, 1.150, 1.200, 1.225, 1.265])
-_ACID_FREEZES_C = np.array([-2.8, -7.8, -15.0, -27.2, -37.2, -59.4])
-
-_BRIM = (
-    0.98  # from here the lead-acid controller floats; the acceptance equation is not fitted beyond
+from polestead.base.compiled import compiled
+from polestead.household.cells import (
+    compensated_v,
+    freezes_at_c,
+    heater_w,
+    out_of_reach_ah,
+    two_tanks,
 )
-_FLOAT_V = 2.25
-# The inverter lets go below this.  Lead-acid: low enough not to count the slow tank a second time under a heavy load (ours);
-# lithium: what cell makers allow (from memory).
-_LEAD_CUT_OUT_V = 1.5
-_IRON_CUT_OUT_V = 2.5
+from polestead.household.engine import engine_power_w, may_be_heard, next_luck, start_chance
+from polestead.household.hour import in_turn, one_hour, waiting_uses_w
+from polestead.household.plan import (
+    AH_AMPS,
+    AH_KELVIN,
+    ARRAYS_LEFT,
+    CHARGE_LEFT,
+    DARK_H,
+    DARK_WH,
+    DAWN,
+    DAWNS,
+    DRY_H,
+    ENGINE_H,
+    ENGINE_WH,
+    FAILED_STARTS,
+    FILLS,
+    FREEZE_MARGIN,
+    FULL,
+    GAS_AH,
+    HEATER_WH,
+    HELD_BACK,
+    LONGEST_DARK,
+    LONGEST_SINCE_FULL,
+    LOWEST,
+    MONTHLY,
+    OUT_AH,
+    STARTS,
+    SUN_USED,
+    TANK_LEFT,
+    TERMINALS_LEFT,
+    TOO_SLOW,
+    UNDER_HALF_H,
+    USES_WH,
+    WAITING_WH,
+    WITHOUT_SUN_WH,
+    WORN_AH,
+    YEARLY,
+    Floats,
+    Plan,
+)
+
 _TINY_W = 1e-3
-
-
-@compiled
-def along(at: float, xs: Floats, ys: Floats) -> float:
-    """A table read in a straight line between its points, held at its ends (quicker here than numpy's own).
-
-    Args:
-        at: Where.
-        xs: Rising [points].
-        ys: [points].
-
-    Returns:
-        Value there.
-
-    Example:
-        >>> along(0.25, np.array([0.0, 1.0]), np.array([2.0, 4.0]))
-        2.5
-    """
-    if at <= xs[0]:
-        return float(ys[0])
-    for n in range(1, xs.size):
-        if at < xs[n]:
-            rise = (ys[n] - ys[n - 1]) / (xs[n] - xs[n - 1])
-            return float(ys[n - 1] + rise * (at - xs[n - 1]))
-    return float(ys[-1])
-
-
-@compiled
-def capacity_factor(battery_c: float) -> float:
-    """Lead-acid sizing factor for cold: capacity at 25 C over capacity now (IEEE 485-2020, Table 1; seen quoted).
-
-    Args:
-        battery_c: Temperature of the electrolyte, -20 to 40 [C]; held at the ends.
-
-    Returns:
-        f_T, 1 at 25 C.
-
-    Example:
-        >>> round(capacity_factor(0.0), 2)
-        1.19
-    """
-    return along(battery_c, _LEAD_C, _LEAD_FACTOR)
-
-
-@compiled
-def compensated_v(absorb_v: float, battery_c: float) -> float:
-    """Absorption voltage per cell, 5 mV per kelvin and cell against 25 C (a maker's .028 V per 10 F; seen).
-
-    Args:
-        absorb_v: At 25 C [V].
-        battery_c: Of the battery [C].
-
-    Returns:
-        Set point [V].
-    """
-    return absorb_v + 0.005 * (25.0 - battery_c)
-
-
-@compiled
-def charge_slope_v(charge: float, battery_c: float) -> float:
-    """Volts per cell over the rest voltage for a charging current of the ten-hour capacity in one hour.
-
-    Copetti, Lorenzo & Chenlo 1993, Progress in Photovoltaics 1:283 (constants from memory):
-    V = 2.0 + .16 s + (I/C10) (6/(1 + I^.86) + .48/(1 - s)^1.2 + .036) (1 - .025 (T - 25)).  The first term in the bracket is
-    not free of units (fitted to cells near 100 Ah) and is taken as 1.0.  Held beyond a charge of .98.
-
-    Args:
-        charge: s.
-        battery_c: T [C].
-
-    Returns:
-        The bracket with its temperature factor [V].
-    """
-    empty = 1.0 - min(charge, _BRIM)
-    return (1.036 + 0.48 * exp(-1.2 * log(empty))) * max(1.0 - 0.025 * (battery_c - 25.0), 0.25)
-
-
-@compiled
-def acceptance_per_h(set_v: float, charge: float, battery_c: float) -> float:
-    """What a lead-acid cell accepts at its set point, as a rate on the room it has left, from ``charge_slope_v``.
-
-    The equation's s counts against its own unit of current, C10: I = alpha (1 - s) C10 fills the room (1 - s) C10 at the rate
-    alpha.  The rate is applied to the room of the whole bank: (1 - s)' = (1 - s) exp(-alpha dt).
-
-    Args:
-        set_v: Voltage per cell [V].
-        charge: s.
-        battery_c: T [C].
-
-    Returns:
-        alpha [1/h].
-
-    Example:
-        At 2.45 V and 25 C a cell at .8 accepts .074 of its ten-hour capacity per hour.
-
-        >>> round(acceptance_per_h(2.45, 0.8, 25.0) * 0.2, 3)
-        0.074
-    """
-    s = min(charge, _BRIM)
-    over_v = max(set_v - 2.0 - 0.16 * s, 0.0)
-    return over_v / (charge_slope_v(s, battery_c) * (1.0 - s))
-
-
-@compiled
-def gassing_a_per_ah(cell_v: float, battery_c: float) -> float:
-    """Current that makes gas instead of charge, per Ah of a flooded antimonial cell.
-
-    Lander's form as in Schiffer et al. 2007, J. Power Sources 168:66 (from memory):
-    I_gas = .020 A per 100 Ah exp(11 (V - 2.23) + .06 (T - 20)).
-
-    Args:
-        cell_v: V [V].
-        battery_c: T [C].
-
-    Returns:
-        Current per Ah of the rating [A/Ah].
-
-    Example:
-        >>> round(100 * gassing_a_per_ah(2.45, 25.0), 2)
-        0.3
-    """
-    return 2.0e-4 * exp(11.0 * (cell_v - 2.23) + 0.06 * (battery_c - 20.0))
-
-
-@compiled
-def freezes_at_c(charge: float) -> float:
-    """Temperature at which the acid of a flooded cell freezes.
-
-    Specific gravity 1.10 + .165 s (full 1.265); freezing points from a vehicle manual's table (seen; others differ by 10-20 F
-    near full).
-
-    Args:
-        charge: s.
-
-    Returns:
-        Freezing point [C].
-    """
-    return along(1.10 + 0.165 * charge, _ACID, _ACID_FREEZES_C)
-
-
-@compiled
-def two_tanks(
-    at_once_ah: float, held_ah: float, out_a: float, at_once: float, slow_per_h: float
-) -> tuple[float, float]:
-    """Both tanks of a two-tank battery after one hour of steady current.
-
-    Manwell & McGowan 1993, Solar Energy 50:399 (seen cited), their combined constant k here ``slow_per_h``.
-
-    Args:
-        at_once_ah: q1, in the tank that gives at once [Ah].
-        held_ah: q = q1 + q2 [Ah].
-        out_a: I, drawn; below zero while charging [A].
-        at_once: c, share of the first tank.
-        slow_per_h: k [1/h].
-
-    Returns:
-        q1 and q2 after the hour [Ah].
-    """
-    k, c, q, current = slow_per_h, at_once, held_ah, out_a
-    e = exp(-k)
-    ramp = current * (k - 1.0 + e) / k
-    q1 = at_once_ah * e + (q * k * c - current) * (1.0 - e) / k - ramp * c
-    q2 = (q - at_once_ah) * e + q * (1.0 - c) * (1.0 - e) - ramp * (1.0 - c)
-    return q1, q2
-
-
-@compiled
-def tank_current_a(
-    from_ah: float, held_ah: float, to_ah: float, at_once: float, slow_per_h: float
-) -> float:
-    """Steady current that brings the first tank to a given content in one hour, from ``two_tanks`` solved for I.
-
-    Args:
-        from_ah: q1 now [Ah].
-        held_ah: q1 + q2 now [Ah].
-        to_ah: q1 wanted after the hour [Ah].
-        at_once: c.
-        slow_per_h: k [1/h].
-
-    Returns:
-        Current drawn, below zero while charging [A].
-    """
-    k, c = slow_per_h, at_once
-    e = exp(-k)
-    return (k * from_ah * e + held_ah * k * c * (1.0 - e) - k * to_ah) / (
-        1.0 - e + c * (k - 1.0 + e)
-    )
-
-
-@compiled
-def mean_accepted_a(offered_a: float, room_ah: float, per_h: float) -> float:
-    """Mean current over an hour when a steady offer meets a battery that accepts ``per_h`` times the room it has left.
-
-    Exact: the offer is taken until the acceptance has fallen to it, then the room shrinks exponentially.
-
-    Args:
-        offered_a: Steady offer [A].
-        room_ah: Room left at the start [Ah].
-        per_h: Acceptance per room [1/h].
-
-    Returns:
-        Mean current [A].
-
-    Example:
-        >>> mean_accepted_a(5.0, 100.0, 0.3)
-        5.0
-        >>> round(mean_accepted_a(50.0, 100.0, 0.3), 3)
-        25.918
-    """
-    if offered_a <= 0.0 or room_ah <= 0.0 or per_h <= 0.0:
-        return 0.0
-    start_a = per_h * room_ah
-    if offered_a >= start_a:
-        return room_ah * (1.0 - exp(-per_h))
-    steady_h = (start_a - offered_a) / (per_h * offered_a)
-    if steady_h >= 1.0:
-        return offered_a
-    return offered_a * steady_h + offered_a / per_h * (1.0 - exp(-per_h * (1.0 - steady_h)))
-
-
-@compiled
-def out_of_reach_ah(bank: Bank, battery_c: float) -> float:
-    """Charge that cold keeps from being drawn; it is not lost, and comes back with warmth."""
-    if bank.lead:
-        return bank.full_ah * max(1.0 - 1.0 / capacity_factor(battery_c), 0.0)
-    if not bank.cold_limits:
-        return 0.0
-    return bank.full_ah * (1.0 - along(battery_c, _IRON_C, _IRON_SHARE))
-
-
-@compiled
-def most_in_a(bank: Bank, battery_c: float) -> float:
-    """Largest charging current: the maker's, and for lithium none below 0 C (cell), .1 C to 5, .2 C to 10, .5 C above."""
-    if bank.lead or not bank.cold_limits:
-        return bank.most_in_a
-    if battery_c < 0.0:
-        return 0.0
-    share = 0.1 if battery_c < 5.0 else (0.2 if battery_c < 10.0 else 0.5)
-    return min(bank.most_in_a, share * bank.rated_ah)
-
-
-@compiled
-def _most_out_by_cold_a(bank: Bank, battery_c: float) -> float:
-    if bank.lead or not bank.cold_limits:
-        return 1e12
-    if battery_c < -20.0:
-        return 0.0
-    share = 0.2 if battery_c < -10.0 else (0.5 if battery_c < 0.0 else 1.0)
-    return share * bank.rated_ah
-
-
-@compiled
-def _ohm(bank: Bank, battery_c: float) -> float:
-    return bank.cell_ohm * along(battery_c, _IRON_OHM_C, _IRON_OHM)
-
-
-@compiled
-def giving_line(bank: Bank, charge: float, battery_c: float) -> tuple[float, float]:
-    """Cell voltage while giving, V = a - b I.
-
-    Lead-acid: Copetti, Lorenzo & Chenlo 1993 (constants from memory):
-    V = 2.085 - .12 (1 - s) - (I/C10)(4/(1 + I^1.3) + .27/s^1.5 + .02)(1 - .007 (T - 25)); the first term in the bracket is not
-    free of units and is taken at the twenty-hour current of a 100 Ah cell, .45.
-
-    Returns:
-        a [V] and b [V/A].
-    """
-    if bank.lead:
-        s = max(charge, 0.05)
-        bracket = (0.45 + 0.27 / (s * sqrt(s)) + 0.02) * (1.0 - 0.007 * (battery_c - 25.0))
-        return 2.085 - 0.12 * (1.0 - s), bracket / bank.ten_hour_ah
-    rest_v = along(charge, _IRON_CHARGE, _IRON_REST_V)
-    return rest_v - bank.lag_v, _ohm(bank, battery_c)
-
-
-@compiled
-def taking_line(bank: Bank, charge: float, battery_c: float) -> tuple[float, float, float]:
-    """Cell voltage while taking, V = a + b I but never over the set point.
-
-    Returns:
-        a [V], b [V/A], set point [V].
-    """
-    if bank.lead:
-        set_v = bank.absorb_v if charge < _BRIM else _FLOAT_V
-        slope = charge_slope_v(charge, battery_c) / bank.full_ah
-        return 2.0 + 0.16 * charge, slope, compensated_v(set_v, battery_c)
-    rest_v = along(charge, _IRON_CHARGE, _IRON_REST_V)
-    return rest_v + bank.lag_v, _ohm(bank, battery_c), 3.45
-
-
-@compiled
-def _taken(
-    bank: Bank, q: float, battery_c: float, source_w: float
-) -> tuple[float, float, float, float, bool]:
-    """Charge for an hour from a source of power.
-
-    Returns:
-        Power taken [W], current in [A], of it stored [A], bank voltage [V], whether the bank was the limit.
-    """
-    charge = q / bank.full_ah
-    a, b, set_v = taking_line(bank, charge, battery_c)
-    per_cell_w = source_w / bank.cells
-    root = sqrt(a * a + 4.0 * b * per_cell_w)
-    offered = 2.0 * per_cell_w / (a + root)
-    if a + b * offered > set_v:
-        offered = per_cell_w / set_v
-    most = most_in_a(bank, battery_c)
-    into = min(offered, most)
-    cell_v = min(a + b * into, set_v)
-    gas = 0.0
-    if bank.lead:
-        gas = min(bank.gas_share * bank.rated_ah * gassing_a_per_ah(cell_v, battery_c), into)
-        per_h = acceptance_per_h(set_v, charge, battery_c)
-    elif bank.taper_from < 1.0:
-        per_h = most / ((1.0 - bank.taper_from) * bank.full_ah)
-    else:
-        per_h = 1e12
-    wanted = (into - gas) * bank.returned
-    room = bank.full_ah - q
-    stored = mean_accepted_a(wanted, room, per_h) if per_h < 1e11 else wanted
-    stored = max(min(stored, room), 0.0)
-    if stored < wanted:
-        cell_v = max(cell_v, set_v) if bank.lead else cell_v
-    total = stored / bank.returned + gas
-    power = min(total * cell_v * bank.cells, source_w)
-    limited = stored < wanted * (1.0 - 1e-12) or into < offered
-    return power, total, stored, cell_v * bank.cells, limited
-
-
-@compiled
-def _given(
-    bank: Bank, q1: float, q: float, battery_c: float, need_w: float
-) -> tuple[float, float, float]:
-    """Give power for an hour, as far as it goes: first tank dry, cold keeping the rest, floor reached, or voltage too low.
-
-    Returns:
-        Power given [W], current out [A], bank voltage [V].
-    """
-    a, b = giving_line(bank, q / bank.full_ah, battery_c)
-    per_cell_w = need_w / bank.cells
-    inside = a * a - 4.0 * b * per_cell_w
-    current = a / (2.0 * b) if inside < 0.0 else 2.0 * per_cell_w / (a + sqrt(inside))
-    locked = out_of_reach_ah(bank, battery_c)
-    tanks = tank_current_a(
-        q1 - bank.at_once * locked, q - locked, 0.0, bank.at_once, bank.slow_per_h
-    )
-    most = min(tanks, q - max(bank.floor * bank.full_ah, locked))
-    most = min(most, _most_out_by_cold_a(bank, battery_c))
-    if b > 0.0:
-        most = min(most, (a - (_LEAD_CUT_OUT_V if bank.lead else _IRON_CUT_OUT_V)) / b)
-    current = max(min(current, most), 0.0)
-    cell_v = a - b * current
-    return current * cell_v * bank.cells, current, cell_v * bank.cells
-
-
-@compiled
-def one_hour(
-    bank: Bank,
-    inside: Inside,
-    motor: Motor,
-    q1: float,
-    q: float,
-    battery_c: float,
-    sun_w: float,
-    uses_w: float,
-    engine_share: float,
-    engine_w: float,
-) -> Hour:
-    """Balance one hour at the battery's terminals: sun first to the house, then to the battery, then the engine.
-
-    Args:
-        bank: The battery.
-        inside: The inverter.
-        motor: The engine.
-        q1: Charge in the first tank [Ah].
-        q: Charge in both [Ah].
-        battery_c: Of the battery [C].
-        sun_w: Sun after the controllers [W].
-        uses_w: What the uses ask for [W].
-        engine_share: 1 with the engine running, 0 without.
-        engine_w: What it can give in this air [W].
-
-    Returns:
-        Power into the battery and out of it [W], current in, of it stored, current out [A], short [W, at the uses],
-        drawn by the inverter [W, direct current], sun not taken [W], engine to charger [W, direct current],
-        bank voltage [V], whether the bank was the limit.
-    """
-    by_engine = engine_share * min(uses_w, engine_w)
-    by_inverter = min(uses_w - by_engine, inside.power_w)
-    short = uses_w - by_engine - by_inverter
-    draw = by_inverter / inside.efficiency + inside.idle_w + bank.own_draw_w
-    spare_w = (engine_w - min(uses_w, engine_w)) * motor.charger_efficiency
-    offer = engine_share * min(motor.charger_w, spare_w)
-    source = sun_w + offer - draw
-    if source >= 0.0:
-        into, amps, stored, volts, limited = _taken(bank, q, battery_c, source)
-        left = source - into
-        unused = min(left, offer)
-        return (
-            into,
-            0.0,
-            amps,
-            stored,
-            0.0,
-            short,
-            draw,
-            left - unused,
-            offer - unused,
-            volts,
-            limited,
-        )
-    given, amps, volts = _given(bank, q1, q, battery_c, -source)
-    missing = max(-source - given, 0.0)
-    if missing <= 1e-9 * draw:  # rounding only
-        missing = 0.0
-    short += min(by_inverter, missing * inside.efficiency)
-    return 0.0, given, 0.0, 0.0, amps, short, draw - missing, 0.0, offer, volts, False
-
-
-@compiled
-def in_turn(first: Hour, then: Hour, share: float) -> Hour:
-    """An hour of which a share goes like one hour and the rest like another; what is kept in balance stays so."""
-    rest = 1.0 - share
-    return (
-        first[0] * share + then[0] * rest,
-        first[1] * share + then[1] * rest,
-        first[2] * share + then[2] * rest,
-        first[3] * share + then[3] * rest,
-        first[4] * share + then[4] * rest,
-        first[5] * share + then[5] * rest,
-        first[6] * share + then[6] * rest,
-        first[7] * share + then[7] * rest,
-        first[8] * share + then[8] * rest,
-        first[9] * share + then[9] * rest,
-        first[10] or then[10],
-    )
-
-
-@compiled
-def may_be_heard(hour: float, from_hour: float, to_hour: float) -> bool:
-    """Whether the engine may be heard in the hour that starts now; a window may run over midnight."""
-    if from_hour <= to_hour:
-        return from_hour <= hour and hour + 1.0 <= to_hour
-    return hour >= from_hour or hour + 1.0 <= to_hour
+_DOUBLES_IN_10_K = log(2.0) / 10.0
+_LUCKS = 2147483647.0
+_WATER_FREEZES_UNDER_K = 2.8  # no acid freezes warmer than this under 0 C
 
 
 @compiled
 def run_years(
-    bank: Bank,
-    inside: Inside,
-    motor: Motor,
-    limits_a: Floats,
-    efficiencies: Floats,
+    plan: Plan,
     sun_w: NDArray[np.float32],
-    uses_w: Floats,
     air_c: NDArray[np.float32],
-    month: NDArray[np.int64],
-    hour_of_day: NDArray[np.int64],
+    luck: int = 1,
 ) -> tuple[Floats, Floats, Floats]:
-    """All years one after the other, the first of them twice (the first time only to find the charge it starts with).
+    """All years one after the other, the first of them twice (the first time only to find the state it starts with).
 
     Args:
-        bank: The battery.
-        inside: The inverter.
-        motor: The engine.
-        limits_a: Largest current of each controller [controllers].
-        efficiencies: Of each controller [controllers].
+        plan: The house.
         sun_w: Power of the arrays on each controller [controllers, years, hours].
-        uses_w: What the uses ask for [hours].
         air_c: Outdoors [years, hours].
-        month: 0 to 11 [hours].
-        hour_of_day: 0 to 23 [hours].
+        luck: Seed of the engine that may not start, 1 to 2^31 - 2.
 
     Returns:
-        By month [7, years, 12]: engine hours, sun used, full, acceptance, held back, dawn charge (sum), dawns.
-        By year [11, years]: starts, engine energy, uses, dark energy, dark hours, lowest charge, least room to freezing,
-        longest since brim-full [days], and three balances: charge [Ah], terminals [Wh], arrays [Wh].
-        Charge at the start of each hour [years, hours].
+        By month [MONTHLY, years, 12] and by year [YEARLY, years], rows as named in ``plan``;
+        charge at the start of each hour [years, hours].
     """
+    bank, inside, motor, waiting = plan.bank, plan.inside, plan.motor, plan.waiting
     controllers, years, hours = sun_w.shape
-    by_month = np.zeros((7, years, 12))
-    by_year = np.zeros((11, years))
+    by_month = np.zeros((MONTHLY, years, 12))
+    by_year = np.zeros((YEARLY, years))
     charges = np.zeros((years, hours))
+    owed_wh, put_off = np.zeros(waiting.power_w.size), np.zeros(waiting.power_w.size)
     q = 0.8 * bank.full_ah
     q1 = bank.at_once * q
+    shed = isnan(bank.room_c)
     battery_c = bank.room_c
-    if isnan(battery_c):
+    if shed:
         battery_c = air_c[0, : min(24, hours)].astype(np.float64).mean()
     follow = 1.0 - exp(-1.0 / bank.lag_h)
+    changing = shed or bank.heater_w > 0.0
+    standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
+    locked_ah = out_of_reach_ah(bank, battery_c)
     volts = bank.cells * (2.0 if bank.lead else 3.2)
-    running, ran_h, since_full_h = False, 0.0, 0.0
+    running, airing, ran_h, since_ran_h, stuck_h = False, False, 0.0, 0.0, 0.0
+    since_full_h, dark_run_h, since_equal_h, equal_left_h = 0.0, 0.0, 0.0, 0.0
+    level_l = motor.tank_l
     low = min(motor.call_always_at + 0.05, motor.let_go_at)
 
     for turn in range(-1, years):
         y = max(turn, 0)
         if turn == 0:
             by_month[:, 0, :] = 0.0
-            by_year[:, 0] = 0.0
-        by_year[5, y] = 1.0
-        by_year[6, y] = np.inf
+        told = np.zeros(YEARLY)
+        told[LOWEST] = 1.0
+        told[FREEZE_MARGIN] = np.inf
         start_ah, in_ah, out_ah, lost_ah = q, 0.0, 0.0, 0.0
+        start_l, filled_l, burnt_l = level_l, 0.0, 0.0
         for h in range(hours):
-            if isnan(bank.room_c):
-                battery_c += (air_c[y, h] - battery_c) * follow
-            m = month[h]
-            standing = bank.self_per_h * 2.0 ** ((battery_c - 20.0) / 10.0)
+            m, clock = plan.month[h], plan.hour_of_day[h]
+            air = air_c[y, h]
+
+            # Sun on the controllers, at the bank's voltage of the hour before.
+            offered, capped = 0.0, 0.0
+            for c in range(controllers):
+                power = sun_w[c, y, h] * plan.efficiencies[c]
+                offered += power
+                capped += min(power, plan.limits_a[c] * volts)
+
+            # The bank: its temperature, its heater, what it loses standing.
+            heat_w = 0.0
+            if shed:
+                battery_c += (air - battery_c) * follow
+            elif bank.heater_w > 0.0:
+                battery_c += (bank.room_c - battery_c) * follow
+            if bank.heater_w > 0.0:
+                heat_w = heater_w(bank, battery_c, running or capped > inside.idle_w)
+                battery_c += heat_w / bank.warm_wh_k
             charge = q / bank.full_ah
             charges[y, h] = charge
-            if hour_of_day[h] == 6:
-                by_month[5, y, m] += charge
-                by_month[6, y, m] += 1.0
+            if clock == 6:
+                by_month[DAWN, y, m] += charge
+                by_month[DAWNS, y, m] += 1.0
+            if changing:
+                standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
+                locked_ah = out_of_reach_ah(bank, battery_c)
             lost_ah += q * standing
             q1 -= q1 * standing
             q -= q * standing
+            if bank.equal_every_h > 0.0:
+                since_equal_h += 1.0
+                if since_equal_h >= bank.equal_every_h and equal_left_h <= 0.0:
+                    equal_left_h = bank.equal_h
+            equalizing = equal_left_h > 0.0
 
-            offered, capped = 0.0, 0.0
-            for c in range(controllers):
-                power = sun_w[c, y, h] * efficiencies[c]
-                offered += power
-                capped += min(power, limits_a[c] * volts)
+            # What the house asks for.
+            uses = plan.uses_w[h]
+            if owed_wh.size > 0:
+                spare_w = (capped - inside.idle_w - bank.own_draw_w - heat_w) * inside.efficiency
+                spare_w = min(spare_w, inside.power_w) - uses
+                more, sunless = waiting_uses_w(
+                    waiting, owed_wh, put_off, h // 24, clock, spare_w, charge
+                )
+                uses += more
+                told[WAITING_WH] += more
+                told[WITHOUT_SUN_WH] += sunless
 
-            engine_w = motor.power_w * (1.0 - 0.01 * max(air_c[y, h] - 25.0, 0.0) / 5.5556)
-            heard = may_be_heard(float(hour_of_day[h]), motor.heard_from_hour, motor.heard_to_hour)
-            started = False
-            if motor.present and not running:
-                started = (heard and charge <= motor.call_at) or charge <= motor.call_always_at
-                running = started
+            # The engine: whether it can run, is called, starts.
+            engine_w, able, heard, started = 0.0, False, True, False
+            if motor.present:
+                if h > 0 and m == motor.fill_month and plan.month[h - 1] != m:
+                    filled_l += motor.tank_l - level_l
+                    level_l = motor.tank_l
+                    told[FILLS] += 1.0
+                engine_w = engine_power_w(motor, air, level_l)
+                heard = may_be_heard(float(clock), motor.heard_from_hour, motor.heard_to_hour)
+                stuck_h -= 1.0
+                able = engine_w > 0.0 and stuck_h <= 0.0
+                if running and not able:
+                    running = False
+                if not running:
+                    called = (heard and charge <= motor.call_at) or charge <= motor.call_always_at
+                    airing = (
+                        not called
+                        and heard
+                        and motor.airing_every_h > 0.0
+                        and since_ran_h >= motor.airing_every_h
+                    )
+                    if called and engine_w <= 0.0:
+                        told[DRY_H] += 1.0
+                    if able and (called or airing):
+                        if motor.start_in_cold < 1.0:
+                            luck = next_luck(luck)
+                            able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
+                        started = able
+                        if not able:
+                            stuck_h = motor.mended_h
+                            told[FAILED_STARTS] += 1.0
+                    running = started
             share = 1.0 if running else 0.0
             result = one_hour(
-                bank, inside, motor, q1, q, battery_c, capped, uses_w[h], share, engine_w
-            )
-            if motor.present and not running and result[5] > _TINY_W:
+                bank, inside, motor, q1, q, battery_c, locked_ah, capped, uses, share, engine_w, heat_w, equalizing
+            )  # fmt: skip
+            if able and not running and result[5] > _TINY_W:
                 alone = result
                 result = one_hour(
-                    bank, inside, motor, q1, q, battery_c, capped, uses_w[h], 1.0, engine_w
-                )
+                    bank, inside, motor, q1, q, battery_c, locked_ah, capped, uses, 1.0, engine_w, heat_w, equalizing
+                )  # fmt: skip
                 if result[5] < alone[5]:
-                    running, started, share = True, True, 1.0
+                    if motor.start_in_cold < 1.0:
+                        luck = next_luck(luck)
+                        able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
+                    if able:
+                        running, started, airing, share = True, True, False, 1.0
+                    else:
+                        result = alone
+                        stuck_h = motor.mended_h
+                        told[FAILED_STARTS] += 1.0
                 else:
                     result = alone
+            since_ran_h += 1.0
             if running:
+                since_ran_h = 0.0
                 if started:
                     ran_h = 0.0
-                must_h = min(max(motor.shortest_run_h - ran_h, 0.0), 1.0)
-                target = motor.let_go_at if heard else low
+                least_h = motor.airing_h if airing else motor.shortest_run_h
+                must_h = min(max(least_h - ran_h, 0.0), 1.0)
+                target = -1.0 if airing else (motor.let_go_at if heard else low)
                 rise = (result[3] - result[4]) / bank.full_ah
                 now = q / bank.full_ah
                 stop = False
@@ -604,8 +235,8 @@ def run_years(
                     share, stop = max((target - now) / rise, must_h), True
                 if share < 1.0:
                     alone = one_hour(
-                        bank, inside, motor, q1, q, battery_c, capped, uses_w[h], 0.0, engine_w
-                    )
+                        bank, inside, motor, q1, q, battery_c, locked_ah, capped, uses, 0.0, engine_w, heat_w, equalizing
+                    )  # fmt: skip
                     part = in_turn(result, alone, share)
                     if part[5] <= result[5] + _TINY_W:
                         result = part
@@ -614,27 +245,39 @@ def run_years(
                 tired = result[10] and result[8] < share * motor.charger_w / 3.0
                 ran_h += share
                 if stop or tired:
-                    running = ran_h < motor.shortest_run_h - 1e-9
-                by_month[0, y, m] += share
+                    running = ran_h < least_h - 1e-9
+                by_month[ENGINE_H, y, m] += share
                 if started and share > 0.0:
-                    by_year[0, y] += 1.0
-                by_year[1, y] += share * min(uses_w[h], engine_w)
-                by_year[1, y] += result[8] / motor.charger_efficiency
+                    by_month[STARTS, y, m] += 1.0
+                gave = share * min(uses, engine_w) + result[8] / motor.charger_efficiency
+                by_month[ENGINE_WH, y, m] += gave
+                burnt = share * motor.burns_l_h + gave * motor.burns_l_wh
+                if motor.tank_l < np.inf:
+                    burnt_l += burnt
+                    level_l -= burnt
+                    if level_l < motor.fill_at * motor.tank_l:
+                        filled_l += motor.tank_l - level_l
+                        level_l = motor.tank_l
+                        told[FILLS] += 1.0
 
             into, out, in_a, stored_a, out_a, short, drawn, spare, charger_w, volts, limited = (
                 result
             )
             q1, q2 = two_tanks(q1, q, out_a - stored_a, bank.at_once, bank.slow_per_h)
             q = q1 + q2
-            q1 = min(
-                q1, bank.at_once * bank.full_ah
-            )  # the acceptance already holds the slow flow between the tanks
+            # the acceptance already holds the slow flow between the tanks
+            q1 = min(q1, bank.at_once * bank.full_ah)
             in_ah += in_a
             lost_ah += in_a - stored_a
             out_ah += out_a
+            if equalizing and volts >= 0.99 * bank.cells * compensated_v(bank.equal_v, battery_c):
+                equal_left_h -= 1.0
+                if equal_left_h <= 0.0:
+                    since_equal_h = 0.0
 
+            # Sun taken, and why the rest was not.
             used = capped - spare
-            by_month[1, y, m] += used
+            by_month[SUN_USED, y, m] += used
             after = q / bank.full_ah
             brim = limited and (
                 (stored_a < 0.02 * bank.rated_ah and after > 0.9) if bank.lead else after > 0.97
@@ -648,20 +291,41 @@ def run_years(
                     slow = turned
             else:
                 held = turned
-            by_month[2, y, m] += full
-            by_month[3, y, m] += slow
-            by_month[4, y, m] += held
+            by_month[FULL, y, m] += full
+            by_month[TOO_SLOW, y, m] += slow
+            by_month[HELD_BACK, y, m] += held
 
-            by_year[2, y] += uses_w[h]
+            # What the house felt, and what the bank has been through.
+            told[USES_WH] += uses
+            told[HEATER_WH] += heat_w
             if short > _TINY_W:
-                by_year[3, y] += short
-                by_year[4, y] += 1.0
-            by_year[5, y] = min(by_year[5, y], after)
+                told[DARK_WH] += short
+                by_month[DARK_H, y, m] += 1.0
+                dark_run_h += 1.0
+                told[LONGEST_DARK] = max(told[LONGEST_DARK], dark_run_h)
+            else:
+                dark_run_h = 0.0
+            told[LOWEST] = min(told[LOWEST], after)
             if bank.lead:
-                by_year[6, y] = min(by_year[6, y], battery_c - freezes_at_c(after))
+                told[GAS_AH] += in_a - stored_a
+                if (
+                    battery_c + _WATER_FREEZES_UNDER_K < told[FREEZE_MARGIN]
+                ):  # else it cannot be less
+                    margin = battery_c - freezes_at_c(after)
+                    told[FREEZE_MARGIN] = min(told[FREEZE_MARGIN], margin)
+            if after < 0.5:
+                told[UNDER_HALF_H] += 1.0
             since_full_h = 0.0 if brim else since_full_h + 1.0
-            by_year[7, y] = max(by_year[7, y], since_full_h / 24.0)
-            by_year[9, y] += used + charger_w + out - into - drawn
-            by_year[10, y] += offered - used - full - slow - held
-        by_year[8, y] = in_ah - out_ah - lost_ah - (q - start_ah)
+            told[LONGEST_SINCE_FULL] = max(told[LONGEST_SINCE_FULL], since_full_h / 24.0)
+            if out_a > 0.0:
+                told[WORN_AH] += out_a * (1.0 + since_full_h / 360.0)
+                told[AH_KELVIN] += out_a * battery_c
+                told[AH_AMPS] += out_a * out_a
+            told[TERMINALS_LEFT] += used + charger_w + out - into - drawn
+            told[ARRAYS_LEFT] += offered - used - full - slow - held
+        told[OUT_AH] = out_ah
+        told[CHARGE_LEFT] = in_ah - out_ah - lost_ah - (q - start_ah)
+        if motor.tank_l < np.inf:
+            told[TANK_LEFT] = start_l + filled_l - burnt_l - level_l
+        by_year[:, y] = told
     return by_month, by_year, charges

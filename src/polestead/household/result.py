@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
+from dataclasses import dataclass, fields
 
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.spread import Spread
 from polestead.base.working import Working
+from polestead.household.wear import Wear
 
 Floats = NDArray[np.float64]
 
@@ -34,6 +36,17 @@ class HouseYears:
         freeze_margin_k: Least the battery was warmer than the freezing point of its acid [years]; endless for lithium.
         longest_since_brim_full_days: Longest time between two full charges, counted over the turn of the year [years].
         balance_error: Largest of three balances (charge, terminals, arrays) as a share of the bank's capacity [years].
+        starts_by_month: Engine starts [years, 12].
+        engine_wh_by_month: What the engine gave [years, 12].
+        dark_hours_by_month: Hours in which some use was not met [years, 12].
+        longest_dark_h: Longest spell of such hours [years].
+        failed_starts: Times the engine was called and did not start [years].
+        fills: Times the tank was filled [years].
+        dry_hours: Hours in which the engine was called and its tank could not feed it [years].
+        waited_wh: Energy of the uses that wait for sun [years]; ``sunless_wh`` of it was drawn without sun after all.
+        sunless_wh: See there.
+        heater_wh: What the bank's heater drew [years].
+        wear: What the year did to the bank.
         notes: What stands beside the figures.
     """
 
@@ -55,12 +68,70 @@ class HouseYears:
     freeze_margin_k: Floats
     longest_since_brim_full_days: Floats
     balance_error: Floats
+    starts_by_month: Floats
+    engine_wh_by_month: Floats
+    dark_hours_by_month: Floats
+    longest_dark_h: Floats
+    failed_starts: Floats
+    fills: Floats
+    dry_hours: Floats
+    waited_wh: Floats
+    sunless_wh: Floats
+    heater_wh: Floats
+    wear: Wear
     notes: tuple[str, ...] = ()
+
+
+def middle_year(hours: Floats) -> int:
+    """The year nearest to the median of engine hours [years]."""
+    return int(np.argmin(np.abs(hours - np.median(hours))))
+
+
+def joined(blocks: Sequence[HouseYears]) -> HouseYears:
+    """Blocks of years laid end to end; the hourly charge is the block's nearest to the median of all.
+
+    Args:
+        blocks: At least one, of the same house.
+    """
+    if len(blocks) == 1:
+        return blocks[0]
+    together = {
+        part.name: np.concatenate([getattr(block, part.name) for block in blocks])
+        for part in fields(HouseYears)
+        if part.name not in ("charge", "notes", "wear")
+    }
+    wear = Wear(
+        *(
+            np.concatenate([getattr(block.wear, part.name) for block in blocks])
+            for part in fields(Wear)
+        )
+    )
+    median = float(np.median(together["engine_hours"].sum(axis=1)))
+    nearest = [
+        abs(float(hours[middle_year(hours)]) - median)
+        for hours in (block.engine_hours.sum(axis=1) for block in blocks)
+    ]
+    return HouseYears(
+        **together,
+        charge=blocks[int(np.argmin(nearest))].charge,
+        wear=wear,
+        notes=blocks[0].notes,
+    )
 
 
 @dataclass(frozen=True, slots=True)
 class HouseSummary:
-    """Good, median and bad year of what the owner asks for."""
+    """Good, median and bad year of what the owner asks for; what a chart of the months needs.
+
+    Attributes:
+        engine_hours, fuel_least_l, fuel_most_l, dark_hours, longest_dark_h: Good, median and bad year.
+        engine_hours_by_month: Mean, January first; good and bad (10 and 90 % points) beside.
+        dawn_charge_by_month: Mean charge at 6 h, and its 10 % point.
+        full_wh_by_month, acceptance_wh_by_month, held_back_wh_by_month: Sun turned away, mean, by cause.
+        starts, fills, failed_starts, dry_hours: In a mean year.
+        full_cycles, water_l, cycling_loss: Wear in a mean year; the last not a number for lead-acid.
+        longest_since_brim_full_days: In a median year.
+    """
 
     engine_hours: Spread
     fuel_least_l: Spread
@@ -70,6 +141,23 @@ class HouseSummary:
     sun_used_wh_by_month: tuple[float, ...]
     turned_away_wh_by_month: tuple[float, ...]
     working: Working
+    longest_dark_h: Spread
+    engine_hours_good_by_month: tuple[float, ...]
+    engine_hours_bad_by_month: tuple[float, ...]
+    dark_hours_by_month: tuple[float, ...]
+    dawn_charge_by_month: tuple[float, ...]
+    dawn_charge_low_by_month: tuple[float, ...]
+    full_wh_by_month: tuple[float, ...]
+    acceptance_wh_by_month: tuple[float, ...]
+    held_back_wh_by_month: tuple[float, ...]
+    starts: float
+    fills: float
+    failed_starts: float
+    dry_hours: float
+    full_cycles: float
+    water_l: float
+    cycling_loss: float
+    longest_since_brim_full_days: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+from concurrent.futures import ThreadPoolExecutor
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -9,7 +12,7 @@ from polestead.base.hours import working_year
 from polestead.base.source import OWNER, Source
 from polestead.base.spread import spread
 from polestead.base.working import Step, Working
-from polestead.homestead.model import Household, LastWinter
+from polestead.homestead.model import Household
 from polestead.household.bank import (
     bank_of,
     inside_of,
@@ -18,10 +21,40 @@ from polestead.household.bank import (
     refuse_what_cannot_work,
 )
 from polestead.household.fuel import fuel_lines
-from polestead.household.result import Beside, HouseSummary, HouseYears
-from polestead.household.uses import uses_by_hour_w
+from polestead.household.plan import (
+    ARRAYS_LEFT,
+    CHARGE_LEFT,
+    DARK_H,
+    DARK_WH,
+    DAWN,
+    DAWNS,
+    DRY_H,
+    ENGINE_H,
+    ENGINE_WH,
+    FAILED_STARTS,
+    FILLS,
+    FREEZE_MARGIN,
+    FULL,
+    HEATER_WH,
+    HELD_BACK,
+    LONGEST_DARK,
+    LONGEST_SINCE_FULL,
+    LOWEST,
+    STARTS,
+    SUN_USED,
+    TERMINALS_LEFT,
+    TOO_SLOW,
+    USES_WH,
+    WAITING_WH,
+    WITHOUT_SUN_WH,
+    Plan,
+)
+from polestead.household.result import HouseSummary, HouseYears, joined, middle_year
+from polestead.household.uses import uses_by_hour_w, waiting_of
+from polestead.household.wear import wear_of
 
 Floats = NDArray[np.float64]
+BLOCK_YEARS = 25  # run in one piece; short enough to share among cores
 OURS = Source("the house run hour by hour", status="ours")
 
 
@@ -42,8 +75,13 @@ def run_house(
     air_c: NDArray[np.floating],
     start_month: int,
     elevation_m: float,
+    use_factor: float = 1.0,
+    first_year: int = 0,
 ) -> HouseYears:
-    """Run every working year, one after the other, charge carried over.
+    """Run every working year, charge carried over.
+
+    Every ``BLOCK_YEARS`` years it starts afresh, with the block's first year run once before to find the state it starts in;
+    blocks run on as many threads as the machine has cores, and give the same on one.
 
     Args:
         house: The household section.
@@ -52,6 +90,8 @@ def run_house(
         air_c: Outdoor temperature [years, 8760].
         start_month: First month of the working year.
         elevation_m: For the engine's derating.
+        use_factor: House-use factor: all uses times this.
+        first_year: Number of the first year, where the years are a part of more; only the luck of starting hangs on it.
 
     Raises:
         Wrong: Where an array hangs on an unknown controller, or a section speaks against itself.
@@ -59,56 +99,87 @@ def run_house(
     from polestead.household.kernel import run_years
 
     refuse_what_cannot_work(house, tuple(array_power_w))
+    plan = plan_of(house, start_month, elevation_m, use_factor)
+    power = _stacked(house, array_power_w, air_c.shape)
+    air = np.asarray(air_c, dtype=np.float32)
+
+    def block(start: int) -> tuple[Floats, Floats, Floats]:
+        part = slice(start, start + BLOCK_YEARS)
+        luck = 1 + (7919 * (first_year + start)) % 2147483646
+        return run_years(
+            plan, np.ascontiguousarray(power[:, part]), np.ascontiguousarray(air[part]), luck
+        )
+
+    starts = range(0, air.shape[0], BLOCK_YEARS)
+    if len(starts) == 1:
+        return _result(house, plan, *block(0))
+    with ThreadPoolExecutor(max_workers=os.cpu_count()) as pool:
+        return joined([_result(house, plan, *done) for done in pool.map(block, starts)])
+
+
+def plan_of(
+    house: Household, start_month: int, elevation_m: float, use_factor: float = 1.0
+) -> Plan:
+    """All the hourly loop is told of a house.
+
+    Raises:
+        Wrong: A section that speaks against itself.
+    """
     year = working_year(start_month)
-    bank = bank_of(house.battery)
-    by_month, by_year, charges = run_years(
-        bank,
+    return Plan(
+        bank_of(house.battery),
         inside_of(house.inverter),
         motor_of(house.engine, house.battery, elevation_m),
+        waiting_of(house.use_list, start_month, use_factor),
         np.array([controller.current_limit_a for controller in house.controller]),
         np.array([controller.efficiency for controller in house.controller]),
-        _stacked(house, array_power_w, air_c.shape),
-        uses_by_hour_w(house.use_list, start_month),
-        np.ascontiguousarray(air_c, dtype=np.float32),
+        use_factor * uses_by_hour_w(house.use_list, start_month),
         year.month - 1,
         np.array(year.hour),
     )
-    return _result(house, by_month, by_year, charges, bank.full_ah, bank.full_ah * house.battery.nominal_v)  # fmt: skip
 
 
 def _result(
-    house: Household,
-    by_month: Floats,
-    by_year: Floats,
-    charges: Floats,
-    full_ah: float,
-    full_wh: float,
+    house: Household, plan: Plan, by_month: Floats, by_year: Floats, charges: Floats
 ) -> HouseYears:
-    hours, engine_wh = by_month[0].sum(axis=1), by_year[1]
+    hours, engine_wh = by_month[ENGINE_H].sum(axis=1), by_month[ENGINE_WH].sum(axis=1)
     least = most = np.zeros_like(engine_wh)
     if house.engine is not None:
         least, most = (line.burnt_l(hours, engine_wh) for line in fuel_lines(house.engine))
-    middle = int(np.argmin(np.abs(hours - np.median(hours))))
-    errors = np.abs(by_year[8:11]) / np.array([[full_ah], [full_wh], [full_wh]])
+    full_ah = plan.bank.full_ah
+    full_wh = full_ah * house.battery.nominal_v
+    errors = np.abs(by_year[[CHARGE_LEFT, TERMINALS_LEFT, ARRAYS_LEFT]])
+    errors /= np.array([[full_ah], [full_wh], [full_wh]])
     return HouseYears(
-        engine_hours=by_month[0],
-        starts=by_year[0],
+        engine_hours=by_month[ENGINE_H],
+        starts=by_month[STARTS].sum(axis=1),
         fuel_least_l=np.minimum(least, most),
         fuel_most_l=np.maximum(least, most),
         engine_wh=engine_wh,
-        sun_used_wh=by_month[1],
-        full_wh=by_month[2],
-        acceptance_wh=by_month[3],
-        held_back_wh=by_month[4],
-        uses_wh=by_year[2],
-        dark_wh=by_year[3],
-        dark_hours=by_year[4],
-        dawn_charge=by_month[5] / np.maximum(by_month[6], 1.0),
-        lowest_charge=by_year[5],
-        charge=charges[middle],
-        freeze_margin_k=by_year[6],
-        longest_since_brim_full_days=by_year[7],
+        sun_used_wh=by_month[SUN_USED],
+        full_wh=by_month[FULL],
+        acceptance_wh=by_month[TOO_SLOW],
+        held_back_wh=by_month[HELD_BACK],
+        uses_wh=by_year[USES_WH],
+        dark_wh=by_year[DARK_WH],
+        dark_hours=by_month[DARK_H].sum(axis=1),
+        dawn_charge=by_month[DAWN] / np.maximum(by_month[DAWNS], 1.0),
+        lowest_charge=by_year[LOWEST],
+        charge=charges[middle_year(hours)],
+        freeze_margin_k=by_year[FREEZE_MARGIN],
+        longest_since_brim_full_days=by_year[LONGEST_SINCE_FULL],
         balance_error=errors.max(axis=0),
+        starts_by_month=by_month[STARTS],
+        engine_wh_by_month=by_month[ENGINE_WH],
+        dark_hours_by_month=by_month[DARK_H],
+        longest_dark_h=by_year[LONGEST_DARK],
+        failed_starts=by_year[FAILED_STARTS],
+        fills=by_year[FILLS],
+        dry_hours=by_year[DRY_H],
+        waited_wh=by_year[WAITING_WH],
+        sunless_wh=by_year[WITHOUT_SUN_WH],
+        heater_wh=by_year[HEATER_WH],
+        wear=wear_of(plan.bank, house.battery.kind == "flooded lead-acid", by_year),
         notes=notes_of(house),
     )
 
@@ -125,7 +196,28 @@ def summary(years: HouseYears) -> HouseSummary:
         sun_used_wh_by_month=_means(years.sun_used_wh),
         turned_away_wh_by_month=_means(turned),
         working=_working(years, turned),
+        longest_dark_h=spread(years.longest_dark_h),
+        engine_hours_good_by_month=_points(years.engine_hours, 0.1),
+        engine_hours_bad_by_month=_points(years.engine_hours, 0.9),
+        dark_hours_by_month=_means(years.dark_hours_by_month),
+        dawn_charge_by_month=_means(years.dawn_charge),
+        dawn_charge_low_by_month=_points(years.dawn_charge, 0.1),
+        full_wh_by_month=_means(years.full_wh),
+        acceptance_wh_by_month=_means(years.acceptance_wh),
+        held_back_wh_by_month=_means(years.held_back_wh),
+        starts=float(years.starts.mean()),
+        fills=float(years.fills.mean()),
+        failed_starts=float(years.failed_starts.mean()),
+        dry_hours=float(years.dry_hours.mean()),
+        full_cycles=float(years.wear.full_cycles.mean()),
+        water_l=float(years.wear.water_l.mean()),
+        cycling_loss=float(years.wear.cycling_loss.mean()),
+        longest_since_brim_full_days=float(np.median(years.longest_since_brim_full_days)),
     )
+
+
+def _points(by_month: Floats, share: float) -> tuple[float, ...]:
+    return tuple(float(value) for value in np.quantile(by_month, share, axis=0))
 
 
 def _means(by_month: Floats) -> tuple[float, ...]:
@@ -165,37 +257,10 @@ def _dangers(years: HouseYears) -> tuple[str, ...]:
     if margin < 5.0:
         told.append(f"The acid came within {max(margin, 0.0):.0f} K of freezing in the worst hour: a frozen bank may burst. Keep it warmer or fuller.")  # fmt: skip
     longest = float(np.median(years.longest_since_brim_full_days))
+    if float(years.dry_hours.max()) > 0.0:
+        told.append(f"In the worst year the tank could not feed the engine in {years.dry_hours.max():.0f} hours in which it was called: too little fuel on the place, or too cold for propane to boil off.")  # fmt: skip
+    if float(years.failed_starts.max()) > 0.0:
+        told.append(f"With the chance of starting you wrote, the engine fails {years.failed_starts.mean():.1f} times in a mean year, and the longest dark spell of a bad year is {np.quantile(years.longest_dark_h, 0.9):.0f} h.")  # fmt: skip
     if np.isfinite(margin) and longest > 14.0:
         told.append(f"In a median year the bank goes {longest:.0f} days without being brim-full; lead-acid hardens after 7 to 14.")  # fmt: skip
     return tuple(told)
-
-
-def beside_last_winter(years: HouseYears, last_winter: LastWinter) -> tuple[Beside, ...]:
-    """The owner's own figures of last winter beside the years worked without the new array; nothing is fitted.
-
-    Args:
-        years: The house as it was last winter.
-        last_winter: What the owner knows; rows for what is left out are missing.
-
-    Returns:
-        A row for each figure given: engine hours, fuel (middle of the range), dawn charge (December to February in the
-        north, the leanest three months anywhere).
-    """
-    lean = np.argsort(years.dawn_charge.mean(axis=0))[:3]
-    fuel = 0.5 * (years.fuel_least_l + years.fuel_most_l)
-    rows = (
-        ("engine hours", years.engine_hours.sum(axis=1), last_winter.engine_hours, "h", False),
-        ("fuel", fuel, last_winter.fuel_l, "l", False),
-        ("charge at dawn, three leanest months", years.dawn_charge[:, lean].mean(axis=1), last_winter.dawn_charge, "", True),
-    )  # fmt: skip
-    return tuple(
-        _beside(word, values, theirs, unit, more_is_better)
-        for word, values, theirs, unit, more_is_better in rows
-        if theirs is not None
-    )
-
-
-def _beside(word: str, values: Floats, theirs: float, unit: str, more_is_better: bool) -> Beside:
-    low, median, high = (float(value) for value in np.quantile(values, (0.1, 0.5, 0.9)))
-    good, bad = (high, low) if more_is_better else (low, high)
-    return Beside(word, good, median, bad, theirs, unit, low <= theirs <= high)

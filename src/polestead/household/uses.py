@@ -8,6 +8,7 @@ from numpy.typing import NDArray
 from polestead.base.hours import DAYS, working_year
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.words import Use
+from polestead.household.plan import Waiting, nothing_waits
 
 Floats = NDArray[np.float64]
 _NORTH_WINTER = (10, 11, 12, 1, 2, 3)
@@ -41,7 +42,10 @@ def hours_in_window(from_hour: float, to_hour: float) -> Floats:
 
 
 def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
-    """The days of the working year on which a use runs, spread evenly; each use starts on another day of the week.
+    """The days of the working year on which a use runs.
+
+    Weekdays and weekends are taken as such, the working year beginning on a Monday (ours: no year is meant); other shares are
+    spread evenly, each use starting on another day.
 
     Winter is October to March north of the equator, April to September south of it.
 
@@ -58,6 +62,8 @@ def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
     runs: NDArray[np.bool_] = np.floor((day + 1) * use.share_of_days + 1e-9) > np.floor(
         day * use.share_of_days + 1e-9
     )
+    if use.days != "any":
+        runs = (np.arange(DAYS) % 7 < 5) == (use.days == "weekdays")
     if use.season == "all year":
         return runs
     winter: NDArray[np.bool_] = np.isin(year.month_of_day, _NORTH_WINTER)
@@ -67,7 +73,7 @@ def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
 
 
 def uses_by_hour_w(uses: tuple[Use, ...], start_month: int) -> Floats:
-    """Mean power of all uses in each hour of the working year; a use is spread evenly over its window.
+    """Mean power of all uses that do not wait, in each hour of the working year; a use is spread evenly over its window.
 
     Args:
         uses: As read from the file.
@@ -86,11 +92,34 @@ def uses_by_hour_w(uses: tuple[Use, ...], start_month: int) -> Floats:
         if use.hours_per_day > window.sum() + 1e-6:
             problems.append(_too_long(use, float(window.sum())))
             continue
+        if use.waits_days is not None:
+            continue
         day_w = use.power_w * use.hours_per_day * window / window.sum()
         total += np.outer(days_of(use, start_month, nth), day_w).ravel()
     if problems:
         raise Wrong(problems)
     return total
+
+
+def waiting_of(uses: tuple[Use, ...], start_month: int, factor: float = 1.0) -> Waiting:
+    """The uses that wait for sun, as the hourly loop sees them.
+
+    Args:
+        uses: As read from the file.
+        start_month: First month of the working year.
+        factor: House-use factor: energy of each day times this.
+    """
+    chosen = [(nth, use) for nth, use in enumerate(uses) if use.waits_days is not None]
+    if not chosen:
+        return nothing_waits(DAYS)
+    return Waiting(
+        power_w=np.array([use.power_w for _, use in chosen]),
+        day_wh=np.array([use.power_w * use.hours_per_day * factor for _, use in chosen]),
+        from_hour=np.array([np.floor(use.from_hour) for _, use in chosen]),
+        to_hour=np.array([np.ceil(use.to_hour) for _, use in chosen]),
+        patience_days=np.array([use.waits_days or 0.0 for _, use in chosen]),
+        wanted=np.array([days_of(use, start_month, nth) for nth, use in chosen]),
+    )
 
 
 def _too_long(use: Use, window_h: float) -> Problem:

@@ -1,0 +1,438 @@
+"""The battery's equations, compiled.
+
+Import it inside functions only: compiling machinery is slow to load.  The published symbols of each equation stand in its
+own body; the sources are gathered in ``docs/method/household.md``.
+"""
+
+from __future__ import annotations
+
+from math import exp, log, sqrt
+
+import numpy as np
+from numpy.typing import NDArray
+
+from polestead.base.compiled import compiled
+from polestead.household.plan import Bank
+
+Floats = NDArray[np.float64]
+
+
+# IEEE 485-2020 Table 1 (seen on a page that quotes it); below -3.9 C extended by that page.
+_LEAD_C = np.array([-20.0, -10.0, 0.0, 10.0, 15.0, 20.0, 25.0, 30.0, 40.0])
+_LEAD_FACTOR = np.array([1.59, 1.35, 1.19, 1.11, 1.07, 1.04, 1.00, 0.98, 0.94])
+# Lithium iron phosphate: share of the rating that can be had, by temperature (from memory).
+_IRON_C = np.array([-20.0, -10.0, 0.0, 25.0])
+_IRON_SHARE = np.array([0.70, 0.85, 0.93, 1.00])
+# Rest voltage by charge and resistance by temperature, typical cells (from memory).
+_IRON_CHARGE = np.array([0.0, 0.1, 0.3, 0.6, 0.9, 1.0])
+_IRON_REST_V = np.array([3.00, 3.20, 3.27, 3.30, 3.33, 3.40])
+_IRON_OHM_C = np.array([-20.0, 0.0, 25.0])
+_IRON_OHM = np.array([4.0, 2.0, 1.0])
+# Freezing point by specific gravity, a vehicle manual's table (seen), F turned to C.
+_ACID = np.array([1.050, 1.100, 1.150, 1.200, 1.225, 1.265])
+_ACID_FREEZES_C = np.array([-2.8, -7.8, -15.0, -27.2, -37.2, -59.4])
+
+BRIM = (
+    0.98  # from here the lead-acid controller floats; the acceptance equation is not fitted beyond
+)
+_FLOAT_V = 2.25
+# The inverter lets go below this.  Lead-acid: low enough not to count the slow tank a second time under a heavy load (ours);
+# lithium: what cell makers allow (from memory).
+_LEAD_CUT_OUT_V = 1.5
+_IRON_CUT_OUT_V = 2.5
+_HEAT_UNDER_C = 3.0  # a lithium bank's heater comes on below this when charge is wanted ...
+_HEAT_TO_C = 5.0  # ... and lets go here (both common, from memory)
+
+
+@compiled
+def along(at: float, xs: Floats, ys: Floats) -> float:
+    """A table read in a straight line between its points, held at its ends (quicker here than numpy's own).
+
+    Args:
+        at: Where.
+        xs: Rising [points].
+        ys: [points].
+
+    Returns:
+        Value there.
+
+    Example:
+        >>> along(0.25, np.array([0.0, 1.0]), np.array([2.0, 4.0]))
+        2.5
+    """
+    if at <= xs[0]:
+        return float(ys[0])
+    for n in range(1, xs.size):
+        if at < xs[n]:
+            rise = (ys[n] - ys[n - 1]) / (xs[n] - xs[n - 1])
+            return float(ys[n - 1] + rise * (at - xs[n - 1]))
+    return float(ys[-1])
+
+
+@compiled
+def capacity_factor(battery_c: float) -> float:
+    """Lead-acid sizing factor for cold: capacity at 25 C over capacity now (IEEE 485-2020, Table 1; seen quoted).
+
+    Args:
+        battery_c: Temperature of the electrolyte, -20 to 40 [C]; held at the ends.
+
+    Returns:
+        f_T, 1 at 25 C.
+
+    Example:
+        >>> round(capacity_factor(0.0), 2)
+        1.19
+    """
+    return along(battery_c, _LEAD_C, _LEAD_FACTOR)
+
+
+@compiled
+def compensated_v(absorb_v: float, battery_c: float) -> float:
+    """Absorption voltage per cell, 5 mV per kelvin and cell against 25 C (a maker's .028 V per 10 F; seen).
+
+    Args:
+        absorb_v: At 25 C [V].
+        battery_c: Of the battery [C].
+
+    Returns:
+        Set point [V].
+    """
+    return absorb_v + 0.005 * (25.0 - battery_c)
+
+
+@compiled
+def charge_slope_v(charge: float, battery_c: float) -> float:
+    """Volts per cell over the rest voltage for a charging current of the ten-hour capacity in one hour.
+
+    Copetti, Lorenzo & Chenlo 1993, Progress in Photovoltaics 1:283 (constants from memory):
+    V = 2.0 + .16 s + (I/C10) (6/(1 + I^.86) + .48/(1 - s)^1.2 + .036) (1 - .025 (T - 25)).  The first term in the bracket is
+    not free of units (fitted to cells near 100 Ah) and is taken as 1.0.  Held beyond a charge of .98.
+
+    Args:
+        charge: s.
+        battery_c: T [C].
+
+    Returns:
+        The bracket with its temperature factor [V].
+    """
+    empty = 1.0 - min(charge, BRIM)
+    return (1.036 + 0.48 * exp(-1.2 * log(empty))) * max(1.0 - 0.025 * (battery_c - 25.0), 0.25)
+
+
+@compiled
+def acceptance_per_h(set_v: float, charge: float, battery_c: float) -> float:
+    """What a lead-acid cell accepts at its set point, as a rate on the room it has left, from ``charge_slope_v``.
+
+    The equation's s counts against its own unit of current, C10: I = alpha (1 - s) C10 fills the room (1 - s) C10 at the rate
+    alpha.  The rate is applied to the room of the whole bank: (1 - s)' = (1 - s) exp(-alpha dt).
+
+    Args:
+        set_v: Voltage per cell [V].
+        charge: s.
+        battery_c: T [C].
+
+    Returns:
+        alpha [1/h].
+
+    Example:
+        At 2.45 V and 25 C a cell at .8 accepts .074 of its ten-hour capacity per hour.
+
+        >>> round(acceptance_per_h(2.45, 0.8, 25.0) * 0.2, 3)
+        0.074
+    """
+    return accepted_at_slope_per_h(set_v, charge, charge_slope_v(charge, battery_c))
+
+
+@compiled
+def accepted_at_slope_per_h(set_v: float, charge: float, slope_v: float) -> float:
+    """``acceptance_per_h`` where the slope is known already."""
+    s = min(charge, BRIM)
+    return max(set_v - 2.0 - 0.16 * s, 0.0) / (slope_v * (1.0 - s))
+
+
+@compiled
+def gassing_a_per_ah(cell_v: float, battery_c: float) -> float:
+    """Current that makes gas instead of charge, per Ah of a flooded antimonial cell.
+
+    Lander's form as in Schiffer et al. 2007, J. Power Sources 168:66 (from memory):
+    I_gas = .020 A per 100 Ah exp(11 (V - 2.23) + .06 (T - 20)).
+
+    Args:
+        cell_v: V [V].
+        battery_c: T [C].
+
+    Returns:
+        Current per Ah of the rating [A/Ah].
+
+    Example:
+        >>> round(100 * gassing_a_per_ah(2.45, 25.0), 2)
+        0.3
+    """
+    return 2.0e-4 * exp(11.0 * (cell_v - 2.23) + 0.06 * (battery_c - 20.0))
+
+
+@compiled
+def freezes_at_c(charge: float) -> float:
+    """Temperature at which the acid of a flooded cell freezes.
+
+    Specific gravity 1.10 + .165 s (full 1.265); freezing points from a vehicle manual's table (seen; others differ by 10-20 F
+    near full).
+
+    Args:
+        charge: s.
+
+    Returns:
+        Freezing point [C].
+    """
+    return along(1.10 + 0.165 * charge, _ACID, _ACID_FREEZES_C)
+
+
+@compiled
+def two_tanks(
+    at_once_ah: float, held_ah: float, out_a: float, at_once: float, slow_per_h: float
+) -> tuple[float, float]:
+    """Both tanks of a two-tank battery after one hour of steady current.
+
+    Manwell & McGowan 1993, Solar Energy 50:399 (seen cited), their combined constant k here ``slow_per_h``.
+
+    Args:
+        at_once_ah: q1, in the tank that gives at once [Ah].
+        held_ah: q = q1 + q2 [Ah].
+        out_a: I, drawn; below zero while charging [A].
+        at_once: c, share of the first tank.
+        slow_per_h: k [1/h].
+
+    Returns:
+        q1 and q2 after the hour [Ah].
+    """
+    k, c, q, current = slow_per_h, at_once, held_ah, out_a
+    e = exp(-k)
+    ramp = current * (k - 1.0 + e) / k
+    q1 = at_once_ah * e + (q * k * c - current) * (1.0 - e) / k - ramp * c
+    q2 = (q - at_once_ah) * e + q * (1.0 - c) * (1.0 - e) - ramp * (1.0 - c)
+    return q1, q2
+
+
+@compiled
+def tank_current_a(
+    from_ah: float, held_ah: float, to_ah: float, at_once: float, slow_per_h: float
+) -> float:
+    """Steady current that brings the first tank to a given content in one hour, from ``two_tanks`` solved for I.
+
+    Args:
+        from_ah: q1 now [Ah].
+        held_ah: q1 + q2 now [Ah].
+        to_ah: q1 wanted after the hour [Ah].
+        at_once: c.
+        slow_per_h: k [1/h].
+
+    Returns:
+        Current drawn, below zero while charging [A].
+    """
+    k, c = slow_per_h, at_once
+    e = exp(-k)
+    return (k * from_ah * e + held_ah * k * c * (1.0 - e) - k * to_ah) / (
+        1.0 - e + c * (k - 1.0 + e)
+    )
+
+
+@compiled
+def mean_accepted_a(offered_a: float, room_ah: float, per_h: float) -> float:
+    """Mean current over an hour when a steady offer meets a battery that accepts ``per_h`` times the room it has left.
+
+    Exact: the offer is taken until the acceptance has fallen to it, then the room shrinks exponentially.
+
+    Args:
+        offered_a: Steady offer [A].
+        room_ah: Room left at the start [Ah].
+        per_h: Acceptance per room [1/h].
+
+    Returns:
+        Mean current [A].
+
+    Example:
+        >>> mean_accepted_a(5.0, 100.0, 0.3)
+        5.0
+        >>> round(mean_accepted_a(50.0, 100.0, 0.3), 3)
+        25.918
+    """
+    if offered_a <= 0.0 or room_ah <= 0.0 or per_h <= 0.0:
+        return 0.0
+    start_a = per_h * room_ah
+    if offered_a >= start_a:
+        return room_ah * (1.0 - exp(-per_h))
+    steady_h = (start_a - offered_a) / (per_h * offered_a)
+    if steady_h >= 1.0:
+        return offered_a
+    return offered_a * steady_h + offered_a / per_h * (1.0 - exp(-per_h * (1.0 - steady_h)))
+
+
+@compiled
+def out_of_reach_ah(bank: Bank, battery_c: float) -> float:
+    """Charge that cold keeps from being drawn; it is not lost, and comes back with warmth."""
+    if bank.lead:
+        return bank.full_ah * max(1.0 - 1.0 / capacity_factor(battery_c), 0.0)
+    if not bank.cold_limits:
+        return 0.0
+    return bank.full_ah * (1.0 - along(battery_c, _IRON_C, _IRON_SHARE))
+
+
+@compiled
+def most_in_a(bank: Bank, battery_c: float) -> float:
+    """Largest charging current: the maker's, and for lithium none below 0 C (cell), .1 C to 5, .2 C to 10, .5 C above."""
+    if bank.lead or not bank.cold_limits:
+        return bank.most_in_a
+    if battery_c < 0.0:
+        return 0.0
+    share = 0.1 if battery_c < 5.0 else (0.2 if battery_c < 10.0 else 0.5)
+    return min(bank.most_in_a, share * bank.rated_ah)
+
+
+@compiled
+def _most_out_by_cold_a(bank: Bank, battery_c: float) -> float:
+    if bank.lead or not bank.cold_limits:
+        return 1e12
+    if battery_c < -20.0:
+        return 0.0
+    share = 0.2 if battery_c < -10.0 else (0.5 if battery_c < 0.0 else 1.0)
+    return share * bank.rated_ah
+
+
+@compiled
+def _ohm(bank: Bank, battery_c: float) -> float:
+    return bank.cell_ohm * along(battery_c, _IRON_OHM_C, _IRON_OHM)
+
+
+@compiled
+def giving_line(bank: Bank, charge: float, battery_c: float) -> tuple[float, float]:
+    """Cell voltage while giving, V = a - b I.
+
+    Lead-acid: Copetti, Lorenzo & Chenlo 1993 (constants from memory):
+    V = 2.085 - .12 (1 - s) - (I/C10)(4/(1 + I^1.3) + .27/s^1.5 + .02)(1 - .007 (T - 25)); the first term in the bracket is not
+    free of units and is taken at the twenty-hour current of a 100 Ah cell, .45.
+
+    Returns:
+        a [V] and b [V/A].
+    """
+    if bank.lead:
+        s = max(charge, 0.05)
+        bracket = (0.45 + 0.27 / (s * sqrt(s)) + 0.02) * (1.0 - 0.007 * (battery_c - 25.0))
+        return 2.085 - 0.12 * (1.0 - s), bracket / bank.ten_hour_ah
+    rest_v = along(charge, _IRON_CHARGE, _IRON_REST_V)
+    return rest_v - bank.lag_v, _ohm(bank, battery_c)
+
+
+@compiled
+def taking_line(
+    bank: Bank, charge: float, battery_c: float, equalizing: bool = False
+) -> tuple[float, float, float]:
+    """Cell voltage while taking, V = a + b I but never over the set point.
+
+    The set point of lead-acid is absorption, float once brim-full, or the equalizing charge's.
+
+    Returns:
+        a [V], b [V/A], set point [V].
+    """
+    if bank.lead:
+        set_v = bank.absorb_v if charge < BRIM else (bank.equal_v if equalizing else _FLOAT_V)
+        slope = charge_slope_v(charge, battery_c) / bank.full_ah
+        return 2.0 + 0.16 * charge, slope, compensated_v(set_v, battery_c)
+    rest_v = along(charge, _IRON_CHARGE, _IRON_REST_V)
+    return rest_v + bank.lag_v, _ohm(bank, battery_c), 3.45
+
+
+@compiled
+def taken(
+    bank: Bank, q: float, battery_c: float, source_w: float, equalizing: bool = False
+) -> tuple[float, float, float, float, bool]:
+    """Charge for an hour from a source of power.
+
+    Args:
+        bank: The battery.
+        q: Charge in both tanks [Ah].
+        battery_c: Of the battery [C].
+        source_w: What is offered [W].
+        equalizing: Whether the controller holds the equalizing voltage.
+
+    Returns:
+        Power taken [W], current in [A], of it stored [A], bank voltage [V], whether the bank was the limit.
+    """
+    charge = q / bank.full_ah
+    a, b, set_v = taking_line(bank, charge, battery_c, equalizing)
+    per_cell_w = source_w / bank.cells
+    root = sqrt(a * a + 4.0 * b * per_cell_w)
+    offered = 2.0 * per_cell_w / (a + root)
+    if a + b * offered > set_v:
+        offered = per_cell_w / set_v
+    most = most_in_a(bank, battery_c)
+    into = min(offered, most)
+    cell_v = min(a + b * into, set_v)
+    gas = 0.0
+    if bank.lead:
+        gas = min(bank.gas_share * bank.rated_ah * gassing_a_per_ah(cell_v, battery_c), into)
+        per_h = accepted_at_slope_per_h(set_v, charge, b * bank.full_ah)
+    elif bank.taper_from < 1.0:
+        per_h = most / ((1.0 - bank.taper_from) * bank.full_ah)
+    else:
+        per_h = 1e12
+    wanted = (into - gas) * bank.returned
+    room = bank.full_ah - q
+    stored = mean_accepted_a(wanted, room, per_h) if per_h < 1e11 else wanted
+    stored = max(min(stored, room), 0.0)
+    if stored < wanted:
+        cell_v = max(cell_v, set_v) if bank.lead else cell_v
+    total = stored / bank.returned + gas
+    power = min(total * cell_v * bank.cells, source_w)
+    limited = stored < wanted * (1.0 - 1e-12) or into < offered
+    return power, total, stored, cell_v * bank.cells, limited
+
+
+@compiled
+def given(
+    bank: Bank, q1: float, q: float, battery_c: float, locked_ah: float, need_w: float
+) -> tuple[float, float, float]:
+    """Give power for an hour, as far as it goes: first tank dry, cold keeping the rest, floor reached, or voltage too low.
+
+    Args:
+        bank: The battery.
+        q1: Charge in the first tank [Ah].
+        q: Charge in both [Ah].
+        battery_c: Of the battery [C].
+        locked_ah: Of ``out_of_reach_ah`` at this temperature [Ah].
+        need_w: What is asked for [W].
+
+    Returns:
+        Power given [W], current out [A], bank voltage [V].
+    """
+    a, b = giving_line(bank, q / bank.full_ah, battery_c)
+    per_cell_w = need_w / bank.cells
+    inside = a * a - 4.0 * b * per_cell_w
+    current = a / (2.0 * b) if inside < 0.0 else 2.0 * per_cell_w / (a + sqrt(inside))
+    locked = locked_ah
+    tanks = tank_current_a(
+        q1 - bank.at_once * locked, q - locked, 0.0, bank.at_once, bank.slow_per_h
+    )
+    most = min(tanks, q - max(bank.floor * bank.full_ah, locked))
+    most = min(most, _most_out_by_cold_a(bank, battery_c))
+    if b > 0.0:
+        most = min(most, (a - (_LEAD_CUT_OUT_V if bank.lead else _IRON_CUT_OUT_V)) / b)
+    current = max(min(current, most), 0.0)
+    cell_v = a - b * current
+    return current * cell_v * bank.cells, current, cell_v * bank.cells
+
+
+@compiled
+def heater_w(bank: Bank, battery_c: float, wanted: bool) -> float:
+    """What the heater of a lithium bank draws in an hour: on when charge is wanted and the cells are too cold to take it.
+
+    Args:
+        bank: The battery.
+        battery_c: Before [C].
+        wanted: Whether sun or engine would charge.
+
+    Returns:
+        Mean power [W]; no more than brings the bank to where the heater lets go.
+    """
+    if not wanted or battery_c >= _HEAT_UNDER_C:
+        return 0.0
+    return min(bank.heater_w, (_HEAT_TO_C - battery_c) * bank.warm_wh_k)
