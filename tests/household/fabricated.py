@@ -18,14 +18,18 @@ class MadeUpHousehold(Household):
         return self.read_uses
 
 
-def use(power_w=300.0, hours=24.0, start=0.0, end=24.0, season="all year", share=1.0, name="house"):
-    return Use(name, f"{power_w:g} W", power_w, hours, start, end, season, share)
+def use(
+    power_w=300.0, hours=24.0, start=0.0, end=24.0, season="all year", share=1.0, name="house",
+    waits_days=None,
+):  # fmt: skip
+    return Use(name, f"{power_w:g} W", power_w, hours, start, end, season, share, waits_days)
 
 
 def battery(**changes):
     given = {
         "kind": "flooded lead-acid", "nominal_v": 48.0, "capacity_ah": 740.0, "health": 1.0, "temperature_c": 25.0,
-        "charge_limit_a": None, "lowest_charge": 0.5, "absorb_v_per_cell": 2.45,
+        "charge_limit_a": None, "lowest_charge": 0.5, "absorb_v_per_cell": 2.45, "gives": (), "equalize_every_days": None,
+        "follows_air_s": 86400.0, "heater_w": 0.0, "mass_kg": None,
     } | changes  # fmt: skip
     return Battery.model_construct(**given)
 
@@ -34,6 +38,7 @@ def engine(**changes):
     given = {
         "fuel": "propane", "power_w": 7000.0, "charger_w": 4300.0, "call_at": 0.55, "let_go_at": 0.85, "heard_from_hour": 0.0,
         "heard_to_hour": 24.0, "shortest_run_s": 3600.0, "full_load_fuel_l_h": None, "half_load_fuel_l_h": None, "tank_l": None,
+        "filled": "when low", "filled_in_month": 10, "airing_every_days": None, "airing_s": 900.0, "starts_in_deep_cold": 1.0,
     } | changes  # fmt: skip
     return Engine.model_construct(**given)
 
@@ -47,7 +52,7 @@ def controller(name="roof", limit_a=80.0, efficiency=0.97):
 def household(
     uses=None, bank=None, motor="default", controllers=None, inverter=None, last_winter=None
 ):
-    inverter = inverter or Inverter.model_construct(power_w=6000.0, idle_w=25.0, efficiency=0.92)
+    inverter = inverter or Inverter.model_construct(power_w=6000.0, idle_w=25.0, efficiency=0.92, efficiency_at_full_load=None)  # fmt: skip
     return MadeUpHousehold.model_construct(
         uses={},
         read_uses=(use(),) if uses is None else tuple(uses),

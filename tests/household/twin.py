@@ -95,21 +95,16 @@ class Twin:
     bank: object
     inside: object
     motor: object
+    waiting: object = None
     charges: list = field(default_factory=list)
 
     def __post_init__(self):
         self.tanks = Tanks(self.bank)
-        self.names = ("hours", "used", "full", "slow", "held", "dawn", "dawns")
+        self.names = ("hours", "used", "full", "slow", "held", "dawn", "dawns", "dark", "starts", "given")  # fmt: skip
         self.year_names = (
-            "starts",
-            "given",
-            "uses",
-            "dark_wh",
-            "dark_hours",
-            "lowest",
-            "margin",
-            "gap",
-        )
+            "uses", "dark_wh", "lowest", "margin", "gap", "dark_spell", "failed", "fills", "dry", "out_ah", "worn_ah", "under_half",
+            "gas_ah", "ah_kelvin", "ah_amps", "waited", "sunless", "heat",
+        )  # fmt: skip
 
     # -- the battery ------------------------------------------------------------------------------------------------
     def locked(self):
@@ -142,7 +137,8 @@ class Twin:
             left = 1.0 - min(s, 0.98)
             per_c10 = (1.036 + 0.48 * left**-1.2) * max(0.25, 1.0 - 0.025 * (self.t - 25.0))
             rest, slope = 2.0 + 0.16 * s, per_c10 / b.full_ah
-            top = (b.absorb_v if s < 0.98 else 2.25) + 0.005 * (25.0 - self.t)
+            held = b.equal_v if self.equalizing else 2.25
+            top = (b.absorb_v if s < 0.98 else held) + 0.005 * (25.0 - self.t)
         else:
             rest, slope, top = along(IRON_REST, s) + b.lag_v, self.ohm(), 3.45
         watts = source / b.cells
@@ -217,7 +213,8 @@ class Twin:
         from_engine = share * min(uses, engine)
         inverted = min(self.inside.power_w, uses - from_engine)
         told.short = uses - from_engine - inverted
-        told.drawn = inverted / self.inside.efficiency + self.inside.idle_w + self.bank.own_draw_w
+        told.drawn = inverted / self.inside.efficiency + self.inside.curve_per_w * inverted**2
+        told.drawn += self.inside.idle_w + self.bank.own_draw_w + self.heat
         told.charger = share * min(
             self.motor.charger_w, max(0.0, engine - uses) * self.motor.charger_efficiency
         )
@@ -236,8 +233,7 @@ class Twin:
             told.drawn -= missing
         return told
 
-    def heard_hours(self):
-        a, b = self.motor.heard_from_hour, self.motor.heard_to_hour
+    def whole_hours(self, a, b):
         hours = set()
         clock = math.ceil(a)
         length = (b - a) if a <= b else 24 - a + b
@@ -246,58 +242,199 @@ class Twin:
             clock += 1
         return hours
 
+    # -- things about the house ----------------------------------------------------------------------------------------
+    def warm(self, air, charging):
+        b, self.heat = self.bank, 0.0
+        around = air if math.isnan(b.room_c) else b.room_c
+        if math.isnan(b.room_c) or b.heater_w > 0.0:
+            self.t = around + (self.t - around) * math.exp(-1.0 / b.lag_h)
+        if b.heater_w > 0.0 and charging and self.t < 3.0:
+            needed = (5.0 - self.t) * b.warm_wh_k
+            self.heat = needed if needed < b.heater_w else b.heater_w
+            self.t += self.heat / b.warm_wh_k
+
+    def wait(self, day, hour, spare, charge):
+        """What waiting uses draw, and how much of it without sun."""
+        drawn = sunless = 0.0
+        for k, job in enumerate(self.jobs):
+            if hour == 0 and job["wanted"][day]:
+                self.put_off[k] = self.put_off[k] + 1 if self.owed[k] else 0
+                self.owed[k] += job["wh"]
+            if not self.owed[k] or hour not in job["hours"]:
+                continue
+            now = min(self.owed[k], job["w"])
+            after_this = 23 - job["order"].index(hour)
+            if charge >= 0.85 and now <= spare:
+                spare -= now
+            elif self.put_off[k] < job["patience"] or self.owed[k] <= after_this * job["w"]:
+                continue
+            else:
+                sunless += now
+            drawn += now
+            rest = self.owed[k] - now
+            self.owed[k] = rest if rest >= 1e-6 else 0.0
+        return drawn, sunless
+
+    def jobs_of(self, waiting):
+        if waiting is None:
+            return []
+        jobs = []
+        for k in range(len(waiting.power_w)):
+            hours = self.whole_hours(waiting.from_hour[k], waiting.to_hour[k])
+            end = int(waiting.to_hour[k]) % 24
+            order = [
+                (end + n) % 24 for n in range(24)
+            ]  # the hours of a day, the last one before the end last
+            jobs.append(
+                {"w": float(waiting.power_w[k]), "wh": float(waiting.day_wh[k]), "hours": hours, "order": order,
+                 "patience": waiting.patience_days[k], "wanted": [bool(x) for x in waiting.wanted[k]]}
+            )  # fmt: skip
+        return jobs
+
+    def boils(self, air):
+        m = self.motor
+        if math.isinf(m.boils_l_h[0]):
+            return math.inf
+        at = (
+            (-40.0, 0),
+            (-34.444, 1),
+            (-23.333, 2),
+            (-17.778, 3),
+            (-12.222, 4),
+            (-6.667, 5),
+            (0.0, 6),
+        )
+        rate = along([(t, m.boils_l_h[n]) for t, n in at], air)
+        wet = (
+            (0.05, 0.4),
+            (0.1, 0.5),
+            (0.2, 0.67),
+            (0.3, 0.75),
+            (0.4, 0.89),
+            (0.5, 1.0),
+            (0.6, 1.11),
+        )
+        return rate * along(wet, 0.8 * self.level / m.tank_l)
+
+    def engine_can(self, air):
+        m = self.motor
+        power = m.power_w - m.power_w * 0.01 * max(0.0, air - 25.0) / 5.5556
+        if math.isinf(m.tank_l):
+            return power
+        needed = m.burns_l_h + m.burns_l_wh * power
+        if needed > self.level:
+            return 0.0
+        boils = self.boils(air)
+        return power if needed <= boils else max(0.0, (boils - m.burns_l_h) / m.burns_l_wh)
+
+    def starts(self, air):
+        m = self.motor
+        if m.start_in_cold >= 1.0:
+            return True
+        self.luck = 48271 * self.luck % (2**31 - 1)
+        warmth = min(1.0, max(0.0, (air + 20.0) / 20.0))
+        good = self.luck < (m.start_in_cold + (1.0 - m.start_in_cold) * warmth) * 2147483647.0
+        if not good:
+            self.stuck = m.mended_h
+        return good
+
     # -- the years --------------------------------------------------------------------------------------------------
-    def run(self, limits, efficiencies, sun, uses, air, month, hour_of_day):
+    def run(self, limits, efficiencies, sun, uses, air, month, hour_of_day, luck=1):
         b, motor = self.bank, self.motor
-        shed, heard_hours = math.isnan(b.room_c), self.heard_hours()
+        heard_hours = self.whole_hours(motor.heard_from_hour, motor.heard_to_hour)
         years, hours = len(air), len(uses)
-        self.t = sum(air[0][:24]) / len(air[0][:24]) if shed else b.room_c
+        self.t = sum(air[0][:24]) / len(air[0][:24]) if math.isnan(b.room_c) else b.room_c
+        self.jobs, self.luck, self.level, self.stuck = (
+            self.jobs_of(self.waiting),
+            luck,
+            motor.tank_l,
+            0.0,
+        )
+        self.owed, self.put_off = [0.0] * len(self.jobs), [0.0] * len(self.jobs)
         volts = b.cells * (2.0 if b.lead else 3.2)
-        running, ran, since = False, 0.0, 0.0
+        running, airing, ran, stood, since, spell = False, False, 0.0, 0.0, 0.0, 0
+        since_equal, equal_left = 0.0, 0.0
         low = min(motor.let_go_at, motor.call_always_at + 0.05)
         for turn in [0, *range(years)]:
             by_month = {name: [0.0] * 12 for name in self.names}
             by_year = dict.fromkeys(self.year_names, 0.0) | {"lowest": 1.0, "margin": math.inf}
             charges = []
             for h in range(hours):
-                if shed:
-                    self.t += (air[turn][h] - self.t) * (1.0 - math.exp(-1.0 / b.lag_h))
-                m, charge = month[h], self.tanks.q / b.full_ah
+                m, outdoors, clock = month[h], air[turn][h], hour_of_day[h]
+                powers = [eff * s[turn][h] for eff, s in zip(efficiencies, sun, strict=True)]
+                offered = sum(powers)
+                capped = sum(min(p, limit * volts) for p, limit in zip(powers, limits, strict=True))
+                self.warm(outdoors, running or capped > self.inside.idle_w)
+                charge = self.tanks.q / b.full_ah
                 charges.append(charge)
-                if hour_of_day[h] == 6:
+                if clock == 6:
                     by_month["dawn"][m] += charge
                     by_month["dawns"][m] += 1
                 keep = 1.0 - b.self_per_h * 2.0 ** ((self.t - 20.0) / 10.0)
                 self.tanks.q1 *= keep
                 self.tanks.q *= keep
-                powers = [eff * s[turn][h] for eff, s in zip(efficiencies, sun, strict=True)]
-                offered = sum(powers)
-                capped = sum(min(p, limit * volts) for p, limit in zip(powers, limits, strict=True))
-                engine = motor.power_w * (1 - 0.01 * max(0.0, air[turn][h] - 25.0) / 5.5556)
-                heard = hour_of_day[h] in heard_hours
-                started = (
-                    motor.present
-                    and not running
-                    and ((heard and charge <= motor.call_at) or charge <= motor.call_always_at)
-                )
-                running = running or started
+                if b.equal_every_h > 0.0:
+                    since_equal += 1.0
+                    if equal_left <= 0.0 and since_equal >= b.equal_every_h:
+                        equal_left = b.equal_h
+                self.equalizing = equal_left > 0.0
+
+                asked = uses[h]
+                if self.jobs:
+                    spare = self.inside.efficiency * (
+                        capped - self.inside.idle_w - b.own_draw_w - self.heat
+                    )
+                    more, sunless = self.wait(
+                        h // 24, clock, min(self.inside.power_w, spare) - asked, charge
+                    )
+                    asked += more
+                    by_year["waited"] += more
+                    by_year["sunless"] += sunless
+
+                engine, able, started, heard = 0.0, False, False, clock in heard_hours
+                if motor.present:
+                    if h and month[h - 1] != m == motor.fill_month:
+                        self.level = motor.tank_l
+                        by_year["fills"] += 1
+                    engine = self.engine_can(outdoors)
+                    self.stuck -= 1.0
+                    able = self.stuck <= 0.0 and engine > 0.0
+                    running = running and able
+                    if not running:
+                        called = charge <= motor.call_always_at or (
+                            heard and charge <= motor.call_at
+                        )
+                        airing = heard and not called and 0.0 < motor.airing_every_h <= stood
+                        by_year["dry"] += called and engine <= 0.0
+                        if able and (called or airing):
+                            started = able = self.starts(outdoors)
+                            by_year["failed"] += not started
+                        running = started
                 share = float(running)
-                told = self.hour(capped, uses[h], share, engine)
-                if motor.present and not running and told.short > 1e-3:
-                    helped = self.hour(capped, uses[h], 1.0, engine)
+                told = self.hour(capped, asked, share, engine)
+                if able and not running and told.short > 1e-3:
+                    helped = self.hour(capped, asked, 1.0, engine)
                     if helped.short < told.short:
-                        told, running, started, share = helped, True, True, 1.0
+                        if self.starts(outdoors):
+                            told, running, started, airing, share = helped, True, True, False, 1.0
+                        else:
+                            by_year["failed"] += 1
+                stood += 1.0
                 if running:
+                    stood = 0.0
                     ran = 0.0 if started else ran
-                    must = min(1.0, max(0.0, motor.shortest_run_h - ran))
+                    least = motor.airing_h if airing else motor.shortest_run_h
+                    must = min(1.0, max(0.0, least - ran))
                     target = motor.let_go_at if heard else low
                     now = self.tanks.q / b.full_ah
                     rise = (told.stored - told.amps_out) / b.full_ah
-                    stop = now >= target or now + rise >= target
+                    stop = airing or now >= target or now + rise >= target
                     if stop:
-                        share = must if now >= target else max(must, (target - now) / rise)
+                        share = (
+                            must if airing or now >= target else max(must, (target - now) / rise)
+                        )
                         if share < 1.0:
-                            part = told.in_turn(self.hour(capped, uses[h], 0.0, engine), share)
+                            part = told.in_turn(self.hour(capped, asked, 0.0, engine), share)
                             if part.short <= told.short + 1e-3:
                                 told = part
                             else:
@@ -305,14 +442,23 @@ class Twin:
                     tired = told.limited and told.charger < share * motor.charger_w / 3.0
                     ran += share
                     if stop or tired:
-                        running = ran < motor.shortest_run_h - 1e-9
+                        running = ran < least - 1e-9
                     by_month["hours"][m] += share
-                    by_year["starts"] += started and share > 0.0
-                    by_year["given"] += (
-                        share * min(uses[h], engine) + told.charger / motor.charger_efficiency
-                    )
+                    by_month["starts"][m] += started and share > 0.0
+                    given = share * min(asked, engine) + told.charger / motor.charger_efficiency
+                    by_month["given"][m] += given
+                    if not math.isinf(motor.tank_l):
+                        self.level -= share * motor.burns_l_h + given * motor.burns_l_wh
+                        if self.level / motor.tank_l < motor.fill_at:
+                            self.level = motor.tank_l
+                            by_year["fills"] += 1
                 self.tanks.draw(told.amps_out - told.stored, b.at_once * b.full_ah)
                 volts = told.volts
+                if self.equalizing and volts / b.cells >= 0.99 * (
+                    b.equal_v + 0.005 * (25.0 - self.t)
+                ):
+                    equal_left -= 1.0
+                    since_equal = 0.0 if equal_left <= 0.0 else since_equal
                 after = self.tanks.q / b.full_ah
                 by_month["used"][m] += capped - told.spare
                 brim = told.limited and (
@@ -320,16 +466,24 @@ class Twin:
                 )
                 where = ("full" if brim else "slow") if told.spare > 1e-3 else "held"
                 by_month[where][m] += offered - (capped - told.spare)
-                by_year["uses"] += uses[h]
-                if told.short > 1e-3:
-                    by_year["dark_wh"] += told.short
-                    by_year["dark_hours"] += 1
+                by_year["uses"] += asked
+                by_year["heat"] += self.heat
+                dark = told.short > 1e-3
+                by_year["dark_wh"] += told.short if dark else 0.0
+                by_month["dark"][m] += dark
+                spell = spell + 1 if dark else 0
+                by_year["dark_spell"] = max(by_year["dark_spell"], spell)
                 by_year["lowest"] = min(by_year["lowest"], after)
                 if b.lead:
-                    by_year["margin"] = min(
-                        by_year["margin"], self.t - along(ACID, 1.1 + 0.165 * after)
-                    )
+                    freezes = along(ACID, 1.1 + 0.165 * after)
+                    by_year["margin"] = min(by_year["margin"], self.t - freezes)
+                    by_year["gas_ah"] += told.amps_in - told.stored
+                by_year["under_half"] += after < 0.5
                 since = 0.0 if brim else since + 1.0
                 by_year["gap"] = max(by_year["gap"], since / 24.0)
+                by_year["out_ah"] += told.amps_out
+                by_year["worn_ah"] += told.amps_out * (1.0 + 2.0 * since / 24.0 / 30.0)
+                by_year["ah_kelvin"] += told.amps_out * self.t
+                by_year["ah_amps"] += told.amps_out**2
             self.charges.append(charges)
             yield by_month, by_year, charges

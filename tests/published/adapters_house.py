@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.homestead.model import Module
-from polestead.household import kernel
-from polestead.household.bank import AT_ONCE, bank_of
+from polestead.household import cells, hour
+from polestead.household.bank import bank_of
 from polestead.household.fuel import heat_wh_per_l
 from polestead.household.plan import Bank, Inside, Motor
 from polestead.modules.power import cold_voltage_v
@@ -29,20 +29,20 @@ def most_in_series(open_circuit_v: float, per_k: float, cell_c: float, limit_v: 
 
 
 def capacity_factors(battery_c: np.ndarray) -> list[float]:
-    return [kernel.capacity_factor(float(t)) for t in battery_c]
+    return [cells.capacity_factor(float(t)) for t in battery_c]
 
 
 def _lasts_h(bank: Bank, out_a: float) -> float:
     """Hours a full bank carries a steady current, by the hour as the house runs it (the last hour in proportion)."""
     inside = Inside(1e9, 1.0, 0.0)
-    q1, q, hours = AT_ONCE * bank.full_ah, bank.full_ah, 0.0
+    q1, q, hours = bank.at_once * bank.full_ah, bank.full_ah, 0.0
     while True:
-        a, b = kernel.giving_line(bank, q / bank.full_ah, 25.0)
+        a, b = cells.giving_line(bank, q / bank.full_ah, 25.0)
         need_w = out_a * (a - b * out_a) * bank.cells
-        given_a = kernel.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, need_w, 0.0, 0.0)[4]
+        given_a = hour.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, 0.0, need_w, 0.0, 0.0)[4]
         if given_a < out_a * (1.0 - 1e-9):
             return hours + given_a / out_a
-        q1, second = kernel.two_tanks(q1, q, given_a, bank.at_once, bank.slow_per_h)
+        q1, second = cells.two_tanks(q1, q, given_a, bank.at_once, bank.slow_per_h)
         q, hours = q1 + second, hours + 1.0
 
 
@@ -64,11 +64,11 @@ def hours_to_charge(start: float, end: float, set_v: float) -> float:
     """Hours of plentiful sun from one charge to another, by the hour as the house runs it (the last hour in proportion)."""
     bank = bank_of(battery(absorb_v_per_cell=set_v, charge_limit_a=1e6))
     inside = Inside(1e6, 1.0, 0.0)
-    q1, q = AT_ONCE * start * bank.full_ah, start * bank.full_ah
+    q1, q = bank.at_once * start * bank.full_ah, start * bank.full_ah
     hours = 0.0
     while True:
-        told = kernel.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 1e5, 0.0, 0.0, 0.0)
-        first, second = kernel.two_tanks(q1, q, -told[3], bank.at_once, bank.slow_per_h)
+        told = hour.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, 1e5, 0.0, 0.0, 0.0)
+        first, second = cells.two_tanks(q1, q, -told[3], bank.at_once, bank.slow_per_h)
         before, after = 1.0 - q / bank.full_ah, 1.0 - (first + second) / bank.full_ah
         if after <= 1.0 - end:
             return hours + float(np.log(before / (1.0 - end)) / np.log(before / after))
@@ -77,22 +77,22 @@ def hours_to_charge(start: float, end: float, set_v: float) -> float:
 
 def accepted_at(set_v: float, charges: np.ndarray) -> list[float]:
     """Current the acceptance gives, over the ten-hour capacity [1/h]."""
-    return [kernel.acceptance_per_h(set_v, float(s), 25.0) * (1.0 - float(s)) for s in charges]
+    return [cells.acceptance_per_h(set_v, float(s), 25.0) * (1.0 - float(s)) for s in charges]
 
 
 def gassing_a_per_100_ah(cell_v: np.ndarray) -> list[float]:
-    return [100.0 * kernel.gassing_a_per_ah(float(v), 25.0) for v in cell_v]
+    return [100.0 * cells.gassing_a_per_ah(float(v), 25.0) for v in cell_v]
 
 
 def set_point_of_twelve_volts_v(set_v: float, set_at_f: float, battery_f: float) -> float:
     """A 12 V set point given at one temperature, worked at another."""
     at, now = ((f - 32.0) / 1.8 for f in (set_at_f, battery_f))
-    at_25 = set_v / 6.0 - (kernel.compensated_v(0.0, at) - kernel.compensated_v(0.0, 25.0))
-    return 6.0 * kernel.compensated_v(at_25, now)
+    at_25 = set_v / 6.0 - (cells.compensated_v(0.0, at) - cells.compensated_v(0.0, 25.0))
+    return 6.0 * cells.compensated_v(at_25, now)
 
 
 def freezing_points_f(gravities: np.ndarray) -> list[float]:
-    return [kernel.freezes_at_c((float(g) - 1.10) / 0.165) * 1.8 + 32.0 for g in gravities]
+    return [cells.freezes_at_c((float(g) - 1.10) / 0.165) * 1.8 + 32.0 for g in gravities]
 
 
 def heat_kwh_per_gal(fuel: str) -> float:
