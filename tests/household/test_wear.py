@@ -23,7 +23,7 @@ def test_cycling_loses_more_when_hotter_and_with_more_cycles():
 
 
 def test_an_ampere_hour_splits_a_third_of_a_gram_of_water():
-    assert WATER_L_PER_AH == pytest.approx(0.336e-3, rel=1e-3)
+    assert pytest.approx(0.336e-3, rel=1e-3) == WATER_L_PER_AH
 
 
 def test_a_tank_boils_off_less_the_colder_and_the_emptier():

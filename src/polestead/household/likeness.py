@@ -92,7 +92,9 @@ def known_of(last: LastWinter, tank_l: float | None = None) -> tuple[Known, ...]
     if last.fuel_l is not None:
         found.append(Known("fuel", last.fuel_l, "l", _fuel_l, *FUEL_OFF, per_l=1.0))
     if last.fills is not None and tank_l is not None:
-        fills = Known("tank fills", last.fills, "", _fills(tank_l), *FILLS_OFF, per_l=1.0 / tank_l)
+        fills = Known(
+            "tank fills", last.fills, "fills", _fills(tank_l), *FILLS_OFF, per_l=1.0 / tank_l
+        )
         found.append(fills)
     if last.dawn_charge is not None:
         word = "charge at dawn, three leanest months"

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from math import isfinite
 from textwrap import fill
 
 from polestead.answer.answer import Answer
@@ -10,6 +11,7 @@ from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
+from polestead.household.result import HouseSummary
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.sentences import failing, fuel, hours, three_answers, use_of
 from polestead.stand.result import StandResult
@@ -137,7 +139,18 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _fuel_row("    fuel, least", summary.fuel_least_l, style)
         yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
         yield _spread_row("    hours without power", summary.dark_hours, "h")
+        yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
+    yield from _house(answer)
     yield say(f"Weather: {winter.weather}.")
+    if winter.use_fit is not None:
+        fit = winter.use_fit
+        edge = " No factor makes it fit: look for another cause first." if fit.at_edge else ""
+        yield say(
+            f"House-use factor {number(fit.factor, 2)} ({number(fit.low, 2)} to {number(fit.high, 2)}), fitted to last winter: "
+            f"all your uses are taken times this. To hold it, write use_factor under [household].{edge}"
+        )
+    elif winter.use_factor != 1.0:
+        yield say(f"House-use factor {number(winter.use_factor, 2)}, yours: all your uses are taken times this.")  # fmt: skip
     for row in winter.beside:
         fits = "fits" if row.within else "does not fit"
         theirs, low, high = (
@@ -150,9 +163,38 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield say(note, "  * ", "    ")
 
 
+def _house(answer: Answer) -> Iterator[str]:
+    """What the house does with the sun, the engine and the bank in a mean year with the new array."""
+    told = answer.winter.with_new
+    causes = (
+        ("the battery was full", told.full_wh_by_month),
+        ("it could not take it so fast", told.acceptance_wh_by_month),
+        ("a controller held it back", told.held_back_wh_by_month),
+    )
+    turned = "; ".join(f"{number(sum(by_month) / 1000.0)} kWh because {why}" for why, by_month in causes)  # fmt: skip
+    yield say(
+        f"With it, in a mean year: {number(sum(told.sun_used_wh_by_month) / 1000.0)} kWh of sun used; turned away {turned}."
+    )
+    fills = f", {number(told.fills, 1)} tank fills" if told.fills > 0.0 else ""
+    low, low_bad = min(zip(told.dawn_charge_by_month, told.dawn_charge_low_by_month, strict=True))
+    yield say(
+        f"{number(told.starts)} engine starts{fills}; charge at dawn in the leanest month {number(100.0 * low)} % "
+        f"({number(100.0 * low_bad)} % in a bad year); {number(told.longest_since_brim_full_days)} days at most without being brim-full "
+        f"in a median year; {number(told.full_cycles)} full cycles' worth of wear{_bank_wear(told)}."
+    )
+
+
+def _bank_wear(told: HouseSummary) -> str:
+    if isfinite(told.cycling_loss):
+        return f", about {number(100.0 * told.cycling_loss, 1)} % of a new bank's capacity in its first year, standing time apart"
+    return f", {number(told.water_l)} l of water" if told.water_l > 0.0 else ""
+
+
 def _beside(value: float, unit: str, style: Style) -> str:
     if unit == "l":
         return fuel(value, style)
+    if unit == "fills":
+        return number(value, 1)
     return f"{value:.0%}" if unit == "" else f"{number(value)} {unit}"
 
 

@@ -27,6 +27,8 @@ def of_answer(answer: Answer) -> Iterator[Named]:
     yield from of_stand(answer.stand)
     yield "engine hours without the new array", answer.winter.without.working
     yield "engine hours with the new array", answer.winter.with_new.working
+    if answer.winter.use_fit is not None:
+        yield "house-use factor", answer.winter.use_fit.working
     for check in answer.wiring.checks:
         yield f"{check.part}, {check.name}", check
     yield "drop in the run", answer.wiring.drop_working
