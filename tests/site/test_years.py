@@ -15,7 +15,7 @@ from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Climate, Place
 from polestead.homestead.read import read_homestead
-from polestead.site.days import daily_clearness, spread_of_days
+from polestead.site.days import DaySpread, daily_clearness, spread_of_days
 from polestead.site.place import weather_of
 from polestead.site.sunpath import SunPath, sun_path
 from polestead.site.synthetic import remembering, synthetic_years
@@ -234,7 +234,7 @@ def test_clear_winter_nights_are_the_coldest() -> None:
 
 
 def test_numbers_that_remember_have_the_memory_and_spread_asked_for() -> None:
-    z = remembering(np.random.default_rng(4), (400, 500), 0.54)
+    z = remembering(np.random.default_rng(4).standard_normal((400, 500)), 0.54)
     assert z.std() == pytest.approx(1.0, abs=0.02)
     assert np.corrcoef(z[:, :-1].ravel(), z[:, 1:].ravel())[0, 1] == pytest.approx(0.54, abs=0.01)
     assert z[:, 0].std() == pytest.approx(1.0, abs=0.1)
@@ -275,3 +275,66 @@ def test_the_owners_monthly_figures_come_back_as_the_years_means() -> None:
 def test_a_month_with_more_sun_than_the_sky_has_is_refused() -> None:
     with pytest.raises(Wrong, match="Dec"):
         by_months((*FIGURES[:11], 4.0))
+
+
+def test_a_year_is_the_same_in_whatever_block_it_is_drawn() -> None:
+    place = at(47.9, -91.4, 500.0)
+    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    found = monthly_climate(47.9, -91.4, 500.0)
+    year = working_year(7)
+
+    def draw(years: int, first: int) -> WeatherYears:
+        return synthetic_years(found.clearness, found.air_c, path, year, years, 3, (), (0.1, 0.1), first=first)  # fmt: skip
+
+    together, alone = draw(6, 2), draw(1, 5)
+    assert together.global_w_m2[3].tobytes() == alone.global_w_m2[0].tobytes()
+    assert together.air_c[3].tobytes() == alone.air_c[0].tobytes()
+    assert together.fresh_snow_m[3].tobytes() == alone.fresh_snow_m[0].tobytes()
+    assert place.latitude_deg == 47.9
+
+
+@pytest.mark.parametrize(
+    ("place", "least", "most"),
+    [((47.9, -91.4, 500.0), 0.8, 3.6), ((35.9, -104.6, 2100.0), 0.25, 1.8), ((54.2, -8.2, 90.0), 0.0, 0.5), ((-12.0, 130.0, 30.0), 0.0, 0.0)],
+)  # fmt: skip
+def test_a_winters_snow_is_of_the_right_size(place, least: float, most: float) -> None:
+    """Half and double of 1.7 m (north-east Minnesota), .5 to .9 m (north-east New Mexico), a few centimetres (Leitrim): from memory."""
+    _, weather = drawn(*place, 60)
+    winter = weather.fresh_snow_m.sum(axis=1).mean()
+    assert least <= winter <= most
+
+
+def test_the_owners_snowfall_counts() -> None:
+    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    found = monthly_climate(47.9, -91.4, 500.0)
+    years = synthetic_years(
+        found.clearness, found.air_c, path, working_year(7), 60, 1, (), (0.1, 0.1), snowfall_m_year=1.2
+    )  # fmt: skip
+    assert years.fresh_snow_m.sum(axis=1).mean() == pytest.approx(1.2, rel=0.25)
+
+
+def test_snow_falls_on_dull_cold_days() -> None:
+    path, weather = drawn(47.9, -91.4, 500.0, 60)
+    k = clearness(path, weather)
+    day_c = weather.air_c.reshape(60, 365, 24).mean(axis=2)
+    falls = weather.fresh_snow_m > 0.0
+    winter = months(path, (12, 1, 2))
+    assert day_c[falls].max() < 1.5
+    assert k[:, winter][falls[:, winter]].mean() < k[:, winter].mean() - 0.05
+
+
+def test_a_learned_spread_is_followed() -> None:
+    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    found = monthly_climate(47.9, -91.4, 500.0)
+
+    def spread(sd: float) -> float:
+        learned = DaySpread(np.full(12, sd), np.full(12, 0.02), 0.4, 3650)
+        years = synthetic_years(
+            found.clearness, found.air_c, path, working_year(7), 40, 1, (), (0.1, 0.1), day_spread=learned
+        )  # fmt: skip
+        return float(clearness(path, years)[:, months(path, (1,))].std())
+
+    narrow, wide = spread(0.10), spread(0.16)
+    assert narrow < wide
+    assert 0.10 <= narrow <= 0.13  # the months' own means lie about as well
+    assert 0.15 <= wide <= 0.185

@@ -11,6 +11,7 @@ most .020; the plain form is off by .027.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from functools import cache
 
 import numpy as np
@@ -110,7 +111,29 @@ def spread_of_days(mean: Floats, air_c: Floats) -> Floats:
     return np.asarray(np.interp(mean, *_bendt_spreads()) * np.clip(share, NARROWEST, WIDEST))
 
 
-def daily_clearness(mean: Floats, air_c: Floats, share: Floats) -> Floats:
+@dataclass(frozen=True, slots=True, eq=False)
+class DaySpread:
+    """How the days of a place's own series spread about their month's mean.
+
+    Attributes:
+        sd_by_month: Standard deviation of the daily clearness, January first [12].
+        very_dark_by_month: Share of days under half their month's mean [12].
+        memory: Correlation of one day with the next.
+        days: How many days it was learned from.
+    """
+
+    sd_by_month: Floats
+    very_dark_by_month: Floats
+    memory: float
+    days: int
+
+
+def daily_clearness(
+    mean: Floats,
+    air_c: Floats,
+    share: Floats,
+    learned: tuple[Floats, Floats] | None = None,
+) -> Floats:
     """Clearness of days, drawn by a share between 0 and 1; the mean of many is the month's mean.
 
     A share under the very dark days' own is one of them, evenly between the darkest and half the mean; the others follow
@@ -120,14 +143,17 @@ def daily_clearness(mean: Floats, air_c: Floats, share: Floats) -> Floats:
         mean: Monthly mean clearness, any shape.
         air_c: Monthly mean air temperature, same shape [C].
         share: Same shape.
+        learned: Standard deviation and share of very dark days of the place's own series, that broadcast to the shape; None
+            for the family's own.
     """
     from scipy.special import betaincinv
 
     low, high = DARKEST, most_clear(mean) + CLEARER
     dark = DARK_DAYS * np.clip((air_c + 10.0) / 10.0, DARK_DAYS_COLD, 1.0)
+    spread = spread_of_days(mean, air_c) if learned is None else learned[0]
     dark_mean, dark_var = (low + mean / 2.0) / 2.0, (mean / 2.0 - low) ** 2 / 12.0
     other = (mean - dark * dark_mean) / (1.0 - dark)
-    squares = spread_of_days(mean, air_c) ** 2 + mean**2 - dark * (dark_var + dark_mean**2)
+    squares = spread**2 + mean**2 - dark * (dark_var + dark_mean**2)
     room = (other - low) * (high - other)
     variance = np.clip(squares / (1.0 - dark) - other**2, 1e-5, 0.9 * room)
     weight = room / variance - 1.0

@@ -6,12 +6,15 @@ year leans a little to one side.  Hours: the day's shape after Collares-Pereira 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.hours import DAYS, HOURS, WorkingYear
 from polestead.base.source import Source
-from polestead.site.days import MEANS, daily_clearness
+from polestead.site.days import MEANS, DaySpread, daily_clearness
+from polestead.site.snowfall import fresh_snow_m, mean_snowfall_m_year
 from polestead.site.sunpath import SunPath
 from polestead.site.weather import WeatherYears
 
@@ -39,14 +42,51 @@ SOURCE = Source(
 )
 
 
-def remembering(rng: np.random.Generator, shape: tuple[int, ...], memory: float) -> Floats:
-    """Standard normal numbers along the last axis, each remembering the one before."""
-    numbers = rng.standard_normal(shape)
-    numbers[..., 1:] *= np.sqrt(1.0 - memory**2)
-    steps = np.moveaxis(numbers, -1, 0)
-    for nth in range(1, steps.shape[0]):
-        steps[nth] += memory * steps[nth - 1]
-    return numbers
+@dataclass(frozen=True, slots=True, eq=False)
+class _Draws:
+    """Standard normal numbers of each year, drawn apart for every year: a year is the same in whatever company it is drawn.
+
+    Attributes:
+        months, lean, days, hours, air, swing: [years, 12], [years, 1], [years, 365], [years, 8760], [years, 365], [years, 365].
+        snow: Evenly spread, two for each day [years, 2, 365].
+    """
+
+    months: Floats
+    lean: Floats
+    days: Floats
+    hours: Floats
+    air: Floats
+    swing: Floats
+    snow: Floats
+
+
+def _draws(seed: int, first: int, years: int) -> _Draws:
+    sizes = np.cumsum([12, 1, DAYS, HOURS, DAYS])
+    numbers = np.empty((years, int(sizes[-1]) + DAYS))
+    snow = np.empty((years, 2, DAYS))
+    for nth in range(years):
+        rng = np.random.default_rng([seed, first + nth])
+        rng.standard_normal(out=numbers[nth])
+        rng.random(out=snow[nth])
+    months, lean, days, hours, air, swing = np.split(numbers, sizes, axis=1)
+    return _Draws(months, lean, days, hours, air, swing, snow)
+
+
+def remembering(normals: Floats, memory: float) -> Floats:
+    """Standard normal numbers made to remember the one before, along the last axis.
+
+    Args:
+        normals: Independent ones, any shape.
+        memory: Correlation of neighbours.
+
+    Returns:
+        The same shape; still standard normal.
+    """
+    from scipy.signal import lfilter
+
+    steps = np.array(normals)
+    steps[..., 1:] *= np.sqrt(1.0 - memory**2)
+    return np.asarray(lfilter([1.0], [1.0, -memory], steps, axis=-1))
 
 
 def synthetic_years(
@@ -59,8 +99,11 @@ def synthetic_years(
     notes: tuple[str, ...],
     errors: tuple[float, float],
     source: Source = SOURCE,
+    first: int = 0,
+    day_spread: DaySpread | None = None,
+    snowfall_m_year: float | None = None,
 ) -> WeatherYears:
-    """Working years of hourly weather.
+    """Working years of hourly weather; a year's bytes depend on its number and the seed, not on the others drawn with it.
 
     Args:
         clearness: Monthly, January first [12].
@@ -72,15 +115,19 @@ def synthetic_years(
         notes: What stands beside.
         errors: Winter and year error of the climate.
         source: Where the monthly climate comes from.
+        first: Number of the first year drawn, so that many years can be drawn in blocks.
+        day_spread: How the days of the place's own series spread; None for the family's.
+        snowfall_m_year: A mean winter's fresh snow, the owner's or the weather office's [m]; None for the rough rule.
     """
-    rng = np.random.default_rng(seed)
-    mean = _month_means(rng, clearness, year, years)
-    z = remembering(rng, (years * DAYS,), DAY_MEMORY).reshape(years, DAYS)
+    drawn = _draws(seed, first, years)
+    mean = _month_means(drawn, clearness, year)
+    z = remembering(drawn.days, day_spread.memory if day_spread else DAY_MEMORY)
     month_air = np.broadcast_to(air_c[year.month_of_day - 1], mean.shape)
-    days = daily_clearness(mean, month_air, _share_below(z))
-    total = _hours(rng, days, path)
+    days = daily_clearness(mean, month_air, _share_below(z), _of_days(day_spread, year))
+    total = _hours(drawn, days, path)
     diffuse, beam = _split(total, path)
-    air = _air(rng, days, mean, air_c, year, years)
+    air, day_c = _air(drawn, days, mean, air_c, year)
+    snow = fresh_snow_m(days, day_c, drawn.snow, _snow_scale(clearness, air_c, snowfall_m_year))
     parts = [np.ascontiguousarray(part, dtype=np.float32) for part in (total, beam, diffuse, air)]
     return WeatherYears(
         parts[0],
@@ -92,7 +139,24 @@ def synthetic_years(
         errors[1],
         source,
         (NOTE, *notes),
+        np.asarray(snow, dtype=np.float32),
     )
+
+
+def _of_days(spread: DaySpread | None, year: WorkingYear) -> tuple[Floats, Floats] | None:
+    """Learned spread and share of very dark days, by day of the working year."""
+    if spread is None:
+        return None
+    month = year.month_of_day - 1
+    return spread.sd_by_month[month], spread.very_dark_by_month[month]
+
+
+def _snow_scale(clearness: Floats, air_c: Floats, snowfall_m_year: float | None) -> float:
+    """What brings a mean winter's fresh snow to the owner's figure."""
+    if snowfall_m_year is None:
+        return 1.0
+    rough = mean_snowfall_m_year(clearness, air_c)
+    return snowfall_m_year / rough if rough > 0.0 else 0.0
 
 
 def _share_below(z: Floats) -> Floats:
@@ -101,26 +165,24 @@ def _share_below(z: Floats) -> Floats:
     return np.asarray(ndtr(z))
 
 
-def _month_means(
-    rng: np.random.Generator, clearness: Floats, year: WorkingYear, years: int
-) -> Floats:
+def _month_means(drawn: _Draws, clearness: Floats, year: WorkingYear) -> Floats:
     """Each month's own mean, by day [years, 365]."""
     start = year.start_month - 1
     order = (np.arange(12) + start) % 12
     dark = np.isin(order, (9, 10, 11, 0, 1, 2) if start == 6 else (3, 4, 5, 6, 7, 8))
     spread = np.where(dark, WINTER_SPREAD, SUMMER_SPREAD)
-    z = remembering(rng, (years * 12,), MONTH_MEMORY).reshape(years, 12)
-    lean = YEAR_SPREAD * rng.standard_normal((years, 1))
+    z = remembering(drawn.months, MONTH_MEMORY)
+    lean = YEAR_SPREAD * drawn.lean
     means = np.clip(clearness[order] * (1.0 + spread * z + lean), *MEANS)
     month = (year.month_of_day - 1 - start) % 12
     return np.asarray(means[:, month])
 
 
-def _hours(rng: np.random.Generator, days: Floats, path: SunPath) -> Floats:
+def _hours(drawn: _Draws, days: Floats, path: SunPath) -> Floats:
     """Global irradiance of each hour, the day's clearness kept [years, 8760]."""
     extra = path.extra_flat_w_m2.reshape(DAYS, 24)
     shape = _day_shape(extra)
-    noise = remembering(rng, (days.shape[0], HOURS), HOUR_MEMORY).reshape(-1, DAYS, 24)
+    noise = remembering(drawn.hours, HOUR_MEMORY).reshape(-1, DAYS, 24)
     depth = 0.1557 * np.sin(
         np.pi * np.minimum(days, 0.93) / 0.933
     )  # Graham & Hollands 1990 (from memory)
@@ -174,14 +236,9 @@ def _split(total: Floats, path: SunPath) -> tuple[Floats, Floats]:
 
 
 def _air(
-    rng: np.random.Generator,
-    days: Floats,
-    mean: Floats,
-    air_c: Floats,
-    year: WorkingYear,
-    years: int,
-) -> Floats:
-    """Air temperature: the month's mean, days that remember, clear winter days cold, a daily swing by clearness.
+    drawn: _Draws, days: Floats, mean: Floats, air_c: Floats, year: WorkingYear
+) -> tuple[Floats, Floats]:
+    """Air temperature by hour [years, 8760] and mean of each day [years, 365]: the month's mean, days that remember, clear winter days cold, a daily swing by clearness.
 
     Source: swing 26.6 K - 3.06 + 0.113 T, sd 1.3 (the project's fit on 11 measured sites); spread of days and their tie to
     clearness read off four long measured series.
@@ -191,13 +248,11 @@ def _air(
     cold = np.clip((float(air_c.mean()) - normal) / max(amplitude / 2.0, 1.0), -1.0, 1.0)
     sd = amplitude * (0.15 + 0.06 * cold)
     tie = -12.0 * np.maximum(cold, 0.0) * min(amplitude / 30.0, 1.0)
-    wander = remembering(rng, (years * DAYS,), AIR_MEMORY).reshape(years, DAYS) * sd
+    wander = remembering(drawn.air, AIR_MEMORY) * sd
     day = normal + wander + tie * (days - mean)
-    swing = np.maximum(
-        -3.06 + 26.6 * days + 0.113 * day + 1.3 * rng.standard_normal(day.shape), 1.0
-    )
+    swing = np.maximum(-3.06 + 26.6 * days + 0.113 * day + 1.3 * drawn.swing, 1.0)
     hour = np.cos(2.0 * np.pi * (np.arange(24) + 0.5 - 15.0) / 24.0)
-    return np.asarray((day[..., None] + 0.5 * swing[..., None] * hour).reshape(years, HOURS))
+    return (day[..., None] + 0.5 * swing[..., None] * hour).reshape(-1, HOURS), day
 
 
 def _by_day(monthly: Floats, year: WorkingYear) -> Floats:

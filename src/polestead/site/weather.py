@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Literal
 
 import numpy as np
@@ -27,6 +27,7 @@ class WeatherYears:
         year_error: The same for a whole year.
         source: Provenance.
         notes: What the owner must see beside figures that rest on it (defects of a file included).
+        fresh_snow_m: Fresh snow of each day [years, 365]; None where nothing is known of it.
     """
 
     global_w_m2: Floats
@@ -38,3 +39,22 @@ class WeatherYears:
     year_error: float
     source: Source
     notes: tuple[str, ...] = ()
+    fresh_snow_m: Floats | None = None
+
+    @property
+    def years(self) -> int:
+        """How many there are."""
+        return int(self.air_c.shape[0])
+
+    def part(self, start: int, stop: int) -> WeatherYears:
+        """Some of the years, as views."""
+        cut = slice(start, stop)
+        snow = None if self.fresh_snow_m is None else self.fresh_snow_m[cut]
+        return replace(
+            self,
+            global_w_m2=self.global_w_m2[cut],
+            beam_w_m2=self.beam_w_m2[cut],
+            diffuse_w_m2=self.diffuse_w_m2[cut],
+            air_c=self.air_c[cut],
+            fresh_snow_m=snow,
+        )
