@@ -15,7 +15,9 @@ CLIMATE = gusts_of_map(47.8)
 
 def test_the_map_speed_is_the_gust_of_seven_hundred_years() -> None:
     assert CLIMATE.gust_of_m_s(700.0) == pytest.approx(47.8)
-    assert CLIMATE.gust_of_m_s(50.0) == pytest.approx(CLIMATE.fifty_year_m_s, rel=1e-3)  # the form itself gives .9997
+    assert CLIMATE.gust_of_m_s(50.0) == pytest.approx(
+        CLIMATE.fifty_year_m_s, rel=1e-3
+    )  # the form itself gives .9997
 
 
 @pytest.mark.parametrize(("years", "share"), [(5.0, 0.769), (10.0, 0.839), (25.0, 0.930), (100.0, 1.069), (300.0, 1.179)])  # fmt: skip

@@ -380,6 +380,14 @@ class OldArray(Section):
     facing_deg: Angle = Field(ge=0.0, lt=360.0, description="From true north, clockwise.")
     controller: str
     still_gives: Share = default("90 %", PRACTICE, "Age, dirt and old wiring.", gt=0.1, le=1.0)
+    age_years: float | None = left_out(
+        "still_gives counts", PRACTICE, "Years in the sun; then published ageing counts in its place.",
+        ge=0.0, le=60.0,
+    )  # fmt: skip
+
+    def without_effect(self) -> frozenset[str]:
+        """The share it still gives, where its age is written."""
+        return frozenset({"still_gives"} if self.age_years is not None else ())
 
 
 class LastWinter(Section):

@@ -1,7 +1,8 @@
 """Power of an array from the sun on its glass, and the voltages of a string.
 
-One honest form for now: rated power, cell temperature after Faiman, the owner's temperature coefficient, the low-light
-polynomial of Huld et al., a constant for light turned back by the glass, and one share for cable, dirt and spread.
+The new array: the single-diode equation fitted to its datasheet (``diode``), cell temperature after Faiman, and one share for
+cable, dirt and spread.  Old arrays, of which nobody keeps the sheet: rated power, temperature coefficient and the measured
+low-light polynomial of Huld et al.
 """
 
 from __future__ import annotations
@@ -13,6 +14,8 @@ from numpy.typing import NDArray
 
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.homestead.model import Module, OldArray
+from polestead.modules.ageing import aged
+from polestead.modules.diode import CELL_C, LIGHT, fitted_diode, power_grid
 
 Single = NDArray[np.float32]
 
@@ -152,29 +155,50 @@ def array_power_w(
     count: int,
     plane_w_m2: NDArray[np.floating],
     air_c: NDArray[np.floating],
+    through_glass: bool = False,
 ) -> Single:
-    """Direct-current power of ``count`` modules at their best point, any shape.
+    """Direct-current power of ``count`` modules at their best point, any shape: the single-diode equation at every hour.
 
     Args:
         module: The datasheet.
         count: Number of modules.
         plane_w_m2: Irradiance on the glass [W/m^2].
         air_c: Air temperature, the same shape [C].
+        through_glass: The light is what gets through the glass already; else a constant stands for its loss.
 
     Returns:
         Power at the controller [W].
+
+    Raises:
+        Wrong: A datasheet that cannot be.
     """
-    rated_w = module.power_w * count
-    return rated_power_w(rated_w, module.power_change_per_k, KEPT.value, plane_w_m2, air_c)
+    from polestead.modules.kernel import power_shares
+
+    diode = fitted_diode(module)
+    plane = np.ascontiguousarray(plane_w_m2, dtype=np.float32)
+    air = np.ascontiguousarray(np.broadcast_to(air_c, plane.shape), dtype=np.float32)
+    shares = power_shares(
+        plane.ravel(),
+        air.ravel(),
+        1.0 if through_glass else THROUGH_THE_GLASS.value,
+        HEAT_LOSS.value + HEAT_LOSS_BY_WIND.value * WIND_ON_GLASS.value,
+        LIGHT,
+        CELL_C,
+        power_grid(diode),
+    ).reshape(plane.shape)
+    return np.asarray(shares * np.float32(module.power_w * count * KEPT.value), dtype=np.float32)
 
 
 def old_array_power_w(
     old: OldArray, plane_w_m2: NDArray[np.floating], air_c: NDArray[np.floating]
 ) -> Single:
-    """Power of an array that is there already: the owner's share left stands in for cable, dirt and age."""
-    return rated_power_w(
-        old.power_w, OLD_POWER_CHANGE.value, old.still_gives, plane_w_m2, air_c, _OLD_LIGHT
-    )
+    """Power of an array that is there already: no datasheet is asked for, so its rating, warmth and measured low light.
+
+    The owner's share left stands in for cable, dirt and age; where he writes its age instead, the middle of published ageing and
+    the new array's share for cable and dirt.
+    """
+    kept = old.still_gives if old.age_years is None else KEPT.value * aged(old.age_years).middle
+    return rated_power_w(old.power_w, OLD_POWER_CHANGE.value, kept, plane_w_m2, air_c, _OLD_LIGHT)
 
 
 def cold_voltage_v(module: Module, in_series: int, cell_c: float) -> float:
