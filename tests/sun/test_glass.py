@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from pvlib import iam, snow
 
 from polestead.sun.glass import module_glass
-from polestead.sun.snow_on_glass import COVERS_M, covered_share, power_left
+from polestead.sun.snow_on_glass import COVERS_M, covered_share, power_left, stays_share
 
 
 def test_the_glass_reads_as_the_published_equations_do() -> None:
@@ -52,7 +52,9 @@ def test_with_room_to_slide_snow_goes_as_published(seed: int, tilt: float) -> No
     ours = covered_share(fresh, plane, air, np.full((1, 60), tilt))[0]
     index = pd.date_range("2025-01-01", periods=60 * 24, freq="h")
     falls = pd.Series(0.0, index=index)
-    falls.iloc[::24] = np.where(fresh[0] >= COVERS_M, 5.0, 0.0)  # cm in the first hour of the day
+    falls.iloc[::24] = np.where(
+        fresh[0] * float(stays_share(np.array(tilt))) >= COVERS_M, 5.0, 0.0
+    )  # cm in the first hour of the day
     theirs = snow.coverage_nrel(
         falls, pd.Series(plane[0], index=index), pd.Series(air[0], index=index), tilt
     )
@@ -66,6 +68,7 @@ def test_flat_glass_keeps_its_snow_and_steep_glass_sheds_it() -> None:
         for tilt in (0.0, 20.0, 60.0)
     )
     assert steep < low < flat
+    assert covered_share(fresh, plane, air, np.full((1, 60), 75.0)).max() == 0.0
 
 
 def test_without_room_less_slides_and_a_broom_leaves_it_bare_by_nine() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from polestead.answer.supply import sun_over
+from polestead.answer.supply import Skies
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
 from polestead.base.show import Style
@@ -13,7 +13,7 @@ from polestead.build.asking import asking_list
 from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_of
-from polestead.habits.result import Habit
+from polestead.habits.result import Habit, TippingWorth
 from polestead.homestead.model import Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
 from polestead.money.money import money_of
@@ -54,6 +54,7 @@ class Answer:
     stand: StandResult
     winter: Winter
     habits: tuple[Habit, ...]
+    tipping: TippingWorth | None
     wiring: WiringResult
     build: BuildResult
     money: MoneyResult
@@ -89,14 +90,14 @@ def answer_of(
     tell("wind, steel and soil", 1, STEPS)
     stand = stand_only(owners)
     tell("the weather", 2, STEPS)
-    sun = sun_over(file, owners.path.parent, years, seed)
+    skies = Skies(file, owners.path.parent, geometry, years, seed)
     tell("the house without the new array", 3, STEPS)
-    house = HouseOnSun(file, sun)
+    house = HouseOnSun(file, skies)
     without = house.without()
     tell("the house with it", 4, STEPS)
     with_new = house.under(schedule)
     tell("ways of tipping", 5, STEPS)
-    habits = house.habits(schedule)
+    habits = house.habits(schedule, geometry)
     tell("wires, pieces and money", 6, STEPS)
     built = build_of(
         file.array, file.mount, file.footing, file.run, geometry, pipe.outside_m, pipe.mass_kg_m,
@@ -117,7 +118,7 @@ def answer_of(
         we_are=file.we_are,
         fingerprint=owners.fingerprint,
         basis=f"{file.place.wind_basis}, AISC 360 (allowable), IBC 1807.3, NEC",
-        years=int(sun.weather.air_c.shape[0]),
+        years=skies.years,
         seed=seed,
         place=words,
         rows=owners.rows,
@@ -126,8 +127,9 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
-        winter=winter_of(file, house, sun, without, with_new),
+        winter=winter_of(file, house, skies, without, with_new),
         habits=habits,
+        tipping=house.tipping(habits),
         wiring=wires_of(file),
         build=built,
         money=money,

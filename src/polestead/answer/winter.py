@@ -2,27 +2,36 @@
 
 from __future__ import annotations
 
+import os
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
+from itertools import islice
 
 import numpy as np
 
 from polestead.answer.supply import (
+    BLOCK_YEARS,
+    KEPT_YEARS,
     Single,
+    Skies,
     Sun,
-    monthly_wh_by_tilt,
+    daily_wh_by_tilt,
     new_power_w,
     old_supply,
     with_new,
 )
 from polestead.base.spread import Spread
-from polestead.habits.habits import habits_of, saving
-from polestead.habits.result import Habit
+from polestead.habits.habits import Prices, habits_of, saving, tipping_worth
+from polestead.habits.result import Habit, TippingWorth
+from polestead.habits.search import allowed_angles
 from polestead.homestead.model import Homestead
 from polestead.household.likeness import UseFit, beside_last_winter, house_use, known_of
-from polestead.household.result import Beside, HouseSummary, HouseYears
+from polestead.household.result import Beside, HouseSummary, HouseYears, joined
 from polestead.household.run import run_house, summary
-from polestead.mount.schedule import TiltSchedule
+from polestead.mount.geometry import Geometry, lowest_edge_m
+from polestead.mount.schedule import Habitual, TiltSchedule
 
+CORES = os.cpu_count() or 1
 FIT_YEARS = 50  # enough for the spread of the figures of last winter
 TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
 
@@ -59,75 +68,129 @@ class Winter:
 
 
 class HouseOnSun:
-    """One house under one sun, run under any schedule; each schedule is run once."""
+    """One house under the weather of its place, run under any habit; each habit is run once."""
 
-    def __init__(self, file: Homestead, sun: Sun) -> None:
+    def __init__(self, file: Homestead, skies: Skies) -> None:
         self._file = file
-        self._sun = sun
-        self._old = old_supply(file.household, sun)
-        self._done: dict[TiltSchedule, tuple[HouseYears, float]] = {}
+        self._skies = skies
+        self._done: dict[Habitual | None, tuple[HouseYears, float]] = {}
+        self._old: dict[int, dict[str, list[Single]]] = {}
         house = file.household
         self.known = known_of(house.last_winter, house.engine.tank_l if house.engine else None)
         self.use_fit = None if house.use_factor else house_use(self._as_it_was, self.known)
         fitted = self.use_fit.factor if self.use_fit else 1.0
         self.use_factor = house.use_factor or fitted
-
-    def _as_it_was(self, factor: float) -> HouseYears:
-        """Without the new array, all uses times a factor, over enough years to know their spread."""
-        few = {name: [power[:FIT_YEARS] for power in all_] for name, all_ in self._old.items()}
-        return self._run(few, factor, FIT_YEARS)
+        self.prices = Prices(file.prices.engine_hour, file.prices.fuel_per_l)
 
     def without(self) -> HouseYears:
         """All years without the new array."""
-        return self._run(self._old)
+        return self._all(None)[0]
 
-    def under(self, schedule: TiltSchedule) -> HouseYears:
-        """All years with the new array under a schedule."""
-        return self._both(schedule)[0]
+    def under(self, habit: Habitual) -> HouseYears:
+        """All years with the new array under a habit."""
+        return self._all(habit)[0]
 
-    def sun_wh_year(self, schedule: TiltSchedule) -> float:
-        """Energy of the new array in a mean year under a schedule."""
-        return self._both(schedule)[1]
+    def sun_wh_year(self, habit: Habitual) -> float:
+        """Energy of the new array in a mean year under a habit."""
+        return self._all(habit)[1]
 
-    def _both(self, schedule: TiltSchedule) -> tuple[HouseYears, float]:
-        if schedule not in self._done:
-            file = self._file
-            power = new_power_w(file.array, file.mount.facing_deg, self._sun, schedule)
-            years = self._run(with_new(self._old, file.array, power))
-            self._done[schedule] = (years, float(power.sum(axis=1, dtype=np.float64).mean()))
-        return self._done[schedule]
+    def _as_it_was(self, factor: float) -> HouseYears:
+        """Without the new array, all uses times a factor, over enough years to know their spread."""
+        return self._worked(None, FIT_YEARS, factor)[0]
 
-    def _run(
-        self, supply: dict[str, list[Single]], factor: float | None = None, years: int | None = None
-    ) -> HouseYears:
-        file, sun = self._file, self._sun
-        return run_house(
-            file.household,
-            supply,
-            sun.weather.air_c[:years],
-            sun.path.start_month,
-            file.place.elevation_m,
-            self.use_factor if factor is None else factor,
-        )
+    def _few(self, habit: Habitual) -> HouseYears:
+        """The first block of years only, for the search."""
+        return self._worked(habit, BLOCK_YEARS, self.use_factor)[0]
 
-    def habits(self, own: TiltSchedule) -> tuple[Habit, ...]:
+    def _all(self, habit: Habitual | None) -> tuple[HouseYears, float]:
+        if habit not in self._done:
+            self._done[habit] = self._worked(habit, None, self.use_factor)
+        return self._done[habit]
+
+    def _worked(
+        self, habit: Habitual | None, years: int | None, factor: float
+    ) -> tuple[HouseYears, float]:
+        """Blocks of years, as many at a time as the machine has cores; the same on one."""
+        with ThreadPoolExecutor(max_workers=CORES) as pool:
+            done: list[tuple[HouseYears, float]] = []
+            blocks = self._skies.blocks(years)
+            while some := list(islice(blocks, CORES)):
+                done += pool.map(lambda sun: self._block(habit, sun, factor), some)
+        total = sum(energy for _, energy in done)
+        joined_years = joined([years for years, _ in done])
+        return joined_years, total / joined_years.dark_hours.size
+
+    def _block(self, habit: Habitual | None, sun: Sun, factor: float) -> tuple[HouseYears, float]:
+        """One block, and the energy of the new array in all its years."""
+        file, energy = self._file, 0.0
+        supply = self._old_supply(sun)
+        if habit is not None:
+            power = new_power_w(file.array, file.mount.facing_deg, sun, habit)
+            supply = with_new(supply, file.array, power)
+            energy = float(power.sum(dtype=np.float64))
+        years = run_house(
+            file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m, factor, sun.first,
+        )  # fmt: skip
+        return years, energy
+
+    def _old_supply(self, sun: Sun) -> dict[str, list[Single]]:
+        """Of the arrays that are there; kept as long as the weather itself is kept."""
+        if self._skies.years > KEPT_YEARS:
+            return old_supply(self._file.household, sun)
+        if sun.first not in self._old:
+            self._old[sun.first] = old_supply(self._file.household, sun)
+        return self._old[sun.first]
+
+    def habits(self, plan: TiltSchedule, geometry: Geometry) -> tuple[Habit, ...]:
         """Ways of tipping, judged on this house."""
         mount = self._file.mount
         least, steepest = mount.least_tilt_deg, mount.steepest_tilt_deg
         tilts = np.unique(np.append(np.arange(least, steepest, TILT_STEP_DEG), steepest))
-        return habits_of(
+        sun = next(self._skies.blocks())
+        edges = lowest_edge_m(geometry, tilts)
+        allowed = allowed_angles(
+            tilts,
             least,
             steepest,
-            own,
-            monthly_wh_by_tilt(self._file.array, mount.facing_deg, self._sun, tilts),
-            tilts,
-            self.under,
-            self.sun_wh_year,
+            edges,
+            np.full(365, min(mount.clear_below_m, float(edges.max()))),
         )
+        return habits_of(
+            (plan, *self._own_moves()),
+            daily_wh_by_tilt(self._file.array, mount.facing_deg, sun, tilts),
+            sun.clearness,
+            sun.year.calendar_day,
+            sun.year.month_of_day,
+            tilts,
+            allowed,
+            self.under,
+            self._few,
+            self.sun_wh_year,
+            self._moves_a_year,
+            self.prices,
+        )
+
+    def tipping(self, habits: tuple[Habit, ...]) -> TippingWorth | None:
+        """What the actuator earns in sun at this house."""
+        return tipping_worth(habits, self.under, self.prices)
+
+    def _own_moves(self) -> tuple[TiltSchedule, ...]:
+        moves = self._file.mount.own_move_list
+        return (TiltSchedule("your own dates", moves),) if moves else ()
+
+    def _moves_a_year(self, habit: Habitual) -> float:
+        if isinstance(habit, TiltSchedule):
+            return habit.moves_a_year
+        tilts = next(self._skies.blocks()).tilts_of(habit, self._file.mount.facing_deg)
+        return float((np.diff(tilts, axis=1) != 0.0).sum(axis=1).mean())
 
 
 def winter_of(
-    file: Homestead, house: HouseOnSun, sun: Sun, without: HouseYears, with_new_years: HouseYears
+    file: Homestead,
+    house: HouseOnSun,
+    skies: Skies,
+    without: HouseYears,
+    with_new_years: HouseYears,
 ) -> Winter:
     """The second answer."""
     beside = beside_last_winter(without, house.known)
@@ -136,13 +199,13 @@ def winter_of(
         without=summary(without),
         with_new=summary(with_new_years),
         saved_hours=saving(saved),
-        weather=f"{sun.weather.kind}: {sun.weather.source}",
-        winter_error=sun.weather.winter_error,
-        notes=(*_snow_note(file), *sun.weather.notes, *without.notes),
+        weather=f"{skies.weather.kind}: {skies.weather.source}",
+        winter_error=skies.weather.winter_error,
+        notes=(*_snow_note(file), *skies.weather.notes, *without.notes),
         beside=beside,
         use_factor=house.use_factor,
         use_fit=house.use_fit,
-        start_month=sun.path.start_month,
+        start_month=skies.path.start_month,
         a_guess=not (
             file.household.last_winter.waived or (beside and all(r.within for r in beside))
         ),
@@ -150,10 +213,13 @@ def winter_of(
 
 
 def _snow_note(file: Homestead) -> tuple[str, ...]:
-    """What the sums leave out where snow lies."""
-    if not file.climate.snow_on_ground:
+    """How snow on the glass is counted."""
+    if file.climate.snowfall_m == 0.0:
         return ()
-    return (
-        "Snow lying on the glass is not counted: steep glass sheds it, flat glass keeps it, and where it has no room to fall it stays. "
-        "Sweep it off, or take these hours as the least.",
+    swept = "swept by nine in the morning" if file.array.swept else "left to slide"
+    known = (
+        "scaled to your own figure"
+        if file.climate.snowfall_m is not None
+        else "by a rough rule from cold and dull days, good to half and double: the weather office knows climate.snowfall"
     )
+    return (f"Snow on the glass is counted, {swept}: fresh snow {known}.",)

@@ -1,33 +1,48 @@
-"""Ways of tipping over the year, found from the array's monthly energy and judged through the house."""
+"""Ways of tipping over the year: searched by worth, judged through the house."""
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass, replace
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.hours import MONTH_DAYS
+from polestead.base.source import Source
 from polestead.base.spread import Spread, spread
-from polestead.habits.result import Habit
-from polestead.habits.search import best_moves, by_half_month, half_month_days, without_repeats
+from polestead.base.working import Step, Working
+from polestead.habits.result import Habit, TippingWorth
+from polestead.habits.search import best_moves, by_day, on_round_dates
 from polestead.household.result import HouseYears
-from polestead.mount.schedule import TiltSchedule
+from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule, TiltSchedule
 
 Floats = NDArray[np.float64]
-FIXED = ("fixed for winter", "fixed for the year")
+OURS = Source("the house run under both, year by year", status="ours")
 # Where the house lacks nothing more sun still fills the bank a little better: a small weight keeps such months in the choice.
 _SPARE_WEIGHT = 0.02
+ROUNDS = 2  # search, judge, weigh again
+MOVES = ((2, "two moves"), (4, "four moves"))
+DULL_UNDER = (0.15, 0.2, 0.25, 0.3, 0.35, 0.4)  # clearness of a day that counts as dull, tried
+
+
+@dataclass(frozen=True, slots=True)
+class Prices:
+    """What an engine hour and a litre cost, in the owner's currency."""
+
+    engine_hour: float = 0.0
+    fuel_per_l: float = 0.0
 
 
 def need_by_month(years: HouseYears) -> Floats:
     """How much one more watt-hour of sun is worth to the house in each month, the neediest month 1.
 
     A month with engine hours (or, in a house without an engine, a low charge at dawn) needs sun; a month that turns sun away
-    does not.  Ours: a first weight for the search only; the house itself judges what it finds.
+    does not.  Ours: a weight for the search only; the house itself judges what it finds.
 
     Args:
-        years: The house under the owner's own moves.
+        years: The house under some moves.
 
     Returns:
         [12].
@@ -42,84 +57,188 @@ def need_by_month(years: HouseYears) -> Floats:
     return need / max(float(need.max()), 1e-12)
 
 
-def candidates(
-    least_tilt_deg: float,
-    steepest_tilt_deg: float,
-    monthly_wh_by_tilt: Floats,
+def moved(
+    name: str,
+    worth: Floats,
     tilts_deg: Floats,
-    need: Floats,
-) -> tuple[TiltSchedule, ...]:
-    """The schedules worth trying: fixed for winter, fixed for the year, two moves, four moves, monthly.
+    moves: int,
+    no_move: NDArray[np.bool_] | None = None,
+) -> TiltSchedule:
+    """The schedule of so many moves that is worth most, on round dates where those cost nothing.
 
     Args:
-        least_tilt_deg: Bound of the mount [deg].
-        steepest_tilt_deg: Bound of the mount [deg].
-        monthly_wh_by_tilt: Mean energy of the new array [12, tilts].
+        name: In words.
+        worth: Minus infinity where a tilt may not stand [365, tilts].
         tilts_deg: [tilts].
-        need: Worth of a watt-hour by month [12].
-
-    Returns:
-        One schedule each; angles are among ``tilts_deg``, dates on the 1st or the 16th.
+        moves: At most.
+        no_move: Days on which nobody is there [365].
     """
-    within = (tilts_deg >= least_tilt_deg - 1e-9) & (tilts_deg <= steepest_tilt_deg + 1e-9)
-    if not within.any():
-        held = TiltSchedule(
-            FIXED[0], ((1, float(np.clip(tilts_deg[0], least_tilt_deg, steepest_tilt_deg))),)
-        )
-        return (held,)
-    tilts, energy = tilts_deg[within], monthly_wh_by_tilt[:, within]
-    worth = by_half_month(energy * need[:, None])
-    days = half_month_days()
+    found = on_round_dates(worth, best_moves(worth, moves, no_move=no_move))
+    return TiltSchedule(name, tuple((day + 1, float(tilts_deg[tilt])) for day, tilt in found))
 
-    def named(name: str, moves: tuple[tuple[int, int], ...]) -> TiltSchedule:
-        return TiltSchedule(name, tuple((days[half], float(tilts[tilt])) for half, tilt in moves))
 
-    monthly = tuple((2 * month, int(np.argmax(energy[month]))) for month in range(12))
-    return (
-        named(FIXED[0], best_moves(worth, 1)),
-        named(FIXED[1], best_moves(by_half_month(energy), 1)),
-        named("two moves", best_moves(worth, 2)),
-        named("four moves", best_moves(worth, 4)),
-        named("monthly", without_repeats(monthly)),
+def monthly(worth: Floats, tilts_deg: Floats) -> TiltSchedule:
+    """The best tilt of each month, moved on its first day; no move to the tilt that holds already.
+
+    Args:
+        worth: [365, tilts].
+        tilts_deg: [tilts].
+    """
+    firsts = np.concatenate([[0], np.cumsum(MONTH_DAYS)])
+    best = [int(np.argmax(worth[a:b].sum(axis=0))) for a, b in pairwise(firsts)]
+    kept = tuple(
+        (int(firsts[m]) + 1, float(tilts_deg[best[m]])) for m in range(12) if best[m] != best[m - 1]
     )
+    return TiltSchedule("monthly", kept or ((1, float(tilts_deg[best[0]])),))
+
+
+def sky_rule(
+    wh: NDArray[np.float32],
+    clearness: Floats,
+    month_of_day: NDArray[np.int64],
+    tilts_deg: Floats,
+    allowed: NDArray[np.bool_],
+) -> SkyRule:
+    """The rule of two angles a month, one for dull mornings, that makes most sun.
+
+    Args:
+        wh: Energy at each tilt on each day [tilts, years, days].
+        clearness: Of those days [years, days].
+        month_of_day: [days].
+        tilts_deg: [tilts].
+        allowed: Tilts that may stand in every month [12, tilts].
+    """
+    best: tuple[float, SkyRule] | None = None
+    for under in DULL_UNDER:
+        dull = clearness < under
+        total, angles = 0.0, ([], [])  # type: tuple[float, tuple[list[float], list[float]]]
+        for month in range(1, 13):
+            days = month_of_day == month
+            for sky, kept in ((~dull[:, days], angles[0]), (dull[:, days], angles[1])):
+                sums = np.where(allowed[month - 1], (wh[:, :, days] * sky).sum(axis=(1, 2)), -1.0)
+                if not sky.any():
+                    sums = np.where(allowed[month - 1], wh[:, :, days].sum(axis=(1, 2)), -1.0)
+                    kept.append(float(tilts_deg[int(np.argmax(sums))]))
+                    continue
+                kept.append(float(tilts_deg[int(np.argmax(sums))]))
+                total += float(sums.max())
+        rule = SkyRule("daily, by the sky", tuple(angles[0]), tuple(angles[1]), under)
+        if best is None or total > best[0]:
+            best = (total, rule)
+    assert best is not None  # noqa: S101 (DULL_UNDER is not empty)
+    return best[1]
 
 
 def habits_of(
-    least_tilt_deg: float,
-    steepest_tilt_deg: float,
-    own: TiltSchedule,
-    monthly_wh_by_tilt: NDArray[np.float64],
-    tilts_deg: NDArray[np.float64],
-    house_with: Callable[[TiltSchedule], HouseYears],
-    sun_wh_year: Callable[[TiltSchedule], float],
+    own: tuple[TiltSchedule, ...],
+    daily_wh: NDArray[np.float32],
+    clearness: Floats,
+    calendar_day: NDArray[np.int64],
+    month_of_day: NDArray[np.int64],
+    tilts_deg: Floats,
+    allowed: NDArray[np.bool_],
+    house_with: Callable[[Habitual], HouseYears],
+    few_years_with: Callable[[Habitual], HouseYears],
+    sun_wh_year: Callable[[Habitual], float],
+    moves_a_year: Callable[[Habitual], float],
+    prices: Prices,
 ) -> tuple[Habit, ...]:
-    """Fixed at its best winter and its best year angle, two moves, four, monthly, and the owner's own; best first.
+    """Fixed at its best angle, two moves, four, monthly, daily by the sky, the owner's own; best first, then the bound.
+
+    The worth of a watt-hour by day comes from the house under the last moves tried; searched by dynamic programming, judged
+    over a few years by the house, weighed again; what is kept is judged over all years.
 
     Args:
-        least_tilt_deg: Least tilt of the mount [deg].
-        steepest_tilt_deg: Steepest tilt of the mount [deg].
-        own: The owner's own moves (winter and summer tilt of the mount section).
-        monthly_wh_by_tilt: Mean energy of the new array by month (January first) and tilt [12, tilts].
+        own: The owner's own moves, the first of them the plan.
+        daily_wh: Energy of the new array at each tilt [tilts, years, days of the working year].
+        clearness: Of those days [years, days].
+        calendar_day: 1 to 365, of each day of the working year [365].
+        month_of_day: 1 to 12 [365].
         tilts_deg: [tilts].
-        house_with: Runs the house with the new array under a schedule; called once for each schedule.
-        sun_wh_year: Energy of the new array in a mean year under a schedule.
-
-    Returns:
-        Habits by their mean of engine and dark hours, best first.
+        allowed: Which tilts may stand, by calendar day [365, tilts].
+        house_with: Runs the house under a habit over all years.
+        few_years_with: The same over a few years.
+        sun_wh_year: Energy of the new array in a mean year under a habit.
+        moves_a_year: Walks to the pole under a habit.
+        prices: Of engine hours and fuel.
     """
-    owned = house_with(own)
-    found = candidates(
-        least_tilt_deg, steepest_tilt_deg, monthly_wh_by_tilt, tilts_deg, need_by_month(owned)
-    )
-    judged = {own.moves: owned}
-    for schedule in found:
-        if schedule.moves not in judged:
-            judged[schedule.moves] = house_with(schedule)
-    runs = [(schedule, judged[schedule.moves]) for schedule in (own, *found)]
-    runs.sort(key=lambda run: float(lacking_hours(run[1]).mean()))
-    best = lacking_hours(runs[0][1])
-    fixed = next(lacking_hours(years) for schedule, years in runs if schedule.name in FIXED)
-    return tuple(_habit(schedule, years, best, fixed, sun_wh_year) for schedule, years in runs)
+    mean_wh = np.empty((calendar_day.size, tilts_deg.size))
+    mean_wh[calendar_day - 1] = daily_wh.mean(axis=1, dtype=np.float64).T
+    bounded = np.where(allowed, mean_wh, -np.inf)
+    months = np.array([allowed[month_days].all(axis=0) for month_days in _month_slices()])
+    found: list[Habitual] = [_best_fixed(bounded, tilts_deg, few_years_with)]
+    found += _searched(own[0], bounded, tilts_deg, few_years_with)
+    found.append(monthly(bounded, tilts_deg))
+    found.append(sky_rule(daily_wh, clearness, month_of_day, tilts_deg, months))
+    kept = {
+        _key(habit): habit for habit in reversed([*own, *found])
+    }  # of two alike the owner's own words
+    bound = EachDaysBest("each day's best on bare glass, could one know", tuple(float(t) for t in tilts_deg[months.all(axis=0)]))  # fmt: skip
+    habits = list(reversed(kept.values()))
+    runs = [(habit, house_with(habit)) for habit in [*habits, bound]]
+    return _judged(runs, sun_wh_year, moves_a_year, prices)
+
+
+def _month_slices() -> list[slice]:
+    ends = np.cumsum(MONTH_DAYS)
+    return [slice(int(end - days), int(end)) for end, days in zip(ends, MONTH_DAYS, strict=True)]
+
+
+def _key(habit: Habitual) -> object:
+    return habit.moves if isinstance(habit, TiltSchedule) else habit
+
+
+def _best_fixed(
+    bounded: Floats, tilts_deg: Floats, few_years_with: Callable[[Habitual], HouseYears]
+) -> TiltSchedule:
+    """The fixed tilt with the fewest engine and dark hours, sought among those that may stand all year."""
+    may = np.flatnonzero(np.isfinite(bounded).all(axis=0))
+    if may.size == 0:
+        may = np.flatnonzero(np.isfinite(bounded).any(axis=0))
+
+    def fixed(n: int) -> TiltSchedule:
+        return TiltSchedule("fixed at its best", ((1, float(tilts_deg[may[n]])),))
+
+    def hours(n: int) -> tuple[float, float]:
+        """Fewer hours first; where no hour tells two apart, more sun used."""
+        years = few_years_with(fixed(n))
+        return float(lacking_hours(years).mean()), -float(years.sun_used_wh.sum())
+
+    at, step = may.size // 2, max(may.size // 4, 1)
+    tried: dict[int, tuple[float, float]] = {}
+    while True:
+        for n in (at - step, at, at + step):
+            if 0 <= n < may.size and n not in tried:
+                tried[n] = hours(n)
+        best = min(tried, key=lambda n: tried[n])
+        if best == at and step == 1:
+            return fixed(at)
+        if best == at:
+            step = max(step // 2, 1)
+        at = best
+
+
+def _searched(
+    plan: TiltSchedule,
+    bounded: Floats,
+    tilts_deg: Floats,
+    few_years_with: Callable[[Habitual], HouseYears],
+) -> list[TiltSchedule]:
+    """For each number of moves the best of the rounds, judged by the house over a few years."""
+    best: dict[str, tuple[float, TiltSchedule]] = {}
+    judged = few_years_with(plan)
+    for _ in range(ROUNDS):
+        worth = np.where(
+            np.isfinite(bounded), bounded * by_day(need_by_month(judged))[:, None], -np.inf
+        )
+        for moves, name in MOVES:
+            schedule = moved(name, worth, tilts_deg, moves)
+            years = few_years_with(schedule)
+            lack = float(lacking_hours(years).mean())
+            if name not in best or lack < best[name][0]:
+                best[name] = (lack, schedule)
+            judged = years
+    return [schedule for _, schedule in best.values()]
 
 
 def lacking_hours(years: HouseYears) -> Floats:
@@ -166,21 +285,102 @@ def saving(hours: Floats) -> Spread:
     )
 
 
+Run = tuple[Habitual, HouseYears]
+
+
+def _judged(
+    runs: list[Run],
+    sun_wh_year: Callable[[Habitual], float],
+    moves_a_year: Callable[[Habitual], float],
+    prices: Prices,
+) -> tuple[Habit, ...]:
+    """Best first, bracketed, the bound last."""
+    runs = sorted(runs, key=lambda run: (isinstance(run[0], EachDaysBest), float(lacking_hours(run[1]).mean())))  # fmt: skip
+    fixed = min(
+        (lacking_hours(years) for habit, years in runs if _stays(habit)),
+        key=lambda hours: float(hours.mean()),
+    )
+    best = lead = lacking_hours(runs[0][1])
+    group, told = 1, []
+    for habit, years in runs:
+        hours = lacking_hours(years)
+        if not isinstance(habit, EachDaysBest) and not cannot_be_told_apart(hours, lead):
+            group, lead = group + 1, hours
+        one = _habit(habit, years, fixed - hours, prices, cannot_be_told_apart(hours, best), group)
+        told.append(replace(one, sun_wh_year=sun_wh_year(habit), moves_a_year=moves_a_year(habit)))
+    return tuple(told)
+
+
+def _stays(habit: Habitual) -> bool:
+    return isinstance(habit, TiltSchedule) and len(habit.moves) == 1
+
+
+def _cost(years: HouseYears, fuel_l: Floats, prices: Prices) -> Floats:
+    hours = years.engine_hours.sum(axis=1)
+    return np.asarray(hours * prices.engine_hour + fuel_l * prices.fuel_per_l)
+
+
 def _habit(
-    schedule: TiltSchedule,
-    years: HouseYears,
-    best: Floats,
-    fixed: Floats,
-    sun_wh_year: Callable[[TiltSchedule], float],
+    habit: Habitual, years: HouseYears, saved: Floats, prices: Prices, same: bool, group: int
 ) -> Habit:
-    hours = lacking_hours(years)
     return Habit(
-        schedule=schedule,
+        schedule=habit,
         engine_hours=spread(years.engine_hours.sum(axis=1)),
+        fuel_least_l=spread(years.fuel_least_l),
         fuel_most_l=spread(years.fuel_most_l),
         dark_hours=spread(years.dark_hours),
-        saves_hours=saving(fixed - hours),
-        sun_wh_year=sun_wh_year(schedule),
+        saves_hours=saving(saved),
+        cost_least=spread(_cost(years, years.fuel_least_l, prices)),
+        cost_most=spread(_cost(years, years.fuel_most_l, prices)),
+        sun_wh_year=0.0,
         used_wh_year=float(years.sun_used_wh.sum(axis=1).mean()),
-        same_as_best=cannot_be_told_apart(hours, best),
+        moves_a_year=0.0,
+        engine_hours_by_month=tuple(float(v) for v in years.engine_hours.mean(axis=0)),
+        engine_hours_bad_by_month=tuple(
+            float(v) for v in np.quantile(years.engine_hours, 0.9, axis=0)
+        ),
+        sun_used_wh_by_month=tuple(float(v) for v in years.sun_used_wh.mean(axis=0)),
+        same_as_best=same,
+        group=group,
+        a_bound=isinstance(habit, EachDaysBest),
     )
+
+
+def tipping_worth(
+    habits: tuple[Habit, ...], house_with: Callable[[Habitual], HouseYears], prices: Prices
+) -> TippingWorth | None:
+    """The best way of moving against the best fixed tilt, year by year.
+
+    Args:
+        habits: As judged.
+        house_with: Hands back the house under a habit already run.
+        prices: Of engine hours and fuel.
+
+    Returns:
+        None where nothing moves, or nothing stays.
+    """
+    moving = next((h for h in habits if not h.a_bound and not _stays(h.schedule)), None)
+    fixed = next((h for h in habits if _stays(h.schedule)), None)
+    if moving is None or fixed is None or not isinstance(fixed.schedule, TiltSchedule):
+        return None
+    with_moves, still = house_with(moving.schedule), house_with(fixed.schedule)
+    saved = lacking_hours(still) - lacking_hours(with_moves)
+    least = _cost(still, still.fuel_least_l, prices) - _cost(
+        with_moves, with_moves.fuel_least_l, prices
+    )
+    most = _cost(still, still.fuel_most_l, prices) - _cost(
+        with_moves, with_moves.fuel_most_l, prices
+    )
+    low, high = (least, most) if least.mean() <= most.mean() else (most, least)
+    tilt = fixed.schedule.moves[0][1]
+    steps = (
+        Step("engine and dark hours, fixed at its best", "h_f", "mean of the years", float(lacking_hours(still).mean()), "h", OURS),
+        Step("engine and dark hours, moved", "h_m", "mean of the years", float(lacking_hours(with_moves).mean()), "h", OURS),
+        Step("saved in a mean year", "h_s", "h_f - h_m", float(saved.mean()), "h", OURS),
+        Step("saved in the median year", "h_50", f"50 % point of {saved.size} years' differences", float(np.median(saved)), "h", OURS),
+    )  # fmt: skip
+    return TippingWorth(
+        moving.schedule.name, tilt, saving(saved), saving(low), saving(high),
+        not cannot_be_told_apart(lacking_hours(still), lacking_hours(with_moves)),
+        Working("what tipping earns in sun", steps),
+    )  # fmt: skip

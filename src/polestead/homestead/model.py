@@ -40,6 +40,8 @@ from polestead.homestead.sentences import (
     battery_row,
     battery_sentence,
     conductor_words,
+    move_sentence,
+    move_words,
     pole_words,
     price_per_l,
     tube_sentence,
@@ -58,6 +60,7 @@ PricePerLitre = Annotated[
     BeforeValidator(price_per_l),
     Forms('a price with its unit, as "2.60 per gal" or "1.45 per l"'),
 ]
+MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
 MonthName = Literal[
     "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
@@ -155,6 +158,13 @@ class Climate(Section):
         "never",
         PRACTICE,
         "Months (1 to 12) in which snow usually lies on the ground; it throws light up.",
+    )
+    snowfall_m: Length | None = left_out(
+        "a rough rule from cold and dull days, good to half and double",
+        "ours",
+        "Fresh snow of a mean winter, all falls added up; the weather office knows it.",
+        ge=0.0,
+        le=30.0,
     )
     sun_kwh_m2_day: tuple[float, ...] = Field(
         default=(),
@@ -473,6 +483,14 @@ class NewArray(Section):
         ge=0.0,
         le=0.6,
     )
+    swept: bool = default(
+        False, PRACTICE, "Whether snow is swept off the glass by nine in the morning."
+    )
+    dirt_by_month: tuple[Share, ...] = none_of(
+        "98.5 %, rain-washed",
+        PRACTICE,
+        "Twelve shares of the light that dirty glass lets through, January first.",
+    )
     in_series: int = Field(ge=1, le=40)
     in_parallel: int = Field(ge=1, le=40)
     controller: str
@@ -504,6 +522,11 @@ class Mount(Section):
     steepest_tilt_deg: Angle = Field(gt=0.0, le=90.0)
     winter_tilt_deg: Angle = Field(ge=0.0, le=90.0)
     summer_tilt_deg: Angle = Field(ge=0.0, le=90.0)
+    own_moves: tuple[MoveSentence, ...] = none_of(
+        "the winter and the summer tilt, changed at the end of March and in the second week of September",
+        PRACTICE,
+        'Your own dates and angles, in order, as "15 Mar 35 deg"; set beside the other ways of tipping.',
+    )
     pole: Pole = Field(
         description='"8 in schedule 80 A53 B", "CHS 219.1x12.5 S355", or "measured 8-5/8 in outside, 0.32 in wall, unknown steel"'
     )
@@ -524,6 +547,11 @@ class Mount(Section):
     clear_below_m: Length = default(
         "2 ft", PRACTICE, "Wanted between lowest edge and ground.", ge=0.0, le=3.0
     )
+
+    @property
+    def own_move_list(self) -> tuple[tuple[int, float], ...]:
+        """Day of the year and tilt of each of the owner's own moves, in order of the day."""
+        return tuple(sorted(move_words(line) for line in self.own_moves))
 
 
 class Drive(Section):

@@ -358,6 +358,47 @@ def battery_row(written: str) -> BatteryTableRow:
     return row
 
 
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+
+
+def move_words(written: str) -> tuple[int, float]:
+    """Read a move of the array: a date and an angle.
+
+    Returns:
+        Calendar day 1 to 365, tilt [deg].
+
+    Raises:
+        ValueError: Not readable; the message shows how to write it.
+
+    Example:
+        >>> move_words("15 Mar 35 deg"), move_words("Oct 1, 60 deg")
+        ((74, 35.0), (274, 60.0))
+    """
+    forms = '"15 Mar 35 deg"'
+    text = _text(written, forms)
+    found = re.fullmatch(r"(?:(\d{1,2})\.? ([A-Za-z]+)|([A-Za-z]+) (\d{1,2}))\.?,? (.+)", text)
+    name = (found[2] or found[3])[:3].lower() if found else ""
+    if found is None or name not in _MONTHS:
+        message = f"{text} is no date and angle: write {forms}"
+        raise ValueError(message)
+    day, month = int(found[1] or found[4]), _MONTHS.index(name)
+    if not 1 <= day <= _DAYS[month]:
+        message = f"{text}: {name.capitalize()} has {_DAYS[month]} days"
+        raise ValueError(message)
+    tilt = read_quantity(found[5], "angle")
+    if not 0.0 <= tilt <= 90.0:
+        message = f"{text}: a tilt goes from 0 (flat) to 90 degrees"
+        raise ValueError(message)
+    return sum(_DAYS[:month]) + day, tilt
+
+
+def move_sentence(sentence: str) -> str:
+    """A move's sentence, once it has been found readable."""
+    move_words(sentence)
+    return sentence
+
+
 def battery_sentence(sentence: str) -> str:
     """A discharge table's line, once it has been found readable."""
     battery_row(sentence)

@@ -34,6 +34,64 @@ class TiltSchedule:
             tilts[np.searchsorted(days, day_of_year, side="right") - 1], dtype=np.float64
         )
 
+    @property
+    def moves_a_year(self) -> float:
+        """Walks to the pole in a year."""
+        return float(len(self.moves)) if len(self.moves) > 1 else 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class SkyRule:
+    """A rule for each morning: look at the sky, set one of two angles of the month.
+
+    Attributes:
+        name: In words.
+        clear_tilt_deg: For a clear or broken sky, by month, January first [12].
+        dull_tilt_deg: For a dull one [12].
+        dull_under: Clearness of the day under which it was dull.
+    """
+
+    name: str
+    clear_tilt_deg: tuple[float, ...]
+    dull_tilt_deg: tuple[float, ...]
+    dull_under: float
+
+    def tilt_by_day_deg(
+        self, month_of_day: NDArray[np.int64], clearness: NDArray[np.floating]
+    ) -> NDArray[np.float64]:
+        """Tilt of each day.
+
+        Args:
+            month_of_day: 1 to 12 [days].
+            clearness: Of each day [years, days].
+
+        Returns:
+            [years, days].
+
+        Example:
+            >>> rule = SkyRule("by the sky", (60.0,) * 12, (5.0,) * 12, 0.3)
+            >>> rule.tilt_by_day_deg(np.array([1, 1]), np.array([[0.6, 0.2]])).tolist()
+            [[60.0, 5.0]]
+        """
+        clear = np.array(self.clear_tilt_deg)[month_of_day - 1]
+        dull = np.array(self.dull_tilt_deg)[month_of_day - 1]
+        return np.where(clearness < self.dull_under, dull, clear)
+
+
+@dataclass(frozen=True, slots=True)
+class EachDaysBest:
+    """The angle that turns out best for each day, on glass always bare: no habit, the most that any could bring.
+
+    Attributes:
+        name: In words.
+        tilts_deg: Angles to choose from.
+    """
+
+    name: str
+    tilts_deg: tuple[float, ...]
+
+
+Habitual = TiltSchedule | SkyRule | EachDaysBest
 
 STEEP_TO_SHALLOW_DAY = 89  # 30 March
 SHALLOW_TO_STEEP_DAY = 253  # 10 September

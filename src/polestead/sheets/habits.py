@@ -8,7 +8,7 @@ from polestead.answer.answer import Answer
 from polestead.base.show import Style, number
 from polestead.habits.result import Habit
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth
-from polestead.sheets.text import day_words, heading, say
+from polestead.sheets.text import heading, moves_words, say
 
 
 def habits_text(answer: Answer, style: Style) -> str:
@@ -17,32 +17,42 @@ def habits_text(answer: Answer, style: Style) -> str:
 
 
 def _lines(answer: Answer, style: Style) -> Iterator[str]:
-    yield f"{answer.name}: ways of tipping, judged by engine hours over {answer.years} years (seed {answer.seed})"
+    yield f"{answer.name}: ways of tipping, judged by engine and dark hours over {answer.years} years (seed {answer.seed})"
+    group = 0
     for habit in answer.habits:
-        yield from _habit(habit, style)
+        if habit.a_bound:
+            yield heading("The most any could bring")
+        elif habit.group != group:
+            group = habit.group
+            same = sum(one.group == group and not one.a_bound for one in answer.habits) > 1
+            yield heading(_bracket(group, same))
+        yield from _habit(habit, answer, style)
     yield heading("What tipping is worth")
     yield say(tipping_worth(answer))
     yield say(
-        f"At {number(answer.winter.winter_error * 100)} % winter error of the weather these differences are smaller than what is not known. "
-        "Snow that slides off steep glass, hail, storms and the walk to the pole are not in these hours."
+        f"At {number(answer.winter.winter_error * 100)} % winter error of the weather small differences are less than what is not known. "
+        "Hail and the walk to the pole are not in these hours; snow on the glass is."
     )
 
 
-def _habit(habit: Habit, style: Style) -> Iterator[str]:
-    same = "   (same as the best, as far as anyone can tell)" if habit.same_as_best else ""
-    moves = habit.schedule.moves
-    yield heading(f"{habit.schedule.name}{same}")
-    if len(moves) == 1:
-        yield say(f"{moves[0][1]:.0f}° all year; no walk.")
-    else:
-        words = ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in moves)
-        yield say(f"{words}; {len(moves)} walks a year.")
+def _bracket(group: int, same: bool) -> str:
+    if group == 1:
+        return "Best, and what nobody can tell from it" if same else "Best"
+    return "Then, alike among themselves" if same else "Then"
+
+
+def _habit(habit: Habit, answer: Answer, style: Style) -> Iterator[str]:
+    walks = f"; {number(habit.moves_a_year)} walks a year" if habit.moves_a_year > 0.0 else ""
+    yield say(f"{habit.schedule.name}: {moves_words(habit.schedule)}{walks}.")
     yield say(
-        f"Engine {hours(habit.engine_hours)} (good to bad year); fuel at most {fuel(habit.fuel_most_l.median, style)} in a median year."
-    )
+        f"Engine {hours(habit.engine_hours)} (good to bad year); fuel {fuel(habit.fuel_least_l.median, style)} to "
+        f"{fuel(habit.fuel_most_l.median, style)}, {between(habit.cost_least.median, habit.cost_most.median)} {answer.money.currency} in a median year.",
+        "    ", "    ",
+    )  # fmt: skip
     if habit.dark_hours.bad >= 0.5:
-        yield say(f"Hours without power {hours(habit.dark_hours)}.")
+        yield say(f"Hours without power {hours(habit.dark_hours)}.", "    ", "    ")
     yield say(
         f"The array could make {number(habit.sun_wh_year / 1000.0)} kWh a year; the house can use {number(habit.used_wh_year / 1000.0)} kWh of all its sun. "
-        f"Against the best fixed tilt: {between(habit.saves_hours.bad, habit.saves_hours.good)} h saved."
-    )
+        f"Against the best fixed tilt: {between(habit.saves_hours.bad, habit.saves_hours.good)} h saved.",
+        "    ", "    ",
+    )  # fmt: skip

@@ -170,20 +170,37 @@ def _cost(answer: Answer) -> Said:
 
 
 def tipping_worth(answer: Answer) -> str:
-    """What tipping is worth in sun, in one sentence."""
-    fixed = next(
-        (habit for habit in answer.habits if habit.schedule.name.startswith("fixed")), None
-    )
-    best = answer.habits[0] if answer.habits else None
-    if fixed is None or best is None:
+    """What tipping is worth in sun, and what it is worth in storm, in two sentences."""
+    tipping = answer.tipping
+    if tipping is None:
         return ""
-    saved = best.saves_hours
-    if best is fixed or saved.bad <= 0.0:
-        return (
-            "In sun alone, tipping cannot be told from the best fixed tilt here "
-            f"({between(saved.bad, saved.good)} h a year); it earns its keep by storm and snow."
+    saved = tipping.saves_hours
+    if not tipping.told_apart:
+        sun = (
+            f"In sun alone, tipping cannot be told from {tipping.fixed_tilt_deg:.0f}° all year here "
+            f"({between(saved.bad, saved.good)} h a year)"
         )
+    else:
+        low, high = sorted((tipping.saves_least.median, tipping.saves_most.median))
+        money = (
+            f", {between(low, high)} {answer.money.currency} in a median year" if high > 0.5 else ""
+        )
+        sun = (
+            f"In sun, tipping ({tipping.moving}) saves {between(saved.bad, saved.good)} h of engine a year "
+            f"over {tipping.fixed_tilt_deg:.0f}° all year{money}"
+        )
+    return f"{sun}; {_storm_worth(answer, tipping.fixed_tilt_deg)}"
+
+
+def _storm_worth(answer: Answer, fixed_tilt_deg: float) -> str:
+    """What laying it flat adds in storm: the gust the fixed tilt stands to against the best of the card."""
+    card = answer.stand.card
+    fixed = min(card, key=lambda row: abs(row.tilt_deg - fixed_tilt_deg))
+    best = max(card, key=lambda row: row.stands_to_m_s)
+    style = answer.units
+    if best.stands_to_m_s - fixed.stands_to_m_s < 1.0:
+        return "in storm it adds nothing: that tilt stands to as much as any."
     return (
-        f"Tipping ({best.schedule.name}) saves {between(saved.bad, saved.good)} h a year over the best fixed tilt; "
-        "what it saves in storm and snow comes on top."
+        f"in storm, {fixed_tilt_deg:.0f}° stands to {gust(fixed.stands_to_m_s, style)}, "
+        f"{best.tilt_deg:.0f}° to {gust(best.stands_to_m_s, style)}."
     )

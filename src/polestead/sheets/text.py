@@ -12,6 +12,7 @@ from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
+from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.sentences import failing, fuel, hours, three_answers, use_of
 from polestead.stand.result import StandResult
@@ -211,11 +212,26 @@ def _habits(answer: Answer) -> Iterator[str]:
 
 
 def _habit(habit: Habit) -> str:
-    moves = ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in habit.schedule.moves)
-    if len(habit.schedule.moves) == 1:
-        moves = f"{habit.schedule.moves[0][1]:.0f}°"
-    same = " *" if habit.same_as_best else ""
-    return f"{habit.schedule.name}{same}: engine {hours(habit.engine_hours)}; {moves}"
+    same = "" if habit.a_bound or not habit.same_as_best else " *"
+    return f"{habit.schedule.name}{same}: engine {hours(habit.engine_hours)}; {moves_words(habit.schedule)}"
+
+
+def moves_words(schedule: Habitual) -> str:
+    """What is moved when, in words.
+
+    Example:
+        >>> moves_words(TiltSchedule("two", ((73, 20.0), (265, 60.0))))
+        '20° from 14 Mar, 60° from 22 Sep'
+    """
+    if isinstance(schedule, EachDaysBest):
+        return "not a habit: the most that any way of tipping could bring"
+    if isinstance(schedule, SkyRule):
+        winter, summer = schedule.clear_tilt_deg[0], schedule.clear_tilt_deg[6]
+        dull = f"{min(schedule.dull_tilt_deg):.0f} to {max(schedule.dull_tilt_deg):.0f}°"
+        return f"clear mornings {winter:.0f}° in January to {summer:.0f}° in July, dull ones {dull}"
+    if len(schedule.moves) == 1:
+        return f"{schedule.moves[0][1]:.0f}°"
+    return ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in schedule.moves)
 
 
 def day_words(day_of_year: int) -> str:

@@ -115,7 +115,13 @@ def _land_map(latitude_deg: float, longitude_deg: float) -> tuple[str, ...]:
 
 
 def weather_of(
-    place: Place, climate: Climate, path: SunPath, folder: Path, years: int = 100, seed: int = 1
+    place: Place,
+    climate: Climate,
+    path: SunPath,
+    folder: Path,
+    years: int = 100,
+    seed: int = 1,
+    first: int = 0,
 ) -> WeatherYears:
     """Synthetic years about the months of the weather file, of the owner's figures, or of the shipped table.
 
@@ -126,6 +132,7 @@ def weather_of(
         folder: Folder of the homestead file, for a weather file named in it.
         years: Synthetic years to draw.
         seed: Of the draw.
+        first: Number of the first year drawn, where years are drawn in blocks.
     """
     from polestead.site.files_in import months_of, weather_file
     from polestead.site.synthetic import synthetic_years
@@ -136,18 +143,23 @@ def weather_of(
         clear, air = months_of(typical, path, year)
         errors = (typical.winter_error, typical.year_error)
         return synthetic_years(
-            clear, air, path, year, years, seed, typical.notes, errors, typical.source
-        )
+            clear, air, path, year, years, seed, typical.notes, errors, typical.source, first,
+            snowfall_m_year=climate.snowfall_m,
+        )  # fmt: skip
     found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
     if climate.source == "months":
         air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
         note = "Your own monthly figures of the sun; a long mean of a station nearby is good to about 5 %."
         clear = _clearness_of(np.array(climate.sun_kwh_m2_day), path)
-        return synthetic_years(clear, air, path, year, years, seed, (note,), (OWN_ERROR, OWN_ERROR))
+        return synthetic_years(
+            clear, air, path, year, years, seed, (note,), (OWN_ERROR, OWN_ERROR), first=first,
+            snowfall_m_year=climate.snowfall_m,
+        )  # fmt: skip
     note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
     return synthetic_years(
-        found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR)
-    )
+        found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR), first=first,
+        snowfall_m_year=climate.snowfall_m,
+    )  # fmt: skip
 
 
 def _clearness_of(sun_kwh_m2_day: Floats, path: SunPath) -> Floats:

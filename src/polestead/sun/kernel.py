@@ -168,6 +168,7 @@ def snow_cover(
     plane: Single,
     air: Single,
     tilt: Floats,
+    stays: Floats,
     room: bool,
     sweeps: bool,
     covers_m: float,
@@ -183,7 +184,7 @@ def snow_cover(
         row = min(y, tilt.shape[0] - 1)
         for h in range(hours):
             day = h // 24
-            if h % 24 == 0 and fresh_m[y, day] >= covers_m:
+            if h % 24 == 0 and fresh_m[y, day] * stays[row, day] >= covers_m:
                 covered = 1.0
             elif covered > 0.0:
                 slides = air[y, h] > -plane[y, h] / slide_w_m2_k

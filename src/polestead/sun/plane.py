@@ -226,3 +226,13 @@ def ground_reflectance_by_hour(snow_months: tuple[int, ...], start_month: int) -
     """
     bare, snow = (float(row["reflectance"]) for row in table("sun", "albedo"))
     return np.where(np.isin(working_year(start_month).month, snow_months), snow, bare)
+
+
+def reflectance_under_snow(lies: NDArray[np.bool_]) -> Floats:
+    """Reflectance of the ground by day, where snow lies or not [years, days].
+
+    Args:
+        lies: Whether snow lies [years, days].
+    """
+    bare, snow = (float(row["reflectance"]) for row in table("sun", "albedo"))
+    return np.where(lies, snow, bare)

@@ -19,6 +19,23 @@ COVERS_M = (
 MELTS_C = 2.0  # without room to slide, what lies there goes only in air warmer than this: ours
 
 
+def stays_share(tilt_deg: Floats) -> Floats:
+    """Share of a fall that stays on bare, slippery, unobstructed glass: 1 up to 15 degrees, none from 70.
+
+    The slope factor of cold slippery roofs, ASCE 7-16 fig. 7.4-1b (from memory); that a fall has to leave a centimetre there
+    to cover the glass is ours.  Marion et al. watched arrays up to 40 degrees; on steeper glass their rule alone would keep dry
+    snow for weeks of deep cold.
+
+    Args:
+        tilt_deg: Any shape.
+
+    Example:
+        >>> stays_share(np.array([10.0, 42.5, 70.0, 80.0])).tolist()
+        [1.0, 0.5, 0.0, 0.0]
+    """
+    return np.clip((70.0 - np.asarray(tilt_deg)) / 55.0, 0.0, 1.0)
+
+
 def covered_share(
     fresh_snow_m: Single,
     plane_w_m2: Single,
@@ -31,7 +48,7 @@ def covered_share(
 
     Marion et al. 2013 hour by hour: fresh snow covers all of it; afterwards, in every hour in which the air is warmer than
     minus the light over 80 W/m2 a kelvin, .197 of the glass times the sine of the tilt slides free.  Assumed by us: a day
-    with a centimetre of fresh snow begins covered; with no room under the low edge nothing slides and what lies there goes in
+    whose fall leaves a centimetre on the slope (``stays_share``) begins covered; with no room under the low edge nothing slides and what lies there goes in
     air over 2 C only.
 
     Args:
@@ -49,7 +66,7 @@ def covered_share(
 
     return np.asarray(
         snow_cover(
-            np.asarray(fresh_snow_m, dtype=np.float32), plane_w_m2, air_c, np.radians(tilt_by_day_deg), room_to_slide, sweeps,
+            np.asarray(fresh_snow_m, dtype=np.float32), plane_w_m2, air_c, np.radians(tilt_by_day_deg), stays_share(tilt_by_day_deg), room_to_slide, sweeps,
             COVERS_M, SLIDES_UNDER_W_M2_K, SLIDES_PER_H, MELTS_C,
         )
     )  # fmt: skip
