@@ -140,7 +140,8 @@ def test_habits_are_told_one_by_one_with_what_tipping_is_worth(
     for words in (
         "two moves",
         "monthly",
-        "fixed for the year",
+        "fixed at its best",
+        "daily, by the sky",
         "your own two tilts",
         "What tipping is worth",
     ):

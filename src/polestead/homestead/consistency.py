@@ -11,6 +11,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
+from polestead.homestead.sentences import move_words
 from polestead.homestead.told import both
 
 Look = Callable[[Any], Iterator[Problem]]
@@ -435,7 +436,65 @@ def _some_soil_helps(h: Any) -> Iterator[Problem]:
         )
 
 
+def _dirt_by_month(h: Any) -> Iterator[Problem]:
+    dirt = h.array.dirt_by_month
+    if dirt and len(dirt) != 12:
+        yield Problem(
+            "array", "dirt_by_month", f"{len(dirt)} shares", "twelve, January first", "Write all twelve months.",
+        )  # fmt: skip
+    for month, share in enumerate(dirt, start=1):
+        if not 0.3 <= share <= 1.0:
+            yield Problem(
+                "array", "dirt_by_month", f"{share:.0%} in month {month}", "30 to 100 %",
+                "It is what gets through, not what is lost.",
+            )  # fmt: skip
+
+
+def _own_moves(h: Any) -> Iterator[Problem]:
+    moves, least, steepest = (
+        h.mount.own_move_list,
+        h.mount.least_tilt_deg,
+        h.mount.steepest_tilt_deg,
+    )
+    days = [day for day, _ in moves]
+    if len(set(days)) != len(days):
+        yield Problem(
+            "mount",
+            "own_moves",
+            "two moves on one day",
+            "a day for each move",
+            "Take one of them out.",
+        )
+    for (_, tilt), line in zip(moves, sorted(h.mount.own_moves, key=move_words), strict=True):
+        if not least - 1e-6 <= tilt <= steepest + 1e-6:
+            yield Problem(
+                "mount", "own_moves", line, f"{least:g} to {steepest:g} degrees, the travel of the mount",
+                "Write an angle it can reach.",
+            )  # fmt: skip
+
+
+def _months_of_last_winter(h: Any) -> Iterator[Problem]:
+    lengths = {"feb": 28, "apr": 30, "jun": 30, "sep": 30, "nov": 30}
+    for month, hours in h.household.last_winter.engine_hours_by_month.items():
+        most = 24.0 * lengths.get(month, 31)
+        if not 0.0 <= hours <= most:
+            yield Problem(
+                "household.last_winter", "engine_hours_by_month", f"{hours:g} h in {month}", f"0 to {most:g} h",
+                "Is it hours, of one month?",
+            )  # fmt: skip
+    if h.household.last_winter.fills is not None and (
+        h.household.engine is None or h.household.engine.tank_l is None
+    ):
+        yield Problem(
+            "household.last_winter", "fills", f"{h.household.last_winter.fills:g} fills", "with household.engine.tank",
+            "Write how much the tank holds when full, or give the fuel.",
+        )  # fmt: skip
+
+
 LOOKS: tuple[Look, ...] = (
+    _dirt_by_month,
+    _own_moves,
+    _months_of_last_winter,
     _record_low,
     _weather_file,
     _monthly_figures,

@@ -61,6 +61,7 @@ from polestead.household.plan import (
 )
 
 _TINY_W = 1e-3
+_UNDER_HALF = 0.4999  # a bank kept at half is not under it, whatever the rounding
 _DOUBLES_IN_10_K = log(2.0) / 10.0
 _LUCKS = 2147483647.0
 _WATER_FREEZES_UNDER_K = 2.8  # no acid freezes warmer than this under 0 C
@@ -313,7 +314,7 @@ def run_years(
                 ):  # else it cannot be less
                     margin = battery_c - freezes_at_c(after)
                     told[FREEZE_MARGIN] = min(told[FREEZE_MARGIN], margin)
-            if after < 0.5:
+            if after < _UNDER_HALF:
                 told[UNDER_HALF_H] += 1.0
             since_full_h = 0.0 if brim else since_full_h + 1.0
             told[LONGEST_SINCE_FULL] = max(told[LONGEST_SINCE_FULL], since_full_h / 24.0)

@@ -220,6 +220,7 @@ def moves_words(schedule: Habitual) -> str:
     """What is moved when, in words.
 
     Example:
+        >>> from polestead.mount.schedule import TiltSchedule
         >>> moves_words(TiltSchedule("two", ((73, 20.0), (265, 60.0))))
         '20° from 14 Mar, 60° from 22 Sep'
     """
