@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from threading import Thread
 
 from polestead.answer.supply import Skies
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
@@ -87,13 +88,14 @@ def answer_of(
     schedule = two_tilts(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
     )
-    tell("wind, steel and soil", 1, STEPS)
-    stand = stand_only(owners)
-    tell("the weather", 2, STEPS)
+    tell("the weather", 1, STEPS)
     skies = Skies(file, owners.path.parent, geometry, years, seed)
-    tell("the house without the new array", 3, STEPS)
+    Thread(target=_load_what_is_slow, daemon=True).start()
+    tell("the house without the new array", 2, STEPS)
     house = HouseOnSun(file, skies)
     without = house.without()
+    tell("wind, steel and soil", 3, STEPS)
+    stand = stand_only(owners)
     tell("the house with it", 4, STEPS)
     with_new = house.under(schedule)
     tell("ways of tipping", 5, STEPS)
@@ -169,3 +171,12 @@ def wires_of(file: Homestead) -> WiringResult:
 
 def _silent(_what: str, _step: int, _of: int) -> None:
     """Nobody asked to be told."""
+
+
+def _load_what_is_slow() -> None:
+    """Libraries and compiled loops, read in while steel, soil and the house of last winter are worked."""
+    from pvlib import iam, pvsystem  # noqa: F401
+
+    import polestead.household.kernel
+    import polestead.modules.kernel
+    import polestead.sun.kernel  # noqa: F401

@@ -46,7 +46,6 @@ class Sun:
         weather: The block's years.
         reflectance: Of the ground [1 or years, 365].
         year: Calendar.
-        glass: Of the new array.
         room: Whether snow finds room under the low edge.
         sweeps: Whether the owner sweeps the glass.
         dirt: What dirt lets through against rain-washed glass [365].
@@ -58,7 +57,6 @@ class Sun:
     weather: WeatherYears
     reflectance: NDArray[np.float64]
     year: WorkingYear
-    glass: Glass
     room: bool
     sweeps: bool
     dirt: NDArray[np.float64]
@@ -100,7 +98,6 @@ class Skies:
             place.latitude_deg, place.longitude_deg, place.elevation_m, clock_offset_hours(place)
         )
         self._sky = open_sky(file.view, self.path, place.latitude_deg)
-        self._glass = module_glass()
         steep = np.array([file.mount.winter_tilt_deg])
         heap_m = heap_height_m(SHED_FALL_M, geometry.chord_m)
         self._room = bool(lowest_edge_m(geometry, steep)[0] > heap_m + SHED_FALL_M)
@@ -145,7 +142,7 @@ class Skies:
         dirt = file.array.dirt_by_month or RAIN_WASHED
         washed = kept_by_dirt(year.month_of_day, RAIN_WASHED)
         return Sun(
-            self.path, self._sky, weather, _ground(file, weather, self.path.start_month), year, self._glass, self._room,
+            self.path, self._sky, weather, _ground(file, weather, self.path.start_month), year, self._room,
             file.array.swept, kept_by_dirt(year.month_of_day, tuple(dirt)) / washed, first,
         )  # fmt: skip
 
@@ -173,7 +170,7 @@ def old_supply(house: Household, sun: Sun) -> dict[str, list[Single]]:
 def new_power_w(array: NewArray, facing_deg: float, sun: Sun, habit: Habitual) -> Single:
     """Watts of the new array under a habit [years, 8760]."""
     tilts = sun.tilts_of(habit, facing_deg)
-    plane = sun.on_plane_w_m2(tilts, facing_deg, sun.glass)
+    plane = sun.on_plane_w_m2(tilts, facing_deg, module_glass())
     count = array.columns * array.rows
     power = array_power_w(array.module, count, plane, sun.weather.air_c, through_glass=True)
     if isinstance(habit, EachDaysBest):  # a bound: on glass always bare

@@ -32,7 +32,7 @@ from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
 
 CORES = os.cpu_count() or 1
-FIT_YEARS = 50  # enough for the spread of the figures of last winter
+FIT_YEARS = 25  # enough for the spread of the figures of last winter
 TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
 
 

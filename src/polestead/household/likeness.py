@@ -15,7 +15,7 @@ from polestead.household.result import Beside, HouseYears
 
 Floats = NDArray[np.float64]
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-TRIED = np.geomspace(0.5, 2.5, 15)  # factors the house is run with
+TRIED = np.geomspace(0.5, 2.5, 11)  # factors the house is run with
 FINE = np.geomspace(0.5, 2.5, 801)  # factors weighed, the runs read between
 OURS = Source("the house run with other factors, its years as likely as each other", status="ours")
 # How well owners' figures and our rule for the engine agree at best, as a share and a least amount; ours.

@@ -82,11 +82,12 @@ def remembering(normals: Floats, memory: float) -> Floats:
     Returns:
         The same shape; still standard normal.
     """
-    from scipy.signal import lfilter
-
-    steps = np.array(normals)
-    steps[..., 1:] *= np.sqrt(1.0 - memory**2)
-    return np.asarray(lfilter([1.0], [1.0, -memory], steps, axis=-1))
+    numbers = np.array(normals)
+    numbers[..., 1:] *= np.sqrt(1.0 - memory**2)
+    steps = np.moveaxis(numbers, -1, 0)
+    for nth in range(1, steps.shape[0]):
+        steps[nth] += memory * steps[nth - 1]
+    return numbers
 
 
 def synthetic_years(

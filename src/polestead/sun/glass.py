@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -33,6 +34,7 @@ def clear_glass() -> Glass:
     return Glass(np.ones(2), np.ones(2), np.ones(2))
 
 
+@cache
 def module_glass(angular_loss: float = ANGULAR_LOSS) -> Glass:
     """The glass of a module after Martin & Ruiz.
 
