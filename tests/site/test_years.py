@@ -328,7 +328,7 @@ def test_a_learned_spread_is_followed() -> None:
     found = monthly_climate(47.9, -91.4, 500.0)
 
     def spread(sd: float) -> float:
-        learned = DaySpread(np.full(12, sd), np.full(12, 0.02), 0.4, 3650)
+        learned = DaySpread(np.full(12, sd), 0.4, 3650)
         years = synthetic_years(
             found.clearness, found.air_c, path, working_year(7), 40, 1, (), (0.1, 0.1), day_spread=learned
         )  # fmt: skip

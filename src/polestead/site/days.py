@@ -117,13 +117,11 @@ class DaySpread:
 
     Attributes:
         sd_by_month: Standard deviation of the daily clearness, January first [12].
-        very_dark_by_month: Share of days under half their month's mean [12].
         memory: Correlation of one day with the next.
         days: How many days it was learned from.
     """
 
     sd_by_month: Floats
-    very_dark_by_month: Floats
     memory: float
     days: int
 
@@ -132,7 +130,7 @@ def daily_clearness(
     mean: Floats,
     air_c: Floats,
     share: Floats,
-    learned: tuple[Floats, Floats] | None = None,
+    learned: Floats | None = None,
 ) -> Floats:
     """Clearness of days, drawn by a share between 0 and 1; the mean of many is the month's mean.
 
@@ -143,14 +141,13 @@ def daily_clearness(
         mean: Monthly mean clearness, any shape.
         air_c: Monthly mean air temperature, same shape [C].
         share: Same shape.
-        learned: Standard deviation and share of very dark days of the place's own series, that broadcast to the shape; None
-            for the family's own.
+        learned: Standard deviation of the days of the place's own series, that broadcasts to the shape; None for the family's.
     """
     from scipy.special import betaincinv
 
     low, high = DARKEST, most_clear(mean) + CLEARER
     dark = DARK_DAYS * np.clip((air_c + 10.0) / 10.0, DARK_DAYS_COLD, 1.0)
-    spread = spread_of_days(mean, air_c) if learned is None else learned[0]
+    spread = spread_of_days(mean, air_c) if learned is None else learned
     dark_mean, dark_var = (low + mean / 2.0) / 2.0, (mean / 2.0 - low) ** 2 / 12.0
     other = (mean - dark * dark_mean) / (1.0 - dark)
     squares = spread**2 + mean**2 - dark * (dark_var + dark_mean**2)

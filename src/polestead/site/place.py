@@ -134,18 +134,11 @@ def weather_of(
         seed: Of the draw.
         first: Number of the first year drawn, where years are drawn in blocks.
     """
-    from polestead.site.files_in import months_of, weather_file
     from polestead.site.synthetic import synthetic_years
 
     year = working_year(path.start_month)
     if climate.source == "file" and climate.file is not None:
-        typical = weather_file(folder / climate.file, year, place.latitude_deg, place.longitude_deg)
-        clear, air = months_of(typical, path, year)
-        errors = (typical.winter_error, typical.year_error)
-        return synthetic_years(
-            clear, air, path, year, years, seed, typical.notes, errors, typical.source, first,
-            snowfall_m_year=climate.snowfall_m,
-        )  # fmt: skip
+        return _from_file(place, climate, path, folder, years, seed, first)
     found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
     if climate.source == "months":
         air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
@@ -159,6 +152,27 @@ def weather_of(
     return synthetic_years(
         found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR), first=first,
         snowfall_m_year=climate.snowfall_m,
+    )  # fmt: skip
+
+
+def _from_file(
+    place: Place, climate: Climate, path: SunPath, folder: Path, years: int, seed: int, first: int
+) -> WeatherYears:
+    """Measured years as they are; else years drawn about the file's months, its own days' spread kept."""
+    from polestead.site.files_in import MEASURED_YEARS, learned_days, months_of, weather_file
+    from polestead.site.synthetic import synthetic_years
+
+    year = working_year(path.start_month)
+    known = weather_file(
+        folder / str(climate.file), year, place.latitude_deg, place.longitude_deg, clock_offset_hours(place), place.elevation_m,
+        path,
+    )  # fmt: skip
+    if known.kind == "measured years" and known.years >= MEASURED_YEARS:
+        return known
+    clear, air = months_of(known, path, year)
+    return synthetic_years(
+        clear, air, path, year, years, seed, known.notes, (0.05, 0.05), known.source, first, learned_days(known, path, year),
+        climate.snowfall_m,
     )  # fmt: skip
 
 

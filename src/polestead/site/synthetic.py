@@ -126,7 +126,7 @@ def synthetic_years(
     month_air = np.broadcast_to(air_c[year.month_of_day - 1], mean.shape)
     days = daily_clearness(mean, month_air, _share_below(z), _of_days(day_spread, year))
     total = _hours(drawn, days, path)
-    diffuse, beam = _split(total, path)
+    diffuse, beam = split_light(total, path)
     air, day_c = _air(drawn, days, mean, air_c, year)
     snow = fresh_snow_m(days, day_c, drawn.snow, _snow_scale(clearness, air_c, snowfall_m_year))
     parts = [np.ascontiguousarray(part, dtype=np.float32) for part in (total, beam, diffuse, air)]
@@ -144,12 +144,9 @@ def synthetic_years(
     )
 
 
-def _of_days(spread: DaySpread | None, year: WorkingYear) -> tuple[Floats, Floats] | None:
-    """Learned spread and share of very dark days, by day of the working year."""
-    if spread is None:
-        return None
-    month = year.month_of_day - 1
-    return spread.sd_by_month[month], spread.very_dark_by_month[month]
+def _of_days(spread: DaySpread | None, year: WorkingYear) -> Floats | None:
+    """Learned spread, by day of the working year."""
+    return None if spread is None else np.asarray(spread.sd_by_month[year.month_of_day - 1])
 
 
 def _snow_scale(clearness: Floats, air_c: Floats, snowfall_m_year: float | None) -> float:
@@ -226,8 +223,13 @@ def diffuse_share(clearness: Floats) -> Floats:
     return np.where(k <= 0.22, 1.0 - 0.09 * k, np.where(k <= 0.8, middle, 0.165))
 
 
-def _split(total: Floats, path: SunPath) -> tuple[Floats, Floats]:
-    """Sky light and beam; the beam is laid on the sun's height at mid-hour, as the plane will take it."""
+def split_light(total: Floats, path: SunPath) -> tuple[Floats, Floats]:
+    """Sky light and beam; the beam is laid on the sun's height at mid-hour, as the plane will take it.
+
+    Args:
+        total: Global light [years, 8760].
+        path: The sun's path.
+    """
     extra = np.maximum(path.extra_flat_w_m2, 1e-9)
     cos_z = np.cos(np.radians(path.zenith_deg))
     up = cos_z > SUN_UP
