@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from threading import Thread
 
-from polestead.answer.supply import Skies
+from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
 from polestead.base.show import Style
@@ -98,6 +98,13 @@ def answer_of(
     stand = stand_only(owners)
     tell("the house with it", 4, STEPS)
     with_new = house.under(schedule)
+    if_off = None
+    if skies.weather.winter_error > 0.0:
+        few = min(skies.years, BLOCK_YEARS)
+        brighter, darker = (
+            Skies(file, owners.path.parent, geometry, few, seed, lean) for lean in (1.0, -1.0)
+        )
+        if_off = house.if_off(schedule, brighter, darker)
     tell("ways of tipping", 5, STEPS)
     habits = house.habits(schedule, geometry)
     tell("wires, pieces and money", 6, STEPS)
@@ -129,7 +136,7 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
-        winter=winter_of(file, house, skies, without, with_new),
+        winter=winter_of(file, house, skies, without, with_new, if_off),
         habits=habits,
         tipping=house.tipping(habits),
         wiring=wires_of(file),

@@ -91,9 +91,9 @@ class Sun:
 class Skies:
     """The weather of a homestead, handed out in blocks of years."""
 
-    def __init__(self, file: Homestead, folder: Path, geometry: Geometry, years: int, seed: int) -> None:  # fmt: skip
+    def __init__(self, file: Homestead, folder: Path, geometry: Geometry, years: int, seed: int, lean: float = 0.0) -> None:  # fmt: skip
         place = file.place
-        self._file, self._folder, self._seed = file, folder, seed
+        self._file, self._folder, self._seed, self._lean = file, folder, seed, lean
         self.path = sun_path(
             place.latitude_deg, place.longitude_deg, place.elevation_m, clock_offset_hours(place)
         )
@@ -112,7 +112,7 @@ class Skies:
     def _drawn(self, first: int, years: int) -> WeatherYears:
         file = self._file
         return weather_of(
-            file.place, file.climate, self.path, self._folder, years, self._seed, first
+            file.place, file.climate, self.path, self._folder, years, self._seed, first, self._lean
         )
 
     def blocks(self, most_years: int | None = None) -> Iterator[Sun]:

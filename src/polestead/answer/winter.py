@@ -20,7 +20,7 @@ from polestead.answer.supply import (
     old_supply,
     with_new,
 )
-from polestead.base.spread import Spread
+from polestead.base.spread import Spread, spread
 from polestead.habits.habits import Prices, habits_of, saving, tipping_worth
 from polestead.habits.result import Habit, TippingWorth
 from polestead.habits.search import allowed_angles
@@ -37,6 +37,21 @@ TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
 
 
 @dataclass(frozen=True, slots=True)
+class IfTheWeatherIsOff:
+    """Engine hours were the climate brighter or darker by all its source may be off; 25 years each.
+
+    Attributes:
+        brighter_without, brighter_with: Without the new array, and with it.
+        darker_without, darker_with: The same.
+    """
+
+    brighter_without: Spread
+    brighter_with: Spread
+    darker_without: Spread
+    darker_with: Spread
+
+
+@dataclass(frozen=True, slots=True)
 class Winter:
     """Does it carry us through winter.
 
@@ -45,7 +60,8 @@ class Winter:
         with_new: With the new array, moved as the owner plans.
         saved_hours: Year by year, without minus with: good, median and bad *saving*.
         weather: Where the weather comes from, in words.
-        winter_error: Share by which winter figures may be off because of it.
+        winter_error: Share by which winter sun may be off because of it.
+        if_off: What that does to the engine hours; None where the years were measured.
         notes: What stands beside the figures.
         beside: The owner's own figures of last winter beside the years without the new array, with the factor used.
         use_factor: House-use factor all uses are taken times.
@@ -59,6 +75,7 @@ class Winter:
     saved_hours: Spread
     weather: str
     winter_error: float
+    if_off: IfTheWeatherIsOff | None
     notes: tuple[str, ...]
     beside: tuple[Beside, ...]
     use_factor: float
@@ -70,16 +87,17 @@ class Winter:
 class HouseOnSun:
     """One house under the weather of its place, run under any habit; each habit is run once."""
 
-    def __init__(self, file: Homestead, skies: Skies) -> None:
+    def __init__(self, file: Homestead, skies: Skies, use_factor: float | None = None) -> None:
         self._file = file
         self._skies = skies
         self._done: dict[Habitual | None, tuple[HouseYears, float]] = {}
         self._old: dict[int, dict[str, list[Single]]] = {}
         house = file.household
         self.known = known_of(house.last_winter, house.engine.tank_l if house.engine else None)
-        self.use_fit = None if house.use_factor else house_use(self._as_it_was, self.known)
+        given = use_factor or house.use_factor
+        self.use_fit = None if given else house_use(self._as_it_was, self.known)
         fitted = self.use_fit.factor if self.use_fit else 1.0
-        self.use_factor = house.use_factor or fitted
+        self.use_factor = given or fitted
         self.prices = Prices(file.prices.engine_hour, file.prices.fuel_per_l)
 
     def without(self) -> HouseYears:
@@ -170,6 +188,17 @@ class HouseOnSun:
             self.prices,
         )
 
+    def if_off(self, plan: TiltSchedule, brighter: Skies, darker: Skies) -> IfTheWeatherIsOff:
+        """The same house, its uses as fitted, under a brighter and a darker climate."""
+        told = []
+        for skies in (brighter, darker):
+            other = HouseOnSun(self._file, skies, self.use_factor)
+            told += [
+                spread(years.engine_hours.sum(axis=1))
+                for years in (other.without(), other.under(plan))
+            ]
+        return IfTheWeatherIsOff(*told)
+
     def tipping(self, habits: tuple[Habit, ...]) -> TippingWorth | None:
         """What the actuator earns in sun at this house."""
         return tipping_worth(habits, self.under, self.prices)
@@ -191,6 +220,7 @@ def winter_of(
     skies: Skies,
     without: HouseYears,
     with_new_years: HouseYears,
+    if_off: IfTheWeatherIsOff | None,
 ) -> Winter:
     """The second answer."""
     beside = beside_last_winter(without, house.known)
@@ -201,6 +231,7 @@ def winter_of(
         saved_hours=saving(saved),
         weather=f"{skies.weather.kind}: {skies.weather.source}",
         winter_error=skies.weather.winter_error,
+        if_off=if_off,
         notes=(*_snow_note(file), *skies.weather.notes, *without.notes),
         beside=beside,
         use_factor=house.use_factor,

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from math import ceil
 
 from polestead.answer.answer import Answer
+from polestead.answer.winter import Winter
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, number
@@ -102,8 +103,20 @@ def _winter(answer: Answer, style: Style) -> Said:
         (
             f"Without it {hours(without.engine_hours)}: it saves {between(saved.bad, saved.good)} h "
             f"({fuel(without.fuel_most_l.median - with_new.fuel_most_l.median, style)} of fuel in a median year).{dark}",
-            f"Winter figures may be off by {winter.winter_error:.0%} from the weather alone.{guess}",
+            f"{_if_off(winter)}{guess}",
         ),
+    )
+
+
+def _if_off(winter: Winter) -> str:
+    """What the error of the weather's source does to the hours."""
+    off = winter.if_off
+    if off is None:
+        return "Worked on measured years."
+    return (
+        f"The weather's source may be off by {winter.winter_error:.0%} of the winter's sun: were it so, a median year would be "
+        f"{between(off.brighter_with.median, off.darker_with.median)} h with it, "
+        f"{between(off.brighter_without.median, off.darker_without.median)} h without."
     )
 
 

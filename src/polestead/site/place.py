@@ -122,6 +122,7 @@ def weather_of(
     years: int = 100,
     seed: int = 1,
     first: int = 0,
+    lean: float = 0.0,
 ) -> WeatherYears:
     """Synthetic years about the months of the weather file, of the owner's figures, or of the shipped table.
 
@@ -133,30 +134,41 @@ def weather_of(
         years: Synthetic years to draw.
         seed: Of the draw.
         first: Number of the first year drawn, where years are drawn in blocks.
+        lean: How far the climate is laid to the bright (above nothing) or the dark side of what its source may be off by, in
+            whole errors: 1 is as far off as that; measured years are not moved.
     """
     from polestead.site.synthetic import synthetic_years
 
     year = working_year(path.start_month)
     if climate.source == "file" and climate.file is not None:
-        return _from_file(place, climate, path, folder, years, seed, first)
+        return _from_file(place, climate, path, folder, years, seed, first, lean)
     found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
     if climate.source == "months":
         air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
         note = "Your own monthly figures of the sun; a long mean of a station nearby is good to about 5 %."
         clear = _clearness_of(np.array(climate.sun_kwh_m2_day), path)
+        clear = _leant(clear, lean, OWN_ERROR, OWN_ERROR, path.start_month)
         return synthetic_years(
             clear, air, path, year, years, seed, (note,), (OWN_ERROR, OWN_ERROR), first=first,
             snowfall_m_year=climate.snowfall_m,
         )  # fmt: skip
     note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
+    clear = _leant(found.clearness, lean, WINTER_ERROR, YEAR_ERROR, path.start_month)
     return synthetic_years(
-        found.clearness, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR), first=first,
+        clear, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR), first=first,
         snowfall_m_year=climate.snowfall_m,
     )  # fmt: skip
 
 
 def _from_file(
-    place: Place, climate: Climate, path: SunPath, folder: Path, years: int, seed: int, first: int
+    place: Place,
+    climate: Climate,
+    path: SunPath,
+    folder: Path,
+    years: int,
+    seed: int,
+    first: int,
+    lean: float,
 ) -> WeatherYears:
     """Measured years as they are; else years drawn about the file's months, its own days' spread kept."""
     from polestead.site.files_in import MEASURED_YEARS, learned_days, months_of, weather_file
@@ -170,10 +182,21 @@ def _from_file(
     if known.kind == "measured years" and known.years >= MEASURED_YEARS:
         return known
     clear, air = months_of(known, path, year)
+    clear = _leant(clear, lean, 0.05, 0.05, path.start_month)
     return synthetic_years(
         clear, air, path, year, years, seed, known.notes, (0.05, 0.05), known.source, first, learned_days(known, path, year),
         climate.snowfall_m,
     )  # fmt: skip
+
+
+def _leant(
+    clearness: Floats, lean: float, winter_error: float, year_error: float, start_month: int
+) -> Floats:
+    """The same climate some errors brighter or darker, the dark half year by its own error."""
+    months = np.arange(1, 13)
+    dark = np.isin(months, (10, 11, 12, 1, 2, 3) if start_month == 7 else (4, 5, 6, 7, 8, 9))
+    error = np.where(dark, winter_error, year_error)
+    return np.clip(clearness * (1.0 + lean * error), *MEANS)
 
 
 def _clearness_of(sun_kwh_m2_day: Floats, path: SunPath) -> Floats:
