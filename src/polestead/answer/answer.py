@@ -101,10 +101,9 @@ def answer_of(
     if_off = None
     if skies.weather.winter_error > 0.0:
         few = min(skies.years, BLOCK_YEARS)
-        brighter, darker = (
-            Skies(file, owners.path.parent, geometry, few, seed, lean) for lean in (1.0, -1.0)
+        if_off = house.if_off(
+            schedule, lambda lean: Skies(file, owners.path.parent, geometry, few, seed, lean)
         )
-        if_off = house.if_off(schedule, brighter, darker)
     tell("ways of tipping", 5, STEPS)
     habits = house.habits(schedule, geometry)
     tell("wires, pieces and money", 6, STEPS)

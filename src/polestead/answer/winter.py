@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from itertools import islice
@@ -188,16 +189,25 @@ class HouseOnSun:
             self.prices,
         )
 
-    def if_off(self, plan: TiltSchedule, brighter: Skies, darker: Skies) -> IfTheWeatherIsOff:
-        """The same house, its uses as fitted, under a brighter and a darker climate."""
-        told = []
-        for skies in (brighter, darker):
-            other = HouseOnSun(self._file, skies, self.use_factor)
-            told += [
+    def if_off(self, plan: TiltSchedule, leaning: Callable[[float], Skies]) -> IfTheWeatherIsOff:
+        """The same house, its uses as fitted, under a brighter and a darker climate.
+
+        Args:
+            plan: The owner's own moves.
+            leaning: Weather laid to the bright (1) or the dark side (-1).
+        """
+
+        def under(lean: float) -> tuple[Spread, Spread]:
+            other = HouseOnSun(self._file, leaning(lean), self.use_factor)
+            without, with_new = (
                 spread(years.engine_hours.sum(axis=1))
                 for years in (other.without(), other.under(plan))
-            ]
-        return IfTheWeatherIsOff(*told)
+            )
+            return without, with_new
+
+        with ThreadPoolExecutor(max_workers=CORES) as pool:
+            brighter, darker = pool.map(under, (1.0, -1.0))
+        return IfTheWeatherIsOff(*brighter, *darker)
 
     def tipping(self, habits: tuple[Habit, ...]) -> TippingWorth | None:
         """What the actuator earns in sun at this house."""
