@@ -48,3 +48,13 @@ def outside_mj_m2(latitude_deg: float) -> list[float]:
     """Irradiation outside the air on a level plane on the mean day of each month."""
     days = _january_first(_path(latitude_deg).extra_flat_w_m2).sum(axis=1) * 3600.0 / 1e6
     return [float(days[day - 1]) for day in MEAN_DAYS]
+
+
+def compass_error_deg(year: float, height_km: float, north: float, east: float) -> float:
+    """Our declination at a decimal year; the model's own rows stand on the first or the middle of a year."""
+    from datetime import date
+
+    from polestead.sun.compass import declination_deg
+
+    day = date(int(year), 1, 1) if year == int(year) else date(int(year), 7, 2)
+    return declination_deg(north, east, 1000.0 * height_km, day)

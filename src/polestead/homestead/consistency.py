@@ -7,6 +7,7 @@ Each look is one small question.  It is handed everything that could be read; wh
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
 
@@ -491,7 +492,33 @@ def _months_of_last_winter(h: Any) -> Iterator[Problem]:
         )  # fmt: skip
 
 
+def _skyline_read(h: Any) -> Iterator[Problem]:
+    view = h.view
+    if view.bearings == "magnetic" and view.read_on is None and (view.readings or view.skyline):
+        yield Problem(
+            "view", "read_on", "no date", "the day the compass was read, as 2026-09-14",
+            "The compass's error changes from year to year.",
+        )  # fmt: skip
+    if view.read_on is not None and not 2020 <= view.read_on.year <= 2029:
+        yield Problem(
+            "view", "read_on", f"{view.read_on:%d %b %Y}", "2020 to 2029, the years of the magnetic models at hand",
+            "Turn the bearings to true north yourself and write bearings = \"true\".",
+        )  # fmt: skip
+    found = [reading.bearing_deg for reading in view.reading_list]
+    if len(set(found)) != len(found):
+        yield Problem("view", "readings", "one bearing twice", "each bearing once", "Take one of them out.")  # fmt: skip
+    turns = sum(after < before for before, after in pairwise(found))
+    if turns > 1:
+        yield Problem(
+            "view", "readings", "bearings that go to and fro", "in order round the horizon, clockwise",
+            "Sort them, from where you began.",
+        )  # fmt: skip
+    if len(found) == 1:
+        yield Problem("view", "readings", "one reading", "at least two", "A single point has no width: read its two edges.")  # fmt: skip
+
+
 LOOKS: tuple[Look, ...] = (
+    _skyline_read,
     _dirt_by_month,
     _own_moves,
     _months_of_last_winter,

@@ -6,6 +6,7 @@ A scalar field takes a plain value (planned), or a table with ``built``/``on``, 
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
@@ -44,11 +45,13 @@ from polestead.homestead.sentences import (
     move_words,
     pole_words,
     price_per_l,
+    skyline_sentence,
+    skyline_words,
     tube_sentence,
     use_sentence,
     use_words,
 )
-from polestead.homestead.words import BatteryTableRow, PoleWords, Use
+from polestead.homestead.words import BatteryTableRow, PoleWords, SkylineReading, Use
 
 PRACTICE = "common practice, no source"
 Pole = Annotated[PoleWords, BeforeValidator(pole_words)]
@@ -60,6 +63,7 @@ PricePerLitre = Annotated[
     BeforeValidator(price_per_l),
     Forms('a price with its unit, as "2.60 per gal" or "1.45 per l"'),
 ]
+SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
 MonthName = Literal[
@@ -195,23 +199,54 @@ class Obstacle(Section):
     )
     lets_through_winter: Share = default("50 %", PRACTICE, "Light through a bare crown; evergreens: the summer value.", ge=0.0, le=1.0)  # fmt: skip
 
+    away_m: Length | None = left_out(
+        "far enough that eye and array see it alike", PRACTICE,
+        "How far it stands from the pole; then its height is turned from your eye to the array.",
+        gt=0.5, le=20000.0,
+    )  # fmt: skip
+    grows_m: Length = default(
+        "0 in", PRACTICE, "How much it grows in a year; trees only, with `away`.", ge=0.0, le=3.0
+    )
+
     def without_effect(self) -> frozenset[str]:
-        """Ground lets nothing through, whatever stands there."""
-        return (
-            frozenset()
+        """Ground lets nothing through, whatever stands there, and does not grow; growth needs a distance."""
+        idle = (
+            set()
             if self.what == "trees"
-            else frozenset({"lets_through_summer", "lets_through_winter"})
+            else {"lets_through_summer", "lets_through_winter", "grows_m"}
         )
+        return frozenset(idle | ({"grows_m"} if self.away_m is None else set()))
 
 
 class View(Section):
-    """What stands between the array and the sky; bearings from true north."""
+    """What stands between the array and the sky, in spans or as readings with compass and fist."""
 
     skyline: tuple[Obstacle, ...] = none_of(
         "open all round",
         PRACTICE,
         "Hills and trees take the low winter sun: measure them with compass and fist.",
     )
+    readings: tuple[SkylineSentence, ...] = none_of(
+        "none",
+        PRACTICE,
+        'Compass and fist, in order round the horizon, as "140 deg, 2.5 fists, trees"; straight lines between neighbours.',
+    )
+    bearings: Literal["true", "magnetic"] = default(
+        "true", PRACTICE, "Whether bearings are from true north, or as a compass shows them."
+    )
+    read_on: date | None = Field(
+        default=None,
+        description="Day the compass was read, as 2026-09-14; needed for magnetic bearings.",
+    )
+    fist_deg: Angle = default("10 deg", PRACTICE, "Your own fist at arm's length: nine and a bit from level to straight up.", gt=5.0, le=15.0)  # fmt: skip
+    eye_m: Length = default(
+        "1.6 m", PRACTICE, "Height of your eye when you read it.", ge=0.0, le=15.0
+    )
+
+    @property
+    def reading_list(self) -> tuple[SkylineReading, ...]:
+        """The readings as read from their sentences."""
+        return tuple(skyline_words(line) for line in self.readings)
 
 
 class Battery(Section):

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from polestead.base.quantity import NotAQuantity, read_quantity
-from polestead.homestead.words import BatteryTableRow, PoleWords, Use
+from polestead.homestead.words import BatteryTableRow, PoleWords, SkylineReading, Use
 
 MATERIALS = {
     "a53b": "A53 B",
@@ -396,6 +396,41 @@ def move_words(written: str) -> tuple[int, float]:
 def move_sentence(sentence: str) -> str:
     """A move's sentence, once it has been found readable."""
     move_words(sentence)
+    return sentence
+
+
+def skyline_words(written: str) -> SkylineReading:
+    """Read one reading of the skyline.
+
+    Raises:
+        ValueError: Not readable; the message shows how to write it.
+
+    Example:
+        >>> one = skyline_words("140 deg, 2.5 fists, trees")
+        >>> one.bearing_deg, one.height, one.in_fists, one.trees
+        (140.0, 2.5, True, True)
+    """
+    forms = '"140 deg, 2.5 fists, trees" or "165 deg, 8 deg, ground"'
+    text = _text(written, forms)
+    found = re.fullmatch(
+        r"(\d+(?:\.\d+)?) ?(?:deg|°)?, ?(\d+(?:\.\d+)?) ?(fists?|deg|°)(?:, ?(trees|ground))?", text
+    )
+    if found is None:
+        message = f"{text} is no reading of the skyline: write {forms}"
+        raise ValueError(message)
+    bearing, height, in_fists = float(found[1]), float(found[2]), found[3].startswith("fist")
+    if bearing > 360.0:
+        message = f"{text}: a compass goes from 0 to 360 degrees"
+        raise ValueError(message)
+    if height > (12.0 if in_fists else 90.0):
+        message = f"{text}: nothing stands higher than straight up, 90 degrees or about 9 fists"
+        raise ValueError(message)
+    return SkylineReading(text, bearing % 360.0, height, in_fists, found[4] == "trees")
+
+
+def skyline_sentence(sentence: str) -> str:
+    """A reading's sentence, once it has been found readable."""
+    skyline_words(sentence)
     return sentence
 
 

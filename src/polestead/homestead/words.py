@@ -71,3 +71,22 @@ class BatteryTableRow:
     written: str
     charge_ah: float
     hours: float
+
+
+@dataclass(frozen=True, slots=True)
+class SkylineReading:
+    """One reading of the skyline, eye to the top of what stands there.
+
+    Attributes:
+        written: The owner's words.
+        bearing_deg: As read off the compass.
+        height: In fists or degrees.
+        in_fists: Which of the two.
+        trees: Trees, which let some light through; otherwise ground, hills, buildings.
+    """
+
+    written: str
+    bearing_deg: float
+    height: float
+    in_fists: bool
+    trees: bool
