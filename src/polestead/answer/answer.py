@@ -6,6 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from threading import Thread
 
+from polestead.answer.spots import SpotRank, spots_of
+from polestead.answer.stands import stand_only, strongback_kg_of, wires_of
 from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, winter_of
 from polestead.base.row import Row
@@ -15,19 +17,16 @@ from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_of
 from polestead.habits.result import Habit, TippingWorth
-from polestead.homestead.model import Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
 from polestead.money.money import money_of
 from polestead.money.result import MoneyResult
-from polestead.mount.geometry import Geometry, geometry_of, grid_of
+from polestead.mount.geometry import Geometry, geometry_of
 from polestead.mount.schedule import TiltSchedule, two_tilts
 from polestead.site.place import PlaceInWords, place_in_words
 from polestead.stand.result import StandResult
-from polestead.stand.stand import stand_of
-from polestead.strength.parts import tube_section
 from polestead.strength.pole import PipeSection, pipe_section
+from polestead.sun.trees import GrowingTrees, growing_trees
 from polestead.wiring.result import WiringResult
-from polestead.wiring.wiring import wiring_of
 
 FORMAT = 1
 STEPS = 7
@@ -54,6 +53,8 @@ class Answer:
     schedule: TiltSchedule
     stand: StandResult
     winter: Winter
+    trees: GrowingTrees | None
+    spots: tuple[SpotRank, ...]
     habits: tuple[Habit, ...]
     tipping: TippingWorth | None
     wiring: WiringResult
@@ -135,6 +136,15 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
+        trees=growing_trees(
+            file.view,
+            skies.path,
+            file.place.latitude_deg,
+            file.place.longitude_deg,
+            file.place.elevation_m,
+            file.mount.hinge_height_m,
+        ),
+        spots=spots_of(owners, geometry, schedule, stand, seed),
         winter=winter_of(file, house, skies, without, with_new, if_off),
         habits=habits,
         tipping=house.tipping(habits),
@@ -143,35 +153,6 @@ def answer_of(
         money=money,
         questions=asking_list(owners.rows),
         cautions=built.cautions,
-    )
-
-
-def stand_only(owners: OwnersFile) -> StandResult:
-    """Does it stand, without the weather and the house.
-
-    Raises:
-        Wrong: No such pipe or tube, or soil no number is given for.
-    """
-    file = owners.homestead
-    return stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
-
-
-def strongback_kg_of(mount: Mount, array: NewArray) -> float:
-    """Mass of the strongback: weighed, or its size over the array's width [kg]."""
-    if mount.strongback_mass_kg is not None:
-        return mount.strongback_mass_kg
-    grid = grid_of(
-        array.module, array.columns, array.rows, array.lie == "portrait", array.gap_m, array.slot_m
-    )
-    return tube_section(mount.strongback).mass_kg_m * grid.width_m
-
-
-def wires_of(file: Homestead) -> WiringResult:
-    """The run and strings against the controller the new array is wired to."""
-    house = file.household
-    controller = next(one for one in house.controller if one.name == file.array.controller)
-    return wiring_of(
-        file.place, file.array, controller, file.run, house.battery.nominal_v, house.battery
     )
 
 

@@ -97,7 +97,9 @@ class Skies:
         self.path = sun_path(
             place.latitude_deg, place.longitude_deg, place.elevation_m, clock_offset_hours(place)
         )
-        self._sky = open_sky(file.view, self.path, place.latitude_deg)
+        self._sky = open_sky(
+            file.view, self.path, place.latitude_deg, place.longitude_deg, place.elevation_m, file.mount.hinge_height_m,
+        )  # fmt: skip
         steep = np.array([file.mount.winter_tilt_deg])
         heap_m = heap_height_m(SHED_FALL_M, geometry.chord_m)
         self._room = bool(lowest_edge_m(geometry, steep)[0] > heap_m + SHED_FALL_M)

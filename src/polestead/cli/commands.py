@@ -67,7 +67,7 @@ def answer(words: argparse.Namespace) -> int:
 
 def gusts(words: argparse.Namespace) -> int:
     """The gust card; it asks nothing of the weather and the house."""
-    from polestead.answer.answer import stand_only
+    from polestead.answer.stands import stand_only
     from polestead.sheets.gusts import gusts_text
 
     owners = _owners(words.file)

@@ -249,6 +249,21 @@ class View(Section):
         return tuple(skyline_words(line) for line in self.readings)
 
 
+class Spot(Section):
+    """Another place on the ground the pole could stand; what is left out is as in the rest of the file."""
+
+    name: str = Field(min_length=1, max_length=60)
+    run_length_m: Length = Field(gt=0.5, le=3000.0, description="One way to the controller, with the rises.")  # fmt: skip
+    view: View = View()
+    soil: SoilClass | None = left_out("as [place]", PRACTICE, "Soil class at this spot.")
+    frost_soil: Literal["drained, not frost-susceptible", "silt or clay"] | None = left_out(
+        "as [place]", PRACTICE, "Whether frost lifts the soil at this spot."
+    )
+    height_limit_m: Length | None = left_out(
+        "as [place]", PRACTICE, "Where another limit holds, near a line or a road.", gt=1.0, le=30.0
+    )
+
+
 class Battery(Section):
     """The bank that is there."""
 
@@ -701,4 +716,5 @@ class Homestead(Section):
     lock: Lock | None = None
     footing: Footing
     run: CableRun
+    spot: tuple[Spot, ...] = ()
     prices: Prices
