@@ -249,7 +249,7 @@ class Twin:
         if math.isnan(b.room_c) or b.heater_w > 0.0:
             self.t = around + (self.t - around) * math.exp(-1.0 / b.lag_h)
         if b.heater_w > 0.0 and charging and self.t < 3.0:
-            needed = (5.0 - self.t) * b.warm_wh_k
+            needed = (5.5 - self.t) * b.warm_wh_k
             self.heat = needed if needed < b.heater_w else b.heater_w
             self.t += self.heat / b.warm_wh_k
 

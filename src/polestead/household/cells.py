@@ -41,7 +41,7 @@ _FLOAT_V = 2.25
 _LEAD_CUT_OUT_V = 1.5
 _IRON_CUT_OUT_V = 2.5
 _HEAT_UNDER_C = 3.0  # a lithium bank's heater comes on below this when charge is wanted ...
-_HEAT_TO_C = 5.0  # ... and lets go here (both common, from memory)
+_HEAT_TO_C = 5.5  # ... and lets go here, clear of the step in the charging limit at 5 C (both common, from memory)
 
 
 @compiled
