@@ -97,3 +97,12 @@ def freezing_points_f(gravities: np.ndarray) -> list[float]:
 
 def heat_kwh_per_gal(fuel: str) -> float:
     return heat_wh_per_l(fuel) * 3.785411784 / 1000.0
+
+
+def desoto(light_w_m2: float, cell_c: float) -> list[float]:
+    """Power, open and working voltage of the diode with given numbers."""
+    from polestead.modules.diode import Diode, diode_power_w, diode_voltage_v
+
+    diode = Diode(1.5, 9.5, 2e-10, 0.3, 300.0, 1.121, 0.004, 264.91, 0.0, 0.0)
+    power = float(diode_power_w(diode, np.array([light_w_m2]), np.array([cell_c]))[0])
+    return [power, *diode_voltage_v(diode, light_w_m2, cell_c)]
