@@ -35,7 +35,7 @@ def compiled(function: _F) -> _F:
     Args:
         function: Plain numbers and arrays in, the same out.
     """
-    made: Any = njit(cache=True, nogil=True, error_model="numpy")(function)
+    made: Any = njit(cache=True, nogil=True)(function)
     folder = Path(inspect.getfile(function)).parent
     made._cache._cache_file._source_stamp = _stamp(folder)
     return cast("_F", made)

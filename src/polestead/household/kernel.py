@@ -87,6 +87,9 @@ def run_years(
         charge at the start of each hour [years, hours].
     """
     bank, inside, motor, waiting = plan.bank, plan.inside, plan.motor, plan.waiting
+    uses_w, month, hour_of_day = plan.uses_w, plan.month, plan.hour_of_day
+    limits_a, efficiencies = plan.limits_a, plan.efficiencies
+    some_wait = waiting.power_w.size > 0
     controllers, years, hours = sun_w.shape
     by_month = np.zeros((MONTHLY, years, 12))
     by_year = np.zeros((YEARLY, years))
@@ -118,15 +121,15 @@ def run_years(
         start_ah, in_ah, out_ah, lost_ah = q, 0.0, 0.0, 0.0
         start_l, filled_l, burnt_l = level_l, 0.0, 0.0
         for h in range(hours):
-            m, clock = plan.month[h], plan.hour_of_day[h]
+            m, clock = month[h], hour_of_day[h]
             air = air_c[y, h]
 
             # Sun on the controllers, at the bank's voltage of the hour before.
             offered, capped = 0.0, 0.0
             for c in range(controllers):
-                power = sun_w[c, y, h] * plan.efficiencies[c]
+                power = sun_w[c, y, h] * efficiencies[c]
                 offered += power
-                capped += min(power, plan.limits_a[c] * volts)
+                capped += min(power, limits_a[c] * volts)
 
             # The bank: its temperature, its heater, what it loses standing.
             heat_w = 0.0
@@ -155,8 +158,8 @@ def run_years(
             equalizing = equal_left_h > 0.0
 
             # What the house asks for.
-            uses = plan.uses_w[h]
-            if owed_wh.size > 0:
+            uses = uses_w[h]
+            if some_wait:
                 spare_w = (capped - inside.idle_w - bank.own_draw_w - heat_w) * inside.efficiency
                 spare_w = min(spare_w, inside.power_w) - uses
                 more, sunless = waiting_uses_w(
@@ -167,41 +170,46 @@ def run_years(
                 told[WITHOUT_SUN_WH] += sunless
 
             # The engine: whether it can run, is called, starts.
-            engine_w, able, heard, started = 0.0, False, True, False
+            engine_w, able, asked, heard, started = 0.0, False, False, True, False
             if motor.present:
-                if h > 0 and m == motor.fill_month and plan.month[h - 1] != m:
+                if h > 0 and m == motor.fill_month and month[h - 1] != m:
                     filled_l += motor.tank_l - level_l
                     level_l = motor.tank_l
                     told[FILLS] += 1.0
-                engine_w = engine_power_w(motor, air, level_l)
                 heard = may_be_heard(float(clock), motor.heard_from_hour, motor.heard_to_hour)
                 stuck_h -= 1.0
-                able = engine_w > 0.0 and stuck_h <= 0.0
-                if running and not able:
-                    running = False
-                if not running:
-                    called = (heard and charge <= motor.call_at) or charge <= motor.call_always_at
-                    airing = (
-                        not called
-                        and heard
-                        and motor.airing_every_h > 0.0
-                        and since_ran_h >= motor.airing_every_h
-                    )
-                    if called and engine_w <= 0.0:
-                        told[DRY_H] += 1.0
-                    if able and (called or airing):
-                        if motor.start_in_cold < 1.0:
-                            luck = next_luck(luck)
-                            able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
-                        started = able
-                        if not able:
-                            stuck_h = motor.mended_h
-                            told[FAILED_STARTS] += 1.0
-                    running = started
+                called = (heard and charge <= motor.call_at) or charge <= motor.call_always_at
+                due = (
+                    not called
+                    and heard
+                    and motor.airing_every_h > 0.0
+                    and since_ran_h >= motor.airing_every_h
+                )
+                if running or called or due:  # else nobody asks what it could give
+                    asked = True
+                    engine_w = engine_power_w(motor, air, level_l)
+                    able = engine_w > 0.0 and stuck_h <= 0.0
+                    running = running and able
+                    if not running:
+                        airing = due
+                        if called and engine_w <= 0.0:
+                            told[DRY_H] += 1.0
+                        if able and (called or due):
+                            if motor.start_in_cold < 1.0:
+                                luck = next_luck(luck)
+                                able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
+                            started = able
+                            if not able:
+                                stuck_h = motor.mended_h
+                                told[FAILED_STARTS] += 1.0
+                        running = started
             share = 1.0 if running else 0.0
             result = one_hour(
                 bank, inside, motor, q1, q, battery_c, locked_ah, capped, uses, share, engine_w, heat_w, equalizing
             )  # fmt: skip
+            if motor.present and not running and not asked and result[5] > _TINY_W:
+                engine_w = engine_power_w(motor, air, level_l)
+                able = engine_w > 0.0 and stuck_h <= 0.0
             if able and not running and result[5] > _TINY_W:
                 alone = result
                 result = one_hour(
