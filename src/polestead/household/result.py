@@ -38,6 +38,7 @@ class HouseYears:
         balance_error: Largest of three balances (charge, terminals, arrays) as a share of the bank's capacity [years].
         starts_by_month: Engine starts [years, 12].
         engine_wh_by_month: What the engine gave [years, 12].
+        fuel_least_l_by_month, fuel_most_l_by_month: Fuel by the two ends of the fuel line [years, 12].
         dark_hours_by_month: Hours in which some use was not met [years, 12].
         longest_dark_h: Longest spell of such hours [years].
         failed_starts: Times the engine was called and did not start [years].
@@ -70,6 +71,8 @@ class HouseYears:
     balance_error: Floats
     starts_by_month: Floats
     engine_wh_by_month: Floats
+    fuel_least_l_by_month: Floats
+    fuel_most_l_by_month: Floats
     dark_hours_by_month: Floats
     longest_dark_h: Floats
     failed_starts: Floats
@@ -126,6 +129,7 @@ class HouseSummary:
     Attributes:
         engine_hours, fuel_least_l, fuel_most_l, dark_hours, longest_dark_h: Good, median and bad year.
         engine_hours_by_month: Mean, January first; good and bad (10 and 90 % points) beside.
+        fuel_least_l_by_month, fuel_most_l_by_month, starts_by_month, dark_hours_by_month: Mean.
         dawn_charge_by_month: Mean charge at 6 h, and its 10 % point.
         full_wh_by_month, acceptance_wh_by_month, held_back_wh_by_month: Sun turned away, mean, by cause.
         starts, fills, failed_starts, dry_hours: In a mean year.
@@ -144,6 +148,9 @@ class HouseSummary:
     longest_dark_h: Spread
     engine_hours_good_by_month: tuple[float, ...]
     engine_hours_bad_by_month: tuple[float, ...]
+    fuel_least_l_by_month: tuple[float, ...]
+    fuel_most_l_by_month: tuple[float, ...]
+    starts_by_month: tuple[float, ...]
     dark_hours_by_month: tuple[float, ...]
     dawn_charge_by_month: tuple[float, ...]
     dawn_charge_low_by_month: tuple[float, ...]

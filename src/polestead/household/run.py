@@ -143,9 +143,13 @@ def _result(
     house: Household, plan: Plan, by_month: Floats, by_year: Floats, charges: Floats
 ) -> HouseYears:
     hours, engine_wh = by_month[ENGINE_H].sum(axis=1), by_month[ENGINE_WH].sum(axis=1)
-    least = most = np.zeros_like(engine_wh)
+    ends = [np.zeros_like(by_month[ENGINE_H])] * 2
     if house.engine is not None:
-        least, most = (line.burnt_l(hours, engine_wh) for line in fuel_lines(house.engine))
+        lines = fuel_lines(house.engine)
+        ends = [line.burnt_l(by_month[ENGINE_H], by_month[ENGINE_WH]) for line in lines]
+    # which end is the thirstier hangs on the load, so it is asked of the whole year
+    ends.sort(key=lambda burnt: float(burnt.sum()))
+    least, most = (burnt.sum(axis=1) for burnt in ends)
     full_ah = plan.bank.full_ah
     full_wh = full_ah * house.battery.nominal_v
     errors = np.abs(by_year[[CHARGE_LEFT, TERMINALS_LEFT, ARRAYS_LEFT]])
@@ -171,6 +175,8 @@ def _result(
         balance_error=errors.max(axis=0),
         starts_by_month=by_month[STARTS],
         engine_wh_by_month=by_month[ENGINE_WH],
+        fuel_least_l_by_month=ends[0],
+        fuel_most_l_by_month=ends[1],
         dark_hours_by_month=by_month[DARK_H],
         longest_dark_h=by_year[LONGEST_DARK],
         failed_starts=by_year[FAILED_STARTS],
@@ -199,6 +205,9 @@ def summary(years: HouseYears) -> HouseSummary:
         longest_dark_h=spread(years.longest_dark_h),
         engine_hours_good_by_month=_points(years.engine_hours, 0.1),
         engine_hours_bad_by_month=_points(years.engine_hours, 0.9),
+        fuel_least_l_by_month=_means(years.fuel_least_l_by_month),
+        fuel_most_l_by_month=_means(years.fuel_most_l_by_month),
+        starts_by_month=_means(years.starts_by_month),
         dark_hours_by_month=_means(years.dark_hours_by_month),
         dawn_charge_by_month=_means(years.dawn_charge),
         dawn_charge_low_by_month=_points(years.dawn_charge, 0.1),

@@ -45,8 +45,7 @@ def _habit(habit: Habit, answer: Answer, style: Style) -> Iterator[str]:
     walks = f"; {number(habit.moves_a_year)} walks a year" if habit.moves_a_year > 0.0 else ""
     yield say(f"{habit.schedule.name}: {moves_words(habit.schedule)}{walks}.")
     yield say(
-        f"Engine {hours(habit.engine_hours)} (good to bad year); fuel {fuel(habit.fuel_least_l.median, style)} to "
-        f"{fuel(habit.fuel_most_l.median, style)}, {between(habit.cost_least.median, habit.cost_most.median)} {answer.money.currency} in a median year.",
+        f"Engine {hours(habit.engine_hours)} (good to bad year); fuel {_fuels(habit, style)}, {between(habit.cost_least.median, habit.cost_most.median)} {answer.money.currency} in a median year.",
         "    ", "    ",
     )  # fmt: skip
     if habit.dark_hours.bad >= 0.5:
@@ -56,3 +55,9 @@ def _habit(habit: Habit, answer: Answer, style: Style) -> Iterator[str]:
         f"Against the best fixed tilt: {between(habit.saves_hours.bad, habit.saves_hours.good)} h saved.",
         "    ", "    ",
     )  # fmt: skip
+
+
+def _fuels(habit: Habit, style: Style) -> str:
+    """Both ends of the fuel line in a median year; one where they show alike."""
+    least, most = fuel(habit.fuel_least_l.median, style), fuel(habit.fuel_most_l.median, style)
+    return least if least == most else f"{least} to {most}"
