@@ -87,3 +87,14 @@ def test_a_darker_climate_costs_engine_hours_and_a_brighter_one_saves_them() -> 
     now = house.under(PLAN).engine_hours.sum(axis=1).mean()
     assert off.brighter_with.mean < now < off.darker_with.mean
     assert off.brighter_without.mean < off.darker_without.mean
+
+
+def test_a_last_winter_no_factor_explains_is_told_and_not_used() -> None:
+    last = FILE.household.last_winter.model_copy(update={"engine_hours": 8000.0, "fuel_l": None})
+    odd = FILE.model_copy(
+        update={"household": FILE.household.model_copy(update={"last_winter": last})}
+    )
+    house = HouseOnSun(odd, Skies(odd, Path(), GEOMETRY, 25, 1))
+    assert house.use_fit is not None
+    assert house.use_fit.at_edge
+    assert house.use_factor == 1.0

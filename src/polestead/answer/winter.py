@@ -97,7 +97,8 @@ class HouseOnSun:
         self.known = known_of(house.last_winter, house.engine.tank_l if house.engine else None)
         given = use_factor or house.use_factor
         self.use_fit = None if given else house_use(self._as_it_was, self.known)
-        fitted = self.use_fit.factor if self.use_fit else 1.0
+        # a fit that ends where the trying ends points at something else: it is told, not used
+        fitted = self.use_fit.factor if self.use_fit and not self.use_fit.at_edge else 1.0
         self.use_factor = given or fitted
         self.prices = Prices(file.prices.engine_hour, file.prices.fuel_per_l)
 

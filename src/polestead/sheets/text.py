@@ -145,12 +145,16 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
     yield from _house(answer)
     yield say(f"Weather: {winter.weather}.")
-    if winter.use_fit is not None:
+    if winter.use_fit is not None and winter.use_fit.at_edge:
+        yield say(
+            "No house-use factor between 0.5 and 2.5 makes these years look like your last winter, so none is used: look for another "
+            "cause first (a fill counted twice, another use of the fuel, a battery far from its rating)."
+        )
+    elif winter.use_fit is not None:
         fit = winter.use_fit
-        edge = " No factor makes it fit: look for another cause first." if fit.at_edge else ""
         yield say(
             f"House-use factor {number(fit.factor, 2)} ({number(fit.low, 2)} to {number(fit.high, 2)}), fitted to last winter: "
-            f"all your uses are taken times this. To hold it, write use_factor under [household].{edge}"
+            "all your uses are taken times this. To hold it, write use_factor under [household]."
         )
     elif winter.use_factor != 1.0:
         yield say(f"House-use factor {number(winter.use_factor, 2)}, yours: all your uses are taken times this.")  # fmt: skip
