@@ -98,3 +98,20 @@ def test_a_last_winter_no_factor_explains_is_told_and_not_used() -> None:
     assert house.use_fit is not None
     assert house.use_fit.at_edge
     assert house.use_factor == 1.0
+
+
+def test_the_polar_night_leaves_the_engine_alone_with_the_house() -> None:
+    north = FILE.model_copy(
+        update={
+            "place": FILE.place.model_copy(update={"latitude_deg": 70.5, "longitude_deg": 25.0, "clock_offset_hours": 1.0})
+        }
+    )  # fmt: skip
+    skies = Skies(north, Path(), GEOMETRY, 3, 1)
+    house = HouseOnSun(north, skies, 1.0)
+    with_new, without = house.under(PLAN), house.without()
+    december = 11
+    assert with_new.sun_used_wh[:, december].max() < 1000.0
+    np.testing.assert_allclose(
+        with_new.engine_hours[:, december], without.engine_hours[:, december], rtol=0.15
+    )
+    assert with_new.engine_hours[:, 6].max() == 0.0
