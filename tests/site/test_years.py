@@ -201,10 +201,8 @@ def test_each_winters_own_worst_days_are_as_bad_as_measured(name: str) -> None:
 def test_years_differ_as_measured(name: str) -> None:
     _, weather = years_at(name)
     yearly = weather.global_w_m2.astype(float).sum(axis=1)
-    # within a point over 27 to 53 measured years; Kellogg's 5.3 % is not quite reached (about 4.1)
-    assert 100.0 * yearly.std() / yearly.mean() == pytest.approx(
-        MEASURED[name][-1], abs=1.0 if name != "Kellogg MI" else 1.4
-    )
+    # within a point; the measured ones, over 27 to 53 years, are themselves good to about half of one
+    assert 100.0 * yearly.std() / yearly.mean() == pytest.approx(MEASURED[name][-1], abs=1.0)
 
 
 def test_the_owner_is_told_what_the_spread_rests_on() -> None:

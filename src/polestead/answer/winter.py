@@ -39,17 +39,22 @@ TILT_STEP_DEG = 5.0  # between the angles the search for habits tries
 
 @dataclass(frozen=True, slots=True)
 class IfTheWeatherIsOff:
-    """Engine hours were the climate brighter or darker by all its source may be off; 25 years each.
+    """Engine hours and fuel, were the climate brighter or darker by all its source may be off; 25 years each.
 
     Attributes:
-        brighter_without, brighter_with: Without the new array, and with it.
-        darker_without, darker_with: The same.
+        brighter_without, brighter_with: Engine hours without the new array, and with it.
+        brighter_fuel_without_l, brighter_fuel_with_l: Fuel by the thirstier end of the fuel line.
+        darker_without, darker_with, darker_fuel_without_l, darker_fuel_with_l: The same.
     """
 
     brighter_without: Spread
     brighter_with: Spread
+    brighter_fuel_without_l: Spread
+    brighter_fuel_with_l: Spread
     darker_without: Spread
     darker_with: Spread
+    darker_fuel_without_l: Spread
+    darker_fuel_with_l: Spread
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,13 +203,13 @@ class HouseOnSun:
             leaning: Weather laid to the bright (1) or the dark side (-1).
         """
 
-        def under(lean: float) -> tuple[Spread, Spread]:
+        def under(lean: float) -> tuple[Spread, ...]:
             other = HouseOnSun(self._file, leaning(lean), self.use_factor)
-            without, with_new = (
-                spread(years.engine_hours.sum(axis=1))
-                for years in (other.without(), other.under(plan))
+            both = (other.without(), other.under(plan))
+            return (
+                *(spread(years.engine_hours.sum(axis=1)) for years in both),
+                *(spread(years.fuel_most_l) for years in both),
             )
-            return without, with_new
 
         with ThreadPoolExecutor(max_workers=CORES) as pool:
             brighter, darker = pool.map(under, (1.0, -1.0))

@@ -26,7 +26,7 @@ MONTH_MEMORY = 0.25
 WINTER_SPREAD, SUMMER_SPREAD, YEAR_SPREAD = (
     0.065,
     0.045,
-    0.022,
+    0.030,
 )  # of a month's mean beyond the luck of its days: our own fit
 AIR_MEMORY = 0.75  # day to day, measured .64-.82 at four long stations
 SUN_UP = 0.065  # cosine of the zenith below which the beam is counted as sky light (86.3 degrees)
