@@ -103,21 +103,20 @@ def _winter(answer: Answer, style: Style) -> Said:
         (
             f"Without it {hours(without.engine_hours)}: it saves {between(saved.bad, saved.good)} h "
             f"({fuel(without.fuel_most_l.median - with_new.fuel_most_l.median, style)} of fuel in a median year).{dark}",
-            f"{_if_off(winter, style)}{guess}",
+            f"{_if_off(winter)}{guess}",
         ),
     )
 
 
-def _if_off(winter: Winter, style: Style) -> str:
+def _if_off(winter: Winter) -> str:
     """What the error of the weather's source does to the hours."""
     off = winter.if_off
     if off is None:
         return "Worked on measured years."
     return (
         f"The weather's source may be off by {winter.winter_error:.0%} of the winter's sun: were it so, a median year would be "
-        f"{between(off.brighter_with.median, off.darker_with.median)} h with it "
-        f"(up to {fuel(off.darker_fuel_with_l.median, style)} of fuel), "
-        f"{between(off.brighter_without.median, off.darker_without.median)} h without (up to {fuel(off.darker_fuel_without_l.median, style)})."
+        f"{between(off.brighter_with.median, off.darker_with.median)} h with it, "
+        f"{between(off.brighter_without.median, off.darker_without.median)} h without."
     )
 
 

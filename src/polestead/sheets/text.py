@@ -145,6 +145,13 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
     yield from _house(answer)
     yield say(f"Weather: {winter.weather}.")
+    if winter.if_off is not None:
+        off = winter.if_off
+        yield say(
+            f"Were the winter's sun {winter.winter_error:.0%} more or less, as its source allows, a median year would burn at most "
+            f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
+            f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
+        )
     if winter.use_fit is not None and winter.use_fit.at_edge:
         yield say(
             "No house-use factor between 0.5 and 2.5 makes these years look like your last winter, so none is used: look for another "
