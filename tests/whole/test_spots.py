@@ -115,3 +115,11 @@ def test_the_polar_night_leaves_the_engine_alone_with_the_house() -> None:
         with_new.engine_hours[:, december], without.engine_hours[:, december], rtol=0.15
     )
     assert with_new.engine_hours[:, 6].max() == 0.0
+
+
+def test_the_owner_may_ask_for_the_other_sky() -> None:
+    other = FILE.model_copy(update={"climate": FILE.climate.model_copy(update={"sky": "perez"})})
+    plain = HouseOnSun(FILE, Skies(FILE, Path(), GEOMETRY, 5, 1), 1.0).sun_wh_year(PLAN)
+    perez = HouseOnSun(other, Skies(other, Path(), GEOMETRY, 5, 1), 1.0).sun_wh_year(PLAN)
+    assert perez != plain
+    assert perez == pytest.approx(plain, rel=0.05)

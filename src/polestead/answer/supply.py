@@ -22,6 +22,7 @@ from polestead.site.sunpath import SunPath, sun_path
 from polestead.site.weather import WeatherYears
 from polestead.sun.glass import RAIN_WASHED, Glass, kept_by_dirt, module_glass
 from polestead.sun.plane import (
+    SkyModel,
     daily_wh_m2_at_tilts,
     ground_reflectance_by_hour,
     plane_over_years_w_m2,
@@ -48,6 +49,7 @@ class Sun:
         year: Calendar.
         room: Whether snow finds room under the low edge.
         sweeps: Whether the owner sweeps the glass.
+        model: Of the sky.
         dirt: What dirt lets through against rain-washed glass [365].
         first: Number of the block's first year.
     """
@@ -60,6 +62,7 @@ class Sun:
     room: bool
     sweeps: bool
     dirt: NDArray[np.float64]
+    model: SkyModel = "hay-davies"
     first: int = 0
 
     @cached_property
@@ -84,7 +87,14 @@ class Sun:
     def on_plane_w_m2(self, tilts_deg: NDArray[np.float64], facing_deg: float, glass: Glass | None) -> Single:  # fmt: skip
         """All years on a plane whose tilt is given by day."""
         return plane_over_years_w_m2(
-            self.path, self.sky, self.weather, tilts_deg, facing_deg, self.reflectance, glass
+            self.path,
+            self.sky,
+            self.weather,
+            tilts_deg,
+            facing_deg,
+            self.reflectance,
+            glass,
+            self.model,
         )
 
 
@@ -145,7 +155,7 @@ class Skies:
         washed = kept_by_dirt(year.month_of_day, RAIN_WASHED)
         return Sun(
             self.path, self._sky, weather, _ground(file, weather, self.path.start_month), year, self._room,
-            file.array.swept, kept_by_dirt(year.month_of_day, tuple(dirt)) / washed, first,
+            file.array.swept, kept_by_dirt(year.month_of_day, tuple(dirt)) / washed, file.climate.sky, first,
         )  # fmt: skip
 
 

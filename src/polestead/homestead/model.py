@@ -163,6 +163,11 @@ class Climate(Section):
         PRACTICE,
         "Months (1 to 12) in which snow usually lies on the ground; it throws light up.",
     )
+    sky: Literal["hay-davies", "perez"] = default(
+        "hay-davies",
+        "Hay & Davies 1980; Perez et al. 1990",
+        "How the sky's own light is spread; perez brightens the horizon as well.",
+    )
     snowfall_m: Length | None = left_out(
         "a rough rule from cold and dull days, good to half and double",
         "ours",
