@@ -106,7 +106,7 @@ def answer_of(
             schedule, lambda lean: Skies(file, owners.path.parent, geometry, few, seed, lean)
         )
     tell("ways of tipping", 5, STEPS)
-    habits = house.habits(schedule, geometry)
+    habits = house.habits(schedule, geometry, stand.card)
     tell("wires, pieces and money", 6, STEPS)
     built = build_of(
         file.array, file.mount, file.footing, file.run, geometry, pipe.outside_m, pipe.mass_kg_m,

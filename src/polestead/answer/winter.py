@@ -31,6 +31,8 @@ from polestead.household.result import Beside, HouseSummary, HouseYears, joined
 from polestead.household.run import run_house, summary
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
+from polestead.site.gusts import gusts_of_map
+from polestead.stand.result import TiltStand
 
 CORES = os.cpu_count() or 1
 FIT_YEARS = 25  # enough for the spread of the figures of last winter
@@ -166,19 +168,35 @@ class HouseOnSun:
             self._old[sun.first] = old_supply(self._file.household, sun)
         return self._old[sun.first]
 
-    def habits(self, plan: TiltSchedule, geometry: Geometry) -> tuple[Habit, ...]:
-        """Ways of tipping, judged on this house."""
+    def habits(
+        self, plan: TiltSchedule, geometry: Geometry, card: tuple[TiltStand, ...]
+    ) -> tuple[Habit, ...]:
+        """Ways of tipping, judged on this house.
+
+        No habit holds a tilt that does not stand, locked, to the gust of one year; for rarer storms it is laid flat.
+
+        Args:
+            plan: The owner's own moves.
+            geometry: Of the mount, for its low edge.
+            card: What each tilt stands to.
+        """
         mount = self._file.mount
         least, steepest = mount.least_tilt_deg, mount.steepest_tilt_deg
         tilts = np.unique(np.append(np.arange(least, steepest, TILT_STEP_DEG), steepest))
         sun = next(self._skies.blocks())
         edges = lowest_edge_m(geometry, tilts)
+        stands = np.interp(
+            tilts, [row.tilt_deg for row in card], [row.stands_to_m_s for row in card]
+        )
+        yearly = gusts_of_map(self._file.place.wind_speed_m_s).gust_of_m_s(1.0)
         allowed = allowed_angles(
             tilts,
             least,
             steepest,
             edges,
             np.full(365, min(mount.clear_below_m, float(edges.max()))),
+            stands,
+            np.full(365, min(yearly, float(stands.max()))),
         )
         return habits_of(
             (plan, *self._own_moves()),
