@@ -12,7 +12,7 @@ from typing import Any
 import numpy as np
 
 FOLDER = Path(__file__).parent
-STATUSES = {"seen", "seen-transcription", "computed", "memory"}
+STATUSES = {"seen", "seen-copy", "computed", "memory"}
 
 
 @dataclass(frozen=True)

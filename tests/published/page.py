@@ -30,7 +30,7 @@ def page() -> str:
     lines = [
         "# Other people's numbers and ours",
         "",
-        "Made by `make validation` from `tests/published/`. Status: *seen* in a public document, *seen-transcription* in a public copy",
+        "Made by `make validation` from `tests/published/`. Status: *seen* in a public document, *seen-copy* in a public copy",
         "of a standard's table, *computed* with a named library or the closed form, *memory* not confirmed.",
     ]
     work = ""

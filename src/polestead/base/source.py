@@ -7,7 +7,7 @@ from typing import Literal
 
 Status = Literal[
     "seen",  # read in a public document
-    "seen-transcription",  # read in a public copy of a standard's table
+    "seen-copy",  # read in a public copy of a standard's table
     "computed",  # a closed form, worked apart
     "memory",  # not confirmed yet: said wherever it is printed
     "common practice",  # a trade rule without a source

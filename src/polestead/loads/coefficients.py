@@ -13,8 +13,8 @@ from polestead.base.table import table
 Floats = NDArray[np.float64]
 SIDES = ("back", "glass")
 SETS = ("A", "B")
-ROOF_SOURCE = Source("ASCE 7-16", "Fig. 27.3-4, clear flow", "seen-transcription")
-SIGN_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1, case A", "seen-transcription")
+ROOF_SOURCE = Source("ASCE 7-16", "Fig. 27.3-4, clear flow", "seen-copy")
+SIGN_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1, case A", "seen-copy")
 COLLECTOR_SOURCE = Source("Peterka & Derickson 1992, SAND92-7009", "peak coefficients", "memory")
 ZONE_SOURCE = Source("ASCE 7-16", "Fig. 30.7-1, corner zone", "memory")
 
@@ -33,7 +33,7 @@ def roof_halves(side: str, case: str, tilt_deg: Floats) -> tuple[Floats, Floats]
     The figure counts by windward and leeward half.  Its wind direction 0 meets the high edge (the force lifts), so it is our wind
     on the back and the windward half is the upper one; direction 180 meets the low edge, is our wind on the glass, and the
     windward half is the lower one.
-    Source: ASCE 7-16 Fig. 27.3-4 (seen in public transcriptions).  Between rows straight; held outside 0 to 45 degrees.
+    Source: ASCE 7-16 Fig. 27.3-4 (seen in public copies).  Between rows straight; held outside 0 to 45 degrees.
 
     Args:
         side: ``back`` or ``glass``.
@@ -68,7 +68,7 @@ def _sign_grid() -> tuple[Floats, Floats, Floats]:
 def sign_coefficient(aspect: Floats, clearance: Floats) -> Floats:
     """Force coefficient Cf of a solid freestanding sign, straight between the printed cells both ways.
 
-    Source: ASCE 7-16 Fig. 29.3-1 cases A and B (seen in public transcriptions); interpolation by its note.  Held outside
+    Source: ASCE 7-16 Fig. 29.3-1 cases A and B (seen in public copies); interpolation by its note.  Held outside
     B/s 0.05 to 45 and s/h 0.16 to 1.
 
     Args:

@@ -20,12 +20,12 @@ RIGID_GUST_FACTOR = 0.85
 DIRECTIONALITY = 0.85
 LEAST_NATURAL_HZ = 1.0
 
-KZ_SOURCE = Source("ASCE 7", "Table 26.10-1", "seen-transcription")
+KZ_SOURCE = Source("ASCE 7", "Table 26.10-1", "seen-copy")
 KE_SOURCE = Source("ASCE 7-16", "Table 26.9-1 note 2", "seen")
-PRESSURE_SOURCE = Source("ASCE 7", "Eq. 26.10-1, Kd written apart", "seen-transcription")
+PRESSURE_SOURCE = Source("ASCE 7", "Eq. 26.10-1, Kd written apart", "seen-copy")
 GUST_SOURCE = Source("ASCE 7-16", "26.11.4, Eq. 26.11-6", "memory")
 RIGID_SOURCE = Source("ASCE 7", "26.11.1, rigid", "memory")
-KD_SOURCE = Source("ASCE 7-16", "Table 26.6-1", "seen-transcription")
+KD_SOURCE = Source("ASCE 7-16", "Table 26.6-1", "seen-copy")
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,7 +66,7 @@ def terrain(basis: str, exposure: str) -> dict[str, float]:
 def height_factor(height_m: Floats | float, basis: str, exposure: str) -> Floats:
     """Velocity pressure exposure coefficient Kz = K (z / zg)^(2 / alpha), z at least 15 ft.
 
-    Source: ASCE 7-16 and 7-22, Table 26.10-1 note 1 (constants seen in public transcriptions).
+    Source: ASCE 7-16 and 7-22, Table 26.10-1 note 1 (constants seen in public copies).
 
     Args:
         height_m: Height over the ground [m], any shape.

@@ -11,7 +11,7 @@ from polestead.wiring.conductor import AMPACITY, SURROUNDING, Conductor, area_mm
 
 BRIGHT = Source("NEC", "690.8(A)(1)")
 STEADY = Source("NEC", "690.8(B)(1) and 690.9(B)")
-RATINGS = Source("NEC", "240.6(A)", "seen-transcription")
+RATINGS = Source("NEC", "240.6(A)", "seen-copy")
 SMALL = Source("NEC", "240.4(B) and 240.4(D)")
 TERMINALS = Source("NEC", "110.14(C), 75 C terminals; Table 310.16", "memory")
 ABOUT = Source("45 C about the cable where it rises in the sun", status="ours")

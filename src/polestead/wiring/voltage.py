@@ -12,7 +12,7 @@ from polestead.homestead.model import Controller, NewArray, Place
 from polestead.modules.power import cold_voltage_v, hot_working_voltage_v
 
 COLD = Source("NEC", "690.7(A), by the maker's coefficient")
-COLD_TABLE = Source("NEC", "Table 690.7(A)", "seen-transcription")
+COLD_TABLE = Source("NEC", "Table 690.7(A)", "seen-copy")
 DWELLING = Source("NEC", "690.7, one- and two-family dwellings")
 MARGIN = Source("greater of 3 % and 5 V over the coefficient", status="ours")
 HEAT = Source(
