@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 HOURS = 8760
 DAYS = 365
 MONTH_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
+MONTH_STARTS = tuple(sum(MONTH_DAYS[:month]) for month in range(12))  # days before each month
 MONTH_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 Ints = NDArray[np.int64]
@@ -51,7 +52,7 @@ class WorkingYear:
         Returns:
             The same values in working-year order, same shape.
         """
-        days_before = sum(MONTH_DAYS[: self.start_month - 1])
+        days_before = MONTH_STARTS[self.start_month - 1]
         per_day = values.shape[-1] // DAYS
         return np.roll(values, -days_before * per_day, axis=-1)
 
@@ -66,7 +67,7 @@ def working_year(start_month: int) -> WorkingYear:
         (7, 182, 6)
     """
     january = np.repeat(np.arange(1, 13), MONTH_DAYS)
-    shift = -sum(MONTH_DAYS[: start_month - 1])
+    shift = -MONTH_STARTS[start_month - 1]
     month_of_day = np.roll(january, shift)
     calendar_day = np.roll(np.arange(1, DAYS + 1), shift)
     arrays = (
@@ -85,3 +86,37 @@ def working_year(start_month: int) -> WorkingYear:
 def working_year_at(latitude_deg: float) -> WorkingYear:
     """The working year of a place: July to June in the north, January to December in the south."""
     return working_year(7 if latitude_deg >= 0.0 else 1)
+
+
+def dark_months(start_month: int) -> tuple[int, ...]:
+    """The dark half of the year: October to March north of the equator, April to September south of it.
+
+    Args:
+        start_month: First month of the working year, which tells the side.
+
+    Example:
+        >>> dark_months(7), dark_months(1)
+        ((1, 2, 3, 10, 11, 12), (4, 5, 6, 7, 8, 9))
+    """
+    return (1, 2, 3, 10, 11, 12) if start_month == 7 else (4, 5, 6, 7, 8, 9)
+
+
+def between_months(
+    by_month: NDArray[np.floating], at_day: NDArray[np.floating] | Ints
+) -> NDArray[np.float64]:
+    """Monthly figures read on days, in a straight line between the middles of the months, round the year.
+
+    Args:
+        by_month: January first [12].
+        at_day: Days since the start of January [days].
+
+    Returns:
+        [days].
+
+    Example:
+        >>> between_months(np.arange(12.0), np.array([15.5, 45.0])).tolist()
+        [0.0, 1.0]
+    """
+    middle = np.array(MONTH_STARTS) + np.array(MONTH_DAYS) / 2.0
+    around = np.concatenate([middle - DAYS, middle, middle + DAYS])
+    return np.asarray(np.interp(at_day, around, np.tile(by_month, 3)))

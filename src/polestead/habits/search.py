@@ -5,14 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import DAYS, MONTH_DAYS
+from polestead.base.hours import DAYS, MONTH_STARTS, between_months
 
 Floats = NDArray[np.float64]
 Moves = tuple[tuple[int, int], ...]
-FIRSTS = tuple(int(day) for day in np.concatenate([[0], np.cumsum(MONTH_DAYS)[:-1]]))
-ROUND_DAYS = tuple(
-    sorted([*FIRSTS, *(day + 14 for day in FIRSTS)])
-)  # the 1st and the 15th, counted from 0
+# the 1st and the 15th of each month, counted from 0
+ROUND_DAYS = tuple(sorted([*MONTH_STARTS, *(day + 14 for day in MONTH_STARTS)]))
 ROUND_COSTS = 0.002  # share of the worth that may be given for round dates; ours
 
 
@@ -147,12 +145,9 @@ def by_day(by_month: Floats) -> Floats:
     Returns:
         [365, ...].
     """
-    lengths = np.array(MONTH_DAYS)
-    middle = np.cumsum(lengths) - lengths / 2.0
-    around = np.concatenate([middle - DAYS, middle, middle + DAYS])
     flat = np.asarray(by_month, dtype=np.float64).reshape(12, -1)
     days = np.arange(DAYS) + 0.5
-    columns = [np.interp(days, around, np.tile(flat[:, n], 3)) for n in range(flat.shape[1])]
+    columns = [between_months(column, days) for column in flat.T]
     return np.array(columns).T.reshape(DAYS, *np.shape(by_month)[1:])
 
 

@@ -6,6 +6,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
+from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, MONTH_STARTS
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.homestead.words import BatteryTableRow, PoleWords, SkylineReading, Use
 
@@ -358,10 +359,6 @@ def battery_row(written: str) -> BatteryTableRow:
     return row
 
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-_DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
-
-
 def move_words(written: str) -> tuple[int, float]:
     """Read a move of the array: a date and an angle.
 
@@ -378,19 +375,19 @@ def move_words(written: str) -> tuple[int, float]:
     forms = '"15 Mar 35 deg"'
     text = _text(written, forms)
     found = re.fullmatch(r"(?:(\d{1,2})\.? ([A-Za-z]+)|([A-Za-z]+) (\d{1,2}))\.?,? (.+)", text)
-    name = (found[2] or found[3])[:3].lower() if found else ""
-    if found is None or name not in _MONTHS:
+    name = (found[2] or found[3])[:3].capitalize() if found else ""
+    if found is None or name not in MONTH_NAMES:
         message = f"{text} is no date and angle: write {forms}"
         raise ValueError(message)
-    day, month = int(found[1] or found[4]), _MONTHS.index(name)
-    if not 1 <= day <= _DAYS[month]:
-        message = f"{text}: {name.capitalize()} has {_DAYS[month]} days"
+    day, month = int(found[1] or found[4]), MONTH_NAMES.index(name)
+    if not 1 <= day <= MONTH_DAYS[month]:
+        message = f"{text}: {name} has {MONTH_DAYS[month]} days"
         raise ValueError(message)
     tilt = read_quantity(found[5], "angle")
     if not 0.0 <= tilt <= 90.0:
         message = f"{text}: a tilt goes from 0 (flat) to 90 degrees"
         raise ValueError(message)
-    return sum(_DAYS[:month]) + day, tilt
+    return MONTH_STARTS[month] + day, tilt
 
 
 def move_sentence(sentence: str) -> str:

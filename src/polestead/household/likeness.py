@@ -8,13 +8,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.hours import MONTH_NAMES
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import LastWinter
 from polestead.household.result import Beside, HouseYears
 
 Floats = NDArray[np.float64]
-MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+MONTHS = tuple(name.lower() for name in MONTH_NAMES)  # as the file writes them
 TRIED = np.geomspace(0.5, 2.5, 11)  # factors the house is run with
 FINE = np.geomspace(0.5, 2.5, 801)  # factors weighed, the runs read between
 OURS = Source("the house run with other factors, its years as likely as each other", status="ours")

@@ -5,13 +5,12 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import DAYS, working_year
+from polestead.base.hours import DAYS, dark_months, working_year
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.words import Use
 from polestead.household.plan import Waiting, nothing_waits
 
 Floats = NDArray[np.float64]
-_NORTH_WINTER = (10, 11, 12, 1, 2, 3)
 
 
 def hours_in_window(from_hour: float, to_hour: float) -> Floats:
@@ -66,9 +65,7 @@ def days_of(use: Use, start_month: int, nth: int) -> NDArray[np.bool_]:
         runs = (np.arange(DAYS) % 7 < 5) == (use.days == "weekdays")
     if use.season == "all year":
         return runs
-    winter: NDArray[np.bool_] = np.isin(year.month_of_day, _NORTH_WINTER)
-    if start_month != 7:
-        winter = ~winter
+    winter: NDArray[np.bool_] = np.isin(year.month_of_day, dark_months(start_month))
     return runs & (winter if use.season == "winter" else ~winter)
 
 

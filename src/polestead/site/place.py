@@ -8,7 +8,7 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, working_year
+from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, dark_months, working_year
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Climate, Place
 from polestead.site.days import MEANS
@@ -193,8 +193,7 @@ def _leant(
     clearness: Floats, lean: float, winter_error: float, year_error: float, start_month: int
 ) -> Floats:
     """The same climate some errors brighter or darker, the dark half year by its own error."""
-    months = np.arange(1, 13)
-    dark = np.isin(months, (10, 11, 12, 1, 2, 3) if start_month == 7 else (4, 5, 6, 7, 8, 9))
+    dark = np.isin(np.arange(1, 13), dark_months(start_month))
     error = np.where(dark, winter_error, year_error)
     return np.clip(clearness * (1.0 + lean * error), *MEANS)
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import DAYS, HOURS, WorkingYear
+from polestead.base.hours import DAYS, HOURS, WorkingYear, between_months, dark_months
 from polestead.base.source import Source
 from polestead.site.days import MEANS, DaySpread, daily_clearness
 from polestead.site.snowfall import fresh_snow_m, mean_snowfall_m_year
@@ -167,7 +167,7 @@ def _month_means(drawn: _Draws, clearness: Floats, year: WorkingYear) -> Floats:
     """Each month's own mean, by day [years, 365]."""
     start = year.start_month - 1
     order = (np.arange(12) + start) % 12
-    dark = np.isin(order, (9, 10, 11, 0, 1, 2) if start == 6 else (3, 4, 5, 6, 7, 8))
+    dark = np.isin(order + 1, dark_months(year.start_month))
     spread = np.where(dark, WINTER_SPREAD, SUMMER_SPREAD)
     z = remembering(drawn.months, MONTH_MEMORY)
     lean = YEAR_SPREAD * drawn.lean
@@ -260,11 +260,7 @@ def _air(
 
 def _by_day(monthly: Floats, year: WorkingYear) -> Floats:
     """A smooth course through the months' means, by day of the working year [365]."""
-    middle = np.array(
-        [15.5, 45.0, 74.5, 105.0, 135.5, 166.0, 196.5, 227.5, 258.0, 288.5, 319.0, 349.5]
-    )
-    around = np.concatenate([middle - 365.0, middle, middle + 365.0])
-    course = np.interp(year.calendar_day, around, np.tile(monthly, 3))
+    course = between_months(monthly, year.calendar_day)
     for month in range(1, 13):  # keep each month's own mean
         days = year.month_of_day == month
         course[days] += monthly[month - 1] - course[days].mean()
