@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import MONTH_DAYS
+from polestead.base.hours import DAYS, MONTH_DAYS, MONTH_STARTS
 from polestead.base.source import Source
 from polestead.base.spread import Spread, spread
 from polestead.base.working import Step, Working
@@ -84,12 +84,14 @@ def monthly(worth: Floats, tilts_deg: Floats) -> TiltSchedule:
         worth: [365, tilts].
         tilts_deg: [tilts].
     """
-    firsts = np.concatenate([[0], np.cumsum(MONTH_DAYS)])
-    best = [int(np.argmax(worth[a:b].sum(axis=0))) for a, b in pairwise(firsts)]
-    kept = tuple(
-        (int(firsts[m]) + 1, float(tilts_deg[best[m]])) for m in range(12) if best[m] != best[m - 1]
-    )
-    return TiltSchedule("monthly", kept or ((1, float(tilts_deg[best[0]])),))
+    best = [float(tilts_deg[np.argmax(worth[days].sum(axis=0))]) for days in _months()]
+    kept = tuple((MONTH_STARTS[m] + 1, best[m]) for m in range(12) if best[m] != best[m - 1])
+    return TiltSchedule("monthly", kept or ((1, best[0]),))
+
+
+def _months() -> list[slice]:
+    """The days of each month of the calendar year."""
+    return [slice(first, end) for first, end in pairwise((*MONTH_STARTS, DAYS))]
 
 
 def sky_rule(
@@ -108,25 +110,31 @@ def sky_rule(
         tilts_deg: [tilts].
         allowed: Tilts that may stand in every month [12, tilts].
     """
-    best: tuple[float, SkyRule] | None = None
+
+    def best(sky: NDArray[np.bool_], days: NDArray[np.bool_], month: int) -> tuple[float, float]:
+        """The angle that makes most on these days of the month under such a sky, and what it makes."""
+        counted = (
+            sky if sky.any() else np.ones_like(sky)
+        )  # never seen: the month's own best will do
+        sums = np.where(allowed[month - 1], (wh[:, :, days] * counted).sum(axis=(1, 2)), -1.0)
+        return float(tilts_deg[np.argmax(sums)]), float(sums.max()) if sky.any() else 0.0
+
+    tried: list[tuple[float, SkyRule]] = []
     for under in DULL_UNDER:
         dull = clearness < under
-        total, angles = 0.0, ([], [])  # type: tuple[float, tuple[list[float], list[float]]]
+        clear_best, dull_best = [], []
         for month in range(1, 13):
             days = month_of_day == month
-            for sky, kept in ((~dull[:, days], angles[0]), (dull[:, days], angles[1])):
-                sums = np.where(allowed[month - 1], (wh[:, :, days] * sky).sum(axis=(1, 2)), -1.0)
-                if not sky.any():
-                    sums = np.where(allowed[month - 1], wh[:, :, days].sum(axis=(1, 2)), -1.0)
-                    kept.append(float(tilts_deg[int(np.argmax(sums))]))
-                    continue
-                kept.append(float(tilts_deg[int(np.argmax(sums))]))
-                total += float(sums.max())
-        rule = SkyRule("daily, by the sky", tuple(angles[0]), tuple(angles[1]), under)
-        if best is None or total > best[0]:
-            best = (total, rule)
-    assert best is not None  # noqa: S101 (DULL_UNDER is not empty)
-    return best[1]
+            clear_best.append(best(~dull[:, days], days, month))
+            dull_best.append(best(dull[:, days], days, month))
+        rule = SkyRule(
+            "daily, by the sky",
+            tuple(tilt for tilt, _ in clear_best),
+            tuple(tilt for tilt, _ in dull_best),
+            under,
+        )
+        tried.append((sum(wh for _, wh in clear_best + dull_best), rule))
+    return max(tried, key=lambda one: one[0])[1]
 
 
 def habits_of(
@@ -165,7 +173,7 @@ def habits_of(
     mean_wh = np.empty((calendar_day.size, tilts_deg.size))
     mean_wh[calendar_day - 1] = daily_wh.mean(axis=1, dtype=np.float64).T
     bounded = np.where(allowed, mean_wh, -np.inf)
-    months = np.array([allowed[month_days].all(axis=0) for month_days in _month_slices()])
+    months = np.array([allowed[month_days].all(axis=0) for month_days in _months()])
     found: list[Habitual] = [_best_fixed(bounded, tilts_deg, few_years_with)]
     found += _searched(own[0], bounded, tilts_deg, few_years_with)
     found.append(monthly(bounded, tilts_deg))
@@ -177,11 +185,6 @@ def habits_of(
     habits = list(reversed(kept.values()))
     runs = [(habit, house_with(habit)) for habit in [*habits, bound]]
     return _judged(runs, sun_wh_year, moves_a_year, prices)
-
-
-def _month_slices() -> list[slice]:
-    ends = np.cumsum(MONTH_DAYS)
-    return [slice(int(end - days), int(end)) for end, days in zip(ends, MONTH_DAYS, strict=True)]
 
 
 def _key(habit: Habitual) -> object:
@@ -306,8 +309,9 @@ def _judged(
         hours = lacking_hours(years)
         if not isinstance(habit, EachDaysBest) and not cannot_be_told_apart(hours, lead):
             group, lead = group + 1, hours
-        one = _habit(habit, years, fixed - hours, prices, cannot_be_told_apart(hours, best), group)
-        told.append(replace(one, sun_wh_year=sun_wh_year(habit), moves_a_year=moves_a_year(habit)))
+        same = cannot_be_told_apart(hours, best)
+        made, walks = sun_wh_year(habit), moves_a_year(habit)
+        told.append(_habit(habit, years, fixed - hours, prices, made, walks, same, group))
     return tuple(told)
 
 
@@ -321,7 +325,14 @@ def _cost(years: HouseYears, fuel_l: Floats, prices: Prices) -> Floats:
 
 
 def _habit(
-    habit: Habitual, years: HouseYears, saved: Floats, prices: Prices, same: bool, group: int
+    habit: Habitual,
+    years: HouseYears,
+    saved: Floats,
+    prices: Prices,
+    sun_wh_year: float,
+    moves_a_year: float,
+    same: bool,
+    group: int,
 ) -> Habit:
     return Habit(
         schedule=habit,
@@ -332,9 +343,9 @@ def _habit(
         saves_hours=saving(saved),
         cost_least=spread(_cost(years, years.fuel_least_l, prices)),
         cost_most=spread(_cost(years, years.fuel_most_l, prices)),
-        sun_wh_year=0.0,
+        sun_wh_year=sun_wh_year,
         used_wh_year=float(years.sun_used_wh.sum(axis=1).mean()),
-        moves_a_year=0.0,
+        moves_a_year=moves_a_year,
         engine_hours_by_month=tuple(float(v) for v in years.engine_hours.mean(axis=0)),
         engine_hours_bad_by_month=tuple(
             float(v) for v in np.quantile(years.engine_hours, 0.9, axis=0)
@@ -364,23 +375,23 @@ def tipping_worth(
     if moving is None or fixed is None or not isinstance(fixed.schedule, TiltSchedule):
         return None
     with_moves, still = house_with(moving.schedule), house_with(fixed.schedule)
-    saved = lacking_hours(still) - lacking_hours(with_moves)
-    least = _cost(still, still.fuel_least_l, prices) - _cost(
-        with_moves, with_moves.fuel_least_l, prices
-    )
-    most = _cost(still, still.fuel_most_l, prices) - _cost(
-        with_moves, with_moves.fuel_most_l, prices
-    )
-    low, high = (least, most) if least.mean() <= most.mean() else (most, least)
+    hours_still, hours_moved = lacking_hours(still), lacking_hours(with_moves)
+    saved = hours_still - hours_moved
+    ends = [
+        _cost(still, still.fuel_least_l, prices)
+        - _cost(with_moves, with_moves.fuel_least_l, prices),
+        _cost(still, still.fuel_most_l, prices) - _cost(with_moves, with_moves.fuel_most_l, prices),
+    ]
+    low, high = sorted(ends, key=lambda money: float(money.mean()))
     tilt = fixed.schedule.moves[0][1]
     steps = (
-        Step("engine and dark hours, fixed at its best", "h_f", "mean of the years", float(lacking_hours(still).mean()), "h", OURS),
-        Step("engine and dark hours, moved", "h_m", "mean of the years", float(lacking_hours(with_moves).mean()), "h", OURS),
+        Step("engine and dark hours, fixed at its best", "h_f", "mean of the years", float(hours_still.mean()), "h", OURS),
+        Step("engine and dark hours, moved", "h_m", "mean of the years", float(hours_moved.mean()), "h", OURS),
         Step("saved in a mean year", "h_s", "h_f - h_m", float(saved.mean()), "h", OURS),
         Step("saved in the median year", "h_50", f"50 % point of {saved.size} years' differences", float(np.median(saved)), "h", OURS),
     )  # fmt: skip
     return TippingWorth(
         moving.schedule.name, tilt, saving(saved), saving(low), saving(high),
-        not cannot_be_told_apart(lacking_hours(still), lacking_hours(with_moves)),
+        not cannot_be_told_apart(hours_still, hours_moved),
         Working("what tipping earns in sun", steps),
     )  # fmt: skip
