@@ -102,9 +102,7 @@ def answer_of(
     if_off = None
     if skies.weather.winter_error > 0.0:
         few = min(skies.years, BLOCK_YEARS)
-        if_off = house.if_off(
-            schedule, lambda lean: Skies(file, owners.path.parent, geometry, few, seed, lean)
-        )
+        if_off = house.if_off(schedule, lambda lean: skies.leaning(lean, few))
     tell("ways of tipping", 5, STEPS)
     habits = house.habits(schedule, geometry, stand.card)
     tell("wires, pieces and money", 6, STEPS)

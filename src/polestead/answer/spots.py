@@ -74,13 +74,14 @@ def spots_of(
     file = owners.homestead
     if not file.spot:
         return ()
-    told = [_ranked("as drawn", owners, file, geometry, plan, stand, seed)]
+    skies = Skies(file, owners.path.parent, geometry, YEARS, seed)
+    told = [_ranked("as drawn", file, skies, geometry, plan, stand)]
     for spot in file.spot:
         there = _moved(file, spot)
-        other = replace(owners, homestead=there)
-        same_soil = there.place == file.place
-        its_stand = stand if same_soil else stand_only(other)
-        told.append(_ranked(spot.name, other, there, geometry, plan, its_stand, seed))
+        same_place = there.place == file.place
+        its_stand = stand if same_place else stand_only(replace(owners, homestead=there))
+        past = skies.past(spot.view, YEARS)
+        told.append(_ranked(spot.name, there, past, geometry, plan, its_stand))
     order = sorted(told, key=lambda one: (bool(one.breaks), -one.winter_wh))
     best = order[0].winter_wh
     return tuple(
@@ -106,14 +107,12 @@ def _moved(file: Homestead, spot: Spot) -> Homestead:
 
 def _ranked(
     name: str,
-    owners: OwnersFile,
     file: Homestead,
+    skies: Skies,
     geometry: Geometry,
     plan: TiltSchedule,
     stand: StandResult,
-    seed: int,
 ) -> SpotRank:
-    skies = Skies(file, owners.path.parent, geometry, YEARS, seed)
     sun = next(skies.blocks(YEARS))
     power = new_power_w(file.array, file.mount.facing_deg, sun, plan)[:YEARS]
     lost = wires_of(file).cold_drop_share

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from copy import copy
 from dataclasses import dataclass
 from functools import cached_property
 from pathlib import Path
@@ -11,12 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.hours import WorkingYear, working_year
-from polestead.homestead.model import Homestead, Household, NewArray
+from polestead.homestead.model import Homestead, Household, NewArray, View
 from polestead.modules.power import array_power_w, old_array_power_w
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.heap import heap_height_m
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule, TiltSchedule
-from polestead.site.place import clock_offset_hours, weather_of
+from polestead.site.place import climate_of, clock_offset_hours
 from polestead.site.snowfall import snow_lies
 from polestead.site.sunpath import SunPath, sun_path
 from polestead.site.weather import WeatherYears
@@ -103,16 +104,39 @@ class Skies:
 
     def __init__(self, file: Homestead, folder: Path, geometry: Geometry, years: int, seed: int, lean: float = 0.0) -> None:  # fmt: skip
         place = file.place
-        self._file, self._folder, self._seed, self._lean = file, folder, seed, lean
+        self._file, self._seed, self._lean = file, seed, lean
         self.path = sun_path(
             place.latitude_deg, place.longitude_deg, place.elevation_m, clock_offset_hours(place)
         )
-        self._sky = open_sky(
-            file.view, self.path, place.latitude_deg, place.longitude_deg, place.elevation_m, file.mount.hinge_height_m,
-        )  # fmt: skip
+        self._climate = climate_of(place, file.climate, self.path, folder)
+        self._sky = self._past(file.view)
         steep = np.array([file.mount.winter_tilt_deg])
         heap_m = heap_height_m(SHED_FALL_M, geometry.chord_m)
         self._room = bool(lowest_edge_m(geometry, steep)[0] > heap_m + SHED_FALL_M)
+        self._begin(years)
+
+    def leaning(self, lean: float, years: int) -> Skies:
+        """The same place with its climate laid to the bright (1) or the dark side (-1) of its error."""
+        other = copy(self)
+        other._lean = lean
+        other._begin(years)
+        return other
+
+    def past(self, view: View, years: int) -> Skies:
+        """The same weather past another skyline."""
+        other = copy(self)
+        other._sky = self._past(view)
+        other._begin(years)
+        return other
+
+    def _past(self, view: View) -> OpenSky:
+        place, array_m = self._file.place, self._file.mount.hinge_height_m
+        return open_sky(
+            view, self.path, place.latitude_deg, place.longitude_deg, place.elevation_m, array_m
+        )
+
+    def _begin(self, years: int) -> None:
+        """Draw the first block, which tells what kind of weather it is."""
         self._kept: dict[int, Sun] = {}
         first = self._drawn(0, min(years, BLOCK_YEARS))
         self.weather = first  # of the first block: kind, source, errors, notes
@@ -122,10 +146,7 @@ class Skies:
             self._kept[0] = self._sun(first, 0)
 
     def _drawn(self, first: int, years: int) -> WeatherYears:
-        file = self._file
-        return weather_of(
-            file.place, file.climate, self.path, self._folder, years, self._seed, first, self._lean
-        )
+        return self._climate.years(years, self._seed, first, self._lean)
 
     def blocks(self, most_years: int | None = None) -> Iterator[Sun]:
         """The years in their order, a block at a time.
@@ -222,8 +243,3 @@ def daily_wh_by_tilt(
         for tilt in tilts_deg
     ]
     return np.array(days, dtype=np.float32)
-
-
-__all__ = [
-    "EachDaysBest", "Single", "Skies", "Sun", "daily_wh_by_tilt", "new_power_w", "old_supply", "with_new",
-]  # fmt: skip

@@ -13,12 +13,13 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.source import Source
 from polestead.site.days import MEANS, DaySpread, spread_of_days
 from polestead.site.readers import RawWeather, read_raw
-from polestead.site.sunpath import SunPath
+from polestead.site.sunpath import SunPath, nearest_clock_hours
 from polestead.site.weather import WeatherYears
 
 Floats = NDArray[np.float64]
 FAR_DEG = 1.0
 FAR_M = 300.0
+FILE_ERROR = 0.05  # of a typical year's or a short record's months: common practice, no source
 ZONE_OFF_H = 2.5
 MOST = {"ghi": 1500.0, "dni": 1500.0, "dhi": 1000.0}
 LIGHT_GAP_H, AIR_GAP_H = 3, 24
@@ -56,7 +57,7 @@ def weather_file(
         Wrong: With everything that is wrong with the file.
     """
     raw = read_raw(path)
-    offset = float(round(longitude_deg / 15.0)) if clock_offset_h is None else clock_offset_h
+    offset = nearest_clock_hours(longitude_deg) if clock_offset_h is None else clock_offset_h
     notes = [*raw.notes, *_placed(raw, latitude_deg, longitude_deg, elevation_m)]
     _refuse(path, [*_zone(raw), *_values(raw)])
     blocks, told = _years_of(path, raw, offset, year)
@@ -68,9 +69,10 @@ def weather_file(
         notes += _off_the_sun(raw, columns["ghi"], sun)
     floats = {name: np.asarray(values, dtype=np.float32) for name, values in columns.items()}
     measured = raw.kind in ("NSRDB", "PVGIS hourly") and len(blocks) > 1
+    error = 0.0 if measured else FILE_ERROR
     return WeatherYears(
         np.maximum(floats["ghi"], 0.0), np.maximum(floats["dni"], 0.0), np.maximum(floats["dhi"], 0.0), floats["air"],
-        "measured years" if measured else "typical year", 0.0 if measured else 0.05, 0.0 if measured else 0.05,
+        "measured years" if measured else "typical year", error, error,
         Source(path.name, raw.kind, "owner"), (_kind_note(measured, len(blocks)), *notes),
     )  # fmt: skip
 
@@ -243,8 +245,6 @@ def _filled(path: Path, column: Any, told: _Told) -> Floats:
         return np.asarray(
             column.to_numpy(), dtype=np.float64
         )  # such are made from the global light
-    if column.name == "wind":
-        return np.asarray(column.interpolate(limit_direction="both").to_numpy(), dtype=np.float64)
     starts = np.flatnonzero(missing & ~np.roll(missing, 1))
     lengths = [int(np.argmax(~missing[s:]) or missing[s:].size) for s in starts]
     most = AIR_GAP_H if column.name == "air" else LIGHT_GAP_H

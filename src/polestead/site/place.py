@@ -10,9 +10,10 @@ from numpy.typing import NDArray
 
 from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, dark_months, working_year
 from polestead.base.problem import Problem, Wrong
+from polestead.base.source import Source
 from polestead.homestead.model import Climate, Place
-from polestead.site.days import MEANS
-from polestead.site.sunpath import SunPath
+from polestead.site.days import MEANS, DaySpread
+from polestead.site.sunpath import SunPath, nearest_clock_hours
 from polestead.site.table import (
     WINTER_ERROR,
     YEAR_ERROR,
@@ -46,7 +47,7 @@ def clock_offset_hours(place: Place) -> float:
     """Local standard time minus UTC: the file's, else the nearest whole hour by longitude."""
     if place.clock_offset_hours is not None:
         return place.clock_offset_hours
-    return float(round(place.longitude_deg / 15.0))
+    return nearest_clock_hours(place.longitude_deg)
 
 
 def place_in_words(place: Place) -> PlaceInWords:
@@ -114,17 +115,122 @@ def _land_map(latitude_deg: float, longitude_deg: float) -> tuple[str, ...]:
     return tuple("".join(line) for line in lines)
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class KnownClimate:
+    """What is known of a place's climate, found once; years are drawn from it as often as wanted.
+
+    Attributes:
+        path: The sun's path over the place.
+        clearness: Monthly, January first [12].
+        air_c: The same [12].
+        winter_error, year_error: Shares by which the sun may be off.
+        source: Where it comes from.
+        notes: What stands beside.
+        day_spread: How the place's own days spread; None for the family's.
+        snowfall_m: The owner's mean winter of fresh snow; None for the rough rule.
+        measured: Years that run as they are; None where years are drawn.
+    """
+
+    path: SunPath
+    clearness: Floats
+    air_c: Floats
+    winter_error: float
+    year_error: float
+    source: Source
+    notes: tuple[str, ...]
+    day_spread: DaySpread | None
+    snowfall_m: float | None
+    measured: WeatherYears | None
+
+    def years(self, count: int, seed: int, first: int = 0, lean: float = 0.0) -> WeatherYears:
+        """Synthetic years about the months, or all the measured ones.
+
+        Args:
+            count: Synthetic years to draw.
+            seed: Of the draw.
+            first: Number of the first year drawn, where years are drawn in blocks.
+            lean: How far the climate is laid to the bright (above nothing) or the dark side of what its source may be off by, in
+                whole errors: 1 is as far off as that; measured years are not moved.
+        """
+        from polestead.site.synthetic import synthetic_years
+
+        if self.measured is not None:
+            return self.measured
+        start_month = self.path.start_month
+        dark = np.isin(np.arange(1, 13), dark_months(start_month))
+        error = np.where(dark, self.winter_error, self.year_error)
+        return synthetic_years(
+            np.clip(self.clearness * (1.0 + lean * error), *MEANS), self.air_c, self.path, working_year(start_month), count, seed,
+            self.notes, (self.winter_error, self.year_error), self.source, first, self.day_spread, self.snowfall_m,
+        )  # fmt: skip
+
+
+def climate_of(place: Place, climate: Climate, path: SunPath, folder: Path) -> KnownClimate:
+    """What is known of the climate: from the weather file, the owner's figures, or the shipped table.
+
+    Args:
+        place: The place section.
+        climate: The climate section.
+        path: The sun's path over the place.
+        folder: Folder of the homestead file, for a weather file named in it.
+
+    Raises:
+        Wrong: A weather file or figures that cannot be.
+    """
+    from polestead.site.synthetic import SOURCE
+
+    snow = climate.snowfall_m
+    if climate.source == "file" and climate.file is not None:
+        return _from_file(place, folder / climate.file, path, snow)
+    found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
+    if climate.source == "months":
+        air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
+        note = "Your own monthly figures of the sun; a long mean of a station nearby is good to about 5 %."
+        clear = _clearness_of(np.array(climate.sun_kwh_m2_day), path)
+        return KnownClimate(
+            path, clear, air, OWN_ERROR, OWN_ERROR, SOURCE, (note,), None, snow, None
+        )
+    note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
+    return KnownClimate(
+        path,
+        found.clearness,
+        found.air_c,
+        WINTER_ERROR,
+        YEAR_ERROR,
+        SOURCE,
+        (note,),
+        None,
+        snow,
+        None,
+    )
+
+
+def _from_file(place: Place, file: Path, path: SunPath, snowfall_m: float | None) -> KnownClimate:
+    """Measured years as they are; else the file's months and the spread of its own days."""
+    from polestead.site.files_in import (
+        FILE_ERROR,
+        MEASURED_YEARS,
+        learned_days,
+        months_of,
+        weather_file,
+    )
+
+    year = working_year(path.start_month)
+    known = weather_file(
+        file, year, place.latitude_deg, place.longitude_deg, clock_offset_hours(place), place.elevation_m, path
+    )  # fmt: skip
+    enough = known.kind == "measured years" and known.years >= MEASURED_YEARS
+    clear, air = months_of(known, path, year)
+    return KnownClimate(
+        path, clear, air, FILE_ERROR, FILE_ERROR, known.source, known.notes, learned_days(known, path, year), snowfall_m,
+        known if enough else None,
+    )  # fmt: skip
+
+
 def weather_of(
-    place: Place,
-    climate: Climate,
-    path: SunPath,
-    folder: Path,
-    years: int = 100,
-    seed: int = 1,
-    first: int = 0,
-    lean: float = 0.0,
+    place: Place, climate: Climate, path: SunPath, folder: Path, years: int = 100, seed: int = 1
 ) -> WeatherYears:
-    """Synthetic years about the months of the weather file, of the owner's figures, or of the shipped table.
+    """Years of the place's weather in one piece: ``climate_of``, then its ``years``.
 
     Args:
         place: The place section.
@@ -133,69 +239,8 @@ def weather_of(
         folder: Folder of the homestead file, for a weather file named in it.
         years: Synthetic years to draw.
         seed: Of the draw.
-        first: Number of the first year drawn, where years are drawn in blocks.
-        lean: How far the climate is laid to the bright (above nothing) or the dark side of what its source may be off by, in
-            whole errors: 1 is as far off as that; measured years are not moved.
     """
-    from polestead.site.synthetic import synthetic_years
-
-    year = working_year(path.start_month)
-    if climate.source == "file" and climate.file is not None:
-        return _from_file(place, climate, path, folder, years, seed, first, lean)
-    found = monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m)
-    if climate.source == "months":
-        air = np.array(climate.air_by_month_c) if climate.air_by_month_c else found.air_c
-        note = "Your own monthly figures of the sun; a long mean of a station nearby is good to about 5 %."
-        clear = _clearness_of(np.array(climate.sun_kwh_m2_day), path)
-        clear = _leant(clear, lean, OWN_ERROR, OWN_ERROR, path.start_month)
-        return synthetic_years(
-            clear, air, path, year, years, seed, (note,), (OWN_ERROR, OWN_ERROR), first=first,
-            snowfall_m_year=climate.snowfall_m,
-        )  # fmt: skip
-    note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
-    clear = _leant(found.clearness, lean, WINTER_ERROR, YEAR_ERROR, path.start_month)
-    return synthetic_years(
-        clear, found.air_c, path, year, years, seed, (note,), (WINTER_ERROR, YEAR_ERROR), first=first,
-        snowfall_m_year=climate.snowfall_m,
-    )  # fmt: skip
-
-
-def _from_file(
-    place: Place,
-    climate: Climate,
-    path: SunPath,
-    folder: Path,
-    years: int,
-    seed: int,
-    first: int,
-    lean: float,
-) -> WeatherYears:
-    """Measured years as they are; else years drawn about the file's months, its own days' spread kept."""
-    from polestead.site.files_in import MEASURED_YEARS, learned_days, months_of, weather_file
-    from polestead.site.synthetic import synthetic_years
-
-    year = working_year(path.start_month)
-    known = weather_file(
-        folder / str(climate.file), year, place.latitude_deg, place.longitude_deg, clock_offset_hours(place), place.elevation_m,
-        path,
-    )  # fmt: skip
-    if known.kind == "measured years" and known.years >= MEASURED_YEARS:
-        return known
-    clear, air = months_of(known, path, year)
-    clear = _leant(clear, lean, 0.05, 0.05, path.start_month)
-    return synthetic_years(
-        clear, air, path, year, years, seed, known.notes, (0.05, 0.05), known.source, first, learned_days(known, path, year),
-        climate.snowfall_m,
-    )  # fmt: skip
-
-
-def _leant(
-    clearness: Floats, lean: float, winter_error: float, year_error: float, start_month: int
-) -> Floats:
-    """The same climate some errors brighter or darker, the dark half year by its own error."""
-    dark = np.isin(np.arange(1, 13), dark_months(start_month))
-    error = np.where(dark, winter_error, year_error)
-    return np.clip(clearness * (1.0 + lean * error), *MEANS)
+    return climate_of(place, climate, path, folder).years(years, seed)
 
 
 def _clearness_of(sun_kwh_m2_day: Floats, path: SunPath) -> Floats:

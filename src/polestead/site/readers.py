@@ -24,7 +24,7 @@ class RawWeather:
     Attributes:
         name: Of the file.
         kind: Of the file.
-        frame: Columns ghi, dni, dhi, air, and wind where there is one; index in the file's own local standard time.
+        frame: Columns ghi, dni, dhi, air; index in the file's own local standard time.
         latitude_deg, longitude_deg, elevation_m: The file's own; not a number where it has none.
         zone_h: Its local standard time minus UTC.
         notes: What was done to bring it here.
@@ -171,14 +171,14 @@ _READERS = {
     "PVGIS hourly": _pvgis_hourly,
     "PVGIS typical year": _pvgis_typical,
 }
-_NAMES = {"temp_air": "air", "wind_speed": "wind"}
+_NAMES = {"temp_air": "air"}
 
 
 def _raw(
     path: Path, kind: Kind, data: Any, about: dict[str, Any], zone_h: float, notes: tuple[str, ...]
 ) -> RawWeather:
     frame = data.rename(columns=_NAMES)
-    kept = [name for name in (*COLUMNS, "wind") if name in frame]
+    kept = [name for name in COLUMNS if name in frame]
     if "ghi" not in kept or "air" not in kept:
         raise refused(path, "no global light or no air temperature in it", KINDS, "Ask for the file again with both.")  # fmt: skip
     frame = frame[kept].astype(np.float64)

@@ -40,6 +40,16 @@ class SunPath:
     start_month: int
 
 
+def nearest_clock_hours(longitude_deg: float) -> float:
+    """The whole hours from UTC nearest to the sun at a longitude.
+
+    Example:
+        >>> nearest_clock_hours(-91.4)
+        -6.0
+    """
+    return float(round(longitude_deg / 15.0))
+
+
 def sun_path(
     latitude_deg: float, longitude_deg: float, elevation_m: float, clock_offset_hours: float
 ) -> SunPath:
