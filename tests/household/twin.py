@@ -478,7 +478,7 @@ class Twin:
                     freezes = along(ACID, 1.1 + 0.165 * after)
                     by_year["margin"] = min(by_year["margin"], self.t - freezes)
                     by_year["gas_ah"] += told.amps_in - told.stored
-                by_year["under_half"] += after < 0.4999
+                by_year["under_half"] += after < 0.5 - math.exp(-9.0)
                 since = 0.0 if brim else since + 1.0
                 by_year["gap"] = max(by_year["gap"], since / 24.0)
                 by_year["out_ah"] += told.amps_out

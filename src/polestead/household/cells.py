@@ -45,7 +45,7 @@ _HEAT_TO_C = 5.5  # ... and lets go here, clear of the step in the charging limi
 
 
 @compiled
-def along(at: float, xs: Floats, ys: Floats) -> float:
+def along(at: float, xs: Floats, ys: Floats | tuple[float, ...]) -> float:
     """A table read in a straight line between its points, held at its ends (quicker here than numpy's own).
 
     Args:

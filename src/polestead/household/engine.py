@@ -15,6 +15,7 @@ _FULL = np.array([0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6])
 _WETTED = np.array([0.4, 0.5, 0.67, 0.75, 0.89, 1.0, 1.11])
 _FILLED_TO = 0.8  # of the tank's own volume: a propane tank is full there
 _COLD_C, _MILD_C = -20.0, 0.0
+LUCKS = 2147483647  # 2^31 - 1
 
 
 @compiled
@@ -57,7 +58,30 @@ def next_luck(luck: int) -> int:
         >>> next_luck(1)
         48271
     """
-    return (luck * 48271) % 2147483647
+    return (luck * 48271) % LUCKS
+
+
+@compiled
+def tries_to_start(motor: Motor, air_c: float, luck: int) -> tuple[bool, int]:
+    """Whether the engine starts when it is tried in this air, and the luck that is left.
+
+    Args:
+        motor: The engine.
+        air_c: Outdoors [C].
+        luck: Of ``next_luck``; not touched by an engine that always starts.
+
+    Example:
+        An engine without a chance does not start, and the next try has other luck.
+
+        >>> from polestead.household.plan import Motor
+        >>> never = Motor(True, 5e3, 3e3, 0.85, 0.6, 0.8, 0.5, 0.0, 24.0, 1.0, start_in_cold=0.0)
+        >>> tries_to_start(never, -30.0, 1)
+        (False, 48271)
+    """
+    if motor.start_in_cold >= 1.0:
+        return True, luck
+    luck = next_luck(luck)
+    return luck < start_chance(motor.start_in_cold, air_c) * LUCKS, luck
 
 
 @compiled
@@ -77,13 +101,8 @@ def boiled_off_l_h(motor: Motor, air_c: float, level_l: float) -> float:
     """
     if motor.boils_l_h[0] == np.inf:
         return np.inf
-    at = min(max(air_c, TANK_C[0]), TANK_C[-1])
-    rate = motor.boils_l_h[0]
-    for n in range(1, TANK_C.size):
-        if at > TANK_C[n - 1]:
-            part = min((at - TANK_C[n - 1]) / (TANK_C[n] - TANK_C[n - 1]), 1.0)
-            rate = motor.boils_l_h[n - 1] + part * (motor.boils_l_h[n] - motor.boils_l_h[n - 1])
-    return rate * along(_FILLED_TO * level_l / motor.tank_l, _FULL, _WETTED)
+    half_full = along(air_c, TANK_C, motor.boils_l_h)
+    return half_full * along(_FILLED_TO * level_l / motor.tank_l, _FULL, _WETTED)
 
 
 @compiled

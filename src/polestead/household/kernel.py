@@ -19,7 +19,7 @@ from polestead.household.cells import (
     out_of_reach_ah,
     two_tanks,
 )
-from polestead.household.engine import engine_power_w, may_be_heard, next_luck, start_chance
+from polestead.household.engine import engine_power_w, may_be_heard, tries_to_start
 from polestead.household.hour import in_turn, one_hour, waiting_uses_w
 from polestead.household.plan import (
     AH_AMPS,
@@ -61,9 +61,10 @@ from polestead.household.plan import (
 )
 
 _TINY_W = 1e-3
-_UNDER_HALF = 0.4999  # a bank kept at half is not under it, whatever the rounding
+_UNDER_HALF = 0.5 - exp(
+    -9.0
+)  # a bank kept at half is not under it; nor can a floor be written that lies on it
 _DOUBLES_IN_10_K = log(2.0) / 10.0
-_LUCKS = 2147483647.0
 _WATER_FREEZES_UNDER_K = 2.8  # no acid freezes warmer than this under 0 C
 
 
@@ -195,9 +196,7 @@ def run_years(
                         if called and engine_w <= 0.0:
                             told[DRY_H] += 1.0
                         if able and (called or due):
-                            if motor.start_in_cold < 1.0:
-                                luck = next_luck(luck)
-                                able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
+                            able, luck = tries_to_start(motor, air, luck)
                             started = able
                             if not able:
                                 stuck_h = motor.mended_h
@@ -216,9 +215,7 @@ def run_years(
                     bank, inside, motor, q1, q, battery_c, locked_ah, capped, uses, 1.0, engine_w, heat_w, equalizing
                 )  # fmt: skip
                 if result[5] < alone[5]:
-                    if motor.start_in_cold < 1.0:
-                        luck = next_luck(luck)
-                        able = luck < start_chance(motor.start_in_cold, air) * _LUCKS
+                    able, luck = tries_to_start(motor, air, luck)
                     if able:
                         running, started, airing, share = True, True, False, 1.0
                     else:

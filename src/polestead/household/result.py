@@ -21,15 +21,11 @@ class HouseYears:
 
     Attributes:
         engine_hours: By month of the calendar (0 = January) [years, 12].
-        starts: Engine starts [years].
-        fuel_least_l, fuel_most_l: Fuel by the two ends of the fuel line [years].
-        engine_wh: What the engine gave, house and charger [years].
         sun_used_wh: Sun that reached battery or house, from all arrays, at the battery's terminals [years, 12].
         full_wh, acceptance_wh, held_back_wh: Sun turned away: battery full, battery could not take it so fast,
             controller at its limit [years, 12].
         uses_wh: What the uses asked for [years].
         dark_wh: What they did not get [years].
-        dark_hours: Hours in which some use was not met [years].
         dawn_charge: Mean charge at 6 h by month [years, 12].
         lowest_charge: Lowest charge of the year [years].
         charge: State of charge at the start of each hour of the year nearest to the median of engine hours [8760].
@@ -37,7 +33,7 @@ class HouseYears:
         longest_since_brim_full_days: Longest time between two full charges, counted over the turn of the year [years].
         balance_error: Largest of three balances (charge, terminals, arrays) as a share of the bank's capacity [years].
         starts_by_month: Engine starts [years, 12].
-        engine_wh_by_month: What the engine gave [years, 12].
+        engine_wh_by_month: What the engine gave, house and charger [years, 12].
         fuel_least_l_by_month, fuel_most_l_by_month: Fuel by the two ends of the fuel line [years, 12].
         dark_hours_by_month: Hours in which some use was not met [years, 12].
         longest_dark_h: Longest spell of such hours [years].
@@ -52,17 +48,12 @@ class HouseYears:
     """
 
     engine_hours: Floats
-    starts: Floats
-    fuel_least_l: Floats
-    fuel_most_l: Floats
-    engine_wh: Floats
     sun_used_wh: Floats
     full_wh: Floats
     acceptance_wh: Floats
     held_back_wh: Floats
     uses_wh: Floats
     dark_wh: Floats
-    dark_hours: Floats
     dawn_charge: Floats
     lowest_charge: Floats
     charge: Floats
@@ -83,6 +74,35 @@ class HouseYears:
     heater_wh: Floats
     wear: Wear
     notes: tuple[str, ...] = ()
+
+    @property
+    def starts(self) -> Floats:
+        """Engine starts [years]."""
+        return _year(self.starts_by_month)
+
+    @property
+    def fuel_least_l(self) -> Floats:
+        """Fuel by the kinder end of the fuel line [years]."""
+        return _year(self.fuel_least_l_by_month)
+
+    @property
+    def fuel_most_l(self) -> Floats:
+        """Fuel by the thirstier end of it [years]."""
+        return _year(self.fuel_most_l_by_month)
+
+    @property
+    def engine_wh(self) -> Floats:
+        """What the engine gave, house and charger [years]."""
+        return _year(self.engine_wh_by_month)
+
+    @property
+    def dark_hours(self) -> Floats:
+        """Hours in which some use was not met [years]."""
+        return _year(self.dark_hours_by_month)
+
+
+def _year(by_month: Floats) -> Floats:
+    return np.asarray(by_month.sum(axis=1))
 
 
 def middle_year(hours: Floats) -> int:

@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import os
-from concurrent.futures import ThreadPoolExecutor
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -49,12 +46,11 @@ from polestead.household.plan import (
     WITHOUT_SUN_WH,
     Plan,
 )
-from polestead.household.result import HouseSummary, HouseYears, joined, middle_year
+from polestead.household.result import HouseSummary, HouseYears, middle_year
 from polestead.household.uses import uses_by_hour_w, waiting_of
 from polestead.household.wear import wear_of
 
 Floats = NDArray[np.float64]
-BLOCK_YEARS = 25  # run in one piece; short enough to share among cores
 OURS = Source("the house run hour by hour", status="ours")
 
 
@@ -80,8 +76,7 @@ def run_house(
 ) -> HouseYears:
     """Run every working year, charge carried over.
 
-    Every ``BLOCK_YEARS`` years it starts afresh, with the block's first year run once before to find the state it starts in;
-    blocks run on as many threads as the machine has cores, and give the same on one.
+    The first year is run once before, to find the state it starts in.
 
     Args:
         house: The household section.
@@ -96,6 +91,7 @@ def run_house(
     Raises:
         Wrong: Where an array hangs on an unknown controller, or a section speaks against itself.
     """
+    from polestead.household.engine import LUCKS
     from polestead.household.kernel import run_years
 
     refuse_what_cannot_work(house, tuple(array_power_w))
@@ -103,18 +99,8 @@ def run_house(
     power = _stacked(house, array_power_w, air_c.shape)
     air = np.asarray(air_c, dtype=np.float32)
 
-    def block(start: int) -> tuple[Floats, Floats, Floats]:
-        part = slice(start, start + BLOCK_YEARS)
-        luck = 1 + (7919 * (first_year + start)) % 2147483646
-        return run_years(
-            plan, np.ascontiguousarray(power[:, part]), np.ascontiguousarray(air[part]), luck
-        )
-
-    starts = range(0, air.shape[0], BLOCK_YEARS)
-    if len(starts) == 1:
-        return _result(house, plan, *block(0))
-    with ThreadPoolExecutor(max_workers=os.cpu_count()) as pool:
-        return joined([_result(house, plan, *done) for done in pool.map(block, starts)])
+    luck = 1 + (7919 * first_year) % (LUCKS - 1)
+    return _result(house, plan, *run_years(plan, power, np.ascontiguousarray(air), luck))
 
 
 def plan_of(
@@ -142,41 +128,34 @@ def plan_of(
 def _result(
     house: Household, plan: Plan, by_month: Floats, by_year: Floats, charges: Floats
 ) -> HouseYears:
-    hours, engine_wh = by_month[ENGINE_H].sum(axis=1), by_month[ENGINE_WH].sum(axis=1)
     ends = [np.zeros_like(by_month[ENGINE_H])] * 2
     if house.engine is not None:
         lines = fuel_lines(house.engine)
         ends = [line.burnt_l(by_month[ENGINE_H], by_month[ENGINE_WH]) for line in lines]
     # which end is the thirstier hangs on the load, so it is asked of the whole year
-    ends.sort(key=lambda burnt: float(burnt.sum()))
-    least, most = (burnt.sum(axis=1) for burnt in ends)
+    least, most = sorted(ends, key=lambda burnt: float(burnt.sum()))
     full_ah = plan.bank.full_ah
     full_wh = full_ah * house.battery.nominal_v
     errors = np.abs(by_year[[CHARGE_LEFT, TERMINALS_LEFT, ARRAYS_LEFT]])
     errors /= np.array([[full_ah], [full_wh], [full_wh]])
     return HouseYears(
         engine_hours=by_month[ENGINE_H],
-        starts=by_month[STARTS].sum(axis=1),
-        fuel_least_l=np.minimum(least, most),
-        fuel_most_l=np.maximum(least, most),
-        engine_wh=engine_wh,
         sun_used_wh=by_month[SUN_USED],
         full_wh=by_month[FULL],
         acceptance_wh=by_month[TOO_SLOW],
         held_back_wh=by_month[HELD_BACK],
         uses_wh=by_year[USES_WH],
         dark_wh=by_year[DARK_WH],
-        dark_hours=by_month[DARK_H].sum(axis=1),
         dawn_charge=by_month[DAWN] / np.maximum(by_month[DAWNS], 1.0),
         lowest_charge=by_year[LOWEST],
-        charge=charges[middle_year(hours)],
+        charge=charges[middle_year(by_month[ENGINE_H].sum(axis=1))],
         freeze_margin_k=by_year[FREEZE_MARGIN],
         longest_since_brim_full_days=by_year[LONGEST_SINCE_FULL],
         balance_error=errors.max(axis=0),
         starts_by_month=by_month[STARTS],
         engine_wh_by_month=by_month[ENGINE_WH],
-        fuel_least_l_by_month=ends[0],
-        fuel_most_l_by_month=ends[1],
+        fuel_least_l_by_month=least,
+        fuel_most_l_by_month=most,
         dark_hours_by_month=by_month[DARK_H],
         longest_dark_h=by_year[LONGEST_DARK],
         failed_starts=by_year[FAILED_STARTS],

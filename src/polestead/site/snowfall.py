@@ -54,8 +54,17 @@ def mean_depth_m(day_c: Floats) -> Floats:
         [0.045, 0.039, 0.023]
     """
     cold = np.maximum(-np.asarray(day_c), 0.0)
-    ratio = np.minimum(DEPTH_AT_0_C + DEPTH_PER_K * cold, DEPTH_MOST)
-    return np.asarray(WATER_M * np.exp(-WATER_PER_K * cold) * ratio)
+    return np.asarray(WATER_M * np.exp(-WATER_PER_K * cold) * depth_per_water(day_c))
+
+
+def depth_per_water(day_c: NDArray[np.floating]) -> Floats:
+    """Depth of fresh snow over that of its water: 10 at 0 C, more in cold, 20 at most (common practice).
+
+    Args:
+        day_c: Mean temperature of the day, any shape [C].
+    """
+    cold = np.maximum(-np.asarray(day_c), 0.0)
+    return np.asarray(np.minimum(DEPTH_AT_0_C + DEPTH_PER_K * cold, DEPTH_MOST))
 
 
 def fresh_snow_m(clearness: Floats, day_c: Floats, drawn: Floats, scale: float = 1.0) -> Floats:
@@ -103,8 +112,7 @@ def snow_lies(fresh_m: NDArray[np.floating], day_c: NDArray[np.floating]) -> NDA
     lies = np.zeros(fresh_m.shape, dtype=np.bool_)
     water = np.zeros(fresh_m.shape[0])
     for day in range(fresh_m.shape[1]):
-        ratio = np.minimum(DEPTH_AT_0_C + DEPTH_PER_K * np.maximum(-day_c[:, day], 0.0), DEPTH_MOST)
-        water = water + fresh_m[:, day] / ratio
+        water = water + fresh_m[:, day] / depth_per_water(day_c[:, day])
         water = np.maximum(water - MELT_M_K_DAY * np.maximum(day_c[:, day], 0.0), 0.0)
         lies[:, day] = water * PACKED > LIES_M
     return lies
