@@ -318,6 +318,50 @@ def _rated_power(h: Any) -> Iterator[Problem]:
         )
 
 
+def _fill(h: Any) -> Iterator[Problem]:
+    module = h.array.module
+    if module.working_voltage_v >= module.open_circuit_voltage_v or (
+        module.working_current_a >= module.short_circuit_current_a
+    ):
+        return  # told already
+    fill = (module.working_voltage_v * module.working_current_a) / (
+        module.open_circuit_voltage_v * module.short_circuit_current_a
+    )
+    if not 0.6 <= fill <= 0.87:
+        yield Problem(
+            "array.module", "working_voltage", f"a fill of {fill:.2f}", ".60 to .87, as silicon has",
+            "Read the four voltages and currents again.",
+        )  # fmt: skip
+
+
+def _coefficients(h: Any) -> Iterator[Problem]:
+    power, voltage = h.array.module.power_change_per_k, h.array.module.voltage_change_per_k
+    if power < 2.5 * voltage:
+        yield Problem(
+            "array.module", "power_change", f"{100 * power:.2f} % per K",
+            f"not far beyond voltage_change, {100 * voltage:.2f} % per K", "Is one of them in volts per kelvin?",
+        )  # fmt: skip
+
+
+DATASHEET: tuple[Look, ...] = (
+    _working_voltage,
+    _working_current,
+    _rated_power,
+    _fill,
+    _coefficients,
+)
+
+
+def datasheet_slips(module: Any) -> list[Problem]:
+    """What a module's datasheet says against itself.
+
+    Args:
+        module: The module section.
+    """
+    alone = SimpleNamespace(array=SimpleNamespace(module=module))
+    return [problem for look in DATASHEET for problem in look(alone)]
+
+
 def _faces_the_sun(h: Any) -> Iterator[Problem]:
     latitude, facing = h.place.latitude_deg, h.mount.facing_deg
     sun_side = 180.0 if latitude >= 0.0 else 0.0
@@ -518,6 +562,7 @@ def _skyline_read(h: Any) -> Iterator[Problem]:
 
 
 LOOKS: tuple[Look, ...] = (
+    *DATASHEET,
     _skyline_read,
     _dirt_by_month,
     _own_moves,
@@ -539,9 +584,6 @@ LOOKS: tuple[Look, ...] = (
     _every_module_wired_once,
     _slot_in_the_middle,
     _long_side,
-    _working_voltage,
-    _working_current,
-    _rated_power,
     _faces_the_sun,
     _travel,
     _tilts_it_can_reach,

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
+from polestead.homestead.consistency import datasheet_slips
 from polestead.homestead.model import Module
 
 Floats = NDArray[np.float64]
@@ -55,45 +56,14 @@ class Diode:
 
 
 def refuse_what_cannot_be(module: Module) -> None:
-    """Tell all at once what a datasheet says against itself.
+    """Refuse a datasheet that says something against itself; reading a file looks at the same.
 
     Raises:
         Wrong: Working voltage over the open one, currents likewise, a power that is not their product, a curve no cell has.
     """
-    problems = []
-
-    def tell(key: str, given: str, allowed: str, do: str) -> None:
-        problems.append(Problem("array.module", key, given, allowed, do))
-
-    if module.working_voltage_v >= module.open_circuit_voltage_v:
-        tell(
-            "working_voltage", f"{module.working_voltage_v:g} V",
-            f"under open_circuit_voltage, {module.open_circuit_voltage_v:g} V", "The two were changed over.",
-        )  # fmt: skip
-    if module.working_current_a >= module.short_circuit_current_a:
-        tell(
-            "working_current", f"{module.working_current_a:g} A",
-            f"under short_circuit_current, {module.short_circuit_current_a:g} A", "The two were changed over.",
-        )  # fmt: skip
-    product = module.working_voltage_v * module.working_current_a
-    if abs(product / module.power_w - 1.0) > 0.05:
-        tell(
-            "power", f"{module.power_w:g} W", f"about {product:.0f} W, working voltage times working current",
-            "Are the voltages of one module, at 1000 W/m2 and 25 °C?",
-        )  # fmt: skip
-    fill = product / (module.open_circuit_voltage_v * module.short_circuit_current_a)
-    if not problems and not 0.6 <= fill <= 0.87:
-        tell(
-            "working_voltage", f"a fill of {fill:.2f}", ".60 to .87, as silicon has",
-            "Read the four voltages and currents again.",
-        )  # fmt: skip
-    if module.power_change_per_k < 2.5 * module.voltage_change_per_k:
-        tell(
-            "power_change", f"{100 * module.power_change_per_k:.2f} % per K",
-            f"not far beyond voltage_change, {100 * module.voltage_change_per_k:.2f} % per K", "Is one of them in volts per kelvin?",
-        )  # fmt: skip
-    if problems:
-        raise Wrong(problems)
+    slips = datasheet_slips(module)
+    if slips:
+        raise Wrong(slips)
 
 
 def cells_of(open_circuit_voltage_v: float) -> int:

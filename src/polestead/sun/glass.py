@@ -58,7 +58,6 @@ def module_glass(angular_loss: float = ANGULAR_LOSS) -> Glass:
 
 
 RAIN_WASHED = (0.985,) * 12
-DUSTY = (0.97,) * 12
 
 
 def kept_by_dirt(month_of_day: NDArray[np.int64], by_month: tuple[float, ...]) -> Floats:

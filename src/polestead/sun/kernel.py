@@ -6,14 +6,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.compiled import compiled
+from polestead.sun.sky import BINS, KAPPA, LEAST_COS, LEAST_COS_PEREZ
 
 Floats = NDArray[np.float64]
 Single = NDArray[np.float32]
-
-LEAST_COS = 0.01745  # cosine of 89 degrees, below which the light about the sun is not laid over a larger slant
-LEAST_COS_PEREZ = 0.08715574274765814  # of 85 degrees, as published
-KAPPA = 1.041  # Perez et al. 1990, for the zenith in radians
-BINS = (1.065, 1.23, 1.5, 1.95, 2.8, 4.5, 6.2)  # sky clearness, Perez et al. 1990
 
 
 @compiled
@@ -59,6 +55,20 @@ def perez_shares(
     bright = diffuse * airmass / extra
     f = table[row]
     return max(f[0] + f[1] * bright + f[2] * zenith, 0.0), f[3] + f[4] * bright + f[5] * zenith
+
+
+@compiled
+def perez_by_hour(
+    beam: Floats, diffuse: Floats, zenith: Floats, airmass: Floats, extra: Floats, table: Floats
+) -> tuple[Floats, Floats]:
+    """F1 and F2 of many years [years, hours]; zenith, airmass and light outside the air hold for each."""
+    first, edge = np.empty(diffuse.shape), np.empty(diffuse.shape)
+    for y in range(diffuse.shape[0]):
+        for h in range(diffuse.shape[1]):
+            first[y, h], edge[y, h] = perez_shares(
+                beam[y, h], diffuse[y, h], zenith[h], airmass[h], extra[h], table
+            )
+    return first, edge
 
 
 @compiled

@@ -12,11 +12,10 @@ from polestead.base.table import table
 from polestead.site.sunpath import SunPath
 from polestead.site.weather import WeatherYears
 from polestead.sun.glass import Glass, clear_glass
+from polestead.sun.sky import LEAST_COS, LEAST_COS_PEREZ
 from polestead.sun.view import OpenSky
 
 SkyModel = Literal["hay-davies", "perez"]
-LEAST_COS = 0.01745  # cosine of 89 degrees
-LEAST_COS_PEREZ = 0.08715574274765814  # of 85 degrees, as published
 Floats = NDArray[np.float64]
 
 
@@ -196,43 +195,33 @@ def _separated(
 def _perez_by_hour(
     path: SunPath, beam: NDArray[np.floating], diffuse: NDArray[np.floating]
 ) -> tuple[Floats, Floats]:
-    """F1 and F2 of each hour, the shape of the light."""
-    from polestead.sun.kernel import perez_shares
+    """F1 and F2 of each hour [years, hours]."""
+    from polestead.sun.kernel import perez_by_hour
 
     airmass, table = _perez(path, "perez")
-    zenith = np.radians(path.zenith_deg)
-    first, edge = np.zeros(diffuse.shape), np.zeros(diffuse.shape)
-    for at, d in np.ndenumerate(diffuse):
-        h = at[-1]
-        first[at], edge[at] = perez_shares(
-            float(beam[at]),
-            float(d),
-            float(zenith[h]),
-            float(airmass[h]),
-            float(path.extra_w_m2[h]),
-            table,
-        )
-    return first, edge
+    return perez_by_hour(
+        np.asarray(beam, dtype=np.float64), np.asarray(diffuse, dtype=np.float64), np.radians(path.zenith_deg), airmass,
+        path.extra_w_m2, table,
+    )  # fmt: skip
 
 
 def ground_reflectance_by_hour(snow_months: tuple[int, ...], start_month: int) -> Floats:
     """Reflectance of the ground by month, with snow where the owner says it lies [8760].
 
-    Source: ``albedo.csv`` of this room.
-
     Args:
         snow_months: Months 1 to 12 in which snow usually lies.
         start_month: First month of the working year.
     """
-    bare, snow = (float(row["reflectance"]) for row in table("sun", "albedo"))
-    return np.where(np.isin(working_year(start_month).month, snow_months), snow, bare)
+    return reflectance_under_snow(np.isin(working_year(start_month).month, snow_months))
 
 
 def reflectance_under_snow(lies: NDArray[np.bool_]) -> Floats:
-    """Reflectance of the ground by day, where snow lies or not [years, days].
+    """Reflectance of the ground where snow lies or not, any shape.
+
+    Source: ``albedo.csv`` of this room.
 
     Args:
-        lies: Whether snow lies [years, days].
+        lies: Whether snow lies.
     """
     bare, snow = (float(row["reflectance"]) for row in table("sun", "albedo"))
     return np.where(lies, snow, bare)

@@ -126,12 +126,14 @@ def _of_obstacle(
         if array_m is not None:  # seen from the array, which stands higher or lower than the eye
             rise -= (array_m - eye_m) / obstacle.away_m
     height = float(np.degrees(np.arctan(max(rise, 0.0)))) if obstacle.height_deg < 90.0 else 90.0
-    summer, winter = (
-        (obstacle.lets_through_summer, obstacle.lets_through_winter)
-        if obstacle.what == "trees"
-        else (0.0, 0.0)
-    )
-    return Layer(np.where(_covers(obstacle, turn_deg), height, 0.0), summer, winter)
+    return Layer(np.where(_covers(obstacle, turn_deg), height, 0.0), *_through(obstacle))
+
+
+def _through(obstacle: Obstacle) -> tuple[float, float]:
+    """Light let through in summer and in winter."""
+    if obstacle.what == "ground":
+        return 0.0, 0.0
+    return obstacle.lets_through_summer, obstacle.lets_through_winter
 
 
 def _of_readings(view: View, turn_deg: float) -> tuple[Layer, ...]:
@@ -158,12 +160,13 @@ def _of_readings(view: View, turn_deg: float) -> tuple[Layer, ...]:
             trees = np.maximum(trees, here)
         else:
             ground = np.maximum(ground, here)
-    leafy = Obstacle.model_fields
-    summer, winter = (
-        float(leafy[name].default.rstrip(" %")) / 100.0
-        for name in ("lets_through_summer", "lets_through_winter")
+    usual = Obstacle.model_validate(
+        {"from_bearing": "0 deg", "to_bearing": "0 deg", "height": "0 deg", "what": "trees"}
     )
-    return Layer(np.minimum(ground, 90.0), 0.0, 0.0), Layer(np.minimum(trees, 90.0), summer, winter)
+    return (
+        Layer(np.minimum(ground, 90.0), 0.0, 0.0),
+        Layer(np.minimum(trees, 90.0), *_through(usual)),
+    )
 
 
 def _covers(obstacle: Obstacle, turn_deg: float) -> NDArray[np.bool_]:
