@@ -6,12 +6,14 @@ import socket
 import threading
 import time
 from collections.abc import Iterator
+from html import unescape
 
 import pytest
 import uvicorn
 from starlette.testclient import TestClient
 
 from polestead.base.problem import Wrong
+from polestead.sheets.text import moves_words
 from polestead.web.page import sheet_app
 from polestead.web.serve import serve
 from tests.answers import worked
@@ -128,3 +130,14 @@ def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
     assert said == []
     assert ink != paper
     assert ink == ("rgb(30, 28, 24)" if scheme == "light" else "rgb(236, 231, 218)")
+
+
+def test_every_way_of_tipping_says_what_is_moved_and_the_bound_is_no_habit(
+    client: TestClient,
+) -> None:
+    page = unescape(client.get("/").text)
+    habits = worked("hollow-spruce").habits
+    for habit in habits:
+        assert moves_words(habit.schedule) in page
+    (bound,) = [habit for habit in habits if habit.a_bound]
+    assert f"<b>{bound.schedule.name}</b>:" in page
