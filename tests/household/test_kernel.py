@@ -39,6 +39,7 @@ from polestead.household.plan import (
     nothing_waits,
 )
 from polestead.household.run import plan_of
+from polestead.household.tanks import hour_of_tanks
 from tests.household import fabricated
 from tests.household.fabricated import battery, household
 from tests.household.twin import Twin
@@ -63,7 +64,7 @@ def inputs(seed, years=2, days=24, controllers=2, peak_w=4000.0, uses_w=500.0, c
 def ideal_bank(full_ah=400.0, floor=0.2, most_in_a=1e9):
     """No loss, no cold, no taper, no resistance."""
     return Bank(
-        lead=False, cells=16.0, full_ah=full_ah, rated_ah=full_ah, ten_hour_ah=full_ah, at_once=1.0, slow_per_h=1.0, floor=floor,
+        lead=False, cells=16.0, full_ah=full_ah, rated_ah=full_ah, ten_hour_ah=full_ah, at_once=1.0, slow_per_h=1.0, hour=hour_of_tanks(1.0, 1.0), floor=floor,
         most_in_a=most_in_a, absorb_v=3.45, gas_share=0.0, self_per_h=0.0, own_draw_w=0.0, room_c=25.0, lag_h=24.0, cell_ohm=0.0,
         lag_v=0.0, returned=1.0, taper_from=1.0, cold_limits=False,
     )  # fmt: skip

@@ -42,8 +42,8 @@ def _lasts_h(bank: Bank, out_a: float) -> float:
         given_a = hour.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, 0.0, need_w, 0.0, 0.0)[4]
         if given_a < out_a * (1.0 - 1e-9):
             return hours + given_a / out_a
-        q1, second = cells.two_tanks(q1, q, given_a, bank.at_once, bank.slow_per_h)
-        q, hours = q1 + second, hours + 1.0
+        q1 = cells.first_tank_after_ah(bank.hour, q1, q, given_a)
+        q, hours = q - given_a, hours + 1.0
 
 
 def given_at_steady_load(hours: np.ndarray) -> list[float]:
@@ -68,11 +68,11 @@ def hours_to_charge(start: float, end: float, set_v: float) -> float:
     hours = 0.0
     while True:
         told = hour.one_hour(bank, inside, NO_MOTOR, q1, q, 25.0, 0.0, 1e5, 0.0, 0.0, 0.0)
-        first, second = cells.two_tanks(q1, q, -told[3], bank.at_once, bank.slow_per_h)
-        before, after = 1.0 - q / bank.full_ah, 1.0 - (first + second) / bank.full_ah
+        first, both = cells.first_tank_after_ah(bank.hour, q1, q, -told[3]), q + told[3]
+        before, after = 1.0 - q / bank.full_ah, 1.0 - both / bank.full_ah
         if after <= 1.0 - end:
             return hours + float(np.log(before / (1.0 - end)) / np.log(before / after))
-        q1, q, hours = min(first, bank.at_once * bank.full_ah), first + second, hours + 1.0
+        q1, q, hours = min(first, bank.at_once * bank.full_ah), both, hours + 1.0
 
 
 def accepted_at(set_v: float, charges: np.ndarray) -> list[float]:

@@ -11,7 +11,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Battery, Engine, Household, Inverter
 from polestead.household.fuel import boil_off_l_h, derated_power_w, fuel_lines
 from polestead.household.plan import Bank, Inside, Motor
-from polestead.household.tanks import given_over, tanks_of
+from polestead.household.tanks import given_over, hour_of_tanks, tanks_of
 
 CRITICAL_MARGIN = 0.03  # over the cut-off: the engine is called at any hour; ours
 # A sealed cell turns most of its gas back to water but loses the charge all the same; a quarter is ours, from memory.
@@ -39,6 +39,7 @@ def bank_of(battery: Battery) -> Bank:
         ten_hour_ah=ten_hours * rated,
         at_once=tanks.at_once,
         slow_per_h=tanks.slow_per_h,
+        hour=hour_of_tanks(tanks.at_once, tanks.slow_per_h),
         floor=battery.lowest_charge,
         most_in_a=battery.charge_limit_a or battery.capacity_ah / 5.0,
         absorb_v=battery.absorb_v_per_cell,
@@ -66,6 +67,7 @@ def _iron(battery: Battery, room_c: float) -> Bank:
         ten_hour_ah=rated,
         at_once=1.0,
         slow_per_h=1.0,
+        hour=hour_of_tanks(1.0, 1.0),
         floor=battery.lowest_charge,
         most_in_a=battery.charge_limit_a or battery.capacity_ah / 5.0,
         absorb_v=3.45,

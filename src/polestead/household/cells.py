@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.compiled import compiled
-from polestead.household.plan import Bank
+from polestead.household.plan import Bank, HourOfTanks
 
 Floats = NDArray[np.float64]
 
@@ -188,52 +188,37 @@ def freezes_at_c(charge: float) -> float:
 
 
 @compiled
-def two_tanks(
-    at_once_ah: float, held_ah: float, out_a: float, at_once: float, slow_per_h: float
-) -> tuple[float, float]:
-    """Both tanks of a two-tank battery after one hour of steady current.
-
-    Manwell & McGowan 1993, Solar Energy 50:399 (seen cited), their combined constant k here ``slow_per_h``.
+def first_tank_after_ah(
+    hour: HourOfTanks, at_once_ah: float, held_ah: float, out_a: float
+) -> float:
+    """The tank that gives at once, after an hour of steady current.
 
     Args:
-        at_once_ah: q1, in the tank that gives at once [Ah].
-        held_ah: q = q1 + q2 [Ah].
+        hour: Of ``tanks.hour_of_tanks``.
+        at_once_ah: q1 before [Ah].
+        held_ah: q = q1 + q2 before [Ah].
         out_a: I, drawn; below zero while charging [A].
-        at_once: c, share of the first tank.
-        slow_per_h: k [1/h].
 
     Returns:
-        q1 and q2 after the hour [Ah].
+        q1 after [Ah]; both together hold q - I.
     """
-    k, c, q, current = slow_per_h, at_once, held_ah, out_a
-    e = exp(-k)
-    ramp = current * (k - 1.0 + e) / k
-    q1 = at_once_ah * e + (q * k * c - current) * (1.0 - e) / k - ramp * c
-    q2 = (q - at_once_ah) * e + q * (1.0 - c) * (1.0 - e) - ramp * (1.0 - c)
-    return q1, q2
+    return hour.keeps * at_once_ah + hour.mixes * held_ah - hour.falls_per_a * out_a
 
 
 @compiled
-def tank_current_a(
-    from_ah: float, held_ah: float, to_ah: float, at_once: float, slow_per_h: float
-) -> float:
-    """Steady current that brings the first tank to a given content in one hour, from ``two_tanks`` solved for I.
+def tank_current_a(hour: HourOfTanks, from_ah: float, held_ah: float, to_ah: float) -> float:
+    """Steady current that brings the first tank to a given content in one hour: ``first_tank_after_ah`` solved for I.
 
     Args:
+        hour: Of ``tanks.hour_of_tanks``.
         from_ah: q1 now [Ah].
         held_ah: q1 + q2 now [Ah].
         to_ah: q1 wanted after the hour [Ah].
-        at_once: c.
-        slow_per_h: k [1/h].
 
     Returns:
         Current drawn, below zero while charging [A].
     """
-    k, c = slow_per_h, at_once
-    e = exp(-k)
-    return (k * from_ah * e + held_ah * k * c * (1.0 - e) - k * to_ah) / (
-        1.0 - e + c * (k - 1.0 + e)
-    )
+    return (hour.keeps * from_ah + hour.mixes * held_ah - to_ah) / hour.falls_per_a
 
 
 @compiled
@@ -409,9 +394,7 @@ def given(
     inside = a * a - 4.0 * b * per_cell_w
     current = a / (2.0 * b) if inside < 0.0 else 2.0 * per_cell_w / (a + sqrt(inside))
     locked = locked_ah
-    tanks = tank_current_a(
-        q1 - bank.at_once * locked, q - locked, 0.0, bank.at_once, bank.slow_per_h
-    )
+    tanks = tank_current_a(bank.hour, q1 - bank.at_once * locked, q - locked, 0.0)
     most = min(tanks, q - max(bank.floor * bank.full_ah, locked))
     most = min(most, _most_out_by_cold_a(bank, battery_c))
     if b > 0.0:

@@ -14,10 +14,10 @@ from numpy.typing import NDArray
 from polestead.base.compiled import compiled
 from polestead.household.cells import (
     compensated_v,
+    first_tank_after_ah,
     freezes_at_c,
     heater_w,
     out_of_reach_ah,
-    two_tanks,
 )
 from polestead.household.engine import engine_power_w, may_be_heard, tries_to_start
 from polestead.household.hour import in_turn, one_hour, waiting_uses_w
@@ -269,8 +269,8 @@ def run_years(
             into, out, in_a, stored_a, out_a, short, drawn, spare, charger_w, volts, limited = (
                 result
             )
-            q1, q2 = two_tanks(q1, q, out_a - stored_a, bank.at_once, bank.slow_per_h)
-            q = q1 + q2
+            q1 = first_tank_after_ah(bank.hour, q1, q, out_a - stored_a)
+            q -= out_a - stored_a
             # the acceptance already holds the slow flow between the tanks
             q1 = min(q1, bank.at_once * bank.full_ah)
             in_ah += in_a

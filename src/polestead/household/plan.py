@@ -11,6 +11,14 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 
 
+class HourOfTanks(NamedTuple):
+    """What an hour of steady current does to the two tanks: q1' = keeps q1 + mixes q - falls_per_a I."""
+
+    keeps: float
+    mixes: float
+    falls_per_a: float
+
+
 class Bank(NamedTuple):
     """The battery as the hourly loop sees it.
 
@@ -22,6 +30,7 @@ class Bank(NamedTuple):
         ten_hour_ah: What it gives in ten hours; the current unit of the lead-acid equations [Ah].
         at_once: Share of the two-tank battery that gives at once; 1 for lithium.
         slow_per_h: How fast the slow tank follows [1/h].
+        hour: What an hour of steady current does to the two tanks.
         floor: The house is cut off below this charge.
         most_in_a: The maker's largest charging current [A].
         absorb_v: Absorption voltage per cell at 25 C, lead-acid [V].
@@ -49,6 +58,7 @@ class Bank(NamedTuple):
     ten_hour_ah: float
     at_once: float
     slow_per_h: float
+    hour: HourOfTanks
     floor: float
     most_in_a: float
     absorb_v: float

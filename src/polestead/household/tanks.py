@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
+from math import exp
 
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.words import BatteryTableRow
+from polestead.household.plan import HourOfTanks
 
 Floats = NDArray[np.float64]
 FEWEST_RATES = 4
@@ -44,6 +46,21 @@ USUAL_TANKS = {
     "flooded lead-acid": Tanks(1.15, 0.43, 0.47, 0.02),
     "sealed lead-acid": Tanks(1.10, 0.556, 0.465, 0.02),
 }
+
+
+def hour_of_tanks(at_once: float, slow_per_h: float) -> HourOfTanks:
+    """What an hour of steady current does to the two tanks, in numbers that do not change with their contents.
+
+    Manwell & McGowan 1993, Solar Energy 50:399 (seen cited), their combined constant k here ``slow_per_h``:
+    q1' = q1 e + (q k c - I)(1 - e)/k - I c (k - 1 + e)/k with e = exp(-k), and q' = q - I.
+
+    Args:
+        at_once: c, share of the first tank.
+        slow_per_h: k [1/h].
+    """
+    k, c = slow_per_h, at_once
+    e = exp(-k)
+    return HourOfTanks(e, c * (1.0 - e), (1.0 - e + c * (k - 1.0 + e)) / k)
 
 
 def given_over(hours: Floats, holds: float, at_once: float, slow_per_h: float) -> Floats:
