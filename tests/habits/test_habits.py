@@ -16,6 +16,7 @@ from polestead.habits.habits import (
     cannot_be_told_apart,
     habits_of,
     lacking_hours,
+    mean_difference,
     monthly,
     sky_rule,
     tipping_worth,
@@ -253,3 +254,22 @@ def test_monthly_leaves_out_moves_to_the_tilt_that_holds():
 def test_dark_hours_count_where_there_is_no_engine():
     dark = run_house(household(motor=None), {"roof": [sun(YEARS)]}, air(YEARS), 7, 0.0)
     np.testing.assert_allclose(lacking_hours(dark), dark.dark_hours)
+
+
+def test_what_loses_in_nearly_every_winter_is_not_the_same():
+    rng = np.random.default_rng(3)
+    best = rng.uniform(40.0, 80.0, 100)
+    often = best + np.where(np.arange(100) < 8, -1.0, 15.0)  # now and then it wins, mostly it loses
+    assert np.quantile(often - best, 0.05) <= 0.0
+    assert not cannot_be_told_apart(often, best)
+    assert cannot_be_told_apart(best + rng.normal(0.5, 4.0, 100), best)
+
+
+def test_the_mean_difference_is_as_sure_as_its_years_allow():
+    rng = np.random.default_rng(4)
+    best = rng.uniform(40.0, 80.0, 400)
+    low, high = mean_difference(best + rng.normal(3.0, 10.0, 400), best)
+    # the mean of 400 differences of sd 10 is known to .5: a 90 % interval 1.645 to each side
+    assert high - low == pytest.approx(2 * 1.645 * 0.5, rel=0.15)
+    assert low < 3.0 + 1.0
+    assert high > 3.0 - 1.0

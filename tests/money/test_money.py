@@ -155,3 +155,17 @@ def test_a_loan_without_a_period_is_refused() -> None:
         level_payment(0.05, 0, 1.0)
     with pytest.raises(ValueError, match="rate"):
         present_value(-1.0, [1.0])
+
+
+def test_the_saving_under_another_climate_is_told_beside() -> None:
+    hours = np.full(20, 100.0)
+    plain = result(prices(), hours)
+    leaned = ((0.5 * hours, 0.5 * hours, hours), (2.0 * hours, 2.0 * hours, 4.0 * hours))
+    found = money_of(prices(), 2.0, 3520.0, hours, hours, 2.0 * hours, leaned)
+    assert plain.if_off == ()
+    assert [one.saved_median for one in found.if_off] == [
+        pytest.approx((0.5 * plain.saved_median[0], 0.5 * plain.saved_median[1])),
+        pytest.approx((2.0 * plain.saved_median[0], 2.0 * plain.saved_median[1])),
+    ]
+    # 3500 over 60 and 95 a year, and over 240 and 380
+    assert [one.winters for one in found.if_off] == [(37.0, 59.0), (10.0, 15.0)]

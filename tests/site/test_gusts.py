@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.site.gusts import gusts_of_map, return_gust_share
-from polestead.site.snowfall import snow_lies
+from polestead.site.snowfall import lying_snow_m, snow_lies
 
 CLIMATE = gusts_of_map(47.8)
 
@@ -64,3 +64,9 @@ def test_snow_lies_until_it_has_melted() -> None:
     assert lies[2:20].all()
     assert not lies[:2].any()
     assert not lies[23:].any()
+
+
+def test_lying_snow_is_the_water_that_fell_packed() -> None:
+    fresh, cold = np.zeros((1, 5)), np.full((1, 5), -2.0)
+    fresh[0, 1] = 0.33  # at -2 C eleven of snow to one of water: 30 mm, packed to five times that
+    np.testing.assert_allclose(lying_snow_m(fresh, cold)[0], [0.0, 0.15, 0.15, 0.15, 0.15])

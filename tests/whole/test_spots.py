@@ -10,7 +10,7 @@ import pytest
 from polestead.answer.spots import spots_of
 from polestead.answer.stands import stand_only, strongback_kg_of
 from polestead.answer.supply import Skies
-from polestead.answer.winter import HouseOnSun
+from polestead.answer.winter import HouseOnSun, if_off_of
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Spot, View
 from polestead.homestead.read import read_homestead
@@ -83,7 +83,9 @@ def test_years_drawn_again_are_the_years_that_were_kept() -> None:
 
 def test_a_darker_climate_costs_engine_hours_and_a_brighter_one_saves_them() -> None:
     house = HouseOnSun(FILE, Skies(FILE, Path(), GEOMETRY, 25, 1), 1.0)
-    off = house.if_off(PLAN, lambda lean: Skies(FILE, Path(), GEOMETRY, 25, 1, lean))
+    leaned = house.leaned(PLAN, lambda lean: Skies(FILE, Path(), GEOMETRY, 25, 1, lean))
+    off = if_off_of(PLAN, leaned)
+    assert off is not None
     now = house.under(PLAN).engine_hours.sum(axis=1).mean()
     assert off.brighter_with.mean < now < off.darker_with.mean
     assert off.brighter_without.mean < off.darker_without.mean

@@ -9,7 +9,7 @@ from threading import Thread
 from polestead.answer.spots import SpotRank, spots_of
 from polestead.answer.stands import stand_only, strongback_kg_of, wires_of
 from polestead.answer.supply import BLOCK_YEARS, Skies
-from polestead.answer.winter import HouseOnSun, Winter, winter_of
+from polestead.answer.winter import HouseOnSun, Winter, if_off_of, saved_under, winter_of
 from polestead.base.row import Row
 from polestead.base.show import Style
 from polestead.build.asking import asking_list
@@ -99,10 +99,10 @@ def answer_of(
     stand = stand_only(owners)
     tell("the house with it", 4, STEPS)
     with_new = house.under(schedule)
-    if_off = None
+    leaned: tuple[HouseOnSun, ...] = ()
     if skies.weather.winter_error > 0.0:
         few = min(skies.years, BLOCK_YEARS)
-        if_off = house.if_off(schedule, lambda lean: skies.leaning(lean, few))
+        leaned = house.leaned(schedule, lambda lean: skies.leaning(lean, few))
     tell("ways of tipping", 5, STEPS)
     habits = house.habits(schedule, geometry, stand.card)
     tell("wires, pieces and money", 6, STEPS)
@@ -114,9 +114,8 @@ def answer_of(
         file.prices,
         built.concrete.with_waste_m3,
         file.array.module.power_w * file.array.columns * file.array.rows,
-        without.engine_hours.sum(axis=1) - with_new.engine_hours.sum(axis=1),
-        without.fuel_least_l - with_new.fuel_least_l,
-        without.fuel_most_l - with_new.fuel_most_l,
+        *saved_under(without, with_new),
+        tuple(saved_under(other.without(), other.under(schedule)) for other in leaned),
     )
     return Answer(
         format=FORMAT,
@@ -143,9 +142,9 @@ def answer_of(
             file.mount.hinge_height_m,
         ),
         spots=spots_of(owners, geometry, schedule, stand, seed),
-        winter=winter_of(file, house, skies, without, with_new, if_off),
+        winter=winter_of(file, house, skies, without, with_new, if_off_of(schedule, leaned)),
         habits=habits,
-        tipping=house.tipping(habits),
+        tipping=house.tipping(habits, leaned),
         wiring=wires_of(file),
         build=built,
         money=money,

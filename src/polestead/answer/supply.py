@@ -18,7 +18,7 @@ from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.heap import heap_height_m
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule, TiltSchedule
 from polestead.site.place import climate_of, clock_offset_hours
-from polestead.site.snowfall import snow_lies
+from polestead.site.snowfall import lying_snow_m, snow_lies
 from polestead.site.sunpath import SunPath, sun_path
 from polestead.site.weather import WeatherYears
 from polestead.sun.glass import RAIN_WASHED, Glass, kept_by_dirt, module_glass
@@ -187,6 +187,17 @@ def _ground(file: Homestead, weather: WeatherYears, start_month: int) -> NDArray
         return ground_reflectance_by_hour(months, start_month)[None, ::24]
     day_c = weather.air_c.reshape(-1, 365, 24).mean(axis=2)
     return reflectance_under_snow(snow_lies(weather.fresh_snow_m, day_c))
+
+
+def lying_by_day_m(sun: Sun) -> NDArray[np.float64]:
+    """Snow on open ground that one winter in ten passes, by calendar day [365]."""
+    fresh = sun.weather.fresh_snow_m
+    if fresh is None:
+        return np.zeros(365)
+    day_c = sun.weather.air_c.reshape(-1, 365, 24).mean(axis=2)
+    by_day = np.empty(365)
+    by_day[sun.year.calendar_day - 1] = np.quantile(lying_snow_m(fresh, day_c), 0.9, axis=0)
+    return by_day
 
 
 def old_supply(house: Household, sun: Sun) -> dict[str, list[Single]]:

@@ -17,6 +17,7 @@ from polestead.answer.supply import (
     Skies,
     Sun,
     daily_wh_by_tilt,
+    lying_by_day_m,
     new_power_w,
     old_supply,
     with_new,
@@ -29,6 +30,7 @@ from polestead.homestead.model import Homestead
 from polestead.household.likeness import UseFit, beside_last_winter, house_use, known_of
 from polestead.household.result import Beside, HouseSummary, HouseYears, joined
 from polestead.household.run import run_house, summary
+from polestead.money.money import Saved
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
 from polestead.site.gusts import gusts_of_map
@@ -173,7 +175,8 @@ class HouseOnSun:
     ) -> tuple[Habit, ...]:
         """Ways of tipping, judged on this house.
 
-        No habit holds a tilt that does not stand, locked, to the gust of one year; for rarer storms it is laid flat.
+        No habit holds a tilt that does not stand, locked, to the gust of one year (for rarer storms it is laid flat), nor one
+        whose low edge would be under the snow that lies in one winter of ten.
 
         Args:
             plan: The owner's own moves.
@@ -185,6 +188,7 @@ class HouseOnSun:
         tilts = np.unique(np.append(np.arange(least, steepest, TILT_STEP_DEG), steepest))
         sun = next(self._skies.blocks())
         edges = lowest_edge_m(geometry, tilts)
+        wanted_m = np.maximum(mount.clear_below_m, lying_by_day_m(sun))
         stands = np.interp(
             tilts, [row.tilt_deg for row in card], [row.stands_to_m_s for row in card]
         )
@@ -194,7 +198,7 @@ class HouseOnSun:
             least,
             steepest,
             edges,
-            np.full(365, min(mount.clear_below_m, float(edges.max()))),
+            np.minimum(wanted_m, float(edges.max())),
             stands,
             np.full(365, min(yearly, float(stands.max()))),
         )
@@ -213,29 +217,30 @@ class HouseOnSun:
             self.prices,
         )
 
-    def if_off(self, plan: TiltSchedule, leaning: Callable[[float], Skies]) -> IfTheWeatherIsOff:
-        """The same house, its uses as fitted, under a brighter and a darker climate.
+    def leaned(self, plan: TiltSchedule, leaning: Callable[[float], Skies]) -> tuple[HouseOnSun, HouseOnSun]:  # fmt: skip
+        """The same house, its uses as fitted, under a brighter and under a darker climate; run under the plan.
 
         Args:
             plan: The owner's own moves.
             leaning: Weather laid to the bright (1) or the dark side (-1).
         """
 
-        def under(lean: float) -> tuple[Spread, ...]:
+        def under(lean: float) -> HouseOnSun:
             other = HouseOnSun(self._file, leaning(lean), self.use_factor)
-            both = (other.without(), other.under(plan))
-            return (
-                *(spread(years.engine_hours.sum(axis=1)) for years in both),
-                *(spread(years.fuel_most_l) for years in both),
-            )
+            other.without(), other.under(plan)
+            return other
 
         with ThreadPoolExecutor(max_workers=CORES) as pool:
             brighter, darker = pool.map(under, (1.0, -1.0))
-        return IfTheWeatherIsOff(*brighter, *darker)
+        return brighter, darker
 
-    def tipping(self, habits: tuple[Habit, ...]) -> TippingWorth | None:
-        """What the actuator earns in sun at this house."""
-        return tipping_worth(habits, self.under, self.prices)
+    def tipping(
+        self, habits: tuple[Habit, ...], leaned: tuple[HouseOnSun, ...] = ()
+    ) -> TippingWorth | None:
+        """What the actuator earns in sun at this house, and were the climate brighter or darker."""
+        return tipping_worth(
+            habits, self.under, self.prices, tuple(house.under for house in leaned)
+        )
 
     def _own_moves(self) -> tuple[TiltSchedule, ...]:
         moves = self._file.mount.own_move_list
@@ -246,6 +251,25 @@ class HouseOnSun:
             return habit.moves_a_year
         tilts = next(self._skies.blocks()).tilts_of(habit, self._file.mount.facing_deg)
         return float((np.diff(tilts, axis=1) != 0.0).sum(axis=1).mean())
+
+
+def if_off_of(plan: TiltSchedule, leaned: tuple[HouseOnSun, ...]) -> IfTheWeatherIsOff | None:
+    """What the error of the weather's source does to hours and fuel; None where years were measured."""
+    told: list[Spread] = []
+    for house in leaned:
+        both = (house.without(), house.under(plan))
+        told += [spread(years.engine_hours.sum(axis=1)) for years in both]
+        told += [spread(years.fuel_most_l) for years in both]
+    return IfTheWeatherIsOff(*told) if told else None
+
+
+def saved_under(without: HouseYears, with_new: HouseYears) -> Saved:
+    """Engine hours and fuel (low end, high end) that the new array saves, year by year."""
+    return (
+        without.engine_hours.sum(axis=1) - with_new.engine_hours.sum(axis=1),
+        without.fuel_least_l - with_new.fuel_least_l,
+        without.fuel_most_l - with_new.fuel_most_l,
+    )
 
 
 def winter_of(

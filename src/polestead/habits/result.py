@@ -28,6 +28,7 @@ class Habit:
         engine_hours_bad_by_month: See there.
         sun_used_wh_by_month: Mean, January first.
         same_as_best: True where it cannot be told apart from the best habit.
+        more_than_best_h: Engine and dark hours a year more than the best habit's, in the mean of the years: its 90 % interval.
         group: Habits of one number cannot be told apart from the best of them; 1 holds the best.
         a_bound: True for what is no habit: the most any could bring.
     """
@@ -48,6 +49,7 @@ class Habit:
     sun_used_wh_by_month: tuple[float, ...]
     same_as_best: bool
     group: int
+    more_than_best_h: tuple[float, float]
     a_bound: bool
 
 
@@ -60,6 +62,8 @@ class TippingWorth:
         fixed_tilt_deg: The best fixed tilt.
         saves_hours: Engine and dark hours a year; more is better.
         saves_least, saves_most: Money a year, by the two ends of the fuel line; more is better.
+        if_off_h: Mean hours saved were the climate brighter, and were it darker, by the error of its source; empty where
+            years were measured.
         told_apart: False where the years cannot tell the two apart.
         working: How it comes about.
     """
@@ -69,5 +73,6 @@ class TippingWorth:
     saves_hours: Spread
     saves_least: Spread
     saves_most: Spread
+    if_off_h: tuple[float, ...]
     told_apart: bool
     working: Working

@@ -10,11 +10,12 @@ from numpy.typing import NDArray
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Prices
-from polestead.money.result import MoneyResult
+from polestead.money.result import MoneyIfOff, MoneyResult
 from polestead.money.slips import slips
 
 Floats = NDArray[np.float64]
 Pair = tuple[float, float]
+Saved = tuple[Floats, Floats, Floats]  # engine hours, fuel by the low end, fuel by the high end
 
 HOUSE = Source("the house run through all years, without minus with the new array", status="computed")  # fmt: skip
 SUM = Source("the ledger", status="computed")
@@ -38,6 +39,7 @@ def money_of(
     hours_saved: Floats,
     fuel_saved_least_l: Floats,
     fuel_saved_most_l: Floats,
+    if_off: tuple[Saved, ...] = (),
 ) -> MoneyResult:
     """Ledger total, saved money in good, median and bad years, winters until paid.
 
@@ -48,6 +50,7 @@ def money_of(
         hours_saved: Engine hours, year by year, without minus with the new array [years].
         fuel_saved_least_l: Fuel by the low end of the fuel line, the same way [years].
         fuel_saved_most_l: By the high end [years].
+        if_off: The same three were the climate brighter, and were it darker, by the error of its source.
 
     Raises:
         ValueError: If the years of the three do not agree, or there is none.
@@ -68,6 +71,7 @@ def money_of(
         per_engine_hour_saved=per_hour,
         winters_low=None if winters is None else winters[0],
         winters_high=None if winters is None else winters[1],
+        if_off=tuple(_if_off(prices, total, saved) for saved in if_off),
         working=_working(
             prices,
             total,
@@ -79,6 +83,11 @@ def money_of(
         doubts=_doubts(prices, total, module_power_w, winters),
         notes=_notes(prices),
     )
+
+
+def _if_off(prices: Prices, total: float, saved: Saved) -> MoneyIfOff:
+    low, high = saved_by_year(prices, *saved)
+    return MoneyIfOff((_point(low, 0.5), _point(high, 0.5)), winters_until_paid(total, low, high))
 
 
 def ledger(prices: Prices, concrete_m3: float) -> tuple[tuple[str, float, str], ...]:

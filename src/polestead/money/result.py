@@ -8,6 +8,19 @@ from polestead.base.working import Working
 
 
 @dataclass(frozen=True, slots=True)
+class MoneyIfOff:
+    """The same savings under a climate laid to one side of its source's error.
+
+    Attributes:
+        saved_median: Saved in a median year, by least and by most fuel (low, high).
+        winters: Paid for after so many winters (sooner, later); None when it saves nothing that can be counted on.
+    """
+
+    saved_median: tuple[float, float]
+    winters: tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
 class MoneyResult:
     """What it costs and what it saves, in the owner's currency.
 
@@ -20,6 +33,7 @@ class MoneyResult:
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.
         winters_low, winters_high: Paid for after so many winters, one run of winters in ten sooner, one in ten later;
             None when it saves nothing that can be counted on, or nothing is priced yet.
+        if_off: Were the climate brighter, and were it darker, by the error of its source; empty where years were measured.
         working: The sums.
         doubts: A slipped unit or an absurd price, a saving of nothing, in words.
         notes: What the figures leave out.
@@ -34,6 +48,7 @@ class MoneyResult:
     per_engine_hour_saved: float | None
     winters_low: float | None
     winters_high: float | None
+    if_off: tuple[MoneyIfOff, ...]
     working: Working
     doubts: tuple[str, ...]
     notes: tuple[str, ...]

@@ -52,9 +52,17 @@ def _habit(habit: Habit, answer: Answer, style: Style) -> Iterator[str]:
         yield say(f"Hours without power {hours(habit.dark_hours)}.", "    ", "    ")
     yield say(
         f"The array could make {number(habit.sun_wh_year / 1000.0)} kWh a year; the house can use {number(habit.used_wh_year / 1000.0)} kWh of all its sun. "
-        f"Against the best fixed tilt: {between(habit.saves_hours.bad, habit.saves_hours.good)} h saved.",
+        f"Against the best fixed tilt: {between(habit.saves_hours.bad, habit.saves_hours.good)} h saved{_in_the_long_run(habit)}.",
         "    ", "    ",
     )  # fmt: skip
+
+
+def _in_the_long_run(habit: Habit) -> str:
+    """The mean difference to the best, where there is one to tell."""
+    low, high = habit.more_than_best_h
+    if habit.a_bound or high < 0.5:
+        return ""
+    return f"; in the mean of the years {between(low, high)} h more than the best"
 
 
 def _fuels(habit: Habit, style: Style) -> str:

@@ -179,7 +179,26 @@ def _cost(answer: Answer) -> Said:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
-    return Said("What does it cost?", said, (*beside, tipping_worth(answer)))
+    beside.append(_paid_if_off(answer))
+    return Said(
+        "What does it cost?", said, (*(one for one in beside if one), tipping_worth(answer))
+    )
+
+
+def _paid_if_off(answer: Answer) -> str:
+    """What the error of the weather's source does to the saving and to the winters until paid."""
+    off = answer.money.if_off
+    if len(off) != 2:
+        return ""
+    ends = [end for one in off for end in one.saved_median]
+    said = f"Were the weather off as its source allows, {between(min(ends), max(ends))} {answer.money.currency}"
+    if answer.money.total <= 0.0:
+        return f"{said}."
+    paid = [one.winters for one in off]
+    if None in paid:
+        return f"{said}, and on one side of it never paid for out of fuel."
+    both = [end for pair in paid if pair is not None for end in pair]
+    return f"{said}, paid for after {winters(min(both), max(both))}."
 
 
 def tipping_worth(answer: Answer) -> str:
@@ -191,7 +210,7 @@ def tipping_worth(answer: Answer) -> str:
     if not tipping.told_apart:
         sun = (
             f"In sun alone, tipping cannot be told from {tipping.fixed_tilt_deg:.0f}° all year here "
-            f"({between(saved.bad, saved.good)} h a year)"
+            f"({between(saved.bad, saved.good)} h a year{_hours_if_off(tipping.if_off_h)})"
         )
     else:
         low, high = sorted((tipping.saves_least.median, tipping.saves_most.median))
@@ -199,10 +218,17 @@ def tipping_worth(answer: Answer) -> str:
             f", {between(low, high)} {answer.money.currency} in a median year" if high > 0.5 else ""
         )
         sun = (
-            f"In sun, tipping ({tipping.moving}) saves {between(saved.bad, saved.good)} h of engine a year "
+            f"In sun, tipping ({tipping.moving}) saves {between(saved.bad, saved.good)} h of engine a year{_hours_if_off(tipping.if_off_h)} "
             f"over {tipping.fixed_tilt_deg:.0f}° all year{money}"
         )
     return f"{sun}; {_storm_worth(answer, tipping.fixed_tilt_deg)}"
+
+
+def _hours_if_off(mean_h: tuple[float, ...]) -> str:
+    """Mean hours saved on both sides of the weather's error."""
+    if not mean_h:
+        return ""
+    return f"; {between(min(mean_h), max(mean_h))} h in the mean, were the weather off"
 
 
 def _storm_worth(answer: Answer, fixed_tilt_deg: float) -> str:

@@ -103,16 +103,26 @@ def mean_snowfall_m_year(clearness: Floats, air_c: Floats) -> float:
 
 
 def snow_lies(fresh_m: NDArray[np.floating], day_c: NDArray[np.floating]) -> NDArray[np.bool_]:
-    """Whether an inch of snow lies on open ground, by a degree-day budget [years, days].
+    """Whether an inch of snow lies on open ground [years, days].
 
     Args:
         fresh_m: Fresh snow [years, days].
         day_c: Mean temperature [years, days] [C].
     """
-    lies = np.zeros(fresh_m.shape, dtype=np.bool_)
+    return np.asarray(lying_snow_m(fresh_m, day_c) > LIES_M)
+
+
+def lying_snow_m(fresh_m: NDArray[np.floating], day_c: NDArray[np.floating]) -> Floats:
+    """Depth of packed snow on open ground, by a degree-day budget; no rain on it, no drift [years, days].
+
+    Args:
+        fresh_m: Fresh snow [years, days].
+        day_c: Mean temperature [years, days] [C].
+    """
+    lies = np.zeros(fresh_m.shape)
     water = np.zeros(fresh_m.shape[0])
     for day in range(fresh_m.shape[1]):
         water = water + fresh_m[:, day] / depth_per_water(day_c[:, day])
         water = np.maximum(water - MELT_M_K_DAY * np.maximum(day_c[:, day], 0.0), 0.0)
-        lies[:, day] = water * PACKED > LIES_M
+        lies[:, day] = water * PACKED
     return lies
