@@ -10,8 +10,9 @@ from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.stand.actions import crossed, dead, unit_wind
 from polestead.stand.gust import first_crossing
-from polestead.stand.parts import locked_parts, standing_parts
+from polestead.stand.parts.holds import locked_parts
 from polestead.stand.setting import setting_of
+from polestead.stand.states import standing_parts
 
 
 def run() -> list[tuple[str, float, float]]:

@@ -18,7 +18,7 @@ PLANTED = (
     ('latitude = "47.9 deg"', 'latitude = "147.9 deg"', "place", "latitude"),
     ('said = "107 mph"', 'said = "107 mhp"', "place", "wind_speed"),
     ('record_low = { said = "-47 F", asked_of = "the weather office", on = 2026-05-06 }', "", "place", "record_low"),
-    ('soil = "sandy gravel or gravel"', 'soil = "peat"', "place", "soil"),
+    ('soil = "sandy gravel or gravel"', 'soil = "chalk"', "place", "soil"),
     ("snow_on_ground = [11,", "snow_on_ground = [13,", "climate", "snow_on_ground"),
     ('well_pump = "900 W, 40 min in the morning"', 'well_pump = "40 min"', "household.uses", "well_pump"),
     ('fuel = "propane"', 'fuel = "wood"', "household.engine", "fuel"),
@@ -28,7 +28,7 @@ PLANTED = (
     ('controller = "pole"\n\n[array.module]', 'controller = "pol"\n\n[array.module]', "array", "controller"),
     ('mass = "48 lb"', 'mass = "-48 lb"', "array.module", "mass"),
     ('hinge_height = "11 ft"', "hinge_height = 11", "mount", "hinge_height"),
-    ('pole = "8 in schedule 80 A53 B"', 'pole = "8 in schedule 80 steel"', "mount", "pole"),
+    ('pole = "8 in schedule 80 A53 B"', 'pole = "8 in schedule 80 tin"', "mount", "pole"),
     ('stroke = "36 in"', 'stroke = "36 lb"', "drive", "stroke"),
     ("twist_bars = true", 'twist_bars = "yes"', "footing", "twist_bars"),
     ("[run]\nlength", "[run]\nlenght", "run", "lenght"),
@@ -335,3 +335,23 @@ def test_every_demo_reads_without_a_problem(name: str) -> None:
 def test_an_unknown_demo_names_those_there_are() -> None:
     with pytest.raises(Wrong, match="cinder-mesa"):
         demo_path("nowhere")
+
+
+@pytest.mark.parametrize("soil", ["fill", "peat or mud", "rock"])
+def test_ground_that_has_no_number_is_sent_to_an_engineer_and_says_why(soil: str) -> None:
+    (problem,) = problems_of(TEXT.replace('soil = "sandy gravel or gravel"', f'soil = "{soil}"'))
+    assert (problem.section, problem.key) == ("place", "soil")
+    assert "engineer" in problem.do
+    assert soil in problem.do
+
+
+@pytest.mark.parametrize(
+    ("planted", "key"),
+    [
+        ('wind_basis = "EN 1991-1-4"', "exposure"),  # its exposure is still written C
+        ('ground_slope = "14 deg"', "ground_slope"),
+    ],
+)
+def test_words_of_another_code_and_steep_ground_are_told(planted: str, key: str) -> None:
+    problems = problems_of(TEXT.replace("[climate]", f"{planted}\n\n[climate]", 1).replace('wind_basis = "ASCE 7-16"\n', "" if "basis" in planted else 'wind_basis = "ASCE 7-16"\n'))  # fmt: skip
+    assert ("place", key) in {(problem.section, problem.key) for problem in problems}

@@ -105,7 +105,7 @@ def test_a_measured_pole_and_a_metric_tube_are_read_by_their_lengths() -> None:
         "",
         "a pole",
         "8 in schedule 80",
-        "8 in schedule 80 steel",
+        "8 in schedule 80 tin",
         "measured 8 in outside, 5 in wall, S355",
         "CHS 5x1 S235",
     ],
@@ -160,9 +160,10 @@ def test_no_words_whatever_do_worse_than_be_refused(words: str, figures: str) ->
                 read(text)
 
 
-def test_steel_without_its_grade_is_asked_for() -> None:
-    with pytest.raises(ValueError, match="which steel"):
-        pole_words("8 in schedule 40 steel")
+def test_steel_without_its_grade_is_taken_as_soft() -> None:
+    assert pole_words("8 in schedule 40 steel").material == "unknown steel"
+    with pytest.raises(ValueError, match="of what"):
+        pole_words("8 in schedule 40")
     assert pole_words("8 in schedule 40 A53 B steel").material == "A53 B"
 
 

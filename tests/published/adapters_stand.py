@@ -11,7 +11,8 @@ from polestead.homestead.read import read_homestead
 from polestead.stand.actions import chosen, crossed, dead, unit_wind
 from polestead.stand.code import code_loads
 from polestead.stand.gust import first_crossing
-from polestead.stand.parts import pole_parts, rod_parts
+from polestead.stand.parts.holds import rod_parts
+from polestead.stand.parts.pole import pole_parts
 from polestead.stand.setting import Setting, setting_of
 from tests.published.adapters_loads import KIP_FOOT_N_M, MPH_M_S, plain
 

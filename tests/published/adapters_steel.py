@@ -6,7 +6,7 @@ import numpy as np
 
 from polestead.footing.pier import embedment_m
 from polestead.homestead.sentences import pole_words
-from polestead.strength.parts import pin_double_shear
+from polestead.strength.pins import pin_double_shear
 from polestead.strength.pole import enlarged, pipe_section, pole_strength, ring
 
 INCH, FOOT, POUND, PSF_FT = 0.0254, 0.3048, 4.4482216152605, 157.08746384625

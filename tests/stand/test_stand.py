@@ -16,16 +16,12 @@ from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.stand.actions import FIELDS, Acting, crossed, dead, unit_wind
 from polestead.stand.gust import CEILING_M_S, first_crossing, uses
-from polestead.stand.parts import (
-    Part,
-    locked_parts,
-    moving_parts,
-    pole_parts,
-    rod_parts,
-    standing_parts,
-)
+from polestead.stand.parts.holds import locked_parts, moving_parts, rod_parts
+from polestead.stand.parts.part import Part
+from polestead.stand.parts.pole import pole_parts
 from polestead.stand.setting import Setting, setting_of
-from polestead.stand.stand import MOVE_AT_MOST_M_S, stand_of
+from polestead.stand.stand import stand_of
+from polestead.stand.states import MOVE_AT_MOST_M_S, standing_parts
 
 OURS = {"N", "N90", "Fx", "Fz", "Mw", "Mb", "T", "Mr", "M", "P", "F", "S", "p", "Ms", "U", "V", "q"}
 MATHS = {name: getattr(math, name) for name in ("sqrt", "pi", "sin", "cos", "radians")}
@@ -40,7 +36,8 @@ def stands(demo: str = "hollow-spruce", **changed):
     """The demo with sections changed: ``lock=None`` or ``mount={"pole": ...}``."""
     h = file(demo)
     sections = {
-        key: getattr(h, key) for key in ("place", "array", "mount", "footing", "drive", "lock")
+        key: getattr(h, key)
+        for key in ("place", "array", "mount", "footing", "drive", "lock", "frame", "prop")
     }
     for key, change in changed.items():
         sections[key] = (
@@ -51,7 +48,7 @@ def stands(demo: str = "hollow-spruce", **changed):
 
 def setting(demo: str = "hollow-spruce") -> Setting:
     h = file(demo)
-    return setting_of(h.place, h.array, h.mount, h.footing, h.drive, h.lock)
+    return setting_of(h.place, h.array, h.mount, h.footing, h.drive, h.lock, h.frame, h.prop)
 
 
 @cache

@@ -11,16 +11,8 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.homestead.sentences import pole_words
-from polestead.strength.parts import (
-    module_back,
-    module_front,
-    pin_double_shear,
-    rod_push,
-    strut_push,
-    tube_bending,
-    tube_section,
-    tube_torsion,
-)
+from polestead.strength.parts import module_back, module_front, rod_push
+from polestead.strength.pins import pin_double_shear
 from polestead.strength.pole import (
     bending_n_m,
     buckling_stress_pa,
@@ -30,6 +22,7 @@ from polestead.strength.pole import (
     pole_use,
     ring,
 )
+from polestead.strength.tubes import strut_push, tube_bending, tube_section, tube_torsion
 
 KIP_FT = 1355.8179
 STRENGTH = pole_strength(pipe_section(pole_words("8 in schedule 80 A53 B")), 3.35)

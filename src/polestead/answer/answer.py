@@ -85,7 +85,13 @@ def answer_of(
     pipe = pipe_section(file.mount.pole)
     strongback_kg = strongback_kg_of(file.mount, file.array)
     geometry = geometry_of(file.mount, file.array, strongback_kg)
-    pier = pier_of(file.footing, file.place.soil, file.place.frost_soil, file.place.frost_depth_m)
+    pier = pier_of(
+        file.footing,
+        file.place.soil,
+        file.place.frost_soil,
+        file.place.frost_depth_m,
+        file.place.undrained_strength_pa,
+    )
     schedule = two_tilts(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
     )

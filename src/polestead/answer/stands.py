@@ -7,7 +7,7 @@ from polestead.homestead.read import OwnersFile
 from polestead.mount.geometry import grid_of
 from polestead.stand.result import StandResult
 from polestead.stand.stand import stand_of
-from polestead.strength.parts import tube_section
+from polestead.strength.tubes import tube_section
 from polestead.wiring.result import WiringResult
 from polestead.wiring.wiring import wiring_of
 
@@ -19,7 +19,16 @@ def stand_only(owners: OwnersFile) -> StandResult:
         Wrong: No such pipe or tube, or soil no number is given for.
     """
     file = owners.homestead
-    return stand_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
+    return stand_of(
+        file.place,
+        file.array,
+        file.mount,
+        file.footing,
+        file.drive,
+        file.lock,
+        file.frame,
+        file.prop,
+    )
 
 
 def strongback_kg_of(mount: Mount, array: NewArray) -> float:

@@ -46,6 +46,8 @@ class Pier:
         passive: Rankine's passive coefficient Kp, 0 for clay.
         soil_n_m3: Weight of the soil.
         undrained_pa: Undrained strength, 0 for grains.
+        angle_deg: Friction angle, 0 for clay.
+        times: 2 where the lateral value is doubled, else 1.
     """
 
     diameter_m: float
@@ -62,9 +64,17 @@ class Pier:
     passive: float
     soil_n_m3: float
     undrained_pa: float
+    angle_deg: float = 0.0
+    times: float = 1.0
 
 
-def pier_of(footing: Footing, soil: str, frost_soil: str, frost_depth_m: float) -> Pier:
+def pier_of(
+    footing: Footing,
+    soil: str,
+    frost_soil: str,
+    frost_depth_m: float,
+    undrained_pa: float | None = None,
+) -> Pier:
     """The pier as the sums take it.
 
     Args:
@@ -72,6 +82,7 @@ def pier_of(footing: Footing, soil: str, frost_soil: str, frost_depth_m: float) 
         soil: Soil class of the place.
         frost_soil: Whether frost lifts it.
         frost_depth_m: [m].
+        undrained_pa: Undrained strength where it was tested; counts in clay only [Pa].
     """
     row = next(row for row in table("footing", "soils") if row["soil"] == soil)
     soft_m = (
@@ -83,6 +94,8 @@ def pier_of(footing: Footing, soil: str, frost_soil: str, frost_depth_m: float) 
     times = 2.0 if footing.half_inch_allowed else 1.0
     single = float(row["lateral_psf_ft"]) * PSF_FT_PA_M
     angle, undrained = float(row["friction_angle_deg"]), float(row["undrained_kpa"]) * 1e3
+    if undrained > 0.0 and undrained_pa is not None:
+        undrained = undrained_pa
     weight_n = (
         pi / 4.0 * footing.diameter_m**2 * (footing.depth_m + footing.collar_m) * CONCRETE_N_M3
     )
@@ -108,6 +121,8 @@ def pier_of(footing: Footing, soil: str, frost_soil: str, frost_depth_m: float) 
         passive=tan(radians(45.0 + angle / 2.0)) ** 2 if angle > 0.0 else 0.0,
         soil_n_m3=float(row["weight_kn_m3"]) * 1e3,
         undrained_pa=undrained,
+        angle_deg=angle,
+        times=times,
     )
 
 
@@ -145,16 +160,51 @@ def embedment_m(
     return np.asarray(np.where(d > CAP_M, np.maximum(capped, CAP_M), d))
 
 
-def needed_depth_m(pier: Pier, horizontal_n: Floats, moment_n_m: Floats) -> Floats:
-    """Depth of embedment below ground needed by IBC Eq. 18-1, the useless top included; same shape as the forces.
+def constrained_embedment_m(
+    lateral_pa_m: float, width_m: float, horizontal_n: Floats, height_m: Floats
+) -> Floats:
+    """Embedment of a pole footing held at the ground by a rigid slab.
+
+    Source: IBC 1807.3.2.2, Eq. 18-2: d = sqrt(4.25 P h / (S3 b)), S3 the lateral value at d; with S3 = S d put in,
+    d^3 = 4.25 P h / (S b).
+
+    Args:
+        lateral_pa_m: S [Pa/m].
+        width_m: b [m].
+        horizontal_n: P, any shape [N].
+        height_m: h, same shape [m].
+
+    Example:
+        >>> d = constrained_embedment_m(266 * 157.0874638, 0.3048, np.array(510 * 4.4482216), np.array(4 * 0.3048))
+        >>> round(float(d) / 0.3048, 2)
+        3.19
+    """
+    load = 4.25 * np.maximum(horizontal_n, 0.0) * np.maximum(height_m, 0.0)
+    d = np.cbrt(load / (lateral_pa_m * width_m))
+    return np.asarray(np.where(d > CAP_M, np.sqrt(load / (lateral_pa_m * CAP_M * width_m)), d))
+
+
+def needed_depth_m(
+    pier: Pier, horizontal_n: Floats, moment_n_m: Floats, constrained: bool = False
+) -> Floats:
+    """Depth of embedment below ground needed by IBC Eq. 18-1 (held by a slab: 18-2), the useless top included.
 
     Args:
         pier: The pier.
         horizontal_n: Total horizontal force.
         moment_n_m: Its moment about the ground line.
+        constrained: Whether a rigid slab at the ground holds it.
+
+    Returns:
+        Same shape as the forces [m].
     """
     p = np.maximum(np.abs(horizontal_n), 1e-6)
-    height = np.abs(moment_n_m) / p + pier.effective_m
+    height = np.abs(moment_n_m) / p
+    if constrained:  # the slab is at the ground; frost and topsoil are left out all the same
+        return pier.effective_m + constrained_embedment_m(
+            pier.lateral_pa_m, pier.diameter_m, p, height
+        )
+    height = height + pier.effective_m
     return pier.effective_m + embedment_m(pier.lateral_pa_m, pier.diameter_m, p, height)
 
 
@@ -176,27 +226,6 @@ def below_grade_moment_n_m(pier: Pier, horizontal_n: Floats, moment_n_m: Floats)
         return np.asarray(at_grade + h * (max(pier.effective_m, 1.5 * b) + 0.5 * f))
     f = 0.82 * np.sqrt(h / (pier.soil_n_m3 * pier.passive * b))
     return np.asarray(at_grade + h * (pier.effective_m + 2.0 / 3.0 * f))
-
-
-def broms_drained_n(
-    depth_m: float, width_m: float, soil_n_m3: float, passive: float, lever_m: float
-) -> float:
-    """Ultimate horizontal force on a short free-headed pier in grains.
-
-    Source: Broms 1964b; UFC 3-220-20 Eq. 6-62: H = 0.5 g b L^3 Kp / (e + L).  Ultimate: a factor of 2 belongs to it.
-
-    Args:
-        depth_m: L [m].
-        width_m: b [m].
-        soil_n_m3: g [N/m^3].
-        passive: Kp.
-        lever_m: e, height of the force over the ground [m].
-
-    Example:
-        >>> round(broms_drained_n(2.1, 0.75, 18e3, 3.0, 3.75) / 1e3, 2)
-        32.06
-    """
-    return 0.5 * soil_n_m3 * width_m * depth_m**3 * passive / (lever_m + depth_m)
 
 
 def uplift_allowable_n(pier: Pier) -> float:

@@ -52,6 +52,47 @@ def _record_low(h: Any) -> Iterator[Problem]:
         )
 
 
+NO_NUMBER = {
+    "fill": "fill settles and slides as nobody knows it was laid",
+    "peat or mud": "peat carries and holds next to nothing, and creeps for years",
+    "rock": "rock may be sound, rotten or a boulder: its sockets and anchors are sized from a core",
+}
+STEEP_DEG = 10.0
+
+
+def _soil_without_number(h: Any) -> Iterator[Problem]:
+    why = NO_NUMBER.get(h.place.soil)
+    if why is not None:
+        yield Problem(
+            "place", "soil", h.place.soil, "a soil class with a presumptive value",
+            f"No number is given for {h.place.soil}: {why}. An engineer looks at the hole and sizes the footing.",
+        )  # fmt: skip
+
+
+def _pier_on_a_slope(h: Any) -> Iterator[Problem]:
+    slope = h.place.ground_slope_deg
+    if slope > STEEP_DEG:
+        yield Problem(
+            "place", "ground_slope", both(slope, "angle"), f"at most {STEEP_DEG:g} degrees",
+            "Downhill the soil before the pier is missing: the pole-footing sums do not hold there. An engineer sizes it.",
+        )  # fmt: skip
+
+
+def _exposure_of_its_code(h: Any) -> Iterator[Problem]:
+    eurocode = h.place.wind_basis == "EN 1991-1-4"
+    if eurocode == (h.place.exposure in ("B", "C", "D")):
+        allowed = "0, I, II, III or IV" if eurocode else "B, C or D"
+        yield Problem(
+            "place", "exposure", h.place.exposure, f"{allowed} under {h.place.wind_basis}",
+            "Write the exposure in the words of the edition you named.",
+        )  # fmt: skip
+    if eurocode and h.place.hill is not None:
+        yield Problem(
+            "place", "hill", "a hill", "topographic_factor under EN 1991-1-4",
+            "Have c0 worked out after EN 1991-1-4 A.3 and write it as topographic_factor.",
+        )  # fmt: skip
+
+
 def _weather_file(h: Any) -> Iterator[Problem]:
     source, file = h.climate.source, h.climate.file
     if source == "file" and file is None:
@@ -563,6 +604,9 @@ def _skyline_read(h: Any) -> Iterator[Problem]:
 
 LOOKS: tuple[Look, ...] = (
     *DATASHEET,
+    _soil_without_number,
+    _pier_on_a_slope,
+    _exposure_of_its_code,
     _skyline_read,
     _dirt_by_month,
     _own_moves,

@@ -75,7 +75,24 @@ SoilClass = Literal[
     "sandy gravel or gravel",
     "sand, silty or clayey sand or gravel",
     "clay or silt",
+    "fill",
+    "peat or mud",
+    "rock",
 ]
+
+
+class HillInWind(Section):
+    """A hill, ridge or escarpment the wind must climb (ASCE 7, 26.8); under Eurocode write topographic_factor instead."""
+
+    shape: Literal["ridge", "escarpment", "round hill"]
+    height_m: Length = Field(gt=1.0, le=2000.0, description="Crest over the plain upwind.")
+    half_length_m: Length = Field(
+        gt=1.0, le=20000.0, description="From the crest to where the ground upwind is half as high."
+    )
+    from_crest_m: Length = Field(ge=0.0, le=20000.0, description="From crest to pole, level.")
+    side: Literal["upwind of the crest", "beyond the crest"] = default(
+        "upwind of the crest", PRACTICE, "Where the pole stands, for the wind that climbs."
+    )
 
 
 class Place(Section):
@@ -98,15 +115,46 @@ class Place(Section):
         ge=20.0,
         le=110.0,
     )
-    wind_basis: Literal["ASCE 7-16", "ASCE 7-22"] = default(
-        "ASCE 7-16", PRACTICE, "Edition of the wind and snow maps; ask the building office."
+    wind_basis: Literal["ASCE 7-16", "ASCE 7-22", "EN 1991-1-4"] = default(
+        "ASCE 7-16",
+        PRACTICE,
+        "Edition of the wind and snow maps; ask the building office. Under EN 1991-1-4 the speed is v_b, a ten-minute mean, "
+        "the snow s_k, and steel and soil follow the Eurocodes.",
     )
-    exposure: Literal["B", "C", "D"] = ask(
+    risk_category: Literal["I", "II", "III", "IV"] = default(
+        "II", "ASCE 7-16, Table 1.5-1", "What the map's speed was read for; a farm array is II unless the office says I."
+    )  # fmt: skip
+    exposure: Literal["B", "C", "D", "0", "I", "II", "III", "IV"] = ask(
         "look upwind yourself, half a mile each way, then the building office",
-        "Is the ground around open (C), wooded or built for 1,500 ft all round (B), or open water (D)?",
+        "Is the ground around open (C), wooded or built for 1,500 ft all round (B), or open water (D)? "
+        "Under Eurocode: terrain category 0 (sea), I, II (open), III (villages, woods) or IV (town).",
         "A clearing in woods is C unless 1,500 ft of woods stand upwind in every direction.",
     )
-    topographic_factor: float = default(1.0, "ASCE 7-16, 26.8.2", "Flat ground; a hill or ridge makes it larger.", ge=1.0, le=3.0)  # fmt: skip
+    rough_ground_m: Length | None = left_out(
+        "exposure taken as written",
+        "ASCE 7-16, 26.7.3",
+        "How far woods or houses reach where they reach least; under 1,500 ft exposure B is taken as C.",
+        ge=0.0,
+        le=50000.0,
+    )
+    ground_slope_deg: Angle = default(
+        "0 deg", PRACTICE, "Slope of the ground at the pole; wind follows it, so the array may meet it so much steeper or flatter.",
+        ge=0.0, le=45.0,
+    )  # fmt: skip
+    topographic_factor: float = default(
+        1.0,
+        "ASCE 7-16, 26.8.2; EN 1991-1-4, 4.3.3",
+        "Kzt on flat ground; under Eurocode c0 on the speed. A hill makes it larger: ASCE 7 works it out from [place.hill].",
+        ge=1.0,
+        le=3.0,
+    )
+    hill: HillInWind | None = None
+    ice_thickness_m: Length | None = left_out(
+        "no freezing rain", PRACTICE, "Design ice thickness of the map (ASCE 7 chapter 10).", gt=0.0, le=0.15
+    )  # fmt: skip
+    ice_gust_m_s: Speed | None = left_out(
+        "40 mph", "ASCE 7-16, Fig. 10.5-1 (from memory)", "Gust that comes with the ice, of the same map.", ge=5.0, le=60.0
+    )  # fmt: skip
     ground_snow_pa: Pressure = ask(
         "the county building office",
         "What is the ground snow load here, and is it the 50-year load (7-16) or the strength load (7-22)?",
@@ -138,6 +186,22 @@ class Place(Section):
         "Are less than 3 % of the grains finer than 0.02 mm, and does the hole drain?",
         "Silt is the worst: it lifts piers.",
     )
+    undrained_strength_pa: Pressure | None = left_out(
+        "40 kPa, low, where the soil is clay or silt",
+        "ours",
+        "Undrained shear strength of clay where it was tested.",
+        ge=5e3,
+        le=500e3,
+    )
+
+    def without_effect(self) -> frozenset[str]:
+        """A hill is worked out by ASCE 7 only; ice has its gust only where there is ice; grains have no undrained strength."""
+        idle = set() if self.ice_thickness_m is not None else {"ice_gust_m_s"}
+        idle |= set() if self.soil == "clay or silt" else {"undrained_strength_pa"}
+        if self.wind_basis == "EN 1991-1-4":
+            idle |= {"ice_thickness_m", "ice_gust_m_s", "risk_category", "rough_ground_m"}
+        return frozenset(idle | ({"topographic_factor"} if self.hill is not None else set()))
+
     height_limit_m: Length | None = left_out(
         "no limit checked",
         PRACTICE,
@@ -631,7 +695,7 @@ class Drive(Section):
 
 
 class Lock(Section):
-    """The storm hold: a strut or plate with a pin through the strongback."""
+    """The storm hold, or a prop: a strut or plate with a pin through the strongback."""
 
     arm_m: Length = Field(gt=0.05, le=3.0, description="Least lever of the lock about the hinge.")
     pin_diameter_m: Length = Field(gt=0.004, le=0.1, description="Pin diameter, double shear.")
@@ -640,6 +704,39 @@ class Lock(Section):
         default=None, description="Square tube, as HSS 2.5x2.5x1/4 A500 C; none: a plate."
     )
     strut_length_m: Length | None = Field(default=None, gt=0.1, le=6.0)
+    play_m: Length = default(
+        "1/16 in", PRACTICE, "How much the pin rattles in its holes, both ends together.", ge=0.0, le=0.02
+    )  # fmt: skip
+
+
+class Frame(Section):
+    """Rails, clamps, ears, welds and bolts; what is left out is not summed, and said so."""
+
+    rail: Tube | None = left_out("not summed", PRACTICE, "The rails across the strongback, as HSS 3x2x1/8 A500 C.")  # fmt: skip
+    rails: int = default(2, PRACTICE, "Rails under each column of modules.", ge=1, le=6)
+    rail_brace_m: Length | None = left_out(
+        "none: the rail reaches free from the strongback",
+        PRACTICE,
+        "From the strongback to a knee brace under the rail, on either side of it.",
+        gt=0.1,
+        le=4.0,
+    )
+    clamps_per_module: int = default(4, PRACTICE, "Clamps that hold one module.", ge=2, le=12)
+    clamp_holds_n: Force | None = left_out("not summed", PRACTICE, "Pull one clamp may hold, from its maker, safety in it.", gt=50.0, le=50e3)  # fmt: skip
+    ear_thickness_m: Length | None = left_out("not summed", PRACTICE, "Thickness of one ear; two hold each pin.", gt=0.002, le=0.06)  # fmt: skip
+    ear_edge_m: Length | None = left_out("twice the pin", PRACTICE, "From the middle of the hole to the nearest edge of the ear.", gt=0.005, le=0.3)  # fmt: skip
+    ear_gap_m: Length = default("1/8 in", PRACTICE, "Between an ear and what turns in it, each side: it bends the pin.", ge=0.0, le=0.05)  # fmt: skip
+    ear_height_m: Length | None = left_out("twice the edge", PRACTICE, "From the ear's weld to the middle of its hole.", gt=0.005, le=0.6)  # fmt: skip
+    middle_thickness_m: Length | None = left_out("twice an ear", PRACTICE, "Of what turns between the two ears.", gt=0.002, le=0.3)  # fmt: skip
+    ear_steel: Literal["A36", "S235", "S355"] = default("A36", PRACTICE, "The softest a yard sells.")  # fmt: skip
+    weld_leg_m: Length | None = left_out("not summed", PRACTICE, "Leg of the fillet weld round each ear.", gt=0.002, le=0.03)  # fmt: skip
+    weld_length_m: Length | None = left_out(
+        "not summed", PRACTICE, "Length of the ear's foot; welded on both its sides.", gt=0.01, le=1.0
+    )  # fmt: skip
+    cap_bolts: int | None = left_out("not summed", PRACTICE, "Bolts that keep the cap or sleeve from turning on the pole.", ge=1, le=24)  # fmt: skip
+    cap_bolt_m: Length | None = left_out("not summed", PRACTICE, "Their diameter.", gt=0.004, le=0.06)  # fmt: skip
+    cap_bolt_steel: Literal["A307", "A325", "8.8"] = default("A307", PRACTICE, "The softest sold.")  # fmt: skip
+    split_sleeve_play_m: Length | None = left_out("no split sleeve", PRACTICE, "Play wanted between the pole and a split sleeve of the same nominal size.", ge=0.0, le=0.02)  # fmt: skip
 
 
 class Footing(Section):
@@ -663,6 +760,11 @@ class Footing(Section):
     twist_bars: bool = Field(
         description="Bars through the pole foot that keep it from turning in the pier."
     )
+    cage_bars: int | None = left_out("no cage: plain concrete", PRACTICE, "Upright bars of a cage from the top to the pier's foot.", ge=4, le=40)  # fmt: skip
+    cage_bar_m: Length | None = left_out("1/2 in", PRACTICE, "Diameter of those bars.", gt=0.005, le=0.05)  # fmt: skip
+    slab_at_ground: bool = default(
+        False, PRACTICE, "A rigid slab round the pole that cannot move: the constrained sum (IBC 1807.3.2.2) then counts."
+    )  # fmt: skip
     concrete_pa: Pressure = default(
         "3000 psi", "IBC 2018, Table 1808.8.1 (from memory)", "Strength at 28 days.", ge=1e7, le=6e7
     )
@@ -719,6 +821,8 @@ class Homestead(Section):
     mount: Mount
     drive: Drive | None = None
     lock: Lock | None = None
+    prop: Lock | None = None
+    frame: Frame = Frame()
     footing: Footing
     run: CableRun
     spot: tuple[Spot, ...] = ()

@@ -65,8 +65,10 @@ def _text(written: object, forms: str) -> str:
 def _material(words: str) -> str:
     squeezed = re.sub(r"[\s.-]", "", words.lower())
     material = MATERIALS.get(squeezed) or MATERIALS.get(squeezed.removesuffix("steel"))
-    if not words.strip() or words.strip().lower() == "steel":
-        message = 'which steel? Write its grade, as "A53 B", or "unknown steel" (the sums then take a soft one)'
+    if words.strip().lower() == "steel":  # no grade told: the sums take a soft one, and say so
+        return "unknown steel"
+    if not words.strip():
+        message = 'of what? Write the grade, as "A53 B", or "steel" (the sums then take a soft one)'
         raise ValueError(message)
     if material is None:
         known = ", ".join(dict.fromkeys(MATERIALS.values()))

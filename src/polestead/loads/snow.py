@@ -8,12 +8,16 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.source import Source
+from polestead.loads.pressure import EN
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 PSF_PA = 47.88026
 OPEN_AIR_CT = 1.2
-IMPORTANCE = 1.0  # risk category II
+# Is by risk category (ASCE 7-16 Table 1.5-2, from memory)
+IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
+SHAPE_FLAT = 0.8  # mu_1 of a flat roof
+EN_SOURCE = Source("EN 1991-1-3:2003", "Eq. 5.1, Table 5.2, mu_1", "seen-copy")
 # Partially exposed in each terrain: neither sheltered by trees close by nor swept clean on all sides.
 EXPOSURE_CE = {"B": 1.0, "C": 1.0, "D": 0.9}
 SLIDES_FROM_DEG, BARE_FROM_DEG = 15.0, 70.0
@@ -65,19 +69,26 @@ def slope_factor(tilt_deg: Floats, slides_from_deg: float, bare_from_deg: float)
 
 
 def sloped_snow_pa(
-    ground_snow_pa: float, exposure: str, tilt_deg: Floats, room_to_slide: bool | Flags, basis: str
+    ground_snow_pa: float,
+    exposure: str,
+    tilt_deg: Floats,
+    room_to_slide: bool | Flags,
+    basis: str,
+    risk: str = "II",
 ) -> Floats:
     """Design snow on plan area at each tilt, Cs pf; without room to slide the whole of pf lies.
 
-    Nominal in the edition's own sense: 50-year load in 7-16, strength load in 7-22 (the combinations know which).
-    Source: ASCE 7-16 Eqs. 7.3-1, 7.4-1.
+    Nominal in the edition's own sense: 50-year load in 7-16, strength load in 7-22 (the combinations know which);
+    characteristic under Eurocode, mu_1 Ce Ct s_k with Ce = Ct = 1.
+    Source: ASCE 7-16 Eqs. 7.3-1, 7.4-1; EN 1991-1-3 Eq. 5.1.
 
     Args:
         ground_snow_pa: pg [Pa].
         exposure: B, C or D; partially exposed in it.
         tilt_deg: Any shape.
         room_to_slide: Whether what slides off finds room under the low edge; one for all, or one for each tilt.
-        basis: ``ASCE 7-16`` or ``ASCE 7-22``.
+        basis: ``ASCE 7-16``, ``ASCE 7-22`` or ``EN 1991-1-4`` (for EN 1991-1-3).
+        risk: Risk category, I to IV; counts in 7-16 (Is), is in the map in 7-22.
 
     Returns:
         [Pa], same shape.
@@ -90,12 +101,31 @@ def sloped_snow_pa(
         >>> (p / PSF_PA).round(1).tolist()
         [50.4, 27.5]
     """
+    if basis == EN:
+        shape = shape_coefficient(np.abs(tilt_deg))
+        return np.asarray(ground_snow_pa * np.where(room_to_slide, shape, SHAPE_FLAT))
     if basis not in ("ASCE 7-16", "ASCE 7-22"):
         message = f"no snow rule for {basis}"
         raise ValueError(message)
-    flat = flat_snow_pa(ground_snow_pa, EXPOSURE_CE[exposure], OPEN_AIR_CT, IMPORTANCE)
+    importance = IMPORTANCE[risk] if basis == "ASCE 7-16" else 1.0
+    flat = flat_snow_pa(ground_snow_pa, EXPOSURE_CE[exposure], OPEN_AIR_CT, importance)
     slides = slope_factor(np.abs(tilt_deg), SLIDES_FROM_DEG, BARE_FROM_DEG)
     return np.asarray(flat * np.where(room_to_slide, slides, 1.0))
+
+
+def shape_coefficient(tilt_deg: Floats) -> Floats:
+    """mu_1: .8 to 30 degrees, straight to 0 at 60.
+
+    Source: EN 1991-1-3:2003 Table 5.2; snow that cannot slide keeps .8 (5.3.3 (2)).
+
+    Args:
+        tilt_deg: Any shape.
+
+    Example:
+        >>> shape_coefficient(np.array([0.0, 30.0, 45.0, 60.0])).round(3).tolist()
+        [0.8, 0.8, 0.4, 0.0]
+    """
+    return SHAPE_FLAT * np.clip((60.0 - np.asarray(tilt_deg)) / 30.0, 0.0, 1.0)
 
 
 def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str) -> Floats:
@@ -108,6 +138,8 @@ def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str) -> Floats
         tilt_deg: Any shape.
         basis: Edition.
     """
+    if basis == EN:  # knows no such case
+        return np.zeros_like(tilt_deg)
     top_pa = (30.0 if basis == "ASCE 7-22" else 20.0) * PSF_PA
     return np.where(np.abs(tilt_deg) < SLIDES_FROM_DEG, min(ground_snow_pa, top_pa), 0.0)
 

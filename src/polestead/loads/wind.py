@@ -6,8 +6,6 @@ moment is + where it steepens.  docs/method/loads.md derives them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import NDArray
 
@@ -19,6 +17,7 @@ from polestead.loads.coefficients import (
     roof_halves,
     sign_coefficient,
 )
+from polestead.loads.on_array import FLAT_PUSH, WindActions, assembled, projected_m2
 from polestead.loads.pressure import SiteWind, mean_pressure_pa, velocity_pressure_pa
 from polestead.mount.geometry import Geometry
 
@@ -29,54 +28,11 @@ BLEND_FROM_DEG = 45.0
 SIGN_OFF_CENTRE = 0.05  # of the chord, either way, for the upright plate
 OFF_CENTRE = 0.2  # of the width, to either side, at all tilts
 LEAST_PUSH_PA = 16.0 * 47.88026  # strength level, on the projected area
-FLAT_PUSH = 0.25  # level push on a flat panel, by area
 BLEND_SOURCE = Source(
     "straight blend of forces from 45 to 90 degrees", "docs/method/loads.md", "ours"
 )
 LEAST_SOURCE = Source("ASCE 7-16", "29.7 (16 psf on the projected area)", "memory")
 OFF_CENTRE_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1 case B, .2 B", "memory")
-
-
-@dataclass(frozen=True, slots=True, eq=False)
-class WindActions:
-    """Wind on the whole array, one line per load case, one column per tilt.
-
-    Cases: wind on the back or on the glass, coefficient set A or B; above 45 degrees each with both signs of the
-    hinge eccentricity.  Hinge moment: + turns the array steeper (conventions §10).
-
-    Attributes:
-        case_names: [cases].
-        sides: ``back`` or ``glass`` [cases].
-        tilt_deg: [tilts].
-        push_n: Force square to the glass, + from the back [cases, tilts].
-        normal_n: Its size [cases, tilts].
-        towards_sun_n: Level part, + towards the sun side, least pushes in it [cases, tilts].
-        across_n: Size of that [cases, tilts].
-        up_n: Upright part, + upwards [cases, tilts].
-        hinge_n_m: Moment about the hinge, + steepens [cases, tilts].
-        base_signed_n_m: ``towards_sun_n`` at hinge height and the hinge moment about the ground line [cases, tilts].
-        base_n_m: Size of that [cases, tilts].
-        twist_n_m: About the pole's axis, from the force off centre [cases, tilts].
-        roll_n_m: About the horizontal axis across the hinge [cases, tilts].
-        lift_pa: Largest pressure of a half panel off the glass, outwards, not below 0 [cases, tilts].
-        press_pa: The same onto the glass [cases, tilts].
-    """
-
-    case_names: tuple[str, ...]
-    sides: tuple[str, ...]
-    tilt_deg: Floats
-    push_n: Floats
-    normal_n: Floats
-    towards_sun_n: Floats
-    across_n: Floats
-    up_n: Floats
-    hinge_n_m: Floats
-    base_signed_n_m: Floats
-    base_n_m: Floats
-    twist_n_m: Floats
-    roll_n_m: Floats
-    lift_pa: Floats
-    press_pa: Floats
 
 
 def wind_actions(
@@ -124,23 +80,9 @@ def wind_actions(
     if code_floors:
         flat_n = FLAT_PUSH * q_pa / gust_factor * geometry.area_m2
         least_n = np.maximum(LEAST_PUSH_PA * projected_m2(geometry, tilt_deg), flat_n)
-    return _assembled(
-        geometry, tuple(names), tuple(sides), tilt_deg, push, turn, lift, press, least_n
+    return assembled(
+        geometry, tuple(names), tuple(sides), tilt_deg, push, turn, lift, press, least_n, OFF_CENTRE
     )
-
-
-def projected_m2(geometry: Geometry, tilt_deg: Floats) -> Floats:
-    """Area the level wind sees, B (c sin t + depth cos t): glass and frame depth.
-
-    Source: projection.
-
-    Args:
-        geometry: The linked geometry.
-        tilt_deg: [tilts].
-    """
-    t = np.radians(tilt_deg)
-    seen_m = geometry.chord_m * np.abs(np.sin(t)) + geometry.depth_m * np.cos(t)
-    return np.asarray(geometry.width_m * seen_m)
 
 
 def sign_force_n(geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats) -> Floats:
@@ -195,46 +137,6 @@ def _one_case(
         (1.0 - share) * turn + share * sense * SIGN_OFF_CENTRE * chord * sign_n,
         lift + (upright_pa if side == "back" else 0.0),
         press + (upright_pa if side == "glass" else 0.0),
-    )
-
-
-def _assembled(
-    geometry: Geometry,
-    names: tuple[str, ...],
-    sides: tuple[str, ...],
-    tilt_deg: Floats,
-    push: Floats,
-    turn: Floats,
-    lift: Floats,
-    press: Floats,
-    least_n: Floats,
-) -> WindActions:
-    """Components, hinge moment with the hinge off mid-chord, base moment, twist and roll."""
-    t = np.radians(tilt_deg)
-    facing = np.array([1.0 if side == "back" else -1.0 for side in sides])[:, None]
-    level = push * np.sin(t)
-    towards = facing * np.maximum(facing * level, least_n)  # the least push blows with its wind
-    towards = np.where(least_n > 0.0, towards, level)
-    off_centre_m = (geometry.lower_m - geometry.upper_m) / 2.0  # hinge over mid-chord
-    hinge = turn - off_centre_m * push
-    base = towards * geometry.hinge_height_m + hinge
-    lever_m = OFF_CENTRE * geometry.width_m
-    return WindActions(
-        case_names=names,
-        sides=sides,
-        tilt_deg=tilt_deg,
-        push_n=push,
-        normal_n=np.abs(push),
-        towards_sun_n=towards,
-        across_n=np.abs(towards),
-        up_n=push * np.cos(t),
-        hinge_n_m=hinge,
-        base_signed_n_m=base,
-        base_n_m=np.abs(base),
-        twist_n_m=lever_m * np.abs(towards),
-        roll_n_m=lever_m * np.abs(push * np.cos(t)),
-        lift_pa=lift,
-        press_pa=press,
     )
 
 

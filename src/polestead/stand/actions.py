@@ -3,22 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.loads.coefficients import corner_factor
-from polestead.loads.combinations import Combination, combinations, snow_at_allowable
+from polestead.loads.combinations import (
+    Combination,
+    InGust,
+    LoadSet,
+    combinations,
+    in_gust,
+    snow_at_allowable,
+)
+from polestead.loads.eurocode import eurocode_actions
+from polestead.loads.ice import ice_weight_n
+from polestead.loads.on_array import WindActions
 from polestead.loads.pressure import velocity_pressure_pa
 from polestead.loads.snow import heap_height_m, least_snow_pa, sloped_snow_pa, snow_actions
-from polestead.loads.wind import WindActions, collector_actions, wind_actions
+from polestead.loads.wind import collector_actions, wind_actions
 from polestead.mount.geometry import dead_hinge_moment_n_m, lowest_edge_m
 from polestead.stand.setting import Setting
 
 Floats = NDArray[np.float64]
-# One side of the strongback bears 0.9 of a force that acts 0.2 B off centre: (1/2 + 0.2 B / (B/2)) of it, 1.8 times its even share.
-LOPSIDED = 1.8
+ICE_GUST_M_S = 40 * 0.44704  # ASCE 7 Fig. 10.5-1, most of the map (from memory)
 POLE_DRAG = 1.0  # round pole, ASCE 7-16 Fig. 29.4-1 at h/D about 15 (from memory)
 UNEVEN = (
     0,
@@ -40,6 +48,8 @@ FIELDS = (
     "along_n",  # on the strongback along the glass
     "front_pa",  # on the worst module's glass
     "back_pa",  # on the worst module's back
+    "rail_front_pa",  # on the glass over the outer rail
+    "rail_back_pa",  # the same from behind
 )  # fmt: skip
 PLACE_OF = {name: place for place, name in enumerate(FIELDS)}
 
@@ -87,6 +97,11 @@ def _acting(
     return Acting(names, sides, tilt_deg, values)
 
 
+def empty(names: tuple[str, ...], sides: tuple[str, ...], tilt_deg: Floats) -> Acting:
+    """Cases in which nothing acts yet."""
+    return _acting(names, sides, tilt_deg)
+
+
 def dead(setting: Setting, tilt_deg: Floats) -> Acting:
     """Weight: one case."""
     t = np.radians(tilt_deg)
@@ -98,7 +113,7 @@ def dead(setting: Setting, tilt_deg: Floats) -> Acting:
         ("D",), ("",), tilt_deg,
         down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight + setting.pole_weight_n),
         hinge_n_m=turn, base_n_m=turn, square_n=-weight * np.cos(t), along_n=weight * np.sin(t),
-        front_pa=on_glass, back_pa=-on_glass,
+        front_pa=on_glass, back_pa=-on_glass, rail_front_pa=on_glass, rail_back_pa=-on_glass,
     )  # fmt: skip
 
 
@@ -107,8 +122,8 @@ def room_to_slide(setting: Setting, tilt_deg: Floats) -> NDArray[np.bool_]:
     ground = setting.place.ground_snow_pa
     slope = np.abs(tilt_deg)
     lies = sloped_snow_pa(
-        ground, setting.place.exposure, np.zeros_like(slope), True, setting.site.basis
-    )
+        ground, setting.site.exposure, np.zeros_like(slope), True, setting.site.basis, setting.place.risk_category
+    )  # fmt: skip
     heap = heap_height_m(ground, lies, setting.geometry.chord_m, slope)
     return np.asarray(lowest_edge_m(setting.geometry, slope) > heap)
 
@@ -118,14 +133,30 @@ def snow(setting: Setting, tilt_deg: Floats) -> Acting:
     g, place, basis = setting.geometry, setting.place, setting.site.basis
     t = np.radians(tilt_deg)
     room = room_to_slide(setting, tilt_deg)
-    lies = sloped_snow_pa(place.ground_snow_pa, place.exposure, tilt_deg, room, basis)
+    lies = sloped_snow_pa(
+        place.ground_snow_pa, setting.site.exposure, tilt_deg, room, basis, place.risk_category
+    )
     least = least_snow_pa(place.ground_snow_pa, tilt_deg, basis)
     s = snow_actions(lies, least, tilt_deg, g.width_m, g.upper_m, g.lower_m, g.glass_above_m)
     return _acting(
         tuple(f"snow, {name}" for name in s.pattern_names), ("",) * len(s.pattern_names), tilt_deg,
         down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, base_n_m=s.hinge_n_m,
         roll_n_m=s.roll_n_m, square_n=-s.down_n * np.cos(t), along_n=s.down_n * np.sin(t),
-        front_pa=s.pressure_pa * np.cos(t) ** 2,
+        front_pa=s.pressure_pa * np.cos(t) ** 2, rail_front_pa=s.pressure_pa * np.cos(t) ** 2,
+    )  # fmt: skip
+
+
+def ice(setting: Setting, tilt_deg: Floats) -> Acting:
+    """Ice of freezing rain on the array: one case, its weight as dead load acts."""
+    t, g = np.radians(tilt_deg), setting.geometry
+    weight = ice_weight_n(setting.place.ice_thickness_m or 0.0, g.area_m2)
+    off_m = (g.lower_m - g.upper_m) / 2.0
+    turn = weight * (g.glass_above_m * np.sin(t) + off_m * np.cos(t))
+    on_glass = weight / g.area_m2 * np.cos(t)
+    return _acting(
+        ("ice",), ("",), tilt_deg,
+        down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight), hinge_n_m=turn, base_n_m=turn,
+        square_n=-weight * np.cos(t), along_n=weight * np.sin(t), front_pa=on_glass, rail_front_pa=on_glass,
     )  # fmt: skip
 
 
@@ -137,18 +168,33 @@ def wind(setting: Setting, actions: WindActions, pole_drag_n: float) -> Acting:
         actions: Of the array.
         pole_drag_n: Level force on the pole, at half its height [N].
     """
-    g, module = setting.geometry, setting.array.module
     facing = np.array([1.0 if side == "back" else -1.0 for side in actions.sides])[:, None]
     drag = facing * pole_drag_n
-    zone = corner_factor(module.length_m * module.width_m, g.width_m, g.chord_m, g.hinge_height_m)
+    zone, rail = setting.module_zone, setting.rail_zone
     return _acting(
         actions.case_names, actions.sides, actions.tilt_deg,
         down_n=-actions.up_n, foot_down_n=-actions.up_n, towards_n=actions.towards_sun_n,
         shear_n=actions.towards_sun_n + drag, hinge_n_m=actions.hinge_n_m,
         base_n_m=actions.base_signed_n_m + drag * setting.pole_height_m / 2.0,
-        roll_n_m=actions.roll_n_m, twist_n_m=actions.twist_n_m, square_n=LOPSIDED * actions.push_n,
+        roll_n_m=actions.roll_n_m, twist_n_m=actions.twist_n_m, square_n=setting.lopsided * actions.push_n,
         front_pa=zone * actions.press_pa, back_pa=zone * actions.lift_pa,
+        rail_front_pa=rail * actions.press_pa, rail_back_pa=rail * actions.lift_pa,
     )  # fmt: skip
+
+
+def code_rule_wind(
+    setting: Setting,
+    gust_m_s: float,
+    tilt_deg: Floats,
+    directionality: float,
+    gust_factor: float,
+    floors: bool,
+) -> WindActions:
+    """Wind on the array by the figures of the basis."""
+    g, site = setting.geometry, setting.site
+    if setting.eurocode:
+        return eurocode_actions(g, site, gust_m_s, tilt_deg, floors, setting.module_sides_m)
+    return wind_actions(g, site, gust_m_s, tilt_deg, directionality, gust_factor, floors)
 
 
 def pole_drag_n(
@@ -167,7 +213,7 @@ def unit_wind(setting: Setting, tilt_deg: Floats) -> Acting:
     """Wind of a 1 m/s gust after both sets, Kd = 1: multiply by the gust squared (conventions §12)."""
     factor = setting.gust_factor
     drag = pole_drag_n(setting, 1.0, 1.0, factor)
-    code = wind_actions(setting.geometry, setting.site, 1.0, tilt_deg, 1.0, factor, False)
+    code = code_rule_wind(setting, 1.0, tilt_deg, 1.0, factor, False)
     collector = collector_actions(setting.geometry, setting.site, 1.0, tilt_deg)
     return stacked([wind(setting, actions, drag) for actions in (code, collector)])
 
@@ -227,7 +273,7 @@ class Combined:
         acting: The sums.
         rule: Combination of each row.
         snow_row, wind_row: Its rows in ``snow`` and ``wind``, None where none acts.
-        dead, snow, wind: The pieces, unfactored.
+        dead, snow, wind, ice: The pieces, unfactored.
     """
 
     acting: Acting
@@ -237,12 +283,25 @@ class Combined:
     dead: Acting
     snow: Acting
     wind: Acting
+    ice: Acting
 
 
-def combined(basis: str, still: Acting, snowed: Acting, blown: Acting) -> Combined:
+def rules_of(setting: Setting, loads: LoadSet) -> tuple[Combination, ...]:
+    """The combinations of a set; wind that comes with ice is brought down to its own gust."""
+    place = setting.place
+    rules = combinations(
+        setting.site.basis, loads, place.elevation_m, place.ice_thickness_m is not None
+    )
+    lesser = ((place.ice_gust_m_s or ICE_GUST_M_S) / setting.map_gust_m_s) ** 2
+    return tuple(replace(rule, wind=lesser * rule.wind) if rule.ice else rule for rule in rules)
+
+
+def combined(
+    rules: tuple[Combination, ...], still: Acting, snowed: Acting, blown: Acting, iced: Acting
+) -> Combined:
     """Every combination with every pattern of snow and every case of wind."""
     rows: list[tuple[Combination, int | None, int | None]] = []
-    for rule in combinations(basis):
+    for rule in rules:
         patterns: tuple[int | None, ...] = (None,)
         if rule.snow > 0.0:
             patterns = UNEVEN if rule.wind > 0.0 else tuple(range(len(snowed.names)))
@@ -250,7 +309,7 @@ def combined(basis: str, still: Acting, snowed: Acting, blown: Acting) -> Combin
             tuple(range(len(blown.names))) if rule.wind > 0.0 else (None,)
         )
         rows += [(rule, pattern, case) for pattern in patterns for case in cases]
-    values = np.stack([_row_values(row, still, snowed, blown) for row in rows], axis=1)
+    values = np.stack([_row_values(row, still, snowed, blown, iced) for row in rows], axis=1)
     names = tuple(_row_name(row, snowed, blown) for row in rows)
     sides = tuple("" if case is None else blown.sides[case] for _, _, case in rows)
     return Combined(
@@ -261,14 +320,21 @@ def combined(basis: str, still: Acting, snowed: Acting, blown: Acting) -> Combin
         still,
         snowed,
         blown,
+        iced,
     )
 
 
 def _row_values(
-    row: tuple[Combination, int | None, int | None], still: Acting, snowed: Acting, blown: Acting
+    row: tuple[Combination, int | None, int | None],
+    still: Acting,
+    snowed: Acting,
+    blown: Acting,
+    iced: Acting,
 ) -> Floats:
     rule, pattern, case = row
     values = rule.dead * still.values[:, 0]
+    if rule.ice > 0.0:
+        values = values + rule.ice * iced.values[:, 0]
     if pattern is not None:
         values = values + rule.snow * snowed.values[:, pattern]
     if case is not None:
@@ -284,3 +350,39 @@ def _row_name(
     words += [] if pattern is None else [snowed.names[pattern]]
     words += [] if case is None else [blown.names[case]]
     return "; ".join(words)
+
+
+@dataclass(frozen=True, eq=False)
+class Met:
+    """A gust as a set of combinations meets it: what acts without wind, and the wind of 1 m/s; cases alike.
+
+    Attributes:
+        calm: [fields, cases, tilts].
+        gusting: The same; grows with the gust squared.
+    """
+
+    calm: Acting
+    gusting: Acting
+
+    def at(self, gust_m_s: Floats | float) -> Acting:
+        """All that acts in a gust."""
+        return self.gusting.with_values(
+            self.calm.values + np.square(gust_m_s) * self.gusting.values
+        )
+
+
+def met(factors: InGust, still: Acting, blown: Acting, lying: Acting | None = None) -> Met:
+    """Still loads and wind in the factors of a set, snow that lies with them where there is any."""
+    loads = [still.with_values(factor * still.values) for factor in factors.dead]
+    if lying is not None:
+        loads = [lying.with_values(lying.values * factors.snow + load.values) for load in loads]
+    calm = stacked(loads) if len(loads) > 1 else loads[0]
+    return Met(crossed(calm, blown, 1.0, 0.0), crossed(calm, blown, 0.0, factors.wind))
+
+
+def met_by_set(setting: Setting, tilt_deg: Floats, snowed: bool = False) -> dict[LoadSet, Met]:
+    """The gust of every set over the tilts, bare or under half-covering snow."""
+    still, blown = dead(setting, tilt_deg), unit_wind(setting, tilt_deg)
+    lying = snow_lying(setting, tilt_deg) if snowed else None
+    basis = setting.site.basis
+    return {loads: met(in_gust(basis, loads), still, blown, lying) for loads in setting.load_sets}

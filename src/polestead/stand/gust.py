@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.stand.actions import Acting
-from polestead.stand.parts import Part
+from polestead.loads.combinations import LoadSet
+from polestead.stand.actions import Acting, Met
+from polestead.stand.parts.part import Part
+from polestead.stand.setting import Setting
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.intp]
@@ -27,18 +29,22 @@ class Crossing:
     Attributes:
         gust_m_s: [tilts]; 0 where a part is past its limit without wind, the ceiling where none is reached.
         part: Index of the part that is at its limit [tilts].
-        case: Index of the case [tilts].
-        names: The parts' names.
+        case: Index of the case, in the actions of the part's own set [tilts].
+        parts: The parts.
     """
 
     gust_m_s: Floats
     part: Places
     case: Places
-    names: tuple[str, ...]
+    parts: tuple[Part, ...]
+
+    def gives(self, tilt: int) -> Part:
+        """The part that gives first at a tilt."""
+        return self.parts[int(self.part[tilt])]
 
     def first(self, tilt: int) -> str:
-        """Name of the part that gives first at a tilt."""
-        return self.names[int(self.part[tilt])]
+        """Its name."""
+        return self.gives(tilt).name
 
 
 def uses(parts: tuple[Part, ...], acting: Acting) -> Floats:
@@ -46,6 +52,26 @@ def uses(parts: tuple[Part, ...], acting: Acting) -> Floats:
     shape = acting.values.shape[1:]
     every = np.stack([np.broadcast_to(part.use(acting), shape) for part in parts])
     return np.where(np.isnan(every), np.inf, every)
+
+
+def crossing_of(setting: Setting, parts: tuple[Part, ...], gusts: Mapping[LoadSet, Met]) -> Crossing:  # fmt: skip
+    """First crossing of parts that are checked in several sets of combinations.
+
+    Args:
+        setting: The mount.
+        parts: At least one.
+        gusts: The gust as each set meets it.
+    """
+    found: Crossing | None = None
+    for loads, gust in gusts.items():
+        some = tuple(part for part in parts if setting.set_of(part.loads) == loads)
+        if some:
+            here = first_crossing(some, gust.calm, gust.gusting)
+            found = here if found is None else earlier(found, here)
+    if found is None:
+        message = "no part to look at"
+        raise ValueError(message)
+    return found
 
 
 def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) -> Crossing:
@@ -74,7 +100,7 @@ def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) ->
     every = all_at(parts)(gust)
     flat = every.reshape(-1, every.shape[-1]).argmax(axis=0)
     part, case = np.unravel_index(flat, every.shape[:2])
-    return Crossing(gust, part, case, tuple(part.name for part in parts))
+    return Crossing(gust, part, case, parts)
 
 
 def earlier(one: Crossing, other: Crossing) -> Crossing:
@@ -82,9 +108,9 @@ def earlier(one: Crossing, other: Crossing) -> Crossing:
     later = other.gust_m_s < one.gust_m_s
     return Crossing(
         np.where(later, other.gust_m_s, one.gust_m_s),
-        np.where(later, other.part + len(one.names), one.part),
+        np.where(later, other.part + len(one.parts), one.part),
         np.where(later, other.case, one.case),
-        one.names + other.names,
+        one.parts + other.parts,
     )
 
 

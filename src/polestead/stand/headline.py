@@ -4,33 +4,30 @@ from __future__ import annotations
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.stand.actions import Acting
+from polestead.stand.actions import Met
 from polestead.stand.gust import Crossing
-from polestead.stand.parts import Part, number
+from polestead.stand.parts.part import number
 from polestead.stand.working import SHOWN
 
 RULE = Source(
-    "conventions §12: dead load and the whole wind of that gust, no 0.6, no Kd",
+    "conventions §12: dead load and the whole wind of that gust; Eurocode: in its partial factors",
     "docs/method/stand.md",
     "ours",
 )
 
 
-def first_gives_working(
-    bare: Crossing, parts: tuple[Part, ...], calm: Acting, gusting: Acting, tilt: int
-) -> Working:
-    """How the gust was found at which the first part is at its limit, locked and without snow, at one tilt.
+def gives_working(crossing: Crossing, met_by: Met, tilt: int, state: str) -> Working:
+    """How the gust was found at which the first part is at its limit, in one state at one tilt.
 
     Args:
-        bare: First crossings over the card's tilts.
-        parts: The parts in the crossing's own order.
-        calm: What acts without wind.
-        gusting: The wind of a gust of 1 m/s; it grows with the gust squared.
+        crossing: First crossings over the card's tilts.
+        met_by: The gust as the set of that part meets it.
         tilt: Which tilt.
+        state: In words.
     """
-    gust, case = float(bare.gust_m_s[tilt]), int(bare.case[tilt])
-    part = parts[int(bare.part[tilt])]
-    still, blown = calm.only(case, tilt), gusting.only(case, tilt)
+    gust, case = float(crossing.gust_m_s[tilt]), int(crossing.case[tilt])
+    part = crossing.gives(tilt)
+    still, blown = met_by.calm.only(case, tilt), met_by.gusting.only(case, tilt)
     acting = still.with_values(still.values + gust**2 * blown.values)
     steps = [
         Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", RULE),
@@ -63,4 +60,6 @@ def first_gives_working(
         f"Case: {acting.names[0]}.",
         "The lower of the code's figures and the single-collector figures is taken.",
     )
-    return Working(f"stands to, weakest tilt: {part.name}", tuple(steps), notes)
+    return Working(
+        f"stands to, {state}, at {acting.tilt_deg[0]:.0f} deg: {part.name}", tuple(steps), notes
+    )

@@ -6,6 +6,7 @@ import numpy as np
 
 from polestead.base.check import Check
 from polestead.stand.code import CodeCheck, code_loads
+from polestead.stand.parts.frame import unsized
 from polestead.stand.result import Verdict
 from polestead.stand.setting import Setting
 
@@ -21,9 +22,14 @@ NOT_29_4_5 = (
     "The code's own rule for ground-mounted solar (ASCE 7-22, 29.4.5) is for long rows, at least 7 times as wide as the chord;"
     " a table on one pole is outside it."
 )
-NOT_CHECKED = (
-    "Not in these sums: clamps, rails and their bolts, bending of the pins and bearing on them, ears and welds of hinge and bracket, the concrete and its cage below the pole's foot, fatigue, ice on the glass,"
-    " earthquake, the half-built state."
+EN_BRANCH = (
+    "The Eurocode's canopy figures end at 30 degrees; from there to upright the force goes in a straight line to that of a signboard:"
+    " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
+)
+NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, tearing of the strongback's walls at its pins, earthquake."
+ALUMINIUM = (
+    "Aluminium in wet concrete is eaten and aluminium on steel corrodes where it stays damp: coat it, part it with plastic, and"
+    " keep chlorides out of the mix (ACI 318 20.7.4, PCA Monfore & Ost 1965)."
 )
 
 
@@ -43,11 +49,18 @@ def relied_on_of(setting: Setting, verdict: Verdict, rod_alone: Check | None) ->
     if setting.pipe.assumed:
         words.append(f"Pole: {setting.pipe.assumed}.")
     place = setting.place
+    if place.exposure != setting.site.exposure:
+        words.append(
+            "Exposure C in place of the written B: woods or houses reach less than 1,500 ft on some side (a clearing is C)."
+        )
+    words.append(
+        "No weld on the pole within a diameter of the ground: everyday gusts would crack it."
+    )
     if place.frost_soil != "silt or clay":
         words.append("The soil at the pier is drained and has hardly any fines: no frost lifts it.")
     words.append(
-        f"Exposure {place.exposure}, the map's wind ({place.wind_basis}) and the soil class as written in the file."
-        + (" Exposure B needs 1,500 ft of woods or houses on every side; a clearing is C." if place.exposure == "B" else "")
+        f"{'Terrain' if setting.eurocode else 'Exposure'} {setting.site.exposure}, the map's wind ({place.wind_basis}) and the soil class as written in the file."
+        + (" Exposure B needs 1,500 ft of woods or houses on every side; a clearing is C." if setting.site.exposure == "B" else "")
     )  # fmt: skip
     return tuple(words)
 
@@ -65,7 +78,8 @@ def _hold_words(setting: Setting, rod_alone: Check | None) -> list[str]:
 
 def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tuple[str, ...]:
     """Scope and cautions, each once."""
-    notes = [SCREENING, *_failing_words(shapes), OUT_OF_FIGURE, BLEND, NOT_29_4_5, NOT_CHECKED]
+    figures = [EN_BRANCH] if setting.eurocode else [OUT_OF_FIGURE, BLEND, NOT_29_4_5]
+    notes = [SCREENING, *_failing_words(shapes), *figures, *_not_summed(setting)]
     steepens = _steepening_n_m(setting)
     notes.append(
         f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {_both_units(2.0 * steepens)}"
@@ -73,8 +87,10 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
     )
     if setting.sway_hz < 1.0:
         notes.append(
-            "The pole sways slower than once a second: the gust factor used is too small, and all gusts told are too high."
+            f"The pole sways slower than once a second: gust factor {setting.code_gust_factor:.2f} of a flexible thing is used."
         )
+    if "-T6" in setting.mount.pole.material:
+        notes.append(ALUMINIUM)
     if not any(part.name.startswith("storm hold") for part in code.parts):
         notes.append("Locked and on the rod alone are the same here: there is no storm hold.")
     notes.append(
@@ -85,6 +101,15 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
         "The pressure under the pier counts all its concrete; an engineer may take off the soil it displaced."
     )
     return tuple(notes)
+
+
+def _not_summed(setting: Setting) -> list[str]:
+    """Parts the file does not tell the size of; and what is never summed."""
+    missing = unsized(setting)
+    words = [NEVER_CHECKED]
+    if missing:
+        words.append(f"Not summed, for the file does not tell their size ([frame]): {', '.join(missing)}.")  # fmt: skip
+    return words
 
 
 def _failing_words(shapes: tuple[Check, ...]) -> list[str]:

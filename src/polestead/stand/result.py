@@ -9,6 +9,8 @@ from polestead.base.check import Check
 from polestead.base.working import Working
 
 Verdict = Literal["stands", "stands only when laid flat", "gives"]
+State = Literal["locked", "half snow", "rod", "prop", "moving"]
+STATES: tuple[State, ...] = ("locked", "half snow", "rod", "prop", "moving")
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +26,8 @@ class TiltStand:
         rod_stands_to_m_s: On the rod alone, None without a drive.
         rod_gives_first: The part then.
         move_under_m_s: Largest gust in which it may be moved *at this tilt*, None without a drive.
+        path_under_m_s: Largest gust in which it may be laid flat from here: the least of ``move_under_m_s`` on the way.
+        flat_in_s: How long that takes at the drive's rated speed; None if not known.
         code_use: Largest use of any part in the code's own check at this tilt.
         code_part: That part.
     """
@@ -36,8 +40,107 @@ class TiltStand:
     rod_stands_to_m_s: float | None
     rod_gives_first: str
     move_under_m_s: float | None
+    path_under_m_s: float | None
+    flat_in_s: float | None
     code_use: float
     code_part: str
+
+
+@dataclass(frozen=True, slots=True)
+class StateCard:
+    """The gusts of one state over the card's tilts.
+
+    Attributes:
+        state: Its name.
+        words: What it means.
+        tilt_deg: [tilts]; the prop knows one only.
+        gust_m_s: [tilts].
+        gives_first: [tilts].
+        weakest: Place of the least gust.
+        working: How the least gust was found.
+    """
+
+    state: State
+    words: str
+    tilt_deg: tuple[float, ...]
+    gust_m_s: tuple[float, ...]
+    gives_first: tuple[str, ...]
+    weakest: int
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class Stance:
+    """A tilt it is left at for a reason.
+
+    Attributes:
+        name: ``working``, ``storm flat``, ``snow steep`` or ``hail steep``.
+        tilt_deg: The tilt.
+        stands_to_m_s: Locked there.
+        gives_first: The part then.
+        code_use: Largest use in the code's own check there.
+        words: What to know.
+    """
+
+    name: str
+    tilt_deg: float
+    stands_to_m_s: float
+    gives_first: str
+    code_use: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class HalfBuilt:
+    """A state on the way up.
+
+    Attributes:
+        name: In words.
+        gust_m_s: Gust at which something is at its limit.
+        gives_first: That thing.
+        words: What to do.
+        working: How it was found.
+    """
+
+    name: str
+    gust_m_s: float
+    gives_first: str
+    words: str
+    working: Working
+
+
+@dataclass(frozen=True, slots=True)
+class Change:
+    """One change and what it does to the card.
+
+    Attributes:
+        words: What is changed.
+        weakest_m_s: Least gust of the card with it.
+        gives_first: The part that gives first then.
+        worst_use: Largest use in the code's own check with it.
+        price: In the owner's currency, None where not known.
+    """
+
+    words: str
+    weakest_m_s: float
+    gives_first: str
+    worst_use: float
+    price: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Rusted:
+    """The pole at the ground after so many years without care.
+
+    Attributes:
+        years: After the paint or zinc is gone.
+        wall_m: Design wall left.
+        use: Of the pole at the collar, in the code's own check.
+    """
+
+    years: int
+    wall_m: float
+    use: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,18 +150,23 @@ class StandResult:
     Attributes:
         verdict: Over the whole travel.
         card: Every whole degree of the travel.
+        states: The same by state, with the working of the weakest tilt of each.
+        stances: Four ways to leave it.
         checks: The code check of every part, each at its worst tilt and side, worst first.
         geometry_checks: Clearance, pole strike, height, linkage.
         code_gust_m_s: The code's wind at its allowable level, to draw beside the card (METHODS 4.3).
         move_under_m_s: Least moving gust over the whole travel, None without a drive.
         first_gives: Part that gives first over the whole card, and its tilt and gust.
         first_gives_working: How that gust was found.
+        rust: The pole at the ground, by years.
         relied_on: What the verdict relies on (the lock, laying flat, soil ticked double).
         notes: Scope and caution said once.
     """
 
     verdict: Verdict
     card: tuple[TiltStand, ...]
+    states: tuple[StateCard, ...]
+    stances: tuple[Stance, ...]
     checks: tuple[Check, ...]
     geometry_checks: tuple[Check, ...]
     code_gust_m_s: float
@@ -67,5 +175,6 @@ class StandResult:
     first_gives_tilt_deg: float
     first_gives_m_s: float
     first_gives_working: Working
+    rust: tuple[Rusted, ...]
     relied_on: tuple[str, ...]
     notes: tuple[str, ...]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import inf
 
 import numpy as np
@@ -11,19 +11,31 @@ from numpy.typing import NDArray
 from polestead.base.check import Check
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.homestead.model import Drive, Footing, Lock, Mount, NewArray, Place
+from polestead.homestead.model import Drive, Footing, Frame, Lock, Mount, NewArray, Place
+from polestead.loads.pressure import allowable_gust_m_s
 from polestead.mount.checks import geometry_checks, linkage_checks
-from polestead.stand.actions import Acting, crossed, dead, snow_lying, unit_wind
+from polestead.mount.linkage import move_time_s
 from polestead.stand.code import CodeCheck, code_check
-from polestead.stand.gust import Crossing, earlier, first_crossing
-from polestead.stand.headline import first_gives_working
 from polestead.stand.notes import notes_of, relied_on_of
-from polestead.stand.parts import Part, locked_parts, moving_parts, rod_parts, standing_parts
-from polestead.stand.result import StandResult, TiltStand, Verdict
-from polestead.stand.setting import MPH_M_S, Setting, setting_of
+from polestead.stand.parts.holds import rod_parts
+from polestead.stand.parts.part import Part
+from polestead.stand.result import STATES, StandResult, State, TiltStand, Verdict
+from polestead.stand.screens import rust_of, screens_of
+from polestead.stand.setting import Setting, setting_of
+from polestead.stand.stances import stances_of
+from polestead.stand.states import (
+    MOVE_AT_MOST_M_S,
+    Curve,
+    curves_of,
+    has_hold,
+    hold_parts,
+    least_on_the_way,
+    standing_parts,
+    state_card,
+    working_at,
+)
 
 Floats = NDArray[np.float64]
-MOVE_AT_MOST_M_S = 30.0 * MPH_M_S
 NO_HOLD = "nothing holds it: no storm hold and no actuator"
 
 
@@ -34,6 +46,8 @@ def stand_of(
     footing: Footing,
     drive: Drive | None,
     lock: Lock | None,
+    frame: Frame | None = None,
+    prop: Lock | None = None,
 ) -> StandResult:
     """Does it stand: every part, every tilt, up to which gust.
 
@@ -42,13 +56,19 @@ def stand_of(
     Raises:
         Wrong: No such pipe or tube.
     """
-    setting = setting_of(place, array, mount, footing, drive, lock)
+    return stands(setting_of(place, array, mount, footing, drive, lock, frame, prop))
+
+
+def stands(setting: Setting) -> StandResult:
+    """The same for a mount whose sections are worked out already."""
     held = (*standing_parts(setting), *hold_parts(setting))
     code = code_check(setting, held)
-    checks = code.checks if has_hold(setting) else (_no_hold_check(), *code.checks)
+    checks = tuple(sorted((*code.checks, *screens_of(setting)), key=lambda check: -check.use))
+    checks = checks if has_hold(setting) else (_no_hold_check(), *checks)
     shapes = shape_checks(setting)
-    curves = _curves(setting)
+    curves = curves_of(setting)
     card = _card(setting, code, held, curves)
+    states = tuple(state_card(setting, curves[state]) for state in STATES if state in curves)
     weakest = min(range(len(card)), key=lambda row: card[row].stands_to_m_s)
     first = card[weakest]
     verdict = _verdict(code, checks, shapes)
@@ -56,31 +76,20 @@ def stand_of(
     return StandResult(
         verdict=verdict,
         card=card,
+        states=states,
+        stances=stances_of(card, setting.mount.winter_tilt_deg, setting.mount.summer_tilt_deg),
         checks=checks,
         geometry_checks=shapes,
-        code_gust_m_s=place.wind_speed_m_s * float(np.sqrt(0.6)),
+        code_gust_m_s=allowable_gust_m_s(setting.site.basis, setting.place.wind_speed_m_s),
         move_under_m_s=min(moves) if moves else None,
         first_gives=first.gives_first,
         first_gives_tilt_deg=first.tilt_deg,
         first_gives_m_s=first.stands_to_m_s,
-        first_gives_working=first_gives_working(
-            curves.bare, held, curves.calm, curves.gusting, weakest
-        ),
+        first_gives_working=working_at(setting, curves["locked"], weakest),
+        rust=rust_of(setting),
         relied_on=relied_on_of(setting, verdict, _rod_alone_check(setting)),
         notes=notes_of(setting, code, shapes),
     )
-
-
-def has_hold(setting: Setting) -> bool:
-    """Whether anything keeps it from turning about its hinge."""
-    return setting.lock is not None or setting.drive is not None
-
-
-def hold_parts(setting: Setting) -> tuple[Part, ...]:
-    """What holds it in a storm: the storm hold; without one the rod alone; without either nothing."""
-    if setting.lock is not None:
-        return locked_parts(setting)
-    return rod_parts(setting) if setting.drive is not None else ()
 
 
 def shape_checks(setting: Setting) -> tuple[Check, ...]:
@@ -94,74 +103,48 @@ def shape_checks(setting: Setting) -> tuple[Check, ...]:
     return checks
 
 
-@dataclass(frozen=True, eq=False)
-class Curves:
-    """Gusts over the card's tilts: bare, under half-covering snow, on the rod alone, while moving.
-
-    Attributes:
-        sides: Side of the wind of each case of the bare curve.
-        calm, gusting: What acts without wind, and the wind of a gust of 1 m/s.
-    """
-
-    bare: Crossing
-    snowed: Crossing
-    rod: Crossing | None
-    moving: Crossing | None
-    sides: tuple[str, ...]
-    calm: Acting
-    gusting: Acting
-
-
-def _curves(setting: Setting) -> Curves:
-    """First crossings; a set of parts gives when its first part does, so the holds are looked at apart."""
-    tilts = setting.card_tilts_deg
-    blown, still, lying = (
-        unit_wind(setting, tilts),
-        dead(setting, tilts),
-        snow_lying(setting, tilts),
-    )
-    loaded = lying.with_values(lying.values + still.values)
-    calm, gusting = crossed(still, blown, 1.0, 0.0), crossed(still, blown, 0.0, 1.0)
-    snowy, snowy_gusting = crossed(loaded, blown, 1.0, 0.0), crossed(loaded, blown, 0.0, 1.0)
-    parts, holds = standing_parts(setting), hold_parts(setting)
-    frame = first_crossing(parts, calm, gusting)
-    bare = earlier(frame, first_crossing(holds, calm, gusting)) if holds else frame
-    rod = moving = None
-    if setting.drive is not None:
-        rod = bare
-        if setting.lock is not None:
-            rod = earlier(frame, first_crossing(rod_parts(setting), calm, gusting))
-        moving = first_crossing(moving_parts(setting), calm, gusting)
-    snowed = first_crossing((*parts, *holds), snowy, snowy_gusting)
-    return Curves(bare, snowed, rod, moving, gusting.sides, calm, gusting)
-
-
 def _card(
-    setting: Setting, code: CodeCheck, held: tuple[Part, ...], curves: Curves
+    setting: Setting, code: CodeCheck, held: tuple[Part, ...], curves: dict[State, Curve]
 ) -> tuple[TiltStand, ...]:
     tilts, free = setting.card_tilts_deg, not has_hold(setting)
+    moving = curves.get("moving")
+    way = None
+    if moving is not None:
+        way = least_on_the_way(np.minimum(moving.crossing.gust_m_s, MOVE_AT_MOST_M_S))
     rows = (
-        _tilt_stand(column, float(tilt), code, held, curves) for column, tilt in enumerate(tilts)
+        _tilt_stand(setting, column, float(tilt), code, held, curves, way)
+        for column, tilt in enumerate(tilts)
     )
     return tuple(_held_by_nothing(row) if free else row for row in rows)
 
 
 def _tilt_stand(
-    column: int, tilt_deg: float, code: CodeCheck, held: tuple[Part, ...], curves: Curves
+    setting: Setting,
+    column: int,
+    tilt_deg: float,
+    code: CodeCheck,
+    held: tuple[Part, ...],
+    curves: dict[State, Curve],
+    way: Floats | None,
 ) -> TiltStand:
     """One row of the card."""
-    bare, rod, moving = curves.bare, curves.rod, curves.moving
-    worst = int(code.use[:, column].argmax())
-    move = None if moving is None else min(float(moving.gust_m_s[column]), MOVE_AT_MOST_M_S)
+    locked, rod, moving = curves["locked"], curves.get("rod"), curves.get("moving")
+    bare, worst = locked.crossing, int(code.use[:, column].argmax())
+    gives = bare.gives(column)
+    sides = locked.met[setting.set_of(gives.loads)].calm.sides
+    move = None if moving is None else min(float(moving.crossing.gust_m_s[column]), MOVE_AT_MOST_M_S)  # fmt: skip
+    drive, flat = setting.drive, setting.geometry.least_tilt_deg
     return TiltStand(
         tilt_deg=tilt_deg,
         stands_to_m_s=float(bare.gust_m_s[column]),
-        gives_first=bare.first(column),
-        wind_side=curves.sides[int(bare.case[column])],
-        snow_stands_to_m_s=float(curves.snowed.gust_m_s[column]),
-        rod_stands_to_m_s=None if rod is None else float(rod.gust_m_s[column]),
-        rod_gives_first="" if rod is None else rod.first(column),
+        gives_first=gives.name,
+        wind_side=sides[int(bare.case[column])],
+        snow_stands_to_m_s=float(curves["half snow"].crossing.gust_m_s[column]),
+        rod_stands_to_m_s=None if rod is None else float(rod.crossing.gust_m_s[column]),
+        rod_gives_first="" if rod is None else rod.crossing.first(column),
         move_under_m_s=move,
+        path_under_m_s=None if way is None else float(way[column]),
+        flat_in_s=None if drive is None else move_time_s(drive, tilt_deg, flat),
         code_use=float(code.use[worst, column]),
         code_part=held[worst].name,
     )
@@ -203,6 +186,6 @@ def _rod_alone_check(setting: Setting) -> Check | None:
     """The actuator in the code's check, were it to hold a storm in place of the storm hold; None without either."""
     if setting.drive is None or setting.lock is None:
         return None
-    rods = rod_parts(setting)[1:]  # the hinge pins apart
+    rods = tuple(part for part in rod_parts(setting) if part.name.startswith("actuator"))
     names = {part.name for part in rods}
     return next(check for check in code_check(setting, rods).checks if check.part in names)

@@ -13,11 +13,16 @@ from polestead.base.source import Source
 from polestead.base.table import table
 from polestead.base.working import Step
 from polestead.homestead.words import PoleWords
+from polestead.strength.allowable import GAMMA_M0, GAMMA_M1, SteelCode, en
 
 Floats = NDArray[np.float64]
 
 INCH_M = 0.0254
 OMEGA = 1.67  # AISC 360: flexure F1, compression E1, shear G1, torsion H3
+CURVE_A, CURVE_C = (
+    0.21,
+    0.49,
+)  # imperfection of EN 1993-1-1 Table 6.1: hot finished, cold formed (from memory)
 CANTILEVER_K = (
     2.1  # AISC 360 Table C-A-7.1, recommended for a fixed foot and a free top (from memory)
 )
@@ -200,16 +205,40 @@ def buckling_stress_pa(slenderness: float, yield_pa: float, stiffness_pa: float)
     return float(0.877 * elastic)
 
 
-def pole_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
-    """Allowable strengths of a cantilever pole of that free length (K = 2.1).
+def buckling_share(
+    slenderness: float, yield_pa: float, stiffness_pa: float, imperfection: float
+) -> float:
+    """chi, the share of its yield load a column may be pushed with (EN 1993-1-1 6.3.1.2).
 
-    Source: AISC 360 F8, E3, G5, H3.1, each over 1.67.  Aluminium is taken through the same clauses with the yield of its
-    weld zone, which is lower than the Aluminum Design Manual asks; it stays a first screening.
+    Args:
+        slenderness: L_cr / i.
+        yield_pa: fy [Pa].
+        stiffness_pa: E [Pa].
+        imperfection: alpha.
+
+    Example:
+        >>> round(buckling_share(93.9, 235e6, 210e9, 0.49), 2)  # lambda bar 1.0 on curve c
+        0.54
+    """
+    bar = slenderness / (pi * sqrt(stiffness_pa / yield_pa))
+    phi = 0.5 * (1.0 + imperfection * (bar - 0.2) + bar**2)
+    return min(1.0 / (phi + sqrt(max(phi**2 - bar**2, 0.0))), 1.0)
+
+
+def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AISC") -> PoleStrength:  # fmt: skip
+    """What a cantilever pole of that free length may carry (K = 2.1): allowable, or design resistances.
+
+    Source: AISC 360 F8, E3, G5, H3.1, each over 1.67; EN 1993-1-1 6.2.5, 6.3.1 (curve c), 6.2.6, 6.2.7.  Aluminium is taken
+    through the same clauses with the yield of its weld zone over the whole length, which is lower than the Aluminum Design
+    Manual asks; it stays a first screening.
 
     Args:
         pipe: The section.
         free_length_m: From the fixed point to the hinge [m].
+        code: Which code's format.
     """
+    if code == "EN":
+        return _eurocode_strength(pipe, free_length_m)
     radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
     slenderness = CANTILEVER_K * free_length_m / radius_m
     nominal, formula = bending_n_m(pipe)
@@ -227,6 +256,42 @@ def pole_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
         Step("allowable shear", "Vc", f"0.6 x {pipe.yield_pa:.4g} x {pipe.area_m2:.5g} / 2 / {OMEGA}", shear, "N", aisc("G5")),
         Step("allowable twist", "Tc", f"0.6 x {pipe.yield_pa:.4g} x {pipe.torsion_m3:.5g} / {OMEGA}", torsion, "N m", aisc("H3.1")),
         Step("Euler load", "Pe", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", aisc("A-8-5")),
+    )  # fmt: skip
+    return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
+
+
+def eurocode_bending_n_m(pipe: PipeSection) -> tuple[float, str]:
+    """M_c,Rd of a round tube and its formula: Wpl to D/t = 70 epsilon^2, Wel to 90, nothing beyond.
+
+    Source: EN 1993-1-1 6.2.5 and Table 5.2 (from memory).
+
+    Args:
+        pipe: The section.
+    """
+    slender, epsilon2 = pipe.outside_m / pipe.design_wall_m, 235e6 / pipe.yield_pa
+    if slender > 90.0 * epsilon2:
+        return 0.0, f"D/t {slender:.1f} is over 90 epsilon^2: class 4, not summed here"
+    modulus = pipe.plastic_m3 if slender <= 70.0 * epsilon2 else pipe.elastic_m3
+    return pipe.yield_pa * modulus / GAMMA_M0, f"{pipe.yield_pa:.4g} x {modulus:.5g} / {GAMMA_M0} (D/t {slender:.1f})"  # fmt: skip
+
+
+def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
+    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
+    slenderness = CANTILEVER_K * free_length_m / radius_m
+    bending, formula = eurocode_bending_n_m(pipe)
+    share = buckling_share(slenderness, pipe.yield_pa, pipe.stiffness_pa, CURVE_C)
+    axial = share * pipe.area_m2 * pipe.yield_pa / GAMMA_M1
+    shear = 2.0 * pipe.area_m2 / pi * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
+    torsion = 2.0 * pipe.elastic_m3 * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
+    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / (CANTILEVER_K * free_length_m) ** 2
+    steps = (
+        Step("wall that counts", "t", f"{pipe.design_wall_m / pipe.wall_m:.2f} x {pipe.wall_m:.5f}", pipe.design_wall_m, "m", en("1-1, Table 5.2")),
+        Step("design bending", "Mc,Rd", formula, bending, "N m", en("1-1, 6.2.5")),
+        Step("slenderness", "K L / i", f"{CANTILEVER_K} x {free_length_m:.3f} / {radius_m:.4f}", slenderness, "", en("1-1, 6.3.1.3")),
+        Step("design push", "Nb,Rd", f"{share:.3f} x {pipe.area_m2:.5g} x {pipe.yield_pa:.4g}", axial, "N", en("1-1, 6.3.1.1, curve c")),
+        Step("design shear", "Vc,Rd", f"2 x {pipe.area_m2:.5g} / pi x {pipe.yield_pa:.4g} / sqrt 3", shear, "N", en("1-1, 6.2.6")),
+        Step("design twist", "TRd", f"2 x {pipe.elastic_m3:.5g} x {pipe.yield_pa:.4g} / sqrt 3", torsion, "N m", en("1-1, 6.2.7")),
+        Step("Euler load", "Ncr", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", en("1-1, 6.3.1.2")),
     )  # fmt: skip
     return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
 

@@ -1,0 +1,85 @@
+"""Which single change raises the card most: the next pole, a deeper or wider pier, a larger pin, a smaller array."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import pi
+
+from polestead.base.table import table
+from polestead.footing.pier import pier_of
+from polestead.homestead.sentences import pole_words
+from polestead.mount.geometry import geometry_of
+from polestead.stand.actions import met_by_set
+from polestead.stand.code import code_check
+from polestead.stand.gust import crossing_of
+from polestead.stand.result import Change
+from polestead.stand.setting import Setting
+from polestead.stand.states import hold_parts, standing_parts
+from polestead.strength.pole import PipeSection, pipe_section, pole_strength
+
+DEEPER_M, WIDER_M = 0.3048, 0.1524
+PIN_STEP_M = 0.003175
+
+
+def changes_of(setting: Setting, concrete_per_m3: float | None = None) -> tuple[Change, ...]:
+    """Each change apart, the one with the highest least gust first; of two alike the lesser worst use first.
+
+    Args:
+        setting: The mount as it is.
+        concrete_per_m3: Price of concrete, where known.
+    """
+    told = [_told(words, changed, price) for words, changed, price in _tried(setting, concrete_per_m3)]  # fmt: skip
+    return tuple(sorted(told, key=lambda change: (-round(change.weakest_m_s, 1), change.worst_use)))
+
+
+def _told(words: str, setting: Setting, price: float | None) -> Change:
+    parts = (*standing_parts(setting), *hold_parts(setting))
+    crossing = crossing_of(setting, parts, met_by_set(setting, setting.card_tilts_deg))
+    place = int(crossing.gust_m_s.argmin())
+    use = float(code_check(setting, parts).use.max())
+    return Change(words, float(crossing.gust_m_s[place]), crossing.first(place), use, price)
+
+
+def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Setting, float | None]]:
+    footing, mount, array = setting.footing, setting.mount, setting.array
+    bigger = next_pole(setting.pipe)
+    if bigger is not None:
+        pipe = bigger
+        strength = pole_strength(pipe, setting.geometry.hinge_height_m, setting.steel_code)
+        yield f"the next pole, {pipe.written}", replace(setting, pipe=pipe, pole=strength), None
+    deeper = footing.model_copy(update={"depth_m": footing.depth_m + DEEPER_M, "pole_depth_m": footing.pole_depth_m + DEEPER_M})  # fmt: skip
+    wider = footing.model_copy(update={"diameter_m": footing.diameter_m + WIDER_M})
+    for words, changed in (("the pier a foot (0.3 m) deeper, the pole with it", deeper), ("the pier half a foot (0.15 m) wider", wider)):  # fmt: skip
+        place = setting.place
+        pier = pier_of(changed, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa)  # fmt: skip
+        more_m3 = pi / 4.0 * (changed.diameter_m**2 * changed.depth_m - footing.diameter_m**2 * footing.depth_m)  # fmt: skip
+        price = None if per_m3 is None else per_m3 * more_m3
+        fresh = replace(setting, footing=changed, pier=pier)
+        fresh.__dict__.pop("weak_pier", None)
+        yield words, fresh, price
+    pin = mount.model_copy(update={"hinge_pin_m": mount.hinge_pin_m + PIN_STEP_M})
+    yield "hinge pins 1/8 in (3 mm) thicker", replace(setting, mount=pin), None
+    if array.columns > 1:
+        fewer = array.model_copy(update={"columns": array.columns - 1})
+        kg = next(m.mass_kg for m in setting.geometry.masses if m.name == "strongback")
+        geometry = geometry_of(mount, fewer, kg)
+        yield "one column of modules fewer", replace(setting, array=fewer, geometry=geometry), None
+
+
+def next_pole(pipe: PipeSection) -> PipeSection | None:
+    """The next stronger pole of the table in the same steel: the least plastic modulus over that of the one there is.
+
+    Args:
+        pipe: The pole as it is.
+    """
+    words = pole_words(pipe.written)
+    rows = table("strength", "pipes")
+    if words.nominal is None:  # a European or a measured one
+        rows = table("strength", "hollow")
+        named = [f"CHS {row['outside_mm']}x{row['wall_mm']} {words.material}" for row in rows]
+    else:
+        named = [f"{row['nominal']} in schedule {row['schedule']} {words.material}" for row in rows]
+    found = [pipe_section(pole_words(name)) for name in named]
+    stronger = [one for one in found if one.plastic_m3 > 1.02 * pipe.plastic_m3]
+    return min(stronger, key=lambda one: one.plastic_m3, default=None)

@@ -1,0 +1,188 @@
+"""The ladder from the map's gust to the wind on the parts, after ASCE 7, with the numbers in it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from polestead.base.source import OWNER
+from polestead.base.working import Step
+from polestead.loads.coefficients import ROOF_SOURCE, SIGN_SOURCE, roof_halves, sign_coefficient
+from polestead.loads.hill import SOURCE as HILL_SOURCE
+from polestead.loads.hill import multipliers, topographic_factor
+from polestead.loads.on_array import FLAT_PUSH, projected_m2
+from polestead.loads.pressure import (
+    FLEXIBLE_SOURCE,
+    KD_SOURCE,
+    KE_SOURCE,
+    KZ_SOURCE,
+    PRESSURE_SOURCE,
+    RIGID_GUST_FACTOR,
+    RIGID_SOURCE,
+    SiteWind,
+    height_factor,
+    velocity_pressure_pa,
+)
+from polestead.loads.wind import (
+    BLEND_FROM_DEG,
+    BLEND_SOURCE,
+    LEAST_PUSH_PA,
+    LEAST_SOURCE,
+    OFF_CENTRE,
+    OFF_CENTRE_SOURCE,
+    SIGN_OFF_CENTRE,
+)
+from polestead.stand.actions import FIELDS, PLACE_OF, Acting
+from polestead.stand.parts.part import STATICS
+from polestead.stand.setting import Setting
+
+
+def pressure_steps(setting: Setting, tilt_deg: float) -> list[Step]:  # noqa: ARG001  one form for both ladders
+    """From the map's gust to the pressure at the hinge."""
+    site, height_m = setting.site, setting.geometry.hinge_height_m
+    gust = setting.map_gust_m_s
+    kz = float(height_factor(height_m, site.basis, site.exposure))
+    kzt = site.topographic if site.hill is None else float(topographic_factor(site.hill, height_m))
+    q = float(velocity_pressure_pa(gust, height_m, site))
+    formula = f"0.613 x {kz:.4f} x {kzt:.4g} x {site.elevation:.4f} x {gust:.2f}^2"
+    return [
+        Step("the map's gust", "V", "", gust, "m/s", OWNER),
+        Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", KZ_SOURCE),
+        *_hill_steps(site, height_m, kzt),
+        Step("elevation", "Ke", f"exp(-0.000119 x {setting.place.elevation_m:.0f})", site.elevation, "", KE_SOURCE),
+        Step("direction", "Kd", "", setting.directionality, "", KD_SOURCE),
+        Step("gust factor", "G", "", setting.code_gust_factor, "", RIGID_SOURCE if setting.code_gust_factor == RIGID_GUST_FACTOR else FLEXIBLE_SOURCE),
+        Step("pressure at the hinge", "q", formula, q, "Pa", PRESSURE_SOURCE),
+    ]  # fmt: skip
+
+
+def _hill_steps(site: SiteWind, height_m: float, kzt: float) -> list[Step]:
+    if site.hill is None:
+        return [Step("hill", "Kzt", "", kzt, "", OWNER)]
+    k1, k2, k3 = multipliers(site.hill, height_m)
+    where = HILL_SOURCE
+    return [
+        Step("hill, by its steepness", "K1", f"{site.hill.shape}, {site.hill.height_m:.0f} m over {site.hill.half_length_m:.0f} m", k1, "", where),
+        Step("hill, by the distance to its crest", "K2", f"{site.hill.from_crest_m:.0f} m", k2, "", where),
+        Step("hill, by the height over the ground", "K3", f"{height_m:.2f} m", float(k3), "", where),
+        Step("hill", "Kzt", f"(1 + {k1:.3f} x {k2:.3f} x {float(k3):.3f})^2", kzt, "", where),
+    ]  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class _Roof:
+    """One case of the open-roof figure, with the numbers the ladder prints."""
+
+    tilt_deg: float
+    upper: float
+    lower: float
+    pressed_n: float  # Kd q G A
+    push_n: float
+    turn_n_m: float
+
+
+def _roof(setting: Setting, side: str, case: str, tilt_deg: float) -> _Roof:
+    """The figure's row; past flat the panel is its own mirror image, read from the other side's row (loads.wind)."""
+    g = setting.geometry
+    at = min(abs(tilt_deg), BLEND_FROM_DEG)
+    other = "glass" if side == "back" else "back"
+    halves = roof_halves(side if tilt_deg >= 0.0 else other, case, np.array([at]))
+    upper, lower = (float(cn[0]) for cn in (halves if tilt_deg >= 0.0 else reversed(halves)))
+    q = float(velocity_pressure_pa(setting.map_gust_m_s, g.hinge_height_m, setting.site))
+    pressed = setting.directionality * q * setting.code_gust_factor * g.area_m2
+    push, turn = -(upper + lower) / 2.0 * pressed, (lower - upper) / 8.0 * pressed * g.chord_m
+    return _Roof(at, upper, lower, pressed, push, turn)
+
+
+def push_steps(setting: Setting, wind: Acting, row: int, tilt: int, tilt_deg: float) -> list[Step]:
+    """Push, its parts, hinge moment, base moment, twist and roll of the whole wind (factor 1)."""
+    at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
+    push, t = at["square_n"] / setting.lopsided, np.radians(tilt_deg)
+    g = setting.geometry
+    lever = OFF_CENTRE * g.width_m
+    side, case = wind.sides[row], wind.names[row].split(", ")[1].removeprefix("case ")
+    roof = _roof(setting, side, case, tilt_deg)
+    upright = tilt_deg > BLEND_FROM_DEG
+    ladder = _sign_steps(setting, roof, wind.names[row], tilt_deg, push) if upright else []
+    turned = ladder.pop() if ladder else _roof_turn(setting, roof)
+    off_m = (g.lower_m - g.upper_m) / 2.0
+    turn_formula = turned.formula + (f" - {off_m:.3f} x ({push:.0f})" if off_m else "")
+    return [
+        *_roof_steps(setting, roof, side, case),
+        *ladder,
+        _level_step(setting, push, at["towards_n"], tilt_deg),
+        Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
+        Step("wind's moment about the hinge", "Mw", turn_formula, at["hinge_n_m"], "N m", turned.source),
+        Step(
+            "wind's moment about the ground line, pole's drag in it", "Mb",
+            f"{at['towards_n']:.0f} x {g.hinge_height_m:.3f} + {at['hinge_n_m']:.0f}"
+            f" + {at['shear_n'] - at['towards_n']:.0f} x {setting.pole_height_m / 2.0:.3f}",
+            at["base_n_m"], "N m", STATICS,
+        ),
+        Step("twist", "T", f"{lever:.3f} x {abs(at['towards_n']):.0f}", at["twist_n_m"], "N m", OFF_CENTRE_SOURCE),
+        Step("roll", "Mr", f"{lever:.3f} x {abs(push * np.cos(t)):.0f}", at["roll_n_m"], "N m", OFF_CENTRE_SOURCE),
+    ]  # fmt: skip
+
+
+def _level_step(setting: Setting, push: float, towards: float, tilt_deg: float) -> Step:
+    """Level part of the push, or the code's least push where that is more."""
+    level = push * float(np.sin(np.radians(tilt_deg)))
+    word = "level part, + towards the sun side"
+    if abs(towards - level) < 1.0:
+        return Step(word, "Fx", f"{push:.0f} x sin {tilt_deg:.1f}", towards, "N", STATICS)
+    g = setting.geometry
+    q = float(velocity_pressure_pa(setting.map_gust_m_s, g.hinge_height_m, setting.site))
+    seen_m2 = float(projected_m2(g, np.array([tilt_deg]))[0])
+    facing = "" if towards > 0.0 else "-"
+    formula = (
+        f"{facing}max({LEAST_PUSH_PA:.1f} x {seen_m2:.3f}, "
+        f"{FLAT_PUSH} x {setting.directionality} x {q:.1f} x {g.area_m2:.2f})"
+    )
+    return Step(f"{word}: the least push governs", "Fx", formula, towards, "N", LEAST_SOURCE)
+
+
+def _roof_steps(setting: Setting, roof: _Roof, side: str, case: str) -> list[Step]:
+    where = f"wind on the {side}, case {case}, {roof.tilt_deg:.1f} deg"
+    q = roof.pressed_n / (
+        setting.directionality * setting.code_gust_factor * setting.geometry.area_m2
+    )
+    pressed = f"{setting.directionality} x {q:.1f} x {setting.code_gust_factor:.3g} x {setting.geometry.area_m2:.2f}"
+    mean = f"{pressed} x -({roof.upper:.3f} + {roof.lower:.3f}) / 2"
+    return [
+        Step("coefficient, upper half, + presses", "CNU", where, roof.upper, "", ROOF_SOURCE),
+        Step("coefficient, lower half, + presses", "CNL", where, roof.lower, "", ROOF_SOURCE),
+        Step(f"push square to the glass at {roof.tilt_deg:.1f} deg, + from the back", "N", mean, roof.push_n, "N", ROOF_SOURCE),
+    ]  # fmt: skip
+
+
+def _roof_turn(setting: Setting, roof: _Roof) -> Step:
+    formula = f"{roof.pressed_n:.0f} x {setting.geometry.chord_m:.3f} x ({roof.lower:.3f} - {roof.upper:.3f}) / 8"
+    return Step("moment about mid-chord", "M", formula, roof.turn_n_m, "N m", ROOF_SOURCE)
+
+
+def _sign_steps(
+    setting: Setting, roof: _Roof, name: str, tilt_deg: float, push: float
+) -> list[Step]:
+    """The upright sign and the blend; the moment about mid-chord comes last."""
+    g, gust, site = setting.geometry, setting.map_gust_m_s, setting.site
+    sine = float(np.sin(np.radians(tilt_deg)))
+    tall, top = g.chord_m * sine, g.hinge_height_m + g.upper_m * sine
+    cf = float(sign_coefficient(np.array(g.width_m / tall), np.array(min(tall / top, 1.0))))
+    q = float(velocity_pressure_pa(gust, top, site))
+    share = (tilt_deg - BLEND_FROM_DEG) / (90.0 - BLEND_FROM_DEG)
+    sign_n = setting.directionality * q * setting.code_gust_factor * cf * g.area_m2
+    aspect = f"B/s {g.width_m / tall:.2f}, s/h {tall / top:.2f}"
+    n90 = f"{setting.directionality} x {q:.1f} x {setting.code_gust_factor:.3g} x {cf:.3f} x {g.area_m2:.2f}"
+    facing, sense = ("" if push >= 0.0 else "-"), name[-1]
+    blend = f"{facing}({1 - share:.3f} x {abs(roof.push_n):.0f} + {share:.3f} x {sign_n:.0f})"
+    off = SIGN_OFF_CENTRE * g.chord_m
+    turn = f"{1 - share:.3f} x ({roof.turn_n_m:.0f}) {sense} {share:.3f} x {off:.4f} x {sign_n:.0f}"
+    turned = (1 - share) * roof.turn_n_m + share * off * sign_n * (1.0 if sense == "+" else -1.0)
+    return [
+        Step("coefficient as an upright sign", "Cf", aspect, cf, "", SIGN_SOURCE),
+        Step("pressure at the top edge", "q", f"at {top:.3f} m", q, "Pa", PRESSURE_SOURCE),
+        Step("push as an upright sign", "N90", n90, sign_n, "N", SIGN_SOURCE),
+        Step("push, blended", "N", blend, push, "N", BLEND_SOURCE),
+        Step("moment about mid-chord, blended", "M", turn, turned, "N m", BLEND_SOURCE),
+    ]

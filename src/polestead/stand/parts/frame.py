@@ -1,0 +1,250 @@
+"""What tips: strongback, rails, clamps, modules, hinge ears and their welds; and what keeps the cap from turning."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from polestead.base.source import OWNER, Source
+from polestead.base.working import Step
+from polestead.stand.actions import Acting
+from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
+from polestead.stand.parts.pole import summed_by
+from polestead.stand.setting import Setting
+from polestead.strength.allowable import Allowable, en
+from polestead.strength.parts import module_back, module_front
+from polestead.strength.pins import PinnedJoint, ears, pin_bending, pin_double_shear, pin_shear
+from polestead.strength.pole import aisc
+from polestead.strength.rails import evenly_loaded
+from polestead.strength.tubes import tube_bending, tube_section, tube_torsion
+from polestead.strength.welds import EarFoot, ear_weld
+
+BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
+ON_PINS = ("towards_n", "down_n", "roll_n_m", "twist_n_m", "hinge_n_m")
+
+
+def frame_parts(setting: Setting) -> tuple[Part, ...]:
+    """All of the frame the file tells the size of; the hinge pins and ears come with the hold that loads them."""
+    return (
+        strongback(setting),
+        *modules(setting),
+        *rails(setting),
+        *clamps(setting),
+        *cap(setting),
+    )
+
+
+def unsized(setting: Setting) -> tuple[str, ...]:
+    """Parts that are not summed because the file does not tell their size, in words."""
+    f = setting.frame
+    missing = (
+        ("rails", f.rail is None), ("clamps", f.clamp_holds_n is None), ("hinge ears and bending of the pins", f.ear_thickness_m is None),
+        ("welds of the ears", f.weld_leg_m is None or f.weld_length_m is None), ("bolts of the cap against turning", f.cap_bolts is None or f.cap_bolt_m is None),
+    )  # fmt: skip
+    return tuple(word for word, left_out in missing if left_out)
+
+
+def strongback(setting: Setting) -> Part:
+    """The tube along the hinge: two cantilevers beyond the bearings, bent both ways, and twisted by half the hinge moment."""
+    code = setting.steel_code
+    bending, torsion = tube_bending(setting.beam, code), tube_torsion(setting.beam, code)
+    width_m = setting.geometry.width_m
+    reach_m = max((width_m - setting.mount.hinge_span_m) / 2.0, setting.mount.hinge_span_m / 2.0)
+    lever_m = reach_m**2 / (2.0 * width_m)  # moment of an even load of 1 N over the whole width
+
+    def bent(a: Acting) -> Floats:
+        return np.asarray(lever_m * (np.abs(a.square_n) + np.abs(a.along_n)))
+
+    def use(a: Acting) -> Floats:
+        twisted = np.abs(a.hinge_n_m) / 2.0 / torsion.value
+        return np.asarray(bent(a) / bending.value + twisted**2)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        square, along, turn = (abs(number(a, n)) for n in ("square_n", "along_n", "hinge_n_m"))
+        total = one(bent, a)
+        formula = f"({square:.0f} + {along:.0f}) x {reach_m:.3f}^2 / (2 x {width_m:.3f})"
+        share = f"{total:.0f} / {bending.value:.0f} + ({turn:.0f} / 2 / {torsion.value:.0f})^2"
+        return (
+            Step("bending at the hinge bearing", "M", formula, total, "N m", STATICS),
+            Step("use", "U", share, one(use, a), "", summed_by(setting)),
+        )
+
+    return Part(
+        "strongback", "bending both ways and twist", "N m", bent, level(bending.value), use, summed_by(setting),
+        (*bending.steps, *torsion.steps), told, ("square_n", "along_n", "hinge_n_m"),
+    )  # fmt: skip
+
+
+def _pressed(field: str) -> Of:
+    return lambda a: np.asarray(np.maximum(getattr(a, field), 0.0))
+
+
+def modules(setting: Setting) -> tuple[Part, ...]:
+    """The worst module: pressed on its glass, lifted from behind."""
+    module = setting.array.module
+    test = Source("the maker's test load over 1.5", "docs/method/stand.md", "ours")
+
+    def side(name: str, field: str, allowed: Allowable) -> Part:
+        pressure = _pressed(field)
+
+        def told(a: Acting) -> tuple[Step, ...]:
+            formula = f"max({number(a, field):.0f}, 0)"
+            return (Step("pressure on the worst module", "p", formula, one(pressure, a), "Pa", STATICS),)  # fmt: skip
+
+        return plain(name, "pressure on the worst module", "Pa", pressure, allowed, test, told, (field,), "service")  # fmt: skip
+
+    return (
+        side("modules, on the glass", "front_pa", module_front(module.tested_front_pa)),
+        side("modules, from behind", "back_pa", module_back(module.tested_back_pa)),
+    )
+
+
+def rails(setting: Setting) -> tuple[Part, ...]:
+    """The outer rail as a continuous beam over the strongback and its braces, or clamped on the strongback alone."""
+    f, g = setting.frame, setting.geometry
+    if f.rail is None:
+        return ()
+    tube = tube_section(f.rail)
+    allowed = tube_bending(tube, setting.steel_code)
+    brace = f.rail_brace_m
+    supports = (0.0,) if brace is None else (-brace, 0.0, brace)
+    ends = -g.lower_m, g.upper_m
+    if brace is not None and brace > min(g.lower_m, g.upper_m):
+        supports = (0.0,)
+    bent = evenly_loaded(*ends, supports)
+    share_m = setting.rail_share_m
+
+    def moment(a: Acting) -> Floats:
+        worst = np.maximum(np.abs(a.rail_front_pa), np.abs(a.rail_back_pa))
+        return np.asarray(worst * share_m * bent.largest_m2)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        front, back = abs(number(a, "rail_front_pa")), abs(number(a, "rail_back_pa"))
+        over = "clamped over the strongback" if len(supports) == 1 else f"over the strongback and braces {brace:.3f} m from it"  # fmt: skip
+        formula = f"max({front:.0f}, {back:.0f}) x {share_m:.3f} x {bent.largest_m2:.4f}"
+        return (
+            Step("moment of 1 N/m on the rail", "M / w", f"{over}, {-ends[0]:.3f} and {ends[1]:.3f} m long", bent.largest_m2, "m^2", BEAM),
+            Step("bending of the outer rail", "M", formula, one(moment, a), "N m", STATICS),
+        )  # fmt: skip
+
+    source = en("1-1, 6.2.5") if setting.eurocode else aisc("F7")
+    return (plain("rails", "bending of the outer rail", "N m", moment, allowed, source, told, ("rail_front_pa", "rail_back_pa")),)  # fmt: skip
+
+
+def clamps(setting: Setting) -> tuple[Part, ...]:
+    """The clamps of the worst module against the pull from behind."""
+    f = setting.frame
+    if f.clamp_holds_n is None:
+        return ()
+    wide_m, long_m = setting.module_sides_m
+    share_m2 = wide_m * long_m / f.clamps_per_module
+
+    def pull(a: Acting) -> Floats:
+        return np.asarray(np.maximum(a.back_pa, 0.0) * share_m2)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        formula = f"max({number(a, 'back_pa'):.0f}, 0) x {wide_m:.3f} x {long_m:.3f} / {f.clamps_per_module}"
+        return (Step("pull on one clamp", "F", formula, one(pull, a), "N", STATICS),)
+
+    given = Step("one clamp may hold", "", "", f.clamp_holds_n, "N", OWNER)
+    return (
+        plain("clamps", "pull on one clamp of the worst module", "N", pull, Allowable(f.clamp_holds_n, "N", (given,)), OWNER, told, ("back_pa",), "service"),
+    )  # fmt: skip
+
+
+def cap(setting: Setting) -> tuple[Part, ...]:
+    """The bolts that keep the cap from turning on the pole, each cut once at the pole's outside."""
+    f = setting.frame
+    if f.cap_bolts is None or f.cap_bolt_m is None:
+        return ()
+    bolt = pin_shear(f.cap_bolt_m, f.cap_bolt_steel, 1, setting.steel_code)
+    radius_m, count = setting.pipe.outside_m / 2.0, f.cap_bolts
+
+    def force(a: Acting) -> Floats:
+        return np.asarray(a.twist_n_m / radius_m / count + np.hypot(a.towards_n, a.down_n) / count)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        twist, towards, down = (number(a, n) for n in ("twist_n_m", "towards_n", "down_n"))
+        formula = f"({twist:.0f} / {radius_m:.4f} + sqrt({abs(towards):.0f}^2 + {abs(down):.0f}^2)) / {count}"
+        return (Step("shear of one bolt", "V", formula, one(force, a), "N", STATICS),)
+
+    source = en("1-8, Table 3.4") if setting.eurocode else aisc("J3.6")
+    return (plain("cap bolts", "shear by twist and push", "N", force, bolt, source, told, ("twist_n_m", "towards_n", "down_n")),)  # fmt: skip
+
+
+def pin_couple_n(setting: Setting, a: Acting) -> Floats:
+    """Force of the twist and the roll on each hinge bearing: a couple over their distance."""
+    return np.asarray(np.hypot(a.roll_n_m, a.twist_n_m) / setting.mount.hinge_span_m)
+
+
+def joint_of(setting: Setting) -> PinnedJoint | None:
+    """The hinge pin between its ears; None where the file does not tell the ears."""
+    f, mount = setting.frame, setting.mount
+    if f.ear_thickness_m is None:
+        return None
+    return PinnedJoint(
+        mount.hinge_pin_m, mount.hinge_pin_steel, f.ear_thickness_m, f.middle_thickness_m or 2.0 * f.ear_thickness_m,
+        f.ear_gap_m, edge_m(setting), f.ear_steel,
+    )  # fmt: skip
+
+
+def edge_m(setting: Setting) -> float:
+    """From the middle of the hole to the ear's nearest edge."""
+    return setting.frame.ear_edge_m or 2.0 * setting.mount.hinge_pin_m
+
+
+def foot_of(setting: Setting) -> EarFoot | None:
+    """The weld under one ear; None where the file does not tell it."""
+    f = setting.frame
+    if f.weld_leg_m is None or f.weld_length_m is None:
+        return None
+    return EarFoot(
+        f.weld_leg_m, f.weld_length_m, f.ear_height_m or 2.0 * edge_m(setting), f.ear_steel
+    )
+
+
+def hinge_force(setting: Setting, arm_m: Of) -> Of:
+    """Force on the worse bearing: half the force, the couple of twist and roll, and half of what the hold pulls with.
+
+    Args:
+        setting: The mount.
+        arm_m: Lever of the hold.
+    """
+
+    def force(a: Acting) -> Floats:
+        straight = np.hypot(a.towards_n, a.down_n) / 2.0
+        hold = shares(np.abs(a.hinge_n_m), arm_m(a)) / 2.0
+        return np.asarray(straight + pin_couple_n(setting, a) + hold)
+
+    return force
+
+
+def hinge(setting: Setting, arm_m: Of) -> tuple[Part, ...]:
+    """Hinge pins in shear and bending, their ears and the welds of those, under a hold of a given lever.
+
+    Args:
+        setting: The mount.
+        arm_m: Lever of the hold.
+    """
+    code, force = setting.steel_code, hinge_force(setting, arm_m)
+    shear = pin_double_shear(setting.mount.hinge_pin_m, setting.mount.hinge_pin_steel, code)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        towards, down, roll, twist, turn = (number(a, n) for n in ON_PINS)
+        arm = one(arm_m, a)
+        formula = (
+            f"sqrt({abs(towards):.0f}^2 + {abs(down):.0f}^2) / 2 + sqrt({roll:.0f}^2 + {twist:.0f}^2) / {setting.mount.hinge_span_m:.3f}"
+            f" + {abs(turn):.0f} / {arm:.3f} / 2"
+        )
+        return (Step("force on the worse bearing", "V", formula, one(force, a), "N", STATICS),)
+
+    def part(name: str, what: str, allowed: Allowable) -> Part:
+        return plain(name, what, "N", force, allowed, allowed.steps[-1].source, told, ON_PINS)
+
+    parts = [part("hinge pins", "shear with twist and roll over the hinge span", shear)]
+    joint, foot = joint_of(setting), foot_of(setting)
+    if joint is not None:
+        parts.append(part("hinge pins, bent", "bending between the ears", pin_bending(joint, code)))
+        parts.append(part("hinge ears", "bearing and tearing at the hole", ears(joint, code)))
+    if foot is not None:
+        parts.append(part("welds of the hinge ears", "fillets of both ears", ear_weld(foot, code)))
+    return tuple(parts)

@@ -1,0 +1,184 @@
+"""The pier in its soil: overturning, pressure, pull and twist; and its concrete below the pole's foot."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+
+from polestead.base.source import Source
+from polestead.base.working import Step
+from polestead.footing.concrete import (
+    LINE,
+    cage_bending_n_m,
+    deepest_moment_at_m,
+    moment_at_foot_n_m,
+    plain_bending_n_m,
+)
+from polestead.footing.eurocode import BEARING_SOURCE, SOURCE, bearing_resistance_pa
+from polestead.footing.pier import (
+    Pier,
+    bearing_pa,
+    needed_depth_m,
+    twist_allowable_n_m,
+    uplift_allowable_n,
+)
+from polestead.footing.ultimate import BROMS, FULL, SAFETY, ultimate_n
+from polestead.loads.combinations import LoadSet
+from polestead.stand.actions import Acting
+from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
+from polestead.stand.parts.pole import below_n_m, enlarged_n_m
+from polestead.stand.setting import Setting
+
+IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
+IBC_HELD = Source("IBC 2018", "Eq. 18-2, held by a slab", "seen")
+SKIN = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
+USUAL_BAR_M = 0.0127
+NINE_TENTHS = 0.9  # of what holds down, EN 1990 set A (EQU)
+
+
+def pier_parts(setting: Setting) -> tuple[Part, ...]:
+    """The pier in its soil by the rules of the basis, and the concrete below the pole's foot."""
+    soil = _eurocode(setting) if setting.eurocode else _allowable(setting)
+    return (*soil, _foot(setting))
+
+
+def _allowable(setting: Setting) -> tuple[Part, ...]:
+    pier = setting.pier
+    bearing = Source("IBC 2018", "Table 1806.2", "seen")
+    weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
+    return (
+        _overturning(setting),
+        _all_the_soil(setting, pier, SAFETY, "structure", "when all its soil gives"),
+        _pressure(pier, (level(pier.bearing_pa), pier.steps), bearing, "soil under the pier", "structure"),
+        _pull(pier, uplift_allowable_n(pier), weight),
+        _turning(pier, setting.footing.twist_bars, 1.0, "structure"),
+    )  # fmt: skip
+
+
+def _eurocode(setting: Setting) -> tuple[Part, ...]:
+    """Design approach 1: combination 1 with the soil as it is, combination 2 with weakened soil and lesser loads."""
+    pier, weak = setting.pier, setting.weak_pier
+    parts: list[Part] = []
+    both: tuple[tuple[Pier, LoadSet, str], ...] = ((pier, "structure", ""), (weak, "soil", ", soil weakened"))  # fmt: skip
+    for soil, loads, word in both:
+        parts.append(_all_the_soil(setting, soil, 1.0, loads, f"when all its soil gives{word}"))
+        bears, step = bearing_resistance_pa(soil)
+        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, f"soil under the pier{word}", loads))  # fmt: skip
+    held = Source("EN 1990:2002", "Table A1.2(A), .9 of what holds", "memory")
+    parts.append(_pull(pier, NINE_TENTHS * pier.weight_n, held))
+    parts.append(_turning(weak, setting.footing.twist_bars, 1.0, "soil"))
+    return tuple(parts)
+
+
+def _overturning(setting: Setting) -> Part:
+    pier, held = setting.pier, setting.footing.slab_at_ground
+    rule = IBC_HELD if held else IBC_POLE
+
+    def depth(a: Acting) -> Floats:
+        return needed_depth_m(pier, np.abs(a.shear_n), enlarged_n_m(setting, a), held)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        shear, moment = abs(number(a, "shear_n")), one(lambda b: enlarged_n_m(setting, b), a)
+        formula = f"P = {shear:.0f} N, h = {moment:.0f} / {shear:.0f} m over the ground; useless top {pier.effective_m:.3f} m"
+        other = replace(pier, lateral_pa_m=pier.lateral_pa_m * (2.0 if pier.times == 1.0 else 0.5))
+        beside = float(needed_depth_m(other, np.array(shear), np.array(moment), held))
+        word = "not doubled" if pier.times == 2.0 else "doubled, were half an inch at the ground allowed"  # fmt: skip
+        return (
+            Step(f"beside it: depth needed with the soil value {word}", "D'", formula, beside, "m", Source("IBC 2018", "1806.3.4", "seen")),
+            Step("depth needed", "D", formula, one(depth, a), "m", rule),
+        )  # fmt: skip
+
+    return plain("pier in the soil", "deep enough against overturning", "m", depth, (level(pier.depth_m), pier.steps), rule, told)  # fmt: skip
+
+
+def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, what: str) -> Part:
+    """The horizontal force against that at which all the soil gives, Broms' or the full statics', the lesser."""
+
+    def lever(a: Acting) -> Floats:
+        return np.asarray(enlarged_n_m(setting, a) / np.maximum(np.abs(a.shear_n), 1e-6))
+
+    def force(a: Acting) -> Floats:
+        return np.abs(a.shear_n)
+
+    def holds(a: Acting) -> Floats:
+        return ultimate_n(pier, lever(a)) / safety
+
+    def use(a: Acting) -> Floats:
+        # with hardly any force the moment alone counts: both sides go with the force
+        return shares(np.maximum(force(a), 1e-6), holds(a))
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        e, holding = one(lever, a), one(holds, a) * safety
+        clay = f"c {pier.undrained_pa:.0f} Pa" if pier.undrained_pa > 0.0 else f"Kp {pier.passive:.3f}, g {pier.soil_n_m3:.0f} N/m3"  # fmt: skip
+        formula = f"b {pier.diameter_m:.3f} m, L {pier.depth_m:.3f} m less {pier.effective_m:.3f} m, e {e:.3f} m, {clay}"
+        return (
+            Step("force over the ground at", "e", "M / H", e, "m", STATICS),
+            Step("force at which all the soil gives", "Hu", formula, holding, "N", BROMS if pier.undrained_pa > 0.0 else FULL),
+            Step("use", "U", f"{one(force, a):.0f} / ({holding:.0f} / {safety:g})", one(use, a), "", STATICS),
+        )  # fmt: skip
+
+    source = SOURCE if loads == "soil" else BROMS
+    name = f"pier {what}"
+    return Part(name, "horizontal force", "N", force, holds, use, source, pier.steps, told, loads=loads)  # fmt: skip
+
+
+def _pressure(
+    pier: Pier,
+    allowed: tuple[Of, tuple[Step, ...]],
+    source: Source,
+    name: str,
+    loads: LoadSet,
+) -> Part:
+    def pressure(a: Acting) -> Floats:
+        return bearing_pa(pier, np.maximum(a.foot_down_n, 0.0))
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        down = max(number(a, "foot_down_n"), 0.0)
+        formula = f"({down:.0f} + {pier.weight_n:.0f}) / (pi x {pier.diameter_m:.3f}^2 / 4)"
+        return (Step("pressure under the pier", "p", formula, one(pressure, a), "Pa", STATICS),)
+
+    return plain(name, "pressure", "Pa", pressure, allowed, source, told, loads=loads)
+
+
+def _pull(pier: Pier, holds_n: float, source: Source) -> Part:
+    def pull(a: Acting) -> Floats:
+        return np.maximum(-a.foot_down_n, 0.0)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        return (Step("pull left over weight", "F", f"max(-({number(a, 'foot_down_n'):.0f}), 0)", one(pull, a), "N", STATICS),)  # fmt: skip
+
+    return plain("pier against being pulled out", "pull", "N", pull, (level(holds_n), pier.steps), source, told)  # fmt: skip
+
+
+def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
+    allowed = share * twist_allowable_n_m(pier, bars)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        return (Step("twist about the pole", "T", f"{number(a, 'twist_n_m'):.0f}", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
+
+    return plain(
+        "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), pier.steps), SKIN, told, loads=loads
+    )  # fmt: skip
+
+
+def _foot(setting: Setting) -> Part:
+    """Plain concrete where the pole has ended; where it does not do, a cage must reach past the pole's foot."""
+    pier, footing = setting.pier, setting.footing
+    plain_n_m, step = plain_bending_n_m(pier.diameter_m, footing.concrete_pa, setting.eurocode)
+    allowed, what = plain_n_m, "bending as plain concrete, no cage"
+    if footing.cage_bars is not None:
+        allowed, step = cage_bending_n_m(
+            pier.diameter_m, footing.cage_bars, footing.cage_bar_m or USUAL_BAR_M, setting.eurocode
+        )
+        what = "bending, the cage carries it"
+
+    def moment(a: Acting) -> Floats:
+        return moment_at_foot_n_m(pier, below_n_m(setting, a), deepest_moment_at_m(pier, a.shear_n))
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        largest, at = one(lambda b: below_n_m(setting, b), a), one(lambda b: deepest_moment_at_m(pier, b.shear_n), a)  # fmt: skip
+        formula = f"{largest:.0f} x ({pier.depth_m:.3f} - {pier.pole_depth_m:.3f}) / ({pier.depth_m:.3f} - {at:.3f})"
+        return (Step("moment left at the pole's foot", "M", formula, one(moment, a), "N m", LINE),)
+
+    return plain("concrete below the pole's foot", what, "N m", moment, (level(allowed), (step,)), step.source, told)  # fmt: skip

@@ -1,0 +1,91 @@
+"""Fillet welds of ears, and steel under the everyday gusts of many years."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import sqrt
+
+from polestead.base.source import Source
+from polestead.base.working import Step
+from polestead.strength.allowable import GAMMA_M2, Allowable, SteelCode, en
+from polestead.strength.pins import PIN_OMEGA
+from polestead.strength.pole import aisc, material
+
+ROD_PA = 482.6e6  # E70 electrode, 70 ksi; the weaker of rod and steel counts
+THROAT = sqrt(0.5)
+# beta_w of EN 1993-1-8 Table 4.1
+_BETA = {"S235": 0.8, "S355": 0.9, "A36": 0.85}
+# Stress ranges that may come for ever (from memory): a fillet welded ear, AISC 360 category E, 4.5 ksi; plain pipe, B, 16 ksi.
+# Eurocode: detail 36 on the throat and 140 for plain pipe, at the constant amplitude limit (.737) over 1.35.
+ENDLESS_PA: dict[SteelCode, dict[str, float]] = {
+    "AISC": {"weld": 31.0e6, "pipe": 110.3e6},
+    "EN": {"weld": 0.737 * 36e6 / 1.35, "pipe": 0.737 * 140e6 / 1.35},
+}
+ENDLESS_SOURCE: dict[SteelCode, Source] = {
+    "AISC": Source("AISC 360-16", "Table A-3.1, categories E and B, threshold", "memory"),
+    "EN": Source("EN 1993-1-9", "details 36 and 140, constant amplitude limit over 1.35", "memory"),
+}
+EVERYDAY_GUST_PA = 5.2 * 47.88026  # range of pressure by natural gusts, before the drag coefficient
+EVERYDAY_SOURCE = Source("AASHTO signs and luminaires", "11.7.1.2, 5.2 psf x Cd", "memory")
+
+
+@dataclass(frozen=True, slots=True)
+class EarFoot:
+    """The weld under one ear: a fillet along both sides of its foot.
+
+    Attributes:
+        leg_m: Of the fillet.
+        length_m: Of the foot.
+        height_m: From the weld to the middle of the pin.
+        steel: A row of ``materials.csv``.
+    """
+
+    leg_m: float
+    length_m: float
+    height_m: float
+    steel: str
+
+
+def stress_of_one_n(foot: EarFoot) -> float:
+    """Stress on the throat of one ear's weld by 1 N on the pin, half of it on each of two ears [1/m2].
+
+    Straight and bent added as if both stood square to the foot, which is on the careful side: 1 / (4 a L) + 3 h / (2 a L^2).
+
+    Args:
+        foot: The weld.
+    """
+    throat = THROAT * foot.leg_m
+    straight = 0.5 / (2.0 * throat * foot.length_m)
+    bent = 0.5 * foot.height_m / (throat * foot.length_m**2 / 3.0)
+    return straight + bent
+
+
+def ear_weld(foot: EarFoot, code: SteelCode = "AISC") -> Allowable:
+    """Force on the pin that the welds of both its ears may carry [N].
+
+    Source: AISC 360 J2.4: .6 F_EXX on the throat, over 2.0; EN 1993-1-8 4.5.3.3: fu / (sqrt 3 beta_w 1.25).
+
+    Args:
+        foot: The weld.
+        code: Which code's format.
+    """
+    fu = min(float(material(foot.steel)["ultimate_mpa"]) * 1e6, ROD_PA)
+    if code == "EN":
+        stress = fu / (sqrt(3.0) * _BETA[foot.steel] * GAMMA_M2)
+        formula, clause = (
+            f"{fu:.4g} / (sqrt 3 x {_BETA[foot.steel]} x {GAMMA_M2})",
+            en("1-8, 4.5.3.3"),
+        )
+    else:
+        stress = 0.6 * fu / PIN_OMEGA
+        formula, clause = f"0.6 x {fu:.4g} / {PIN_OMEGA}", aisc("J2.4")
+    each = stress_of_one_n(foot)
+    value = stress / each
+    by = f"1 / (4 x {THROAT * foot.leg_m:.4f} x {foot.length_m:.4f}) + 3 x {foot.height_m:.4f} / (2 x {THROAT * foot.leg_m:.4f} x {foot.length_m:.4f}^2)"
+    statics = Source("statics of the ear's foot", "docs/method/stand.md", "ours")
+    steps = (
+        Step("stress the throat may carry", "fw", formula, stress, "Pa", clause),
+        Step("stress by 1 N on the pin", "s / F", by, each, "1/m^2", statics),
+        Step("force on the pin at that stress", "Rc", f"{stress:.5g} / {each:.4g}", value, "N", clause),
+    )  # fmt: skip
+    return Allowable(value, "N", steps)
