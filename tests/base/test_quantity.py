@@ -173,6 +173,7 @@ def test_what_is_shown_is_read_as_what_it_was(value: float, dimension: str, styl
     # four figures, or so many places of the trade's unit: half a step of either
     step = {
         "ft": 0.0031,
+        "in": 2.6e-5,
         "lb": 0.46,
         "lbf": 4.5,
         "psf": 0.48,

@@ -212,7 +212,7 @@ def test_a_failure_of_the_tool_is_one_sentence_and_ends_with_three(
     def fail(*_: object) -> None:
         raise ZeroDivisionError
 
-    monkeypatch.setattr("polestead.answer.stands.stand_of", fail)
+    monkeypatch.setattr("polestead.answer.stands.stands", fail)
     assert main(["gusts", "hollow-spruce"]) == 3
     told = capsys.readouterr().err
     assert "ZeroDivisionError" in told

@@ -10,8 +10,8 @@ import pytest
 from polestead.answer.answer import answer_of
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, check_text, read_homestead
-from polestead.sheets.gusts import gusts_text
 from polestead.sheets.text import answer_text
+from polestead.sheets.workings import of_stand, printed
 from tests.answers import worked
 
 NAMES = demo_names()
@@ -32,7 +32,7 @@ def test_the_working_of_the_pole_reads_as_reviewed(
     answer = worked(name)
     same_as_reviewed(
         f"{name}-pole.txt",
-        gusts_text(answer.name, answer.stand, answer.units, "pole at the collar") + "\n",
+        printed(of_stand(answer.stand), "pole at the collar", answer.units) + "\n",
     )
 
 

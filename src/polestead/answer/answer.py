@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 from threading import Thread
 
 from polestead.answer.spots import SpotRank, spots_of
-from polestead.answer.stands import stand_only, strongback_kg_of, wires_of
+from polestead.answer.stands import more_only, stand_only, strongback_kg_of, wires_of
 from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, if_off_of, saved_under, winter_of
 from polestead.base.row import Row
@@ -18,12 +19,13 @@ from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_of
 from polestead.habits.result import Habit, TippingWorth
 from polestead.homestead.read import OwnersFile
+from polestead.loads.pressure import EN
 from polestead.money.money import money_of
 from polestead.money.result import MoneyResult
 from polestead.mount.geometry import Geometry, geometry_of
 from polestead.mount.schedule import TiltSchedule, two_tilts
 from polestead.site.place import PlaceInWords, place_in_words
-from polestead.stand.result import StandResult
+from polestead.stand.result import StandMore, StandResult
 from polestead.strength.pole import PipeSection, pipe_section
 from polestead.sun.trees import GrowingTrees, growing_trees
 from polestead.wiring.result import WiringResult
@@ -52,6 +54,7 @@ class Answer:
     pier: Pier
     schedule: TiltSchedule
     stand: StandResult
+    more: StandMore
     winter: Winter
     trees: GrowingTrees | None
     spots: tuple[SpotRank, ...]
@@ -98,11 +101,14 @@ def answer_of(
     tell("the weather", 1, STEPS)
     skies = Skies(file, owners.path.parent, geometry, years, seed)
     Thread(target=_load_what_is_slow, daemon=True).start()
+    workers = ThreadPoolExecutor(max_workers=1)  # steel and soil beside the house
+    standing, beside = workers.submit(stand_only, owners), workers.submit(more_only, owners)
     tell("the house without the new array", 2, STEPS)
     house = HouseOnSun(file, skies)
     without = house.without()
     tell("wind, steel and soil", 3, STEPS)
-    stand = stand_only(owners)
+    stand = standing.result()
+    workers.shutdown(wait=False)
     tell("the house with it", 4, STEPS)
     with_new = house.under(schedule)
     leaned: tuple[HouseOnSun, ...] = ()
@@ -129,7 +135,7 @@ def answer_of(
         units=file.units,
         we_are=file.we_are,
         fingerprint=owners.fingerprint,
-        basis=f"{file.place.wind_basis}, AISC 360 (allowable), IBC 1807.3, NEC",
+        basis=_basis(file.place.wind_basis),
         years=skies.years,
         seed=seed,
         place=words,
@@ -139,6 +145,7 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
+        more=beside.result(),
         trees=growing_trees(
             file.view,
             skies.path,
@@ -157,6 +164,12 @@ def answer_of(
         questions=asking_list(owners.rows),
         cautions=built.cautions,
     )
+
+
+def _basis(wind_basis: str) -> str:
+    if wind_basis == EN:
+        return "EN 1991-1-3 and -4, EN 1993-1-1 and -1-8, EN 1997-1 (design approach 1), NEC"
+    return f"{wind_basis}, AISC 360 (allowable), IBC 1807.3, NEC"
 
 
 def _silent(_what: str, _step: int, _of: int) -> None:

@@ -2,33 +2,61 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
+from polestead.base.problem import Problem, Wrong
+from polestead.base.working import Working
 from polestead.homestead.model import Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
 from polestead.mount.geometry import grid_of
-from polestead.stand.result import StandResult
-from polestead.stand.stand import stand_of
+from polestead.stand.more import more_of
+from polestead.stand.result import StandMore, StandResult, State
+from polestead.stand.setting import Setting, setting_of
+from polestead.stand.stand import stands
+from polestead.stand.states import curves_of, own_working, parts_in, working_at
 from polestead.strength.tubes import tube_section
 from polestead.wiring.result import WiringResult
 from polestead.wiring.wiring import wiring_of
 
 
-def stand_only(owners: OwnersFile) -> StandResult:
-    """Does it stand, without the weather and the house.
+def setting_only(owners: OwnersFile) -> Setting:
+    """The mount as the sums take it.
 
     Raises:
-        Wrong: No such pipe or tube, or soil no number is given for.
+        Wrong: No such pipe or tube.
     """
     file = owners.homestead
-    return stand_of(
-        file.place,
-        file.array,
-        file.mount,
-        file.footing,
-        file.drive,
-        file.lock,
-        file.frame,
-        file.prop,
-    )
+    return setting_of(
+        file.place, file.array, file.mount, file.footing, file.drive, file.lock, file.frame, file.prop
+    )  # fmt: skip
+
+
+def stand_only(owners: OwnersFile) -> StandResult:
+    """Does it stand, without the weather and the house."""
+    return stands(setting_only(owners))
+
+
+def more_only(owners: OwnersFile) -> StandMore:
+    """Half-built states, the change that helps most, the least pier, the best pins."""
+    file = owners.homestead
+    return more_of(setting_only(owners), file.prices.concrete_per_m3, file.units)
+
+
+def state_workings(owners: OwnersFile, state: State) -> Iterator[tuple[str, Working]]:
+    """Every part of a state with the gust at which it alone is at its limit, weakest tilt.
+
+    Raises:
+        Wrong: The file has no such state.
+    """
+    setting = setting_only(owners)
+    curves = curves_of(setting)
+    if state not in curves:
+        there = ", ".join(curves)
+        do = "Name one of these; the rod needs a [drive], the prop a [prop] in the file."
+        raise Wrong([Problem("", "--state", state, there, do)])
+    yield f"stands to, {state}", working_at(setting, curves[state], int(curves[state].crossing.gust_m_s.argmin()))  # fmt: skip
+    for part in parts_in(setting, state):
+        yield f"{part.name}, {part.what}", own_working(setting, curves[state], part)
 
 
 def strongback_kg_of(mount: Mount, array: NewArray) -> float:

@@ -30,10 +30,11 @@ from polestead.homestead.model import Homestead
 from polestead.household.likeness import UseFit, beside_last_winter, house_use, known_of
 from polestead.household.result import Beside, HouseSummary, HouseYears, joined
 from polestead.household.run import run_house, summary
+from polestead.loads.pressure import EN, map_gust_m_s
 from polestead.money.money import Saved
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
-from polestead.site.gusts import gusts_of_map
+from polestead.site.gusts import EN_MAP_YEARS, MAP_YEARS, gusts_of_map
 from polestead.stand.result import TiltStand
 
 CORES = os.cpu_count() or 1
@@ -192,7 +193,10 @@ class HouseOnSun:
         stands = np.interp(
             tilts, [row.tilt_deg for row in card], [row.stands_to_m_s for row in card]
         )
-        yearly = gusts_of_map(self._file.place.wind_speed_m_s).gust_of_m_s(1.0)
+        place = self._file.place
+        gust = map_gust_m_s(place.wind_basis, place.wind_speed_m_s)
+        years = EN_MAP_YEARS if place.wind_basis == EN else MAP_YEARS
+        yearly = gusts_of_map(gust, map_years=years).gust_of_m_s(1.0)
         allowed = allowed_angles(
             tilts,
             least,

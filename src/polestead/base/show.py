@@ -59,6 +59,18 @@ def length(metres: float, style: Style) -> str:
     return f"{number(metres * 1000, 0)} mm" if abs(metres) < 1.0 else f"{number(metres, 2)} m"
 
 
+def wall(metres: float, style: Style) -> str:
+    """A thickness as the trade reads it off a calliper: thousandths of an inch, or tenths of a millimetre.
+
+    Example:
+        >>> wall(0.011811, "feet"), wall(0.0125, "metric")
+        ('0.465 in', '12.5 mm')
+    """
+    if style == "feet":
+        return f"{number(in_unit(metres, 'in'), 3)} in"
+    return f"{number(in_unit(metres, 'mm'), 1)} mm"
+
+
 def gust_step(speed_m_s: float, style: Style) -> float:
     """A gust rounded DOWN to what may be shown: 5 mph, or 2 m/s (conventions §13), in that unit."""
     if style == "feet":
@@ -94,18 +106,27 @@ _FEET = {
 }
 
 
+# The same for what is small: under so much, another unit.
+_SMALL = {"m": (0.15, "in", 1 / 0.0254, 3), "m^2": (0.05, "in^2", 1 / 0.0254**2, 2)}
+
+
 def in_style(value: float, unit: str, style: Style) -> str:
     """A value with its unit for a working: SI in metric style, the trade's unit in feet style.
 
     Example:
         >>> in_style(1000.0, "Pa", "feet"), in_style(1000.0, "Pa", "metric"), in_style(-40.0, "C", "feet")
         ('20.89 psf', '1,000 Pa', '−40 F')
+        >>> in_style(0.0127, "m", "feet"), in_style(0.000285, "m^2", "feet")
+        ('0.500 in', '0.44 in^2')
     """
     if style == "feet":
         if unit == "C":
             return f"{number(in_unit(value, 'F'), 0)} F"
         if unit == "Pa" and abs(value) >= 1e6:
             return f"{number(value / 6894757.293168, 2)} ksi"
+        if unit in _SMALL and abs(value) < _SMALL[unit][0]:
+            _, name, factor, digits = _SMALL[unit]
+            return f"{number(value * factor, digits)} {name}"
         if unit in _FEET:
             name, factor, digits = _FEET[unit]
             return f"{number(value * factor, digits)} {name}"

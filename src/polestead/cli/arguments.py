@@ -75,7 +75,16 @@ def parser() -> argparse.ArgumentParser:
 
     gusts = commands.add_parser("gusts", help="what each tilt stands to, and what gives first")
     _file(gusts)
-    gusts.add_argument("--working", metavar="PART", help="print how a part was found, step by step")
+    gusts.add_argument(
+        "--working",
+        metavar="PART",
+        help="print how a part was found, step by step: in the code's check or, with --state, at the gust it stands to",
+    )
+    gusts.add_argument(
+        "--state",
+        choices=("locked", "half snow", "rod", "prop", "moving"),
+        help="one state: the storm hold in; the same under half-covering snow; on the rod alone; on the prop half-way; being moved",
+    )
 
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"

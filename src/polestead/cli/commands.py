@@ -7,6 +7,7 @@ import json
 import os
 import sys
 import tempfile
+from itertools import chain
 from pathlib import Path
 from typing import cast
 
@@ -67,13 +68,25 @@ def answer(words: argparse.Namespace) -> int:
 
 def gusts(words: argparse.Namespace) -> int:
     """The gust card; it asks nothing of the weather and the house."""
-    from polestead.answer.stands import stand_only
-    from polestead.sheets.gusts import gusts_text
+    from polestead.answer.stands import more_only, stand_only, state_workings
+    from polestead.sheets.gusts import gusts_text, state_text
+    from polestead.sheets.workings import of_more, of_stand, printed
 
     owners = _owners(words.file)
-    stand = stand_only(owners)
+    name, stand = owners.homestead.name, stand_only(owners)
     style = cast("Style", words.units or owners.homestead.units)
-    print(gusts_text(owners.homestead.name, stand, style, words.working))
+    if words.working is not None and words.state is not None:
+        print(printed(state_workings(owners, words.state), words.working, style))
+    elif words.working is not None:
+        print(printed(chain(of_stand(stand), of_more(more_only(owners))), words.working, style))
+    elif words.state is not None:
+        card = next((one for one in stand.states if one.state == words.state), None)
+        if card is None:
+            next(iter(state_workings(owners, words.state)))  # tells which there are
+        else:
+            print(state_text(name, card, style))
+    else:
+        print(gusts_text(name, stand, more_only(owners), style))
     holds = stand.verdict == "stands" and all(check.holds for check in stand.geometry_checks)
     return 0 if holds else 1
 

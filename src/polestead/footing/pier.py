@@ -150,14 +150,22 @@ def embedment_m(
         5.02
     """
     p, h = np.maximum(horizontal_n, 0.0), np.maximum(height_m, 0.0)
-    k = 3.0 * 2.34 * p / (lateral_pa_m * width_m)
-    d = np.sqrt(k) + np.cbrt(1.09 * h * k)  # above the root: Newton comes down to it
-    for _ in range(40):
-        d = d - (d**3 - k * d - 1.09 * h * k) / np.maximum(3.0 * d**2 - k, 1e-12)
+    d = _cubic_root(3.0 * 2.34 * p / (lateral_pa_m * width_m), 1.09 * h)
     a = 2.34 * p / (lateral_pa_m * CAP_M / 3.0 * width_m)
     with np.errstate(divide="ignore", invalid="ignore"):
         capped = np.where(a > 0.0, 0.5 * a * (1.0 + np.sqrt(1.0 + 4.36 * h / a)), 0.0)
     return np.asarray(np.where(d > CAP_M, np.maximum(capped, CAP_M), d))
+
+
+def _cubic_root(k: Floats, s: Floats) -> Floats:
+    """The root above nothing of d^3 - k d - s k = 0, in closed form; both above or at nothing."""
+    half, third = s * k / 2.0, k / 3.0
+    inside = half**2 - third**3
+    root = np.sqrt(np.maximum(inside, 0.0))
+    one = np.cbrt(half + root) + np.cbrt(half - root)
+    cosine = np.divide(half, third**1.5, out=np.zeros_like(half * third), where=third > 0.0)
+    three = 2.0 * np.sqrt(third) * np.cos(np.arccos(np.clip(cosine, -1.0, 1.0)) / 3.0)
+    return np.asarray(np.where(inside >= 0.0, one, three))
 
 
 def constrained_embedment_m(

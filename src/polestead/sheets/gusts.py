@@ -1,34 +1,97 @@
-"""The gust card and the workings behind it, as text."""
+"""The gust card, its states and the workings behind it, as text."""
 
 from __future__ import annotations
 
-from polestead.base.show import Style, gust
+from collections.abc import Iterator
+
+from polestead.base.show import Style, gust, in_style, length, number, wall
+from polestead.sheets.sentences import use_of
 from polestead.sheets.text import card_lines, heading, say
-from polestead.sheets.workings import of_stand, printed
-from polestead.stand.result import StandResult
+from polestead.sheets.working import working_lines
+from polestead.stand.result import StandMore, StandResult, StateCard
+
+ADVICE = (
+    "Screening sums, not a stamped design. --working PART shows how a part was found; --state locked, rod, prop, moving or "
+    '"half snow" shows one state.'
+)
 
 
-def gusts_text(name: str, stand: StandResult, style: Style, part: str | None) -> str:
-    """The card, every degree; or the working of the parts whose name holds the given words.
+def gusts_text(name: str, stand: StandResult, more: StandMore, style: Style) -> str:
+    """The card, every degree, and all that stands beside it."""
+    return "\n".join(_lines(name, stand, more, style))
 
-    Raises:
-        Wrong: No part of that name; names those there are.
-    """
-    if part is not None:
-        return printed(of_stand(stand), part, style)
-    lines = [f"{name}: gust card", ""]
-    lines += card_lines(stand, style, range(91))
+
+def _lines(name: str, stand: StandResult, more: StandMore, style: Style) -> Iterator[str]:
+    yield f"{name}: gust card"
+    yield ""
+    yield from card_lines(stand, style, range(91))
+    yield ""
+    yield say(f"The code's own wind on the same scale: {gust(stand.code_gust_m_s, style)}.")
+    yield heading("State by state, at the weakest tilt of each")
+    for card in stand.states:
+        yield _state(card, style)
+    yield heading("Four ways to leave it")
+    for stance in stand.stances:
+        yield say(
+            f"{stance.name}, {stance.tilt_deg:.0f}°: {gust(stance.stands_to_m_s, style)}; first gives {stance.gives_first}. {stance.words}",
+            "  ", "    ",
+        )  # fmt: skip
+    yield heading("Half built")
+    for half in more.half_built:
+        yield say(f"{half.name}: {gust(half.gust_m_s, style)}; {half.gives_first}. {half.words}", "  ", "    ")  # fmt: skip
+    yield heading("What one change would do")
+    yield from _changes(stand, more, style)
+    yield heading("Rust at the ground, bare steel, the code's check")
+    for row in stand.rust:
+        yield f"  after {row.years:2d} years  wall {wall(row.wall_m, style):>9}  {use_of(row.use)}"
+    yield heading("What stands beside it")
+    for note in stand.notes:
+        yield say(note, "  * ", "    ")
+    yield "  It relies on:"
+    for relied in stand.relied_on:
+        yield say(relied, "  * ", "    ")
+    yield ""
+    yield say(ADVICE, "")
+
+
+def _state(card: StateCard, style: Style) -> str:
+    place = card.weakest
+    told = f"{card.tilt_deg[place]:.0f}°, {gust(card.gust_m_s[place], style)}: {card.gives_first[place]}"
+    return say(f"{card.state} ({card.words}): {told}.", "  ", "    ")
+
+
+def _changes(stand: StandResult, more: StandMore, style: Style) -> Iterator[str]:
+    now = stand.first_gives_m_s
+    for change in more.changes:
+        price = "" if change.price is None else f"; concrete for {number(change.price)}"
+        gained = "" if change.weakest_m_s > now + 0.5 else " (no more than now)"
+        yield say(
+            f"{change.words}: the weakest tilt stands to {gust(change.weakest_m_s, style)}{gained}, then {change.gives_first} gives first; "
+            f"the code's check {use_of(change.worst_use)}{price}.",
+            "  ", "    ",
+        )  # fmt: skip
+    pier, pins = more.smallest_pier, more.best_pins
+    if pier is not None:
+        yield say(
+            f"The pier of least concrete that holds: {length(pier.diameter_m, style)} across, {length(pier.depth_m, style)} deep, "
+            f"{in_style(pier.concrete_m3, 'm^3', style)} against {in_style(pier.as_planned_m3, 'm^3', style)} as it is; most used: {pier.governs}, {use_of(pier.use)}.",
+            "  ", "    ",
+        )  # fmt: skip
+    if pins is not None:
+        yield say(
+            f"Pins where the actuator bears least, within a third of where they are: frame pin {length(pins.pin_along_m, style)} along and "
+            f"{length(pins.pin_below_m, style)} below, bracket {length(pins.bracket_out_m, style)} out and "
+            f"{length(pins.bracket_below_m, style)} down: {in_style(pins.peak_n, 'N', style)} in place of {in_style(pins.peak_now_n, 'N', style)}.",
+            "  ", "    ",
+        )  # fmt: skip
+
+
+def state_text(name: str, card: StateCard, style: Style) -> str:
+    """One state, every degree, and the working of its weakest tilt."""
+    lines = [f"{name}: {card.state}, {card.words}", "", "  tilt  stands to  gives first"]
     lines += [
-        "",
-        say(f"The code's own wind on the same scale: {gust(stand.code_gust_m_s, style)}."),
+        f"  {tilt:3.0f}°  {gust(speed, style):>9}  {part}"
+        for tilt, speed, part in zip(card.tilt_deg, card.gust_m_s, card.gives_first, strict=True)
     ]
-    lines += [
-        heading("What stands beside it"),
-        *(say(note, "  * ", "    ") for note in stand.notes),
-    ]
-    lines += ["  It relies on:", *(say(relied, "  * ", "    ") for relied in stand.relied_on)]
-    lines += [
-        "",
-        "Screening sums, not a stamped design. --working PART shows how a part was found.",
-    ]
+    lines += ["", *working_lines(card.working, style), "", say(ADVICE, "")]
     return "\n".join(lines)

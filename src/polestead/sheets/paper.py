@@ -123,7 +123,7 @@ def _three(spread: Spread) -> list[str]:
 
 def _numbers(answer: Answer, style: Style) -> list[list[str]]:
     wires, pour = answer.wiring, answer.build.concrete
-    most = answer.stand.checks[:4]
+    most = answer.stand.checks[:3]
     return [
         ["coldest dawn, a string", f"{wires.cold_with_margin_v:.0f} V with margin"],
         [

@@ -174,14 +174,13 @@ def _cost(answer: Answer) -> Said:
     else:
         said = f"{total}, paid for after {winters(cost.winters_low, cost.winters_high)}."
     low, high = cost.saved_median
-    beside = [f"Saves {between(low, high)} {cost.currency} in a median year."]
+    beside = [f"Saves {between(low, high)} {cost.currency} in a median year{_paid_if_off(answer)}."]
     if priced and cost.per_engine_hour_saved is not None:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
-    beside.append(_paid_if_off(answer))
     return Said(
-        "What does it cost?", said, (*(one for one in beside if one), tipping_worth(answer))
+        "What does it cost?", said, (*beside, tipping_worth(answer))
     )
 
 
@@ -191,14 +190,14 @@ def _paid_if_off(answer: Answer) -> str:
     if len(off) != 2:
         return ""
     ends = [end for one in off for end in one.saved_median]
-    said = f"Were the weather off as its source allows, {between(min(ends), max(ends))} {answer.money.currency}"
+    said = f"; were the weather off {between(min(ends), max(ends))}"
     if answer.money.total <= 0.0:
-        return f"{said}."
+        return said
     paid = [one.winters for one in off]
     if None in paid:
-        return f"{said}, and on one side of it never paid for out of fuel."
+        return f"{said}, and on one side of it never paid"
     both = [end for pair in paid if pair is not None for end in pair]
-    return f"{said}, paid for after {winters(min(both), max(both))}."
+    return f"{said}, paid after {winters(min(both), max(both))}"
 
 
 def tipping_worth(answer: Answer) -> str:

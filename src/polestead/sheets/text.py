@@ -89,7 +89,7 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
     )
     yield heading("Code check, every part at its worst tilt")
     for check in stand.checks:
-        yield f"  {check.part:<32} {use_of(check.use)}"
+        yield f"  {check.part:<40} {use_of(check.use)}"
     for check in stand.geometry_checks:
         if not check.holds:
             yield say(f"NO: {check.part} not {check.name}.")
@@ -108,12 +108,12 @@ def card_lines(
     shown = set(every)
     card = stand.card
     ends = {round(card[0].tilt_deg), round(card[-1].tilt_deg)} if card else set()
-    yield "  tilt  stands to  half snow  on the rod  move under  gives first"
+    yield "  tilt  stands to  half snow  on the rod  flat under  gives first"
     for row in card:
         if round(row.tilt_deg) not in shown | ends:
             continue
         rod = "-" if row.rod_stands_to_m_s is None else gust(row.rod_stands_to_m_s, style)
-        move = "-" if row.move_under_m_s is None else gust(row.move_under_m_s, style)
+        move = "-" if row.path_under_m_s is None else gust(row.path_under_m_s, style)
         yield (
             f"  {row.tilt_deg:3.0f}°  {gust(row.stands_to_m_s, style):>9}  {gust(row.snow_stands_to_m_s, style):>9}"
             f"  {rod:>10}  {move:>10}  {row.gives_first}"
@@ -388,4 +388,4 @@ def _cautions(answer: Answer) -> Iterator[str]:
         yield say(
             f"{broken} check{'s do' if broken > 1 else ' does'} not hold: do not build it so.", ""
         )
-    yield f"Basis: {answer.basis}. Homestead {answer.fingerprint}."
+    yield say(f"Basis: {answer.basis}. Homestead {answer.fingerprint}.", "")

@@ -39,4 +39,4 @@ def check_lines(check: Check, style: Style) -> Iterator[str]:
     """A check with its working."""
     yield f"{check.part}: {check.name}: {use_of(check.use)}"
     yield from working_lines(check.working, style)
-    yield f"  by {check.source}"
+    yield fill(f"by {check.source}", WIDTH, initial_indent="  ", subsequent_indent="    ")

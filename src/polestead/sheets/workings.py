@@ -10,7 +10,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.sheets.working import check_lines, working_lines
-from polestead.stand.result import StandResult
+from polestead.stand.result import StandMore, StandResult
 
 Named = tuple[str, Check | Working]
 
@@ -18,13 +18,22 @@ Named = tuple[str, Check | Working]
 def of_stand(stand: StandResult) -> Iterator[Named]:
     """Workings of the first answer: the headline, then every check."""
     yield "stands to", stand.first_gives_working
+    for card in stand.states[1:]:
+        yield f"stands to, {card.state}", card.working
     for check in (*stand.checks, *stand.geometry_checks):
         yield f"{check.part}, {check.name}", check
+
+
+def of_more(more: StandMore) -> Iterator[Named]:
+    """Workings of the half-built states."""
+    for half in more.half_built:
+        yield f"half built: {half.name}", half.working
 
 
 def of_answer(answer: Answer) -> Iterator[Named]:
     """Workings of all three answers."""
     yield from of_stand(answer.stand)
+    yield from of_more(answer.more)
     yield "engine hours without the new array", answer.winter.without.working
     yield "engine hours with the new array", answer.winter.with_new.working
     if answer.winter.use_fit is not None:

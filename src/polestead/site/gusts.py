@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 MONTH_DAYS = np.array([31, 28.25, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
 MAP_YEARS = 700.0  # return period of the map for risk category II (ASCE 7-16 and 7-22, 26.5)
+EN_MAP_YEARS = 50.0  # of the Eurocode's basic wind velocity (EN 1991-1-4, 4.2)
 EVERYDAY_SHARE = 0.22  # mean daily largest gust over the 50-year gust, open inland country: from memory, .15 to .3
 EVERYDAY_SHAPE = 2.2  # of its Weibull distribution: from memory
 GUST_OVER_HOURLY_MEAN = (
@@ -83,13 +84,14 @@ class GustClimate:
         return float(max(1.0 - exp(-rare), 1.0 - under**days))
 
 
-def gusts_of_map(map_speed_m_s: float, wind_m_s: Floats | None = None, months: NDArray[np.int64] | None = None) -> GustClimate:  # fmt: skip
+def gusts_of_map(map_speed_m_s: float, wind_m_s: Floats | None = None, months: NDArray[np.int64] | None = None, map_years: float = MAP_YEARS) -> GustClimate:  # fmt: skip
     """Gust climate of a place from the code's map, and from a weather file's hourly wind where there is one.
 
     Args:
         map_speed_m_s: Basic wind speed of risk category II, 700 years [m/s].
         wind_m_s: Hourly mean wind at 10 m of whole days; None for the rough rule [hours].
         months: Month of each hour, 1 to 12 [hours].
+        map_years: Return period of the map's speed.
 
     Returns:
         The climate; without a file every month is alike, which is wrong wherever storms have a season.
@@ -99,7 +101,7 @@ def gusts_of_map(map_speed_m_s: float, wind_m_s: Floats | None = None, months: N
         >>> round(climate.fifty_year_m_s, 1), round(climate.gust_of_m_s(10.0), 1)
         (37.8, 31.7)
     """
-    fifty = map_speed_m_s / return_gust_share(MAP_YEARS)
+    fifty = map_speed_m_s / return_gust_share(map_years)
     even = (1.0 / 12.0,) * 12
     if wind_m_s is None or months is None:
         return GustClimate(fifty, (EVERYDAY_SHARE * fifty,) * 12, even, "the code's map and a rough rule for everyday gusts")  # fmt: skip

@@ -209,13 +209,46 @@ def pole_drag_n(
     return directionality * gust_factor * q * POLE_DRAG * area_m2
 
 
+@dataclass(frozen=True, slots=True)
+class Blow:
+    """A wind by the figures of the basis: its gust, and the factors it is taken with.
+
+    Attributes:
+        gust_m_s: Three seconds, 10 m, in the open.
+        directionality: Kd; 1 under Eurocode and for what it stands to.
+        gust_factor: G; 1 under Eurocode.
+        floors: Whether the code's least pushes count.
+    """
+
+    gust_m_s: float
+    directionality: float
+    gust_factor: float
+    floors: bool
+
+
+def code_blow(setting: Setting) -> Blow:
+    """The map's wind as the code's check takes it."""
+    return Blow(setting.map_gust_m_s, setting.directionality, setting.code_gust_factor, True)
+
+
+def told_blow(setting: Setting, gust_m_s: float) -> Blow:
+    """A gust as the card takes it: no Kd, the gust factor of a given gust, no floors."""
+    return Blow(gust_m_s, 1.0, setting.gust_factor, False)
+
+
+def blown(setting: Setting, blow: Blow, tilt_deg: Floats) -> Acting:
+    """That wind on all parts, by the figures of the basis."""
+    kd, factor = blow.directionality, blow.gust_factor
+    actions = code_rule_wind(setting, blow.gust_m_s, tilt_deg, kd, factor, blow.floors)
+    return wind(setting, actions, pole_drag_n(setting, blow.gust_m_s, kd, factor))
+
+
 def unit_wind(setting: Setting, tilt_deg: Floats) -> Acting:
     """Wind of a 1 m/s gust after both sets, Kd = 1: multiply by the gust squared (conventions §12)."""
-    factor = setting.gust_factor
-    drag = pole_drag_n(setting, 1.0, 1.0, factor)
-    code = code_rule_wind(setting, 1.0, tilt_deg, 1.0, factor, False)
+    drag = pole_drag_n(setting, 1.0, 1.0, setting.gust_factor)
     collector = collector_actions(setting.geometry, setting.site, 1.0, tilt_deg)
-    return stacked([wind(setting, actions, drag) for actions in (code, collector)])
+    code = blown(setting, told_blow(setting, 1.0), tilt_deg)
+    return stacked([code, wind(setting, collector, drag)])
 
 
 def stacked(parts: Iterable[Acting]) -> Acting:
@@ -359,10 +392,14 @@ class Met:
     Attributes:
         calm: [fields, cases, tilts].
         gusting: The same; grows with the gust squared.
+        winds: How many cases of wind there are: a case's wind is its number modulo this.
+        factor: On the wind.
     """
 
     calm: Acting
     gusting: Acting
+    winds: int = 0
+    factor: float = 1.0
 
     def at(self, gust_m_s: Floats | float) -> Acting:
         """All that acts in a gust."""
@@ -377,7 +414,12 @@ def met(factors: InGust, still: Acting, blown: Acting, lying: Acting | None = No
     if lying is not None:
         loads = [lying.with_values(lying.values * factors.snow + load.values) for load in loads]
     calm = stacked(loads) if len(loads) > 1 else loads[0]
-    return Met(crossed(calm, blown, 1.0, 0.0), crossed(calm, blown, 0.0, factors.wind))
+    return Met(
+        crossed(calm, blown, 1.0, 0.0),
+        crossed(calm, blown, 0.0, factors.wind),
+        len(blown.names),
+        factors.wind,
+    )
 
 
 def met_by_set(setting: Setting, tilt_deg: Floats, snowed: bool = False) -> dict[LoadSet, Met]:

@@ -14,14 +14,13 @@ from polestead.footing.frost import frost_check
 from polestead.loads.combinations import LoadSet
 from polestead.stand.actions import (
     Combined,
-    code_rule_wind,
+    blown,
+    code_blow,
     combined,
     dead,
     ice,
-    pole_drag_n,
     rules_of,
     snow,
-    wind,
 )
 from polestead.stand.gust import uses
 from polestead.stand.parts.part import Part
@@ -58,18 +57,16 @@ class CodeCheck:
 
 def code_loads(setting: Setting, tilt_deg: Floats, loads: LoadSet = "structure") -> Combined:
     """All combinations of a set at the tilts: Kd 0.85, G 0.85 (more where the pole sways slowly), the least pressures in."""
-    gust, kd, factor = setting.map_gust_m_s, setting.directionality, setting.code_gust_factor
-    blown = code_rule_wind(setting, gust, tilt_deg, kd, factor, True)
     return combined(
         rules_of(setting, loads),
         dead(setting, tilt_deg),
         snow(setting, tilt_deg),
-        wind(setting, blown, pole_drag_n(setting, gust, kd, factor)),
+        blown(setting, code_blow(setting), tilt_deg),
         ice(setting, tilt_deg),
     )
 
 
-def _found_at_deg(setting: Setting) -> Floats:
+def found_at_deg(setting: Setting) -> Floats:
     """Every tilt it may be found at, in steps of at most a degree; past flat is allowed, past upright is not."""
     low, high = setting.geometry.least_tilt_deg, setting.geometry.steepest_tilt_deg
     start = low - _error_deg(setting, low)
@@ -94,7 +91,7 @@ def code_check(setting: Setting, parts: tuple[Part, ...]) -> CodeCheck:
         setting: The mount.
         parts: Standing parts and the hold.
     """
-    found, tilts = _found_at_deg(setting), setting.card_tilts_deg
+    found, tilts = found_at_deg(setting), setting.card_tilts_deg
     near = [_within(setting, found, float(tilt)) for tilt in tilts]
     use = np.zeros((len(parts), tilts.size))
     checks: list[Check] = []

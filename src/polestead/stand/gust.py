@@ -15,8 +15,10 @@ from polestead.stand.setting import Setting
 
 Floats = NDArray[np.float64]
 Places = NDArray[np.intp]
-_Uses = Callable[[Floats], Floats]  # gust at each tilt -> use [parts, cases, tilts]
-STEP_M_S = 4.0  # of the look upwards for the first crossing
+_Uses = Callable[
+    [Floats, Places], Floats
+]  # gust at each of some tilts -> use [parts, cases, tilts]
+STEPS = 6  # of the look upwards for the first crossing
 CEILING_M_S = 120.0  # no gust on record is stronger; who stands to it is told so
 CLOSE = 1e-9  # of the use
 ROUNDS = 80
@@ -50,8 +52,12 @@ class Crossing:
 def uses(parts: tuple[Part, ...], acting: Acting) -> Floats:
     """Use of every part [parts, cases, tilts]; what is no number counts as endless."""
     shape = acting.values.shape[1:]
-    every = np.stack([np.broadcast_to(part.use(acting), shape) for part in parts])
-    return np.where(np.isnan(every), np.inf, every)
+    every = np.empty((len(parts), *shape))
+    for row, part in enumerate(parts):
+        every[row] = part.use(acting)
+    if np.isnan(every).any():
+        every[np.isnan(every)] = np.inf
+    return every
 
 
 def crossing_of(setting: Setting, parts: tuple[Part, ...], gusts: Mapping[LoadSet, Met]) -> Crossing:  # fmt: skip
@@ -77,7 +83,8 @@ def crossing_of(setting: Setting, parts: tuple[Part, ...], gusts: Mapping[LoadSe
 def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) -> Crossing:
     """Smallest gust at which any part's use is 1, from still and gust^2 times the unit wind.
 
-    Looks upwards in steps, then closes in on the first step that crosses, by false position with bisection as its guard.
+    Looks upwards in steps; in the step that crosses, the case used most at its upper end is followed down to where its use is
+    1; where another case is past its limit there, that one is followed on, until none is.
 
     Args:
         parts: The parts.
@@ -87,20 +94,68 @@ def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) ->
     Returns:
         [tilts] each.
     """
+    looked_at = weakest_of_alike(parts)
+    tilts = np.arange(unit_wind.tilt_deg.size)
 
-    def all_at(some: tuple[Part, ...]) -> _Uses:
-        return lambda gust: uses(
-            some, unit_wind.with_values(still.values + np.square(gust) * unit_wind.values)
-        )
+    def at(some: tuple[Part, ...], gust: Floats, columns: Places) -> Floats:
+        return uses(some, _in_gust(still, unit_wind, gust, columns))
 
-    low, high, crossed = _bracket(all_at(parts), len(unit_wind.tilt_deg))
-    past = all_at(parts)(high).max(axis=(1, 2)) > 1.0
-    some = tuple(part for part, gives in zip(parts, past, strict=True) if gives) or parts
-    gust = np.where(crossed, _close_in(all_at(some), low, high, crossed), high)
-    every = all_at(parts)(gust)
+    low, high, crossed = _bracket(lambda gust, columns: at(looked_at, gust, columns), tilts.size)
+    gust, open_ = np.where(crossed, high, low), tilts[crossed]
+    for _ in range(ROUNDS):
+        if not open_.size:
+            break
+        every = at(looked_at, gust[open_], open_)
+        worst = every.max(axis=(0, 1))
+        past = worst > 1.0 + CLOSE
+        open_ = open_[past]
+        if open_.size:
+            case = every.max(axis=0)[:, past].argmax(axis=0)
+            beyond = np.asarray((every[:, case, past] > 1.0).any(axis=1))
+            some = tuple(part for part, over in zip(looked_at, beyond, strict=True) if over)
+            gust[open_] = _followed(some, still, unit_wind, case, open_, low[open_], gust[open_])
+    every = at(parts, gust, tilts)
     flat = every.reshape(-1, every.shape[-1]).argmax(axis=0)
     part, case = np.unravel_index(flat, every.shape[:2])
     return Crossing(gust, part, case, parts)
+
+
+def _in_gust(still: Acting, unit_wind: Acting, gust: Floats, columns: Places) -> Acting:
+    """What acts at some tilts, each in its own gust."""
+    values = still.values[:, :, columns] + np.square(gust) * unit_wind.values[:, :, columns]
+    return Acting(unit_wind.names, unit_wind.sides, unit_wind.tilt_deg[columns], values)
+
+
+def _followed(
+    parts: tuple[Part, ...],
+    still: Acting,
+    unit_wind: Acting,
+    case: Places,
+    columns: Places,
+    low: Floats,
+    high: Floats,
+) -> Floats:
+    """Where the use of one case of its own at each tilt is 1 [columns]."""
+    calm, gusting = (
+        Acting(("",), ("",), acting.tilt_deg[columns], acting.values[:, case, columns][:, None, :])
+        for acting in (still, unit_wind)
+    )
+
+    def at(gust: Floats, some: Places) -> Floats:
+        return uses(parts, _in_gust(calm, gusting, gust, some))
+
+    return _close_in(at, low, high)
+
+
+def weakest_of_alike(parts: tuple[Part, ...]) -> tuple[Part, ...]:
+    """Of parts that bear the same force, each against one number, the weakest only: no other of them gives first."""
+    least: dict[object, Part] = {}
+    for part in parts:
+        key = (part.demand, part.loads) if part.limit is not None else part
+        other = least.get(key)
+        if other is None or (part.limit or 0.0) < (other.limit or 0.0):
+            least[key] = part
+    return tuple(least.values())
 
 
 def earlier(one: Crossing, other: Crossing) -> Crossing:
@@ -119,32 +174,37 @@ def _worst(every: Floats) -> Floats:
 
 
 def _bracket(at: _Uses, tilts: int) -> tuple[Floats, Floats, NDArray[np.bool_]]:
-    """Step below and above the first crossing; both 0 where it is crossed in still air, both the ceiling where never."""
+    """Below and above the first crossing; both 0 where it is crossed in still air, both the ceiling where never.
+
+    In gust squared every use is the size of a straight line, or grows with sizes of straight lines: what is under 1 is one
+    piece, and a coarse look finds its end.
+    """
+    every = np.arange(tilts)
     low, high = np.full(tilts, CEILING_M_S), np.full(tilts, CEILING_M_S)
-    open_ = _worst(at(np.zeros(tilts))) <= 1.0
-    low[~open_] = high[~open_] = 0.0
+    past = _worst(at(np.zeros(tilts), every)) > 1.0
+    low[past] = high[past] = 0.0
+    open_ = every[~past]
+    levels = np.linspace(0.0, CEILING_M_S, STEPS + 1)[1:]
+    over = _worst(at(np.repeat(levels, open_.size), np.tile(open_, STEPS))).reshape(STEPS, -1) > 1.0
+    now, which = over.any(axis=0), over.argmax(axis=0)
+    found = open_[now]
+    high[found] = levels[which[now]]
+    low[found] = high[found] - levels[0]
     crossed = np.zeros(tilts, dtype=bool)
-    for gust in np.arange(STEP_M_S, CEILING_M_S + STEP_M_S / 2.0, STEP_M_S):
-        now = open_ & (_worst(at(np.full(tilts, gust))) > 1.0)
-        low[now], high[now] = gust - STEP_M_S, gust
-        crossed |= now
-        open_ &= ~now
-        if not open_.any():
-            break
+    crossed[found] = True
     return low, high, crossed
 
 
-def _close_in(at: _Uses, low: Floats, high: Floats, wanted: NDArray[np.bool_]) -> Floats:
+def _close_in(at: _Uses, low: Floats, high: Floats) -> Floats:
     """Root of use - 1 in each bracket: every third round halves it, the others draw a line (in gust squared)."""
-    low2, high2 = np.square(low), np.square(high)
-    under = np.where(wanted, _worst(at(low)) - 1.0, -1.0)
-    over = np.where(wanted, _worst(at(high)) - 1.0, 1.0)
+    low2, high2, every = np.square(low), np.square(high), np.arange(low.size)
+    under, over = _worst(at(low, every)) - 1.0, _worst(at(high, every)) - 1.0
     best = high2
     for count in range(ROUNDS):
         line = np.isfinite(over) & (count % 3 != 2)
         drawn = low2 - under * (high2 - low2) / np.where(line, over - under, 1.0)
         best = np.clip(np.where(line, drawn, (low2 + high2) / 2.0), low2, high2)
-        found = np.where(wanted, _worst(at(np.sqrt(best))) - 1.0, 0.0)
+        found = _worst(at(np.sqrt(best), every)) - 1.0
         if (np.abs(found) < CLOSE).all() or (high2 - low2).max() < 1e-12:
             break
         above = found > 0.0

@@ -122,17 +122,23 @@ def _half_hung(setting: Setting) -> HalfBuilt:
         some = ceil(columns / 2)
         part = _with_array(setting, {"columns": some}, {})
         off_m = (setting.geometry.width_m - part.geometry.width_m) / 2.0
-        worlds.append((standing_parts(part) + hold_parts(part), _lopsided(part, off_m)))
+        worlds.append((_hung(part), _lopsided(part, off_m)))
     if rows > 1:
         some = ceil(rows / 2)
         half_m = _with_array(setting, {"rows": some}, {}).geometry.chord_m / 2.0
         for off_m in (half_m, -half_m):
             part = _with_array(setting, {"rows": some}, {"hinge_off_centre_m": off_m})
-            worlds.append((standing_parts(part) + hold_parts(part), _lopsided(part, 0.0)))
+            worlds.append((_hung(part), _lopsided(part, 0.0)))
     if not worlds:
-        worlds.append((standing_parts(setting) + hold_parts(setting), _lopsided(setting, 0.0)))
+        worlds.append((_hung(setting), _lopsided(setting, 0.0)))
     words = "Hang from the middle outwards, left and right in turn; locked, and propped besides, until the last is clamped."
     return _weakest(setting, HALF, words, worlds)
+
+
+def _hung(setting: Setting) -> tuple[Part, ...]:
+    """All parts but the rails: those lie there whole, and bear no more than when all is hung."""
+    parts = standing_parts(setting) + hold_parts(setting)
+    return tuple(part for part in parts if part.name != "rails")
 
 
 def _with_array(setting: Setting, array: dict[str, int], mount: dict[str, float]) -> Setting:

@@ -7,7 +7,8 @@ from polestead.base.working import Step, Working
 from polestead.stand.actions import Met
 from polestead.stand.gust import Crossing
 from polestead.stand.parts.part import number
-from polestead.stand.working import SHOWN
+from polestead.stand.setting import Setting
+from polestead.stand.working import SHOWN, gust_steps
 
 RULE = Source(
     "conventions §12: dead load and the whole wind of that gust; Eurocode: in its partial factors",
@@ -16,7 +17,9 @@ RULE = Source(
 )
 
 
-def gives_working(crossing: Crossing, met_by: Met, tilt: int, state: str) -> Working:
+def gives_working(
+    crossing: Crossing, met_by: Met, tilt: int, state: str, setting: Setting | None = None
+) -> Working:
     """How the gust was found at which the first part is at its limit, in one state at one tilt.
 
     Args:
@@ -24,6 +27,7 @@ def gives_working(crossing: Crossing, met_by: Met, tilt: int, state: str) -> Wor
         met_by: The gust as the set of that part meets it.
         tilt: Which tilt.
         state: In words.
+        setting: The mount, for the ladder of the wind itself; None where the wind is none of the two sets of figures.
     """
     gust, case = float(crossing.gust_m_s[tilt]), int(crossing.case[tilt])
     part = crossing.gives(tilt)
@@ -31,8 +35,17 @@ def gives_working(crossing: Crossing, met_by: Met, tilt: int, state: str) -> Wor
     acting = still.with_values(still.values + gust**2 * blown.values)
     steps = [
         Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", RULE),
-        Step("gust, three seconds at 10 m in the open", "V", "", gust, "m/s", RULE),
+        Step(
+            f"gust, three seconds at 10 m in the open; its wind is taken {met_by.factor:g} times",
+            "V",
+            "",
+            gust,
+            "m/s",
+            RULE,
+        ),
     ]
+    if setting is not None:
+        steps += gust_steps(setting, met_by, case, float(acting.tilt_deg[0]), gust)
     for name in part.fields:
         word, symbol, unit = SHOWN[name]
         formula = f"{number(still, name):.5g} + {gust:.3f}^2 x {number(blown, name):.6g}"

@@ -23,7 +23,7 @@ from polestead.loads.pressure import (
     exposure_factor,
     velocity_pressure_pa,
 )
-from polestead.stand.actions import FIELDS, PLACE_OF, Acting
+from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
@@ -33,27 +33,34 @@ def _top_m(setting: Setting, tilt_deg: float) -> float:
     return g.hinge_height_m + g.upper_m * float(np.sin(np.radians(abs(tilt_deg))))
 
 
-def pressure_steps(setting: Setting, tilt_deg: float) -> list[Step]:
+def pressure_steps(setting: Setting, blow: Blow, tilt_deg: float) -> list[Step]:
     """From v_b to q_p at the top edge."""
-    site, top_m, gust = setting.site, _top_m(setting, tilt_deg), setting.map_gust_m_s
+    site, top_m, gust = setting.site, _top_m(setting, tilt_deg), blow.gust_m_s
     ce = float(exposure_factor(top_m, site.exposure, site.topographic))
     q = float(velocity_pressure_pa(gust, top_m, site))
-    return [
+    given = [
         Step("the map's wind, a ten-minute mean", "vb", "", setting.place.wind_speed_m_s, "m/s", OWNER),
         Step("the gust that stands for it, 10 m, terrain II", "V", f"{setting.place.wind_speed_m_s:.2f} x sqrt({OPEN_TEN_METRES:.3f})", gust, "m/s", EN_PRESSURE_SOURCE),
+    ]  # fmt: skip
+    if not blow.floors:
+        given = [Step("the gust, three seconds at 10 m, terrain II", "V", "", gust, "m/s", EN_PRESSURE_SOURCE)]  # fmt: skip
+    return [
+        *given,
         Step("exposure at the top edge", "ce", f"terrain {site.exposure}, {top_m:.3f} m, c0 {site.topographic:g}", ce, "", EN_PRESSURE_SOURCE),
         Step("peak pressure at the top edge", "q", f"1/2 x 1.25 x {gust:.2f}^2 x {ce:.4f} / {OPEN_TEN_METRES:.4f}", q, "Pa", EN_PRESSURE_SOURCE),
     ]  # fmt: skip
 
 
-def push_steps(setting: Setting, wind: Acting, row: int, tilt: int, tilt_deg: float) -> list[Step]:
+def push_steps(
+    setting: Setting, blow: Blow, wind: Acting, row: int, tilt: int, tilt_deg: float
+) -> list[Step]:
     """Push, its parts, hinge moment, base moment, twist and roll of the whole wind (factor 1)."""
     at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
     case, g, t = cases()[row], setting.geometry, np.radians(tilt_deg)
     seen = np.array(tilt_deg)
     side = case.side if tilt_deg >= 0.0 else ("glass" if case.side == "back" else "back")
     cf, e = float(force_coefficient(side, case.blocked, seen)), float(place_of_force(seen))
-    q = float(velocity_pressure_pa(setting.map_gust_m_s, _top_m(setting, tilt_deg), setting.site))
+    q = float(velocity_pressure_pa(blow.gust_m_s, _top_m(setting, tilt_deg), setting.site))
     push = at["square_n"] / setting.lopsided
     sign = "" if push >= 0.0 else "-"
     where = f"wind on the {case.side}, {abs(tilt_deg):.1f} deg, {'blocked' if case.blocked else 'open'} below"

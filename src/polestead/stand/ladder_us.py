@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from polestead.base.source import OWNER
+from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.loads.coefficients import ROOF_SOURCE, SIGN_SOURCE, roof_halves, sign_coefficient
 from polestead.loads.hill import SOURCE as HILL_SOURCE
@@ -14,11 +14,12 @@ from polestead.loads.hill import multipliers, topographic_factor
 from polestead.loads.on_array import FLAT_PUSH, projected_m2
 from polestead.loads.pressure import (
     FLEXIBLE_SOURCE,
+    GUST_SOURCE,
     KD_SOURCE,
     KE_SOURCE,
     KZ_SOURCE,
+    LEAST_NATURAL_HZ,
     PRESSURE_SOURCE,
-    RIGID_GUST_FACTOR,
     RIGID_SOURCE,
     SiteWind,
     height_factor,
@@ -33,28 +34,43 @@ from polestead.loads.wind import (
     OFF_CENTRE_SOURCE,
     SIGN_OFF_CENTRE,
 )
-from polestead.stand.actions import FIELDS, PLACE_OF, Acting
+from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
 
-def pressure_steps(setting: Setting, tilt_deg: float) -> list[Step]:  # noqa: ARG001  one form for both ladders
+def pressure_steps(setting: Setting, blow: Blow, tilt_deg: float) -> list[Step]:  # noqa: ARG001  one form for both ladders
     """From the map's gust to the pressure at the hinge."""
     site, height_m = setting.site, setting.geometry.hinge_height_m
-    gust = setting.map_gust_m_s
+    gust = blow.gust_m_s
     kz = float(height_factor(height_m, site.basis, site.exposure))
     kzt = site.topographic if site.hill is None else float(topographic_factor(site.hill, height_m))
     q = float(velocity_pressure_pa(gust, height_m, site))
     formula = f"0.613 x {kz:.4f} x {kzt:.4g} x {site.elevation:.4f} x {gust:.2f}^2"
     return [
-        Step("the map's gust", "V", "", gust, "m/s", OWNER),
+        _gust_step(setting, gust),
         Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", KZ_SOURCE),
         *_hill_steps(site, height_m, kzt),
         Step("elevation", "Ke", f"exp(-0.000119 x {setting.place.elevation_m:.0f})", site.elevation, "", KE_SOURCE),
-        Step("direction", "Kd", "", setting.directionality, "", KD_SOURCE),
-        Step("gust factor", "G", "", setting.code_gust_factor, "", RIGID_SOURCE if setting.code_gust_factor == RIGID_GUST_FACTOR else FLEXIBLE_SOURCE),
+        Step("direction", "Kd", "", blow.directionality, "", KD_SOURCE if blow.floors else TOLD),
+        Step("gust factor", "G", "", blow.gust_factor, "", _gust_source(setting, blow)),
         Step("pressure at the hinge", "q", formula, q, "Pa", PRESSURE_SOURCE),
     ]  # fmt: skip
+
+
+TOLD = Source("the gust itself, not the map's", "conventions §12", "ours")
+
+
+def _gust_step(setting: Setting, gust_m_s: float) -> Step:
+    if abs(gust_m_s - setting.map_gust_m_s) < 1e-9:
+        return Step("the map's gust", "V", "", gust_m_s, "m/s", OWNER)
+    return Step("the gust", "V", "", gust_m_s, "m/s", TOLD)
+
+
+def _gust_source(setting: Setting, blow: Blow) -> Source:
+    if setting.sway_hz < LEAST_NATURAL_HZ:
+        return FLEXIBLE_SOURCE
+    return RIGID_SOURCE if blow.floors else GUST_SOURCE
 
 
 def _hill_steps(site: SiteWind, height_m: float, kzt: float) -> list[Step]:
@@ -82,36 +98,38 @@ class _Roof:
     turn_n_m: float
 
 
-def _roof(setting: Setting, side: str, case: str, tilt_deg: float) -> _Roof:
+def _roof(setting: Setting, blow: Blow, side: str, case: str, tilt_deg: float) -> _Roof:
     """The figure's row; past flat the panel is its own mirror image, read from the other side's row (loads.wind)."""
     g = setting.geometry
     at = min(abs(tilt_deg), BLEND_FROM_DEG)
     other = "glass" if side == "back" else "back"
     halves = roof_halves(side if tilt_deg >= 0.0 else other, case, np.array([at]))
     upper, lower = (float(cn[0]) for cn in (halves if tilt_deg >= 0.0 else reversed(halves)))
-    q = float(velocity_pressure_pa(setting.map_gust_m_s, g.hinge_height_m, setting.site))
-    pressed = setting.directionality * q * setting.code_gust_factor * g.area_m2
+    q = float(velocity_pressure_pa(blow.gust_m_s, g.hinge_height_m, setting.site))
+    pressed = blow.directionality * q * blow.gust_factor * g.area_m2
     push, turn = -(upper + lower) / 2.0 * pressed, (lower - upper) / 8.0 * pressed * g.chord_m
     return _Roof(at, upper, lower, pressed, push, turn)
 
 
-def push_steps(setting: Setting, wind: Acting, row: int, tilt: int, tilt_deg: float) -> list[Step]:
+def push_steps(
+    setting: Setting, blow: Blow, wind: Acting, row: int, tilt: int, tilt_deg: float
+) -> list[Step]:
     """Push, its parts, hinge moment, base moment, twist and roll of the whole wind (factor 1)."""
     at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
     push, t = at["square_n"] / setting.lopsided, np.radians(tilt_deg)
     g = setting.geometry
     lever = OFF_CENTRE * g.width_m
     side, case = wind.sides[row], wind.names[row].split(", ")[1].removeprefix("case ")
-    roof = _roof(setting, side, case, tilt_deg)
+    roof = _roof(setting, blow, side, case, tilt_deg)
     upright = tilt_deg > BLEND_FROM_DEG
-    ladder = _sign_steps(setting, roof, wind.names[row], tilt_deg, push) if upright else []
+    ladder = _sign_steps(setting, blow, roof, wind.names[row], tilt_deg, push) if upright else []
     turned = ladder.pop() if ladder else _roof_turn(setting, roof)
     off_m = (g.lower_m - g.upper_m) / 2.0
     turn_formula = turned.formula + (f" - {off_m:.3f} x ({push:.0f})" if off_m else "")
     return [
-        *_roof_steps(setting, roof, side, case),
+        *_roof_steps(setting, blow, roof, side, case),
         *ladder,
-        _level_step(setting, push, at["towards_n"], tilt_deg),
+        _level_step(setting, blow, push, at["towards_n"], tilt_deg),
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", turn_formula, at["hinge_n_m"], "N m", turned.source),
         Step(
@@ -125,29 +143,29 @@ def push_steps(setting: Setting, wind: Acting, row: int, tilt: int, tilt_deg: fl
     ]  # fmt: skip
 
 
-def _level_step(setting: Setting, push: float, towards: float, tilt_deg: float) -> Step:
+def _level_step(setting: Setting, blow: Blow, push: float, towards: float, tilt_deg: float) -> Step:
     """Level part of the push, or the code's least push where that is more."""
     level = push * float(np.sin(np.radians(tilt_deg)))
     word = "level part, + towards the sun side"
     if abs(towards - level) < 1.0:
         return Step(word, "Fx", f"{push:.0f} x sin {tilt_deg:.1f}", towards, "N", STATICS)
     g = setting.geometry
-    q = float(velocity_pressure_pa(setting.map_gust_m_s, g.hinge_height_m, setting.site))
+    q = float(velocity_pressure_pa(blow.gust_m_s, g.hinge_height_m, setting.site))
     seen_m2 = float(projected_m2(g, np.array([tilt_deg]))[0])
     facing = "" if towards > 0.0 else "-"
     formula = (
         f"{facing}max({LEAST_PUSH_PA:.1f} x {seen_m2:.3f}, "
-        f"{FLAT_PUSH} x {setting.directionality} x {q:.1f} x {g.area_m2:.2f})"
+        f"{FLAT_PUSH} x {blow.directionality} x {q:.1f} x {g.area_m2:.2f})"
     )
     return Step(f"{word}: the least push governs", "Fx", formula, towards, "N", LEAST_SOURCE)
 
 
-def _roof_steps(setting: Setting, roof: _Roof, side: str, case: str) -> list[Step]:
+def _roof_steps(setting: Setting, blow: Blow, roof: _Roof, side: str, case: str) -> list[Step]:
     where = f"wind on the {side}, case {case}, {roof.tilt_deg:.1f} deg"
-    q = roof.pressed_n / (
-        setting.directionality * setting.code_gust_factor * setting.geometry.area_m2
+    q = roof.pressed_n / (blow.directionality * blow.gust_factor * setting.geometry.area_m2)
+    pressed = (
+        f"{blow.directionality} x {q:.1f} x {blow.gust_factor:.3g} x {setting.geometry.area_m2:.2f}"
     )
-    pressed = f"{setting.directionality} x {q:.1f} x {setting.code_gust_factor:.3g} x {setting.geometry.area_m2:.2f}"
     mean = f"{pressed} x -({roof.upper:.3f} + {roof.lower:.3f}) / 2"
     return [
         Step("coefficient, upper half, + presses", "CNU", where, roof.upper, "", ROOF_SOURCE),
@@ -162,18 +180,18 @@ def _roof_turn(setting: Setting, roof: _Roof) -> Step:
 
 
 def _sign_steps(
-    setting: Setting, roof: _Roof, name: str, tilt_deg: float, push: float
+    setting: Setting, blow: Blow, roof: _Roof, name: str, tilt_deg: float, push: float
 ) -> list[Step]:
     """The upright sign and the blend; the moment about mid-chord comes last."""
-    g, gust, site = setting.geometry, setting.map_gust_m_s, setting.site
+    g, gust, site = setting.geometry, blow.gust_m_s, setting.site
     sine = float(np.sin(np.radians(tilt_deg)))
     tall, top = g.chord_m * sine, g.hinge_height_m + g.upper_m * sine
     cf = float(sign_coefficient(np.array(g.width_m / tall), np.array(min(tall / top, 1.0))))
     q = float(velocity_pressure_pa(gust, top, site))
     share = (tilt_deg - BLEND_FROM_DEG) / (90.0 - BLEND_FROM_DEG)
-    sign_n = setting.directionality * q * setting.code_gust_factor * cf * g.area_m2
+    sign_n = blow.directionality * q * blow.gust_factor * cf * g.area_m2
     aspect = f"B/s {g.width_m / tall:.2f}, s/h {tall / top:.2f}"
-    n90 = f"{setting.directionality} x {q:.1f} x {setting.code_gust_factor:.3g} x {cf:.3f} x {g.area_m2:.2f}"
+    n90 = f"{blow.directionality} x {q:.1f} x {blow.gust_factor:.3g} x {cf:.3f} x {g.area_m2:.2f}"
     facing, sense = ("" if push >= 0.0 else "-"), name[-1]
     blend = f"{facing}({1 - share:.3f} x {abs(roof.push_n):.0f} + {share:.3f} x {sign_n:.0f})"
     off = SIGN_OFF_CENTRE * g.chord_m

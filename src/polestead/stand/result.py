@@ -7,6 +7,7 @@ from typing import Literal
 
 from polestead.base.check import Check
 from polestead.base.working import Working
+from polestead.mount.pins import BestPins
 
 Verdict = Literal["stands", "stands only when laid flat", "gives"]
 State = Literal["locked", "half snow", "rod", "prop", "moving"]
@@ -140,6 +141,43 @@ class Rusted:
 
     years: int
     wall_m: float
+    use: float
+
+
+@dataclass(frozen=True, slots=True)
+class StandMore:
+    """What is asked for beside the card.
+
+    Attributes:
+        half_built: States on the way up.
+        changes: Single changes, the one that helps the card most first.
+        smallest_pier: The pier of least concrete that holds, None where none of those tried does.
+        best_pins: Where the actuator's pins bear least, None without a drive.
+    """
+
+    half_built: tuple[HalfBuilt, ...]
+    changes: tuple[Change, ...]
+    smallest_pier: SmallestPier | None
+    best_pins: BestPins | None
+
+
+@dataclass(frozen=True, slots=True)
+class SmallestPier:
+    """A pier found by search.
+
+    Attributes:
+        diameter_m, depth_m: Its size.
+        concrete_m3: What it takes, without the collar and the pole.
+        as_planned_m3: What the file's own pier takes.
+        governs: The part used most, and how much.
+        use: Of that part.
+    """
+
+    diameter_m: float
+    depth_m: float
+    concrete_m3: float
+    as_planned_m3: float
+    governs: str
     use: float
 
 

@@ -107,11 +107,32 @@ def working_at(setting: Setting, curve: Curve, place: int) -> Working:
     gust = float(curve.crossing.gust_m_s[place])
     if gust >= CEILING_M_S:
         step = Step("nothing gives up to the highest gust looked at", "V", "", gust, "m/s", RULE)
-        return Working(f"stands to, {curve.state}", (step,))
+        return Working(f"stands to, {curve.state}: {curve.crossing.first(place)}", (step,))
     part = curve.crossing.gives(place)
-    return gives_working(curve.crossing, curve.met[setting.set_of(part.loads)], place, curve.state)
+    return gives_working(
+        curve.crossing, curve.met[setting.set_of(part.loads)], place, curve.state, setting
+    )
 
 
 def least_on_the_way(gusts: Floats) -> Floats:
     """For each tilt the least gust between it and the flattest [tilts]; the order of the tilts is flat to steep."""
     return np.asarray(np.minimum.accumulate(gusts))
+
+
+def parts_in(setting: Setting, state: State) -> tuple[Part, ...]:
+    """The parts that are looked at in a state.
+
+    Raises:
+        ValueError: The file has no such state.
+    """
+    if state == "moving":
+        return moving_parts(setting)
+    holds = {"locked": hold_parts, "half snow": hold_parts, "rod": rod_parts, "prop": prop_parts}
+    return (*standing_parts(setting), *holds[state](setting))
+
+
+def own_working(setting: Setting, curve: Curve, part: Part) -> Working:
+    """How the gust was found at which one part alone is at its limit, at its own weakest tilt."""
+    crossing = crossing_of(setting, (part,), curve.met)
+    alone = Curve(curve.state, crossing, curve.met, curve.tilt_deg)
+    return working_at(setting, alone, int(crossing.gust_m_s.argmin()))

@@ -19,8 +19,17 @@ from polestead.loads.snow import (
     UNEVEN_SOURCE,
     flat_snow_pa,
 )
-from polestead.stand import ladder_en, ladder_us
-from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Combined
+from polestead.stand import ladder_collector, ladder_en, ladder_us
+from polestead.stand.actions import (
+    FIELDS,
+    PLACE_OF,
+    Acting,
+    Combined,
+    Met,
+    blown,
+    code_blow,
+    told_blow,
+)
 from polestead.stand.setting import Setting
 
 STATICS = Source("statics", "docs/method/stand.md", "ours")
@@ -60,8 +69,10 @@ def load_steps(
     wind_row, snow_row = loads.wind_row[case], loads.snow_row[case]
     if wind_row is not None:
         ladder = ladder_en if setting.eurocode else ladder_us
-        steps += ladder.pressure_steps(setting, tilt_deg)
-        steps += ladder.push_steps(setting, loads.wind, wind_row, tilt, tilt_deg)
+        steps += ladder.pressure_steps(setting, code_blow(setting), tilt_deg)
+        steps += ladder.push_steps(
+            setting, code_blow(setting), loads.wind, wind_row, tilt, tilt_deg
+        )
     if snow_row is not None:
         steps += _snow_steps(setting, loads.snow, snow_row, tilt, tilt_deg)
     if loads.rule[case].ice > 0.0:
@@ -139,3 +150,24 @@ def _sum_steps(loads: Combined, case: int, tilt: int, fields: tuple[str, ...]) -
         value = float(loads.acting.values[place, case, tilt])
         steps.append(Step(f"{word}, {rule.name}", symbol, formula, value, unit, rule.source))
     return steps
+
+
+def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s: float) -> tuple[Step, ...]:  # fmt: skip
+    """From a gust of the card to the wind of one case at one tilt.
+
+    Args:
+        setting: The mount.
+        met: The gust as a set meets it.
+        case: Row of its actions.
+        tilt_deg: The tilt.
+        gust_m_s: The gust.
+    """
+    row, tilts, blow = case % met.winds, np.array([tilt_deg]), told_blow(setting, gust_m_s)
+    acting = blown(setting, blow, tilts)
+    if row >= len(acting.names):
+        return ladder_collector.push_steps(setting, gust_m_s, tilt_deg, row - len(acting.names))
+    ladder = ladder_en if setting.eurocode else ladder_us
+    return (
+        *ladder.pressure_steps(setting, blow, tilt_deg),
+        *ladder.push_steps(setting, blow, acting, row, 0, tilt_deg),
+    )

@@ -67,19 +67,24 @@ def held_by(setting: Setting, hold: Lock, name: str) -> tuple[Part, ...]:
         name: In words.
     """
     arm, code = level(hold.arm_m), setting.steel_code
+    force = _hold_force(arm)
     pin = pin_double_shear(hold.pin_diameter_m, hold.pin_steel, code)
-    parts = [*hinge(setting, arm), _hold(f"{name} pin", "shear", arm, pin)]
+    parts = [*hinge(setting, arm), _hold(f"{name} pin", "shear", arm, force, pin)]
     if hold.strut is not None and hold.strut_length_m is not None:
         strut = strut_push(tube_section(hold.strut), hold.strut_length_m, code)
-        parts.append(_hold(f"{name} strut", "push", arm, strut))
+        parts.append(_hold(f"{name} strut", "push", arm, force, strut))
     return tuple(parts)
 
 
-def _hold(name: str, what: str, arm_m: Of, allowed: Allowable, maker: Source | None = None) -> Part:
-    """A part that carries the hinge moment over a lever; what a maker rates is set against loads as they are."""
+def _hold_force(arm_m: Of) -> Of:
+    """The hinge moment over a lever."""
+    return lambda a: shares(np.abs(a.hinge_n_m), arm_m(a))
 
-    def force(a: Acting) -> Floats:
-        return shares(np.abs(a.hinge_n_m), arm_m(a))
+
+def _hold(
+    name: str, what: str, arm_m: Of, force: Of, allowed: Allowable, maker: Source | None = None
+) -> Part:
+    """A part that carries the hinge moment over a lever; what a maker rates is set against loads as they are."""
 
     def told(a: Acting) -> tuple[Step, ...]:
         formula = f"{abs(number(a, 'hinge_n_m')):.0f} / {one(arm_m, a):.3f}"
@@ -101,7 +106,7 @@ def rod_parts(setting: Setting) -> tuple[Part, ...]:
     allowed = Allowable(HOLDING_SHARE * rating, "N", (given, still))
     return (
         *hinge(setting, arm),
-        _hold("actuator holding", "force along the rod", arm, allowed, RATING),
+        _hold("actuator holding", "force along the rod", arm, _hold_force(arm), allowed, RATING),
         _pushed_rod(setting, lambda a: np.zeros(a.values.shape[1:])),
     )
 

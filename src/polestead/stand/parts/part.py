@@ -37,6 +37,7 @@ class Part:
         told: Steps from the actions of one case at one tilt to the demand.
         fields: Which actions its working adds up.
         loads: In which set of combinations it is checked.
+        limit: What it may carry where that is one number and the use is demand over it; None else.
     """
 
     name: str
@@ -50,6 +51,7 @@ class Part:
     told: Told
     fields: tuple[str, ...] = AT_THE_GROUND
     loads: LoadSet = "structure"
+    limit: float | None = None
 
 
 def shares(demand: Floats, capacity: Floats | float) -> Floats:
@@ -59,7 +61,10 @@ def shares(demand: Floats, capacity: Floats | float) -> Floats:
         >>> shares(np.array([1.0, 1.0, 0.0]), np.array([4.0, 0.0, 0.0])).tolist()
         [0.25, inf, 0.0]
     """
-    room = np.broadcast_to(np.asarray(capacity, dtype=float), demand.shape)
+    room = np.asarray(capacity, dtype=np.float64)
+    if (room > 0.0).all():
+        return np.asarray(demand / room)
+    room = np.broadcast_to(room, demand.shape)
     use = np.full(demand.shape, np.inf)
     np.divide(demand, room, out=use, where=room > 0.0)
     return np.where(demand == 0.0, 0.0, use)
@@ -77,7 +82,8 @@ def one(of: Of, acting: Acting) -> float:
 
 def level(value: float) -> Of:
     """The same number whatever acts."""
-    return lambda a: np.full(a.values.shape[1:], value)
+    same = np.full((1, 1), value)
+    return lambda _: same
 
 
 def plain(
@@ -104,10 +110,13 @@ def plain(
         fields: Which actions its working adds up.
         loads: In which set it is checked.
     """
+    use: Of
+    limit = None
     if isinstance(allowed, Allowable):
-        capacity, steps = level(allowed.value), allowed.steps
+        limit = value = allowed.value
+        capacity, steps = level(value), allowed.steps
+        use = (lambda a: demand(a) / value) if value > 0.0 else (lambda a: shares(demand(a), value))
     else:
         capacity, steps = allowed
-    return Part(
-        name, what, unit, demand, capacity, lambda a: shares(demand(a), capacity(a)), source, steps, told, fields, loads
-    )  # fmt: skip
+        use = lambda a: shares(demand(a), capacity(a))  # noqa: E731
+    return Part(name, what, unit, demand, capacity, use, source, steps, told, fields, loads, limit)

@@ -10,10 +10,8 @@ from polestead.base.source import Source
 from polestead.base.working import Step
 from polestead.footing.concrete import (
     LINE,
-    cage_bending_n_m,
     deepest_moment_at_m,
     moment_at_foot_n_m,
-    plain_bending_n_m,
 )
 from polestead.footing.eurocode import BEARING_SOURCE, SOURCE, bearing_resistance_pa
 from polestead.footing.pier import (
@@ -27,13 +25,12 @@ from polestead.footing.ultimate import BROMS, FULL, SAFETY, ultimate_n
 from polestead.loads.combinations import LoadSet
 from polestead.stand.actions import Acting
 from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
-from polestead.stand.parts.pole import below_n_m, enlarged_n_m
+from polestead.stand.parts.pole import below_n_m, enlarged_n_m, shaft_bending_n_m
 from polestead.stand.setting import Setting
 
 IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
 IBC_HELD = Source("IBC 2018", "Eq. 18-2, held by a slab", "seen")
 SKIN = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
-USUAL_BAR_M = 0.0127
 NINE_TENTHS = 0.9  # of what holds down, EN 1990 set A (EQU)
 
 
@@ -49,7 +46,7 @@ def _allowable(setting: Setting) -> tuple[Part, ...]:
     weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
     return (
         _overturning(setting),
-        _all_the_soil(setting, pier, SAFETY, "structure", "when all its soil gives"),
+        _all_the_soil(setting, pier, SAFETY, "structure", "pier in giving soil"),
         _pressure(pier, (level(pier.bearing_pa), pier.steps), bearing, "soil under the pier", "structure"),
         _pull(pier, uplift_allowable_n(pier), weight),
         _turning(pier, setting.footing.twist_bars, 1.0, "structure"),
@@ -60,11 +57,14 @@ def _eurocode(setting: Setting) -> tuple[Part, ...]:
     """Design approach 1: combination 1 with the soil as it is, combination 2 with weakened soil and lesser loads."""
     pier, weak = setting.pier, setting.weak_pier
     parts: list[Part] = []
-    both: tuple[tuple[Pier, LoadSet, str], ...] = ((pier, "structure", ""), (weak, "soil", ", soil weakened"))  # fmt: skip
-    for soil, loads, word in both:
-        parts.append(_all_the_soil(setting, soil, 1.0, loads, f"when all its soil gives{word}"))
+    both: tuple[tuple[Pier, LoadSet, str, str], ...] = (
+        (pier, "structure", "pier in giving soil", "soil under the pier"),
+        (weak, "soil", "pier in weak soil", "weak soil under the pier"),
+    )
+    for soil, loads, name, under in both:
+        parts.append(_all_the_soil(setting, soil, 1.0, loads, name))
         bears, step = bearing_resistance_pa(soil)
-        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, f"soil under the pier{word}", loads))  # fmt: skip
+        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, under, loads))  # fmt: skip
     held = Source("EN 1990:2002", "Table A1.2(A), .9 of what holds", "memory")
     parts.append(_pull(pier, NINE_TENTHS * pier.weight_n, held))
     parts.append(_turning(weak, setting.footing.twist_bars, 1.0, "soil"))
@@ -92,7 +92,7 @@ def _overturning(setting: Setting) -> Part:
     return plain("pier in the soil", "deep enough against overturning", "m", depth, (level(pier.depth_m), pier.steps), rule, told)  # fmt: skip
 
 
-def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, what: str) -> Part:
+def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, name: str) -> Part:
     """The horizontal force against that at which all the soil gives, Broms' or the full statics', the lesser."""
 
     def lever(a: Acting) -> Floats:
@@ -119,7 +119,6 @@ def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, w
         )  # fmt: skip
 
     source = SOURCE if loads == "soil" else BROMS
-    name = f"pier {what}"
     return Part(name, "horizontal force", "N", force, holds, use, source, pier.steps, told, loads=loads)  # fmt: skip
 
 
@@ -148,7 +147,7 @@ def _pull(pier: Pier, holds_n: float, source: Source) -> Part:
     def told(a: Acting) -> tuple[Step, ...]:
         return (Step("pull left over weight", "F", f"max(-({number(a, 'foot_down_n'):.0f}), 0)", one(pull, a), "N", STATICS),)  # fmt: skip
 
-    return plain("pier against being pulled out", "pull", "N", pull, (level(holds_n), pier.steps), source, told)  # fmt: skip
+    return plain("pier pulled out", "pull", "N", pull, (level(holds_n), pier.steps), source, told)  # fmt: skip
 
 
 def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
@@ -164,14 +163,10 @@ def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
 
 def _foot(setting: Setting) -> Part:
     """Plain concrete where the pole has ended; where it does not do, a cage must reach past the pole's foot."""
-    pier, footing = setting.pier, setting.footing
-    plain_n_m, step = plain_bending_n_m(pier.diameter_m, footing.concrete_pa, setting.eurocode)
-    allowed, what = plain_n_m, "bending as plain concrete, no cage"
-    if footing.cage_bars is not None:
-        allowed, step = cage_bending_n_m(
-            pier.diameter_m, footing.cage_bars, footing.cage_bar_m or USUAL_BAR_M, setting.eurocode
-        )
-        what = "bending, the cage carries it"
+    pier = setting.pier
+    allowed, step = shaft_bending_n_m(setting)
+    caged = setting.footing.cage_bars is not None
+    what = "bending, the cage carries it" if caged else "bending as plain concrete, no cage"
 
     def moment(a: Acting) -> Floats:
         return moment_at_foot_n_m(pier, below_n_m(setting, a), deepest_moment_at_m(pier, a.shear_n))
@@ -181,4 +176,4 @@ def _foot(setting: Setting) -> Part:
         formula = f"{largest:.0f} x ({pier.depth_m:.3f} - {pier.pole_depth_m:.3f}) / ({pier.depth_m:.3f} - {at:.3f})"
         return (Step("moment left at the pole's foot", "M", formula, one(moment, a), "N m", LINE),)
 
-    return plain("concrete below the pole's foot", what, "N m", moment, (level(allowed), (step,)), step.source, told)  # fmt: skip
+    return plain("concrete under the pole", what, "N m", moment, (level(allowed), (step,)), step.source, told)  # fmt: skip

@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
+from math import pi
+
 import numpy as np
 
 from polestead.base.source import Source
 from polestead.base.working import Step
+from polestead.footing.concrete import (
+    cage_bending_n_m,
+    deepest_moment_at_m,
+    plain_bending_n_m,
+)
 from polestead.footing.pier import below_grade_moment_n_m
 from polestead.footing.ultimate import BROMS
 from polestead.stand.actions import Acting
@@ -13,6 +20,10 @@ from polestead.stand.parts.part import STATICS, Floats, Part, level, number
 from polestead.stand.setting import Setting
 from polestead.strength.pole import pole_use
 
+BOND_PA = 0.30e6
+USUAL_BAR_M = 0.0127
+HANDED = Source("pole to two diameters down, from there pole or concrete alone", "docs/method/footing.md", "ours")  # fmt: skip
+BOND = Source("EN 1994-1-1", "Table 6.6, .30 MPa, over 1.5 in allowable format", "memory")
 H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - P/Pe)", "memory")
 SUMMED_EN = Source("EN 1993-1-1 6.2 and 6.3 summed in a straight line, shear and twist squared", "docs/method/stand.md", "ours")  # fmt: skip
 
@@ -33,8 +44,24 @@ def enlarged_n_m(setting: Setting, a: Acting) -> Floats:
     return np.asarray(overturning_n_m(a) / (1.0 - share))
 
 
-def _use(setting: Setting, a: Acting, moment: Floats, shear: Floats) -> Floats:
-    return pole_use(setting.pole, np.abs(a.foot_down_n), moment, shear, np.asarray(a.twist_n_m))
+def _use(setting: Setting, a: Acting, moment: Floats, shear: Floats, twist: Floats) -> Floats:
+    return pole_use(setting.pole, np.abs(a.foot_down_n), moment, shear, twist)
+
+
+def twist_left_n_m(setting: Setting, a: Acting, depth_m: Floats | float) -> Floats:
+    """Twist left in the steel at a depth: what the bond above has not passed to the concrete.
+
+    Bond on the pole's outside from the ground down, tau 2 pi r^2 z; none where no twist bars tie the two.
+    Source: statics; tau .30 MPa for steel cast round with concrete (EN 1994-1-1 Table 6.6), over 1.5 in allowable format
+    (both from memory).
+    """
+    passed = bond_pa(setting) * 2.0 * pi * (setting.pipe.outside_m / 2.0) ** 2 * np.asarray(depth_m)
+    return np.maximum(a.twist_n_m - passed * setting.footing.twist_bars, 0.0)
+
+
+def bond_pa(setting: Setting) -> float:
+    """Bond between pole and pier."""
+    return BOND_PA if setting.eurocode else BOND_PA / 1.5
 
 
 def pole_parts(setting: Setting) -> tuple[Part, ...]:
@@ -47,28 +74,40 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
         moment = float(overturning_n_m(a)[0, 0])
         return (
             Step("moment at the collar", "M", formula, moment, "N m", STATICS),
-            *_share_steps(setting, a, moment, True),
+            *_share_steps(setting, a, moment, abs(number(a, "shear_n")), number(a, "twist_n_m")),
         )
 
     def told_below(a: Acting) -> tuple[Step, ...]:
         shear, moment = abs(number(a, "shear_n")), float(overturning_n_m(a)[0, 0])
-        deepest = float(below_n_m(setting, a)[0, 0])
-        formula = f"short free-headed pile under {shear:.0f} N and {moment:.0f} N m at the ground"
+        whole, handed = (float(of(setting, a)[0, 0]) for of in (below_n_m, handed_over_n_m))
+        at_m = float(deepest_moment_at_m(setting.pier, np.array(shear)))
+        concrete, step = shaft_bending_n_m(setting)
+        to_there, alone, bears = (float(use[0, 0]) for use in _below_uses(setting, a))
+        left = [float(twist_left_n_m(setting, a, z)[0, 0]) for z in (handing_over_m(setting), at_m)]
+        bond = f"{number(a, 'twist_n_m'):.0f} less bond {bond_pa(setting):.3g} x 2 pi x {setting.pipe.outside_m / 2.0:.4f}^2 x "
         return (
-            Step("largest moment below the ground", "M max", formula, deepest, "N m", BROMS),
-            *_share_steps(setting, a, deepest, False),
-        )
+            Step("moment two diameters down", "M 2d", f"{moment:.0f} + {shear:.0f} x {handing_over_m(setting):.3f}, no more than M max", handed, "N m", STATICS),
+            Step("twist left in the steel there", "T", f"{bond}{handing_over_m(setting):.3f}", left[0], "N m", BOND),
+            Step("steel alone to there", "U1", "", to_there, "", summed_by(setting)),
+            Step("largest moment below the ground", "M max", f"short free-headed pile under {shear:.0f} N and {moment:.0f} N m at the ground", whole, "N m", BROMS),
+            Step("twist left in the steel there", "T", f"{bond}{at_m:.3f}", left[1], "N m", BOND),
+            Step("steel alone", "U2", "", alone, "", summed_by(setting)),
+            step,
+            Step("concrete alone", "U3", f"{whole:.0f} / {concrete:.0f}", bears, "", HANDED),
+            Step("use", "U", "max(U1, min(U2, U3))", max(to_there, min(alone, bears)), "", HANDED),
+        )  # fmt: skip
 
-    below = "bending with axial force and twist, steel alone"
+    below = "steel alone to two diameters down, from there steel or concrete"
     return (
         Part(
             "pole at the collar", "bending, axial force, shear and twist together", "N m",
             overturning_n_m, level(bending),
-            lambda a: _use(setting, a, overturning_n_m(a), np.abs(a.shear_n)), rule, setting.pole.steps, told_collar,
+            lambda a: _use(setting, a, overturning_n_m(a), np.abs(a.shear_n), np.asarray(a.twist_n_m)),
+            rule, setting.pole.steps, told_collar,
         ),
         Part(
             "pole below the ground", below, "N m", lambda a: below_n_m(setting, a), level(bending),
-            lambda a: _use(setting, a, below_n_m(setting, a), np.zeros_like(a.shear_n)), rule, setting.pole.steps, told_below,
+            lambda a: _below_use(setting, a), HANDED, setting.pole.steps, told_below,
         ),
     )  # fmt: skip
 
@@ -79,9 +118,46 @@ def below_n_m(setting: Setting, a: Acting) -> Floats:
     return np.maximum(below_grade_moment_n_m(setting.pier, np.abs(a.shear_n), moment), moment)
 
 
-def _share_steps(setting: Setting, a: Acting, moment: float, sheared: bool) -> tuple[Step, ...]:
-    axial, twist = abs(number(a, "foot_down_n")), number(a, "twist_n_m")
-    shear = abs(number(a, "shear_n")) if sheared else 0.0
+def handing_over_m(setting: Setting) -> float:
+    """Depth by which bearing between pole and concrete has handed the moment over: two diameters, ours."""
+    return 2.0 * setting.pipe.outside_m
+
+
+def handed_over_n_m(setting: Setting, a: Acting) -> Floats:
+    """Moment in the pole at that depth; no soil helps above it."""
+    there = overturning_n_m(a) + np.abs(a.shear_n) * handing_over_m(setting)
+    return np.minimum(there, below_n_m(setting, a))
+
+
+def shaft_bending_n_m(setting: Setting) -> tuple[float, Step]:
+    """Bending the concrete shaft may carry: its cage, or plain."""
+    pier, footing = setting.pier, setting.footing
+    if footing.cage_bars is None:
+        return plain_bending_n_m(pier.diameter_m, footing.concrete_pa, setting.eurocode)
+    bar_m = footing.cage_bar_m or USUAL_BAR_M
+    return cage_bending_n_m(pier.diameter_m, footing.cage_bars, bar_m, setting.eurocode)
+
+
+def _below_uses(setting: Setting, a: Acting) -> tuple[Floats, Floats, Floats]:
+    """Steel alone to where it hands over, steel alone at the largest moment, concrete alone there."""
+    whole, none = below_n_m(setting, a), np.zeros_like(a.shear_n)
+    deep = deepest_moment_at_m(setting.pier, np.abs(a.shear_n))
+    return (
+        _use(setting, a, handed_over_n_m(setting, a), none, twist_left_n_m(setting, a, handing_over_m(setting))),
+        _use(setting, a, whole, none, twist_left_n_m(setting, a, deep)),
+        whole / shaft_bending_n_m(setting)[0],
+    )  # fmt: skip
+
+
+def _below_use(setting: Setting, a: Acting) -> Floats:
+    to_there, alone, concrete = _below_uses(setting, a)
+    return np.maximum(to_there, np.minimum(alone, concrete))
+
+
+def _share_steps(
+    setting: Setting, a: Acting, moment: float, shear: float, twist: float
+) -> tuple[Step, ...]:
+    axial = abs(number(a, "foot_down_n"))
     one = np.ones((1, 1))
     use = float(pole_use(setting.pole, axial * one, moment * one, shear * one, twist * one)[0, 0])
     s = setting.pole
