@@ -45,6 +45,8 @@ from polestead.homestead.sentences import (
     move_words,
     pole_words,
     price_per_l,
+    rod_sentence,
+    rod_words,
     skyline_sentence,
     skyline_words,
     tube_sentence,
@@ -66,6 +68,7 @@ PricePerLitre = Annotated[
 SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
+RodSentence = Annotated[str, AfterValidator(rod_sentence)]
 MonthName = Literal[
     "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
 ]
@@ -692,6 +695,16 @@ class Drive(Section):
         ge=-3.0, le=3.0, description="Pole bracket from the pole axis, away from the sun side."
     )
     bracket_below_m: Length = Field(gt=0.1, le=8.0, description="Pole bracket below the hinge.")
+    measured: tuple[RodSentence, ...] = none_of(
+        "none: the rod's table is unproved",
+        PRACTICE,
+        'Rod that shows and the tilt by level at that moment, two pairs or more far apart, as "18-3/4 in at 35 deg".',
+    )
+
+    @property
+    def measured_pairs(self) -> tuple[tuple[float, float], ...]:
+        """Rod that shows [m] and tilt [deg] of each measured pair."""
+        return tuple(rod_words(line) for line in self.measured)
 
 
 class Lock(Section):

@@ -361,6 +361,39 @@ def battery_row(written: str) -> BatteryTableRow:
     return row
 
 
+def rod_words(written: str) -> tuple[float, float]:
+    """Read a measured pair: rod that shows, and the tilt at that moment.
+
+    Returns:
+        Rod out of its tube [m], tilt [deg].
+
+    Raises:
+        ValueError: Not readable; the message shows how to write it.
+
+    Example:
+        >>> rod, tilt = rod_words("18-3/4 in at 35 deg")
+        >>> round(rod, 5), tilt
+        (0.47625, 35.0)
+    """
+    forms = '"18-3/4 in at 35 deg"'
+    text = _text(written, forms)
+    found = re.fullmatch(r"(.+?) at (.+)", text)
+    if found is None:
+        message = f"{text} is no rod and tilt: write {forms}"
+        raise ValueError(message)
+    rod, tilt = read_quantity(found[1], "length"), read_quantity(found[2], "angle")
+    if not 0.0 <= rod <= 3.0 or not -15.0 <= tilt <= 95.0:
+        message = f"{text}: a rod shows 0 to 3 m, a tilt goes from 0 (flat) to 90 degrees"
+        raise ValueError(message)
+    return rod, tilt
+
+
+def rod_sentence(sentence: str) -> str:
+    """A measured pair, once it has been found readable."""
+    rod_words(sentence)
+    return sentence
+
+
 def move_words(written: str) -> tuple[int, float]:
     """Read a move of the array: a date and an angle.
 

@@ -7,6 +7,7 @@ the hinge is dL/dt, so that a rod force F holds a moment F dL/dt (virtual work).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 
 import numpy as np
 from numpy.typing import NDArray
@@ -19,10 +20,26 @@ Floats = NDArray[np.float64]
 
 @dataclass(frozen=True, slots=True)
 class TapeRow:
-    """One line of the tape table: at this tilt so much rod shows."""
+    """One line of the tape table: at this tilt so much rod shows.
+
+    Attributes:
+        tilt_deg: The tilt.
+        rod_shows_m: Rod out of its tube.
+        arm_m: Lever about the hinge.
+        seconds_per_deg: At the drive's rated speed, None where it is not known.
+        cold_seconds_per_deg: Loaded and in the cold.
+    """
 
     tilt_deg: float
     rod_shows_m: float
+    arm_m: float
+    seconds_per_deg: float | None
+    cold_seconds_per_deg: float | None
+
+
+COLD_SLOWER = (
+    2.0  # a loaded drive in cold grease runs at half its speed: common practice, no source
+)
 
 
 def _points(drive: Drive, tilt_deg: Floats) -> tuple[Floats, Floats, Floats, Floats]:
@@ -86,7 +103,7 @@ def triangle(a_m: float, b_m: float, between_deg: float) -> tuple[float, float]:
 def tape_table(
     drive: Drive, least_tilt_deg: float, steepest_tilt_deg: float, step_deg: float = 5.0
 ) -> tuple[TapeRow, ...]:
-    """Rod that shows at each tilt, for him without a printer.
+    """Rod that shows at each tilt, its lever and how long a degree takes, for him without a printer.
 
     Args:
         drive: The drive section.
@@ -97,8 +114,13 @@ def tape_table(
     tilts = np.unique(
         np.append(np.arange(least_tilt_deg, steepest_tilt_deg, step_deg), steepest_tilt_deg)
     )
-    shows = rod_length_m(drive, tilts) - drive.retracted_length_m
-    return tuple(TapeRow(float(tilt), float(rod)) for tilt, rod in zip(tilts, shows, strict=True))
+    shows, arms = rod_length_m(drive, tilts) - drive.retracted_length_m, rod_arm_m(drive, tilts)
+    rows = []
+    for tilt, rod, arm in zip(tilts.tolist(), shows.tolist(), arms.tolist(), strict=True):
+        rated = None if drive.speed_m_s is None else abs(arm) * pi / 180.0 / drive.speed_m_s
+        cold = None if rated is None else COLD_SLOWER * rated
+        rows.append(TapeRow(tilt, rod, arm, rated, cold))
+    return tuple(rows)
 
 
 def tilt_from_rod_deg(

@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Drive
 from polestead.mount.linkage import rod_arm_m, rod_length_m
-from polestead.mount.travel import travel_deg
 
 Floats = NDArray[np.float64]
 SPARE_STROKE_M = (
@@ -152,13 +151,15 @@ class Refit:
     """Pins as built, from measured pairs of rod and tilt.
 
     Attributes:
-        drive: The drive whose table the pairs lie on.
+        retracted_length_m, pin_along_m, bracket_below_m: Lengths whose table the pairs lie on.
         worst_miss_m: Largest difference left between a measured rod and its table.
         pairs: How many were measured.
         proved: Two or more pairs, far enough apart, and the miss no more than the tape.
     """
 
-    drive: Drive
+    retracted_length_m: float
+    pin_along_m: float
+    bracket_below_m: float
     worst_miss_m: float
     pairs: int
     proved: bool
@@ -203,27 +204,25 @@ def refit(drive: Drive, rod_shows_m: Floats, tilts_deg: Floats) -> Refit:
     miss = np.abs(rod_length_m(fitted, tilts) - fitted.retracted_length_m - rods)
     worst = float(miss.max())
     far = rods.size >= 2 and float(np.ptp(tilts)) >= APART_DEG
-    return Refit(fitted, worst, int(rods.size), bool(far and worst <= TAPE_M))
+    length, along, below = (float(value) for value in found.x)
+    return Refit(length, along, below, worst, int(rods.size), bool(far and worst <= TAPE_M))
 
 
-def seconds_per_degree(drive: Drive, tilts_deg: Floats) -> tuple[Floats, Floats] | None:
-    """Seconds the drive runs for a degree at each tilt: at its rated speed, and at half of it (cold grease, loaded).
-
-    Source: |dL/dt| over the speed; half speed under load in the cold is common practice, no source.
+def as_measured(drive: Drive) -> tuple[Drive, Refit | None]:
+    """The drive on its measured pairs, where there are any.
 
     Args:
-        drive: The drive section.
-        tilts_deg: [tilts].
+        drive: With the owner's pairs.
 
     Returns:
-        Rated, and cold [s/deg] each; None where the speed is not known.
+        The drive to reckon with, and the fit; as planned and None without a pair.
     """
-    if drive.speed_m_s is None:
-        return None
-    rated = np.abs(rod_arm_m(drive, tilts_deg)) * np.radians(1.0) / drive.speed_m_s
-    return rated, 2.0 * rated
-
-
-def whole_travel(least_deg: float, steepest_deg: float) -> Floats:
-    """The travel as the search walks it."""
-    return travel_deg(least_deg, steepest_deg)[::4]
+    pairs = drive.measured_pairs
+    if not pairs:
+        return drive, None
+    rods, tilts = (np.array(column) for column in zip(*pairs, strict=True))
+    fit = refit(drive, rods, tilts)
+    update = {
+        "retracted_length_m": fit.retracted_length_m, "pin_along_m": fit.pin_along_m, "bracket_below_m": fit.bracket_below_m,
+    }  # fmt: skip
+    return drive.model_copy(update=update), fit

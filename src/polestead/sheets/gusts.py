@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from polestead.base.show import Style, gust, in_style, length, number, wall
+from polestead.mount.pins import TAPE_M
 from polestead.sheets.sentences import use_of
 from polestead.sheets.text import card_lines, heading, say
 from polestead.sheets.working import working_lines
@@ -41,6 +42,7 @@ def _lines(name: str, stand: StandResult, more: StandMore, style: Style) -> Iter
         yield say(f"{half.name}: {gust(half.gust_m_s, style)}; {half.gives_first}. {half.words}", "  ", "    ")  # fmt: skip
     yield heading("What one change would do")
     yield from _changes(stand, more, style)
+    yield from _rod(more, style)
     yield heading("Rust at the ground, bare steel, the code's check")
     for row in stand.rust:
         yield f"  after {row.years:2d} years  wall {wall(row.wall_m, style):>9}  {use_of(row.use)}"
@@ -58,6 +60,36 @@ def _state(card: StateCard, style: Style) -> str:
     place = card.weakest
     told = f"{card.tilt_deg[place]:.0f}°, {gust(card.gust_m_s[place], style)}: {card.gives_first[place]}"
     return say(f"{card.state} ({card.words}): {told}.", "  ", "    ")
+
+
+def _rod(more: StandMore, style: Style) -> Iterator[str]:
+    """The tape table, stamped unproved until two pairs are measured; and the limit of the geometry that governs."""
+    if more.rod_table:
+        yield heading(f"Rod that shows{'' if more.refit and more.refit.proved else ' - UNPROVED'}")
+        yield "  tilt  rod shows       lever         seconds a degree, to cold and loaded"
+        for row in more.rod_table:
+            rated, cold = row.seconds_per_deg, row.cold_seconds_per_deg
+            time = (
+                "-"
+                if rated is None or cold is None
+                else f"{number(rated, 1)} to {number(cold, 1)} s"
+            )
+            yield f"  {row.tilt_deg:3.0f}°  {length(row.rod_shows_m, style):<14}  {length(row.arm_m, style):<12}  {time}"
+        yield say(_proof(more, style))
+    room = more.governing_room
+    yield say(
+        f"Of clearances, height and stroke the one that governs: {room.part}, {room.name} ({use_of(room.use)})."
+    )
+
+
+def _proof(more: StandMore, style: Style) -> str:
+    fit = more.refit
+    if fit is None:
+        return "Unproved: measure rod and tilt together at two tilts or more, far apart, and write them under drive.measured."
+    pairs = f"{fit.pairs} measured pair{'s' if fit.pairs > 1 else ''}"
+    if fit.proved:
+        return f"Laid on {pairs}, within {wall(fit.worst_miss_m, style)}."
+    return f"Laid on {pairs}, off by {wall(fit.worst_miss_m, style)} at most: still unproved, for it takes two pairs at least 20° apart within {wall(TAPE_M, style)}."
 
 
 def _changes(stand: StandResult, more: StandMore, style: Style) -> Iterator[str]:

@@ -179,9 +179,7 @@ def _cost(answer: Answer) -> Said:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
-    return Said(
-        "What does it cost?", said, (*beside, tipping_worth(answer))
-    )
+    return Said("What does it cost?", said, (*beside, tipping_worth(answer)))
 
 
 def _paid_if_off(answer: Answer) -> str:

@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.base.problem import Wrong
+from polestead.mount.checks import tightest
+from polestead.mount.linkage import tape_table
 from polestead.mount.pins import BestPins, best_pins, bounds_about
 from polestead.stand.changes import changes_of
 from polestead.stand.code import code_loads
@@ -12,6 +14,7 @@ from polestead.stand.half_built import half_built
 from polestead.stand.result import StandMore
 from polestead.stand.setting import Setting
 from polestead.stand.smallest_pier import smallest_pier
+from polestead.stand.stand import shape_checks
 
 
 def more_of(setting: Setting, concrete_per_m3: float | None = None, units: str = "feet") -> StandMore:  # fmt: skip
@@ -22,11 +25,15 @@ def more_of(setting: Setting, concrete_per_m3: float | None = None, units: str =
         concrete_per_m3: Price of concrete, where known.
         units: ``feet`` or ``metric``: sizes tried.
     """
+    drive, g = setting.drive, setting.geometry
     return StandMore(
         half_built(setting),
         changes_of(setting, concrete_per_m3),
         smallest_pier(setting, units),
         pins_of(setting),
+        () if drive is None else tape_table(drive, g.least_tilt_deg, g.steepest_tilt_deg),
+        setting.refit,
+        tightest(shape_checks(setting)),
     )
 
 

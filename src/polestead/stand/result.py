@@ -7,7 +7,8 @@ from typing import Literal
 
 from polestead.base.check import Check
 from polestead.base.working import Working
-from polestead.mount.pins import BestPins
+from polestead.mount.linkage import TapeRow
+from polestead.mount.pins import BestPins, Refit
 
 Verdict = Literal["stands", "stands only when laid flat", "gives"]
 State = Literal["locked", "half snow", "rod", "prop", "moving"]
@@ -153,12 +154,18 @@ class StandMore:
         changes: Single changes, the one that helps the card most first.
         smallest_pier: The pier of least concrete that holds, None where none of those tried does.
         best_pins: Where the actuator's pins bear least, None without a drive.
+        rod_table: Rod that shows, lever and seconds a degree, every five degrees; empty without a drive.
+        refit: The pins as the measured pairs have them, None without a pair.
+        governing_room: Which limit of the geometry governs, and how much of it is used.
     """
 
     half_built: tuple[HalfBuilt, ...]
     changes: tuple[Change, ...]
     smallest_pier: SmallestPier | None
     best_pins: BestPins | None
+    rod_table: tuple[TapeRow, ...]
+    refit: Refit | None
+    governing_room: Check
 
 
 @dataclass(frozen=True, slots=True)

@@ -28,6 +28,7 @@ from polestead.loads.pressure import (
 )
 from polestead.loads.wind import OFF_CENTRE
 from polestead.mount.geometry import Geometry, geometry_of, grid_of
+from polestead.mount.pins import Refit, as_measured
 from polestead.strength.allowable import SteelCode
 from polestead.strength.pole import PipeSection, PoleStrength, pipe_section, pole_strength
 from polestead.strength.tubes import TubeSection, tube_section
@@ -57,6 +58,7 @@ class Setting:
     site: SiteWind
     frame: Frame
     prop: Lock | None
+    refit: Refit | None
 
     @property
     def eurocode(self) -> bool:
@@ -214,12 +216,13 @@ def setting_of(
     geometry = geometry_of(mount, array, _strongback_kg(mount, array, beam))
     pipe = pipe_section(mount.pole)
     site = site_of(place)
+    fitted, refitted = (drive, None) if drive is None else as_measured(drive)
     return Setting(
         place=place,
         array=array,
         mount=mount,
         footing=footing,
-        drive=drive,
+        drive=fitted,
         lock=lock,
         geometry=geometry,
         pipe=pipe,
@@ -229,6 +232,7 @@ def setting_of(
         site=site,
         frame=frame or Frame(),
         prop=prop,
+        refit=refitted,
     )  # fmt: skip
 
 
