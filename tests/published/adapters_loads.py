@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.loads.coefficients import collector_coefficients, sign_coefficient, sign_fit
+from polestead.loads.eurocode import force_coefficient
 from polestead.loads.pressure import (
     AIR_FACTOR,
+    DIRECTIONALITY,
     SiteWind,
     elevation_factor,
     height_factor,
@@ -113,3 +115,13 @@ def hand_sum(mph, elevation_ft, width_ft, chord_ft, hinge_ft, tilt, case, what):
     actions = wind_actions(geometry, site, mph * MPH_M_S, np.array([tilt]), 0.85, 0.85, False)
     value = getattr(actions, what)[actions.case_names.index(case), 0]
     return 0.6 * abs(value) / (KIP_N if what == "across_n" else KIP_FOOT_N_M)
+
+
+def canopy(side: str, blocked: bool, tilt_deg: np.ndarray) -> np.ndarray:
+    """Size of the overall coefficient."""
+    return force_coefficient(side, blocked, tilt_deg)
+
+
+def directionality() -> float:
+    """Kd of the code's check."""
+    return DIRECTIONALITY

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import inf, pi
+from math import inf, pi, sqrt
 
 from polestead.base.check import Check
 from polestead.base.source import OWNER, Source
@@ -16,6 +16,31 @@ SLEEVED_PA = (
 SAFETY = 1.5
 PENNER = Source("CFEM 4th ed. after Penner 1974, Penner & Goodrich 1983", "grip of frozen soil")
 BALANCE = Source("frost against weight and skin, safety 1.5", status="ours")
+
+
+LATENT_J_KG = 334e3  # of water
+
+
+def stefan_depth_m(freezing_k_days: float, conductivity_w_mk: float, dry_kg_m3: float, water_share: float, snow_free: float = 1.0) -> float:  # fmt: skip
+    """How deep frost goes in a winter: X = lambda sqrt(2 k F / L).
+
+    Source: Stefan; UFC 3-130-06 (form seen).  Stefan's own figure (lambda 1) is too deep where winters are mild; the modified
+    Berggren method brings lambda down to .6.
+
+    Args:
+        freezing_k_days: F, at the surface: degree-days under freezing [K days].
+        conductivity_w_mk: k of frozen soil [W/(m K)].
+        dry_kg_m3: Dry density [kg/m3].
+        water_share: Water over dry soil, by weight.
+        snow_free: lambda, .6 to 1.
+
+    Example:
+        >>> depth = stefan_depth_m(1000 / 1.8, 1.7307, 110 * 16.018463, 0.15)  # 1,000 F days, k 1 Btu/(h ft F)
+        >>> round(depth / 0.3048, 2)
+        4.5
+    """
+    latent = LATENT_J_KG * dry_kg_m3 * water_share
+    return snow_free * sqrt(2.0 * conductivity_w_mk * freezing_k_days * 86400.0 / latent)
 
 
 def frost_check(

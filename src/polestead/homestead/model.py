@@ -749,6 +749,7 @@ class Frame(Section):
     cap_bolts: int | None = left_out("not summed", PRACTICE, "Bolts that keep the cap or sleeve from turning on the pole.", ge=1, le=24)  # fmt: skip
     cap_bolt_m: Length | None = left_out("not summed", PRACTICE, "Their diameter.", gt=0.004, le=0.06)  # fmt: skip
     cap_bolt_steel: Literal["A307", "A325", "8.8"] = default("A307", PRACTICE, "The softest sold.")  # fmt: skip
+    cap_weld_leg_m: Length | None = left_out("not summed", PRACTICE, "Leg of the fillet all round, where the cap is welded to the pole.", gt=0.002, le=0.03)  # fmt: skip
     split_sleeve_play_m: Length | None = left_out("no split sleeve", PRACTICE, "Play wanted between the pole and a split sleeve of the same nominal size.", ge=0.0, le=0.02)  # fmt: skip
 
 

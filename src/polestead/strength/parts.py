@@ -2,42 +2,68 @@
 
 from __future__ import annotations
 
-from math import pi
+from math import pi, sqrt
 
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.strength.allowable import STEEL_PA, Allowable
 
 ROD_SAFETY = 3.0  # actuator handbooks: 3 to 3.5 (from memory)
+ROD_YIELD_PA = 350e6  # plain carbon steel rod, low (from memory)
 MODULE_SAFETY = 1.5  # between test load and design load, IEC 61215-2 (from memory)
 
 
-def rod_push(rod_diameter_m: float, free_length_m: float) -> Allowable:
-    """Allowable push of a pin-ended round rod [N]: Euler's load over 3.
+def transition_slenderness(yield_pa: float, stiffness_pa: float) -> float:
+    """Slenderness at which Johnson's parabola meets Euler's curve, sqrt(2 pi^2 E / Sy).
 
-    Source: Euler; safety 3 by actuator handbooks (from memory).
+    Source: Johnson 1893, as every handbook of machine design has it (from memory).
+
+    Args:
+        yield_pa: Sy [Pa].
+        stiffness_pa: E [Pa].
+
+    Example:
+        >>> round(transition_slenderness(350e6, 200e9), 1)
+        106.2
+    """
+    return sqrt(2.0 * pi**2 * stiffness_pa / yield_pa)
+
+
+def rod_buckles_n(rod_diameter_m: float, free_length_m: float) -> float:
+    """Force at which a pin-ended round rod buckles: Euler's when slender, Johnson's parabola when not [N].
+
+    Args:
+        rod_diameter_m: [m].
+        free_length_m: Pin to pin [m].
+
+    Example:
+        >>> round(rod_buckles_n(0.020, 0.700) / 1e3, 1)
+        31.6
+    """
+    area, inertia = pi / 4.0 * rod_diameter_m**2, pi * rod_diameter_m**4 / 64.0
+    slender = free_length_m / (rod_diameter_m / 4.0)
+    if slender >= transition_slenderness(ROD_YIELD_PA, STEEL_PA):
+        return pi**2 * STEEL_PA * inertia / free_length_m**2
+    return area * ROD_YIELD_PA * (1.0 - ROD_YIELD_PA * slender**2 / (4.0 * pi**2 * STEEL_PA))
+
+
+def rod_push(rod_diameter_m: float, free_length_m: float) -> Allowable:
+    """Allowable push of a pin-ended round rod [N]: what buckles it over 3.
+
+    Source: Euler, Johnson; safety 3 by actuator handbooks (from memory).
 
     Args:
         rod_diameter_m: [m].
         free_length_m: Pin to pin [m].
     """
-    inertia = pi * rod_diameter_m**4 / 64.0
-    value = pi**2 * STEEL_PA * inertia / free_length_m**2 / ROD_SAFETY
-    formula = f"pi^2 x {STEEL_PA:.3g} x {inertia:.4g} / {free_length_m:.3f}^2 / {ROD_SAFETY:g}"
-    return Allowable(
-        value,
-        "N",
-        (
-            Step(
-                "allowable push of the rod",
-                "Pc",
-                formula,
-                value,
-                "N",
-                Source("Euler", "pinned ends", "computed"),
-            ),
-        ),
-    )
+    buckles = rod_buckles_n(rod_diameter_m, free_length_m)
+    value = buckles / ROD_SAFETY
+    where = Source("Euler, and Johnson where it is stocky", "pinned ends", "computed")
+    steps = (
+        Step("push that buckles the rod", "Pcr", f"{rod_diameter_m * 1e3:.1f} mm round, {free_length_m:.3f} m between its pins", buckles, "N", where),
+        Step("allowable push of the rod", "Pc", f"{buckles:.0f} / {ROD_SAFETY:g}", value, "N", where),
+    )  # fmt: skip
+    return Allowable(value, "N", steps)
 
 
 def module_front(tested_front_pa: float) -> Allowable:

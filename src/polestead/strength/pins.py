@@ -116,6 +116,23 @@ def pin_bending(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
     return Allowable(value, "N", steps)
 
 
+def bolt_bearing_n(diameter_m: float, plate_m: float, ultimate_pa: float) -> float:
+    """Force a bolt may press on the edge of its hole with, where the hole may stretch: 2.4 d t Fu / 2 [N].
+
+    Source: AISC 360 J3.10 (from memory).
+
+    Args:
+        diameter_m: d [m].
+        plate_m: t [m].
+        ultimate_pa: Fu of the plate [Pa].
+
+    Example:
+        >>> round(bolt_bearing_n(0.01905, 0.0127, 399.9e6) / 4448.2216, 1)  # 3/4 in in 1/2 in A36, kip
+        26.1
+    """
+    return 2.4 * diameter_m * plate_m * ultimate_pa / PIN_OMEGA
+
+
 def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
     """Force two ears may carry through their pin [N]: bearing, tearing at the hole, tearing out.
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import inf, pi, sqrt
+from math import inf, pi, sqrt, tan
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,11 +14,14 @@ from polestead.base.table import table
 from polestead.base.working import Step
 from polestead.homestead.words import PoleWords
 from polestead.strength.allowable import GAMMA_M0, GAMMA_M1, SteelCode, en
+from polestead.strength.aluminium import OMEGA_YIELD, column_stress_pa
+from polestead.strength.aluminium import SOURCE as ADM
 
 Floats = NDArray[np.float64]
 
 INCH_M = 0.0254
 OMEGA = 1.67  # AISC 360: flexure F1, compression E1, shear G1, torsion H3
+ALUMINIUM_UNDER_PA = 100e9  # whose stiffness is under this
 CURVE_A, CURVE_C = (
     0.21,
     0.49,
@@ -228,9 +231,9 @@ def buckling_share(
 def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AISC") -> PoleStrength:  # fmt: skip
     """What a cantilever pole of that free length may carry (K = 2.1): allowable, or design resistances.
 
-    Source: AISC 360 F8, E3, G5, H3.1, each over 1.67; EN 1993-1-1 6.2.5, 6.3.1 (curve c), 6.2.6, 6.2.7.  Aluminium is taken
-    through the same clauses with the yield of its weld zone over the whole length, which is lower than the Aluminum Design
-    Manual asks; it stays a first screening.
+    Source: AISC 360 F8, E3, G5, H3.1, each over 1.67; EN 1993-1-1 6.2.5, 6.3.1 (curve c), 6.2.6, 6.2.7; aluminium after the
+    Aluminum Design Manual, the strength of its weld zone over the whole length (under Eurocode through the clauses of steel
+    with that strength, which is lower than EN 1999 asks).
 
     Args:
         pipe: The section.
@@ -239,6 +242,8 @@ def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AI
     """
     if code == "EN":
         return _eurocode_strength(pipe, free_length_m)
+    if pipe.stiffness_pa < ALUMINIUM_UNDER_PA:
+        return _aluminium_strength(pipe, free_length_m)
     radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
     slenderness = CANTILEVER_K * free_length_m / radius_m
     nominal, formula = bending_n_m(pipe)
@@ -294,6 +299,89 @@ def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
         Step("Euler load", "Ncr", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", en("1-1, 6.3.1.2")),
     )  # fmt: skip
     return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
+
+
+def _aluminium_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
+    """Yielding over 1.65 on the elastic modulus, member buckling by E.3; all with the weld zone's strength."""
+    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
+    slenderness = CANTILEVER_K * free_length_m / radius_m
+    stress = column_stress_pa(slenderness, pipe.yield_pa, pipe.stiffness_pa)
+    bending = pipe.yield_pa * pipe.elastic_m3 / OMEGA_YIELD
+    axial = stress * pipe.area_m2 / OMEGA_YIELD
+    shear = pipe.yield_pa / sqrt(3.0) * pipe.area_m2 / 2.0 / OMEGA_YIELD
+    torsion = pipe.yield_pa / sqrt(3.0) * pipe.torsion_m3 / OMEGA_YIELD
+    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / (CANTILEVER_K * free_length_m) ** 2
+    steps = (
+        Step("strength of the weld zone, whole length", "Ftyw", pipe.written, pipe.yield_pa, "Pa", ADM),
+        Step("allowable bending", "Mc", f"{pipe.yield_pa:.4g} x {pipe.elastic_m3:.5g} / {OMEGA_YIELD}", bending, "N m", ADM),
+        Step("slenderness", "K L / r", f"{CANTILEVER_K} x {free_length_m:.3f} / {radius_m:.4f}", slenderness, "", ADM),
+        Step("allowable push", "Pc", f"{stress:.4g} x {pipe.area_m2:.5g} / {OMEGA_YIELD}", axial, "N", ADM),
+        Step("allowable shear", "Vc", f"{pipe.yield_pa:.4g} / sqrt 3 x {pipe.area_m2:.5g} / 2 / {OMEGA_YIELD}", shear, "N", ADM),
+        Step("allowable twist", "Tc", f"{pipe.yield_pa:.4g} / sqrt 3 x {pipe.torsion_m3:.5g} / {OMEGA_YIELD}", torsion, "N m", ADM),
+        Step("Euler load", "Pe", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", ADM),
+    )  # fmt: skip
+    return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
+
+
+@dataclass(frozen=True, slots=True)
+class WallLimits:
+    """D/t of a round section up to which clauses hold: compact, not slender, any; and in pure push."""
+
+    compact: float
+    slender: float
+    most: float
+    push: float
+
+
+def wall_limits(yield_pa: float, stiffness_pa: float) -> WallLimits:
+    """Limits of D/t: .07, .31 and .45 E/Fy in bending, .11 E/Fy in push.
+
+    Source: AISC 360 Tables B4.1a, B4.1b and F8 (from memory).
+
+    Args:
+        yield_pa: Fy [Pa].
+        stiffness_pa: E [Pa].
+
+    Example:
+        >>> limits = wall_limits(35.0, 29000.0)
+        >>> round(limits.compact, 1), round(limits.most, 1)
+        (58.0, 372.9)
+    """
+    ratio = stiffness_pa / yield_pa
+    return WallLimits(0.07 * ratio, 0.31 * ratio, 0.45 * ratio, 0.11 * ratio)
+
+
+def tip_moves_m(pipe: PipeSection, level_n: float, down_n: float, height_m: float) -> float:
+    """How far the pole's top moves under a level force, its load leaning with it: H L^3 / 3 E I x 3 (tan u - u) / u^3.
+
+    Source: beam-column closed form, u = L sqrt(P / E I).
+
+    Args:
+        pipe: The section; its inertia as given.
+        level_n: H [N].
+        down_n: P, 0 or more [N].
+        height_m: L [m].
+    """
+    stiff = pipe.stiffness_pa * pipe.inertia_m4
+    straight = level_n * height_m**3 / (3.0 * stiff)
+    u = height_m * sqrt(max(down_n, 0.0) / stiff)
+    return straight if u < 1e-3 else straight * 3.0 * (tan(u) - u) / u**3
+
+
+def shedding_hz(speed_m_s: float, diameter_m: float) -> float:
+    """Beat of the vortices behind a bare round pole, .2 U / D.
+
+    Source: EN 1991-1-4 Annex E, Strouhal number .18 to .2 (from memory).
+
+    Args:
+        speed_m_s: U [m/s].
+        diameter_m: D [m].
+
+    Example:
+        >>> round(shedding_hz(1.68, 0.1683), 1)
+        2.0
+    """
+    return 0.2 * speed_m_s / diameter_m
 
 
 def _torsion_stress_pa(pipe: PipeSection, length_m: float) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import sqrt
+from math import pi, sqrt
 
 from polestead.base.source import Source
 from polestead.base.working import Step
@@ -27,6 +27,82 @@ ENDLESS_SOURCE: dict[SteelCode, Source] = {
 }
 EVERYDAY_GUST_PA = 5.2 * 47.88026  # range of pressure by natural gusts, before the drag coefficient
 EVERYDAY_SOURCE = Source("AASHTO signs and luminaires", "11.7.1.2, 5.2 psf x Cd", "memory")
+
+
+@dataclass(frozen=True, slots=True)
+class WeldLine:
+    """A weld taken as a line: its length, its section modulus in bending, its polar modulus.
+
+    Attributes:
+        length_m: All round.
+        bending_m2: S, moment over it is force on a metre of weld.
+        polar_m2: J / r, the same for twist.
+    """
+
+    length_m: float
+    bending_m2: float
+    polar_m2: float
+
+
+def round_weld(radius_m: float) -> WeldLine:
+    """A weld all round a pipe: S = pi r^2, J / r = 2 pi r^2.
+
+    Source: Blodgett, Design of Welded Structures, welds as lines (from memory).
+
+    Args:
+        radius_m: r [m].
+
+    Example:
+        >>> round(round_weld(3.3125).bending_m2, 2)
+        34.47
+    """
+    return WeldLine(2.0 * pi * radius_m, pi * radius_m**2, 2.0 * pi * radius_m**2)
+
+
+def box_weld(breadth_m: float, depth_m: float) -> WeldLine:
+    """A weld round a rectangle: S = b d + d^2 / 3, J = (b + d)^3 / 6 at the corner.
+
+    Source: Blodgett, welds as lines (from memory).
+
+    Args:
+        breadth_m: b [m].
+        depth_m: d [m].
+
+    Example:
+        >>> round(box_weld(4.0, 6.0).bending_m2, 1)
+        36.0
+    """
+    polar = (breadth_m + depth_m) ** 3 / 6.0
+    corner = 0.5 * sqrt(breadth_m**2 + depth_m**2)
+    return WeldLine(
+        2.0 * (breadth_m + depth_m), breadth_m * depth_m + depth_m**2 / 3.0, polar / corner
+    )
+
+
+def line_strength_n_m(leg_m: float, steel: str, code: SteelCode = "AISC") -> tuple[float, Step]:
+    """Force a metre of fillet weld may carry [N/m].
+
+    Source: AISC 360 J2.4; EN 1993-1-8 4.5.3.3.
+
+    Args:
+        leg_m: Of the fillet [m].
+        steel: A row of ``materials.csv``.
+        code: Which code's format.
+
+    Example:
+        >>> pounds = line_strength_n_m(0.00635, "A53 B")[0] / 175.126835  # 1/4 in, E70, lb/in
+        >>> 3000.0 < pounds < 3712.0
+        True
+    """
+    fu = min(float(material(steel)["ultimate_mpa"]) * 1e6, ROD_PA)
+    if code == "EN":
+        beta = _BETA.get(steel, 0.9)
+        value = fu / (sqrt(3.0) * beta * GAMMA_M2) * THROAT * leg_m
+        formula, clause = f"{fu:.4g} / (sqrt 3 x {beta} x {GAMMA_M2}) x .707 x {leg_m:.4f}", en("1-8, 4.5.3.3")  # fmt: skip
+    else:
+        value = 0.6 * fu / PIN_OMEGA * THROAT * leg_m
+        formula, clause = f"0.6 x {fu:.4g} / {PIN_OMEGA} x .707 x {leg_m:.4f}", aisc("J2.4")
+    return value, Step("force a metre of weld may carry", "rw", formula, value, "N/m", clause)
 
 
 @dataclass(frozen=True, slots=True)

@@ -16,7 +16,7 @@ from polestead.strength.pins import PinnedJoint, ears, pin_bending, pin_double_s
 from polestead.strength.pole import aisc
 from polestead.strength.rails import evenly_loaded
 from polestead.strength.tubes import tube_bending, tube_section, tube_torsion
-from polestead.strength.welds import EarFoot, ear_weld
+from polestead.strength.welds import EarFoot, ear_weld, line_strength_n_m, round_weld
 
 BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
 ON_PINS = ("towards_n", "down_n", "roll_n_m", "twist_n_m", "hinge_n_m")
@@ -30,6 +30,7 @@ def frame_parts(setting: Setting) -> tuple[Part, ...]:
         *rails(setting),
         *clamps(setting),
         *cap(setting),
+        *cap_weld(setting),
     )
 
 
@@ -38,7 +39,7 @@ def unsized(setting: Setting) -> tuple[str, ...]:
     f = setting.frame
     missing = (
         ("rails", f.rail is None), ("clamps", f.clamp_holds_n is None), ("hinge ears and bending of the pins", f.ear_thickness_m is None),
-        ("welds of the ears", f.weld_leg_m is None or f.weld_length_m is None), ("bolts of the cap against turning", f.cap_bolts is None or f.cap_bolt_m is None),
+        ("welds of the ears", f.weld_leg_m is None or f.weld_length_m is None), ("bolts or weld of the cap against turning", (f.cap_bolts is None or f.cap_bolt_m is None) and f.cap_weld_leg_m is None),
     )  # fmt: skip
     return tuple(word for word, left_out in missing if left_out)
 
@@ -169,6 +170,33 @@ def cap(setting: Setting) -> tuple[Part, ...]:
 
     source = en("1-8, Table 3.4") if setting.eurocode else aisc("J3.6")
     return (plain("cap bolts", "shear by twist and push", "N", force, bolt, source, told, ("twist_n_m", "towards_n", "down_n")),)  # fmt: skip
+
+
+def cap_weld(setting: Setting) -> tuple[Part, ...]:
+    """The fillet all round between cap and pole: bending, twist and push on a metre of weld."""
+    leg_m = setting.frame.cap_weld_leg_m
+    if leg_m is None:
+        return ()
+    allowed, step = line_strength_n_m(leg_m, setting.mount.pole.material, setting.steel_code)
+    line = round_weld(setting.pipe.outside_m / 2.0)
+    below_m = setting.geometry.pole_top_below_m
+
+    def force(a: Acting) -> Floats:
+        bent = np.hypot(np.abs(a.hinge_n_m) + np.abs(a.towards_n) * below_m, a.roll_n_m) / line.bending_m2  # fmt: skip
+        along = np.abs(a.twist_n_m) / line.polar_m2 + np.abs(a.towards_n) / line.length_m
+        return np.hypot(bent + np.abs(a.down_n) / line.length_m, along)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        turn, towards, roll, twist, down = (abs(number(a, n)) for n in ("hinge_n_m", "towards_n", "roll_n_m", "twist_n_m", "down_n"))  # fmt: skip
+        formula = (
+            f"sqrt((sqrt(({turn:.0f} + {towards:.0f} x {below_m:.3f})^2 + {roll:.0f}^2) / {line.bending_m2:.5f} + {down:.0f} / {line.length_m:.4f})^2"
+            f" + ({twist:.0f} / {line.polar_m2:.5f} + {towards:.0f} / {line.length_m:.4f})^2)"
+        )
+        return (Step("force on a metre of weld", "f", formula, one(force, a), "N/m", STATICS),)
+
+    return (
+        plain("weld of the cap", "bending, twist and push on the fillet all round", "N/m", force, Allowable(allowed, "N/m", (step,)), step.source, told, ON_PINS),
+    )  # fmt: skip
 
 
 def pin_couple_n(setting: Setting, a: Acting) -> Floats:
