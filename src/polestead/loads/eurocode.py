@@ -83,11 +83,11 @@ class EurocodeCase:
 
 
 def cases() -> tuple[EurocodeCase, ...]:
-    """Both sides, both blockages of the lift, and the force on either side of the middle where it may lie so."""
+    """Both sides, both blockages (of the lift; what presses knows none), the force on either side of the middle."""
     return tuple(
         EurocodeCase(side, blocked, sense)
         for side in SIDES
-        for blocked in ((False, True) if side == "back" else (False,))
+        for blocked in (False, True)
         for sense in (1.0, -1.0)
     )
 
@@ -118,8 +118,7 @@ def eurocode_actions(
         code_floors: Whether a quarter of the pressure pushes level on a flat panel (ours; the code check only).
         module_sides_m: Of a module along the hinge and along the chord [m].
     """
-    sine = np.sin(np.radians(np.abs(tilt_deg)))
-    q_pa = velocity_pressure_pa(gust_m_s, geometry.hinge_height_m + geometry.upper_m * sine, site)
+    q_pa = velocity_pressure_pa(gust_m_s, top_edge_m(geometry, tilt_deg), site)
     rows, names, sides = [], [], []
     for case in cases():
         rows.append(_one(geometry, case, q_pa, tilt_deg, module_sides_m))
@@ -132,6 +131,18 @@ def eurocode_actions(
     return assembled(
         geometry, tuple(names), tuple(sides), tilt_deg, push, turn, lift, press, least_n, OFF_CENTRE
     )
+
+
+def top_edge_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
+    """Height of the higher edge, z_e; past flat it is the other one.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: Any shape.
+    """
+    reach_m = np.where(np.asarray(tilt_deg) < 0.0, geometry.lower_m, geometry.upper_m)
+    sine = np.sin(np.radians(np.abs(tilt_deg)))
+    return np.asarray(geometry.hinge_height_m + reach_m * sine)
 
 
 def _one(

@@ -14,6 +14,7 @@ from polestead.loads.eurocode import (
     cases,
     force_coefficient,
     place_of_force,
+    top_edge_m,
 )
 from polestead.loads.eurocode import SIGN_SOURCE as OFF_CENTRE_SOURCE
 from polestead.loads.on_array import FLAT_PUSH
@@ -29,8 +30,7 @@ from polestead.stand.setting import Setting
 
 
 def _top_m(setting: Setting, tilt_deg: float) -> float:
-    g = setting.geometry
-    return g.hinge_height_m + g.upper_m * float(np.sin(np.radians(abs(tilt_deg))))
+    return float(top_edge_m(setting.geometry, np.array(tilt_deg)))
 
 
 def pressure_steps(setting: Setting, blow: Blow, tilt_deg: float) -> list[Step]:

@@ -1,0 +1,154 @@
+"""The pier when all its soil gives: Broms, the full statics against scipy, Eurocode's soil, concrete, frost depth."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy.integrate import quad
+from scipy.optimize import fsolve
+
+from polestead.footing.concrete import (
+    cage_bending_n_m,
+    deepest_moment_at_m,
+    moment_at_foot_n_m,
+    plain_bending_n_m,
+)
+from polestead.footing.eurocode import bearing_resistance_pa, weakened
+from polestead.footing.pier import constrained_embedment_m, needed_depth_m
+from polestead.footing.ultimate import (
+    broms_drained_n,
+    broms_undrained_n,
+    full_statics_drained_n,
+    ultimate_n,
+)
+from tests.footing.test_pier import PIER
+
+depths, levers = st.floats(1.0, 5.0), st.floats(0.0, 8.0)
+
+
+@settings(max_examples=25, deadline=None)
+@given(depths, levers)
+def test_the_full_statics_is_what_scipy_solves(depth, lever):
+    """Force and moment of the two passive blocks, integrated and solved by the library."""
+    k = 9.0 * 18e3 * 0.75
+
+    def off(unknown):
+        force, turn = unknown[0] * 1e4, unknown[1]
+        above, below = quad(lambda z: k * z, 0, turn)[0], quad(lambda z: k * z, turn, depth)[0]
+        about = quad(lambda z: k * z * (z + lever), 0, turn)[0] - quad(lambda z: k * z * (z + lever), turn, depth)[0]  # fmt: skip
+        return [(force - above + below) / 1e4, about / 1e4]
+
+    found = fsolve(off, [2.0, 0.75 * depth], full_output=True)
+    assert found[2] == 1
+    ours = float(full_statics_drained_n(depth, 0.75, 18e3, 3.0, lever))
+    assert ours == pytest.approx(found[0][0] * 1e4, rel=1e-5)
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(1.8, 5.0), levers)
+def test_in_clay_broms_is_the_full_statics(depth, lever):
+    """Nine undrained strengths from the dead zone to the turning point, and back below it."""
+    c, b = 50e3, 0.75
+
+    def off(unknown):
+        force, turn = unknown[0] * 1e4, unknown[1]
+        p, dead = 9.0 * c * b, 1.5 * b
+        about = p * ((turn + lever) ** 2 - (dead + lever) ** 2 - (depth + lever) ** 2 + (turn + lever) ** 2) / 2.0  # fmt: skip
+        return [(force - p * (2 * turn - dead - depth)) / 1e4, about / 1e4]
+
+    found = fsolve(off, [2.0, 0.8 * depth], full_output=True)
+    assert found[2] == 1
+    ours = float(broms_undrained_n(depth, b, c, lever))
+    assert ours == pytest.approx(found[0][0] * 1e4, rel=1e-6)
+
+
+@given(depths, levers, st.floats(1.01, 2.0))
+def test_deeper_wider_and_lower_hold_more(depth, lever, more):
+    for rule, strength in ((broms_drained_n, (18e3, 3.0)), (full_statics_drained_n, (18e3, 3.0)), (broms_undrained_n, (50e3,))):  # fmt: skip
+        base = float(rule(depth, 0.75, *strength, lever))
+        assert float(rule(depth * more, 0.75, *strength, lever)) >= base
+        assert float(rule(depth, 0.75, *strength, lever + 1.0)) <= base + 1e-9
+    assert float(broms_drained_n(depth, 0.75 * more, 18e3, 3.0, lever)) > float(broms_drained_n(depth, 0.75, 18e3, 3.0, lever))  # fmt: skip
+
+
+def test_the_full_statics_is_the_stricter_one_in_grains():
+    levers = np.linspace(0.5, 8.0, 20)
+    assert (full_statics_drained_n(2.4, 0.9, 18e3, 3.0, levers) < broms_drained_n(2.4, 0.9, 18e3, 3.0, levers)).all()  # fmt: skip
+    assert (ultimate_n(PIER, levers) > 0.0).all()
+
+
+def test_a_slab_at_the_ground_saves_depth():
+    force, moment = np.array(5e3), np.array(20e3)
+    free = float(needed_depth_m(PIER, force, moment))
+    held = float(needed_depth_m(PIER, force, moment, constrained=True))
+    assert held < free
+    assert float(constrained_embedment_m(60e3, 0.9, np.array(0.0), np.array(3.0))) == 0.0
+
+
+def test_weak_soil_is_weaker_in_every_way():
+    clay = replace(PIER, angle_deg=0.0, passive=0.0, undrained_pa=75e3)
+    for pier in (PIER, clay):
+        weak = weakened(pier)
+        lever = np.array(3.0)
+        assert float(ultimate_n(weak, lever)) < float(ultimate_n(pier, lever))
+        assert bearing_resistance_pa(weak)[0] < bearing_resistance_pa(pier)[0]
+    # tan 30 over 1.25 is tan 24.79: Kp falls from 3 to 2.44
+    assert weakened(PIER).passive == pytest.approx(2.444, rel=2e-3)
+
+
+def test_bearing_of_clay_by_hand():
+    """(2 + pi) 75 kPa 1.2 + 18 kN/m3 x 2.9 m."""
+    clay = replace(PIER, angle_deg=0.0, undrained_pa=75e3, depth_m=2.9)
+    assert bearing_resistance_pa(clay)[0] == pytest.approx(
+        (5.1416 * 75 * 1.2 + 18 * 2.9) * 1e3, rel=1e-4
+    )
+
+
+def test_plain_concrete_and_a_cage():
+    plain = plain_bending_n_m(0.9144, 20.7e6, False)[0]
+    assert plain_bending_n_m(1.2, 20.7e6, False)[0] == pytest.approx(plain * (1.2 / 0.9144) ** 3)
+    few, many = (cage_bending_n_m(0.9144, n, 0.016, False)[0] for n in (6, 12))
+    assert many == pytest.approx(2.0 * few)
+
+
+@pytest.mark.parametrize("bars", [6, 8, 12])
+def test_the_cage_is_on_the_careful_side_of_the_strip_by_strip_sum(bars):
+    """Bars yield at 414 MPa, concrete bears .85 x 20.7 MPa over .85 of the depth in push; pure bending, worst way round."""
+    radius, bar = 0.9144 / 2.0, 0.016
+    ring = radius - 0.0762 - bar / 2.0
+    area = np.pi / 4.0 * bar**2
+    strips = np.linspace(-radius, radius, 4001)
+    width = 2.0 * np.sqrt(np.maximum(radius**2 - strips**2, 0.0))
+    thick = strips[1] - strips[0]
+
+    def bends(turn):
+        heights = ring * np.sin(turn + 2.0 * np.pi * np.arange(bars) / bars)
+        low, high = -radius, radius  # neutral axis: push above it
+        for _ in range(60):
+            axis = (low + high) / 2.0
+            pushed = strips > radius - 0.85 * (radius - axis)
+            push = 0.85 * 20.7e6 * (width * pushed).sum() * thick
+            stress = 414e6 * np.clip(
+                (axis - heights) / (radius - axis) * 0.003 / 0.00207, -1.0, 1.0
+            )
+            pull = (area * stress).sum()
+            low, high = (axis, high) if push > pull else (low, axis)
+        moment = 0.85 * 20.7e6 * (width * pushed * strips).sum() * thick
+        return moment - (area * stress * heights).sum()
+
+    least = min(bends(turn) for turn in np.linspace(0.0, 2.0 * np.pi / bars, 7))
+    assert cage_bending_n_m(0.9144, bars, bar, False)[0] <= 0.9 / 1.6 * least
+
+
+def test_the_moment_falls_to_nothing_at_the_piers_foot():
+    at = deepest_moment_at_m(PIER, np.array([5e3, 20e3]))
+    assert at[0] < at[1] < PIER.depth_m
+    left = moment_at_foot_n_m(PIER, np.array([10e3, 10e3]), at)
+    assert (left > 0.0).all()
+    assert (left < 10e3).all()
+    whole = replace(PIER, pole_depth_m=PIER.depth_m)
+    assert (moment_at_foot_n_m(whole, np.array([10e3, 10e3]), at) == 0.0).all()
