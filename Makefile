@@ -5,7 +5,7 @@ export UV_SYSTEM_CERTS := 1
 export UV_PYTHON_DOWNLOADS := never
 export PYTHONWARNINGS :=
 
-.PHONY: demo test check fast fmt lint bench snapshots validation lock serve clean setup dev browser
+.PHONY: oracles demo test check fast fmt lint bench snapshots validation lock serve clean setup dev browser
 
 demo: setup          ## set up, answer the first demo homestead, write out/
 	@$(BIN)/polestead answer hollow-spruce --json out/answer.json --pdf out/answer.pdf
@@ -47,6 +47,13 @@ lock:                ## renew the lock files
 	@.uv/bin/uv pip compile -q --universal --generate-hashes --python-version 3.11 --no-header --no-emit-index-url pyproject.toml -o requirements.lock
 	@.uv/bin/uv pip compile -q --universal --generate-hashes --python-version 3.11 --no-header --no-emit-index-url pyproject.toml --group dev -c requirements.lock -o requirements-dev.lock
 
+	@.uv/bin/uv pip compile -q --universal --generate-hashes --python-version 3.11 --no-header --no-emit-index-url pyproject.toml --group dev --group oracles -c requirements-dev.lock -o requirements-oracles.lock
+
+oracles: dev         ## hold steel against a frame library and a section library (600 MB, an environment of its own)
+	@.uv/bin/uv venv -q --allow-existing .oracles
+	@.uv/bin/uv pip sync -q --python .oracles/bin/python --require-hashes requirements-oracles.lock
+	@PYTHONPATH=src .oracles/bin/python -m pytest -q tests/oracles
+
 setup:
 	@$(PYTHON) tools/setup.py
 
@@ -57,4 +64,4 @@ browser:
 	@$(PYTHON) tools/setup.py --dev --browser
 
 clean:
-	@rm -rf .venv .uv out
+	@rm -rf .venv .oracles .uv out

@@ -394,7 +394,7 @@ def _torsion_stress_pa(pipe: PipeSection, length_m: float) -> float:
 def enlarged(axial_n: Floats, euler_n: float) -> Floats:
     """How much second order enlarges the moment: 1 / (1 - P / Pe); endless from the Euler load on.
 
-    Source: AISC 360 Appendix 8 with Cm = 1 (from memory); closed form tan u / u differs by under 0.2 % here.
+    Source: AISC 360 Appendix 8 with Cm = 1 (from memory); the exact tan u / u is less: by .3 % at P/Pe .017, 2.2 % at .12.
 
     Args:
         axial_n: Push, any shape [N].
