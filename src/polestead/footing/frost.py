@@ -105,6 +105,9 @@ def frost_check(
         notes.append(
             "The sleeve counts only where somebody looked at it before the pour; else the full grip."
         )
+    other = (GRIP_PA if sleeve != "none" else SLEEVED_PA) * pi * pier.diameter_m * frost_depth_m
+    beside = "without the sleeve, or with one nobody looked at" if sleeve != "none" else "with a smooth tube and two plies, looked at before the pour"  # fmt: skip
+    notes.append(f"Beside it: {beside}, the lift would be {other / 1000.0:.0f} kN, {other / hold:.0%} of what is allowed." if hold > 0.0 else "Nothing holds it down.")  # fmt: skip
     use = force / hold if hold > 0.0 else inf
     return Check(
         "frost",

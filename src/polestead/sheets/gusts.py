@@ -76,6 +76,27 @@ def _rod(more: StandMore, style: Style) -> Iterator[str]:
             )
             yield f"  {row.tilt_deg:3.0f}°  {length(row.rod_shows_m, style):<14}  {length(row.arm_m, style):<12}  {time}"
         yield say(_proof(more, style))
+    if more.rod_forces:
+        yield ""
+        yield "  tilt      weight   snow: pull, push      wind: pull, push    friction"
+        for force in more.rod_forces:
+            yield (
+                f"  {force.tilt_deg:3.0f}°  {in_style(force.dead_n, 'N', style):>10}  {in_style(force.snow_pull_n, 'N', style):>9} {in_style(force.snow_push_n, 'N', style):>10}"
+                f"  {in_style(force.wind_pull_n, 'N', style):>9} {in_style(force.wind_push_n, 'N', style):>10}  {in_style(force.friction_n, 'N', style):>9}"
+            )
+        yield say(
+            "Along the rod, + pulls it out; uneven snow and the code's wind each as the check takes them."
+        )
+    yield say(
+        f"In the code's wind the hinge moves {wall(more.leans_m, style)}, the pole alone bending; the soil adds to it."
+    )
+    if more.sleeve is not None:
+        yield say(
+            f"Split sleeve of the pole's own pipe: cut along, opened to a slot of {wall(more.sleeve.opens_m, style)}, filled with a strip of {wall(more.sleeve.strip_m, style)}."
+        )
+    yield say(
+        f"Snow under the low edge, what lies and one fall shed: {use_of(more.heap.use)} of the room there is."
+    )
     room = more.governing_room
     yield say(
         f"Of clearances, height and stroke the one that governs: {room.part}, {room.name} ({use_of(room.use)})."

@@ -57,6 +57,29 @@ def fault_of(answer: Answer, check: Check) -> str:
     return f"{check.part} {use_of(check.use)}"
 
 
+STANDS_ON = ("wind_speed", "exposure", "ground_snow", "soil")
+
+
+def guesses_it_stands_on(answer: Answer) -> tuple[str, ...]:
+    """Facts of the place that carry the verdict and that nobody has confirmed."""
+    assumed = {
+        row.key for row in answer.rows if row.section == "place" and row.standing == "assumed"
+    }
+    return tuple(key for key in STANDS_ON if key in assumed)
+
+
+def helps_most(answer: Answer, style: Style) -> str:
+    """The one change that raises the card most; nothing where none raises it."""
+    best = answer.more.changes[0] if answer.more.changes else None
+    if best is None or best.weakest_m_s < answer.stand.first_gives_m_s + 0.5:
+        return "No single change tried raises the weakest tilt."
+    price = "" if best.price is None else f", concrete for {number(best.price)} {answer.money.currency}"  # fmt: skip
+    return (
+        f"One change that helps most: {best.words}; then the weakest tilt stands to {gust(best.weakest_m_s, style)} "
+        f"({best.gives_first} gives first){price}."
+    )
+
+
 def _stands(answer: Answer, style: Style) -> Said:
     stand = answer.stand
     first = (
@@ -69,7 +92,10 @@ def _stands(answer: Answer, style: Style) -> Said:
         else ""
     )
     if stand.verdict == "stands":
+        guessed = guesses_it_stands_on(answer)
         said = "Yes, by these sums, at every tilt."
+        if len(guessed) == len(STANDS_ON):  # nothing of the place has been asked
+            said = "By these sums yes, but on guesses alone."
     elif stand.verdict == "stands only when laid flat":
         said = "Only when laid flat."
     else:

@@ -14,7 +14,7 @@ from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
-from polestead.sheets.sentences import failing, fuel, hours, three_answers, use_of
+from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
 from polestead.stand.result import StandResult
 from polestead.sun.trees import GrowingTrees
 
@@ -93,6 +93,9 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
     for check in stand.geometry_checks:
         if not check.holds:
             yield say(f"NO: {check.part} not {check.name}.")
+    yield say(helps_most(answer, style))
+    for half in answer.more.half_built:
+        yield say(f"Half built, {half.name}: {gust(half.gust_m_s, style)}.")
     yield "  It relies on:"
     for relied in stand.relied_on:
         yield say(relied, "  * ", "    ")

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -63,12 +63,20 @@ class Acting:
         sides: ``back``, ``glass`` or empty [cases].
         tilt_deg: [tilts].
         values: [fields, cases, tilts].
+        made: What has been made from them already.
     """
 
     names: tuple[str, ...]
     sides: tuple[str, ...]
     tilt_deg: Floats
     values: Floats
+    made: dict[str, Floats] = field(default_factory=dict, repr=False)
+
+    def once(self, name: str, make: Callable[[], Floats]) -> Floats:
+        """A figure made from the fields alone, made once."""
+        if name not in self.made:
+            self.made[name] = make()
+        return self.made[name]
 
     def __getattr__(self, name: str) -> Floats:
         """One field by its name, [cases, tilts]."""
@@ -92,8 +100,8 @@ def _acting(
 ) -> Acting:
     shape = (len(names), len(tilt_deg))
     values = np.zeros((len(FIELDS), *shape))
-    for name, field in fields.items():
-        values[PLACE_OF[name]] = field
+    for name, figure in fields.items():
+        values[PLACE_OF[name]] = figure
     return Acting(names, sides, tilt_deg, values)
 
 

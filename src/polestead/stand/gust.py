@@ -18,7 +18,7 @@ Places = NDArray[np.intp]
 _Uses = Callable[
     [Floats, Places], Floats
 ]  # gust at each of some tilts -> use [parts, cases, tilts]
-STEPS = 6  # of the look upwards for the first crossing
+STEPS = 4  # of the look upwards for the first crossing
 CEILING_M_S = 120.0  # no gust on record is stronger; who stands to it is told so
 CLOSE = 1e-9  # of the use
 ROUNDS = 80
@@ -95,17 +95,14 @@ def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) ->
         [tilts] each.
     """
     looked_at = weakest_of_alike(parts)
+    still, unit_wind = _told_apart(still, unit_wind)
     tilts = np.arange(unit_wind.tilt_deg.size)
-
-    def at(some: tuple[Part, ...], gust: Floats, columns: Places) -> Floats:
-        return uses(some, _in_gust(still, unit_wind, gust, columns))
-
-    low, high, crossed = _bracket(lambda gust, columns: at(looked_at, gust, columns), tilts.size)
+    low, high, crossed = _bracket(looked_at, still, unit_wind)
     gust, open_ = np.where(crossed, high, low), tilts[crossed]
     for _ in range(ROUNDS):
         if not open_.size:
             break
-        every = at(looked_at, gust[open_], open_)
+        every = uses(looked_at, _in_gust(still, unit_wind, gust[open_], open_))
         worst = every.max(axis=(0, 1))
         past = worst > 1.0 + CLOSE
         open_ = open_[past]
@@ -114,14 +111,38 @@ def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) ->
             beyond = np.asarray((every[:, case, past] > 1.0).any(axis=1))
             some = tuple(part for part, over in zip(looked_at, beyond, strict=True) if over)
             gust[open_] = _followed(some, still, unit_wind, case, open_, low[open_], gust[open_])
-    every = at(parts, gust, tilts)
+    every = uses(parts, _in_gust(still, unit_wind, gust, tilts))
     flat = every.reshape(-1, every.shape[-1]).argmax(axis=0)
     part, case = np.unravel_index(flat, every.shape[:2])
-    return Crossing(gust, part, case, parts)
+    return Crossing(gust, part, _number(unit_wind)[case], parts)
+
+
+def _told_apart(still: Acting, unit_wind: Acting) -> tuple[Acting, Acting]:
+    """Both without the cases that repeat an earlier one at every tilt; names tell which case of the whole each is."""
+    both = np.concatenate([still.values, unit_wind.values])
+    sums = both.sum(axis=(0, 2))
+    kept: list[int] = []
+    for case in range(sums.size):
+        alike = (one for one in kept if sums[one] == sums[case])
+        if not any(np.array_equal(both[:, one], both[:, case]) for one in alike):
+            kept.append(case)
+    names, sides = tuple(str(case) for case in kept), tuple(unit_wind.sides[case] for case in kept)
+    return (
+        Acting(names, sides, still.tilt_deg, still.values[:, kept]),
+        Acting(names, sides, unit_wind.tilt_deg, unit_wind.values[:, kept]),
+    )
+
+
+def _number(acting: Acting) -> Places:
+    """Which case of the whole each case is."""
+    return np.array([int(name) for name in acting.names], dtype=np.intp)
 
 
 def _in_gust(still: Acting, unit_wind: Acting, gust: Floats, columns: Places) -> Acting:
     """What acts at some tilts, each in its own gust."""
+    if columns.size == unit_wind.tilt_deg.size:  # all of them, in order
+        values = still.values + np.square(gust) * unit_wind.values
+        return unit_wind.with_values(values)
     values = still.values[:, :, columns] + np.square(gust) * unit_wind.values[:, :, columns]
     return Acting(unit_wind.names, unit_wind.sides, unit_wind.tilt_deg[columns], values)
 
@@ -173,25 +194,27 @@ def _worst(every: Floats) -> Floats:
     return np.asarray(every.max(axis=(0, 1)))
 
 
-def _bracket(at: _Uses, tilts: int) -> tuple[Floats, Floats, NDArray[np.bool_]]:
+def _bracket(
+    parts: tuple[Part, ...], still: Acting, unit_wind: Acting
+) -> tuple[Floats, Floats, NDArray[np.bool_]]:
     """Below and above the first crossing; both 0 where it is crossed in still air, both the ceiling where never.
 
     In gust squared every use is the size of a straight line, or grows with sizes of straight lines: what is under 1 is one
     piece, and a coarse look finds its end.
     """
-    every = np.arange(tilts)
-    low, high = np.full(tilts, CEILING_M_S), np.full(tilts, CEILING_M_S)
-    past = _worst(at(np.zeros(tilts), every)) > 1.0
-    low[past] = high[past] = 0.0
-    open_ = every[~past]
-    levels = np.linspace(0.0, CEILING_M_S, STEPS + 1)[1:]
-    over = _worst(at(np.repeat(levels, open_.size), np.tile(open_, STEPS))).reshape(STEPS, -1) > 1.0
-    now, which = over.any(axis=0), over.argmax(axis=0)
-    found = open_[now]
-    high[found] = levels[which[now]]
-    low[found] = high[found] - levels[0]
-    crossed = np.zeros(tilts, dtype=bool)
-    crossed[found] = True
+    levels = np.linspace(0.0, CEILING_M_S, STEPS + 1)
+    tilts = unit_wind.tilt_deg.size
+    fields, cases, _ = still.values.shape
+    values = still.values[:, :, None, :] + np.square(levels)[:, None] * unit_wind.values[:, :, None, :]  # fmt: skip
+    at = Acting(
+        unit_wind.names, unit_wind.sides, np.tile(unit_wind.tilt_deg, levels.size),
+        values.reshape(fields, cases, -1),
+    )  # fmt: skip
+    over = _worst(uses(parts, at)).reshape(levels.size, tilts) > 1.0
+    past, which = over[0], over.argmax(axis=0)
+    crossed = over.any(axis=0) & ~past
+    high = np.where(crossed, levels[which], np.where(past, 0.0, CEILING_M_S))
+    low = np.where(crossed, high - levels[1], high)
     return low, high, crossed
 
 

@@ -9,6 +9,7 @@ from polestead.base.check import Check
 from polestead.base.working import Working
 from polestead.mount.linkage import TapeRow
 from polestead.mount.pins import BestPins, Refit
+from polestead.strength.sleeve import SplitSleeve
 
 Verdict = Literal["stands", "stands only when laid flat", "gives"]
 State = Literal["locked", "half snow", "rod", "prop", "moving"]
@@ -146,6 +147,27 @@ class Rusted:
 
 
 @dataclass(frozen=True, slots=True)
+class RodForce:
+    """What acts along the rod at one tilt, + pulls it out.
+
+    Attributes:
+        tilt_deg: The tilt.
+        dead_n: Weight alone.
+        snow_pull_n, snow_push_n: Uneven snow, what pulls most and what pushes most.
+        wind_pull_n, wind_push_n: Wind of the code's check in its factor.
+        friction_n: Of rusty pins under weight and that wind, against any move.
+    """
+
+    tilt_deg: float
+    dead_n: float
+    snow_pull_n: float
+    snow_push_n: float
+    wind_pull_n: float
+    wind_push_n: float
+    friction_n: float
+
+
+@dataclass(frozen=True, slots=True)
 class StandMore:
     """What is asked for beside the card.
 
@@ -156,7 +178,11 @@ class StandMore:
         best_pins: Where the actuator's pins bear least, None without a drive.
         rod_table: Rod that shows, lever and seconds a degree, every five degrees; empty without a drive.
         refit: The pins as the measured pairs have them, None without a pair.
+        rod_forces: What acts along the rod over the travel; empty without a drive.
         governing_room: Which limit of the geometry governs, and how much of it is used.
+        heap: The low edge over the snow that lies and the heap of one shed fall; not in the verdict, for it can be cleared.
+        leans_m: How far the hinge moves in the code's wind at its allowable level, the pole alone bending.
+        sleeve: What to cut for a split sleeve, None where none is wanted.
     """
 
     half_built: tuple[HalfBuilt, ...]
@@ -165,7 +191,11 @@ class StandMore:
     best_pins: BestPins | None
     rod_table: tuple[TapeRow, ...]
     refit: Refit | None
+    rod_forces: tuple[RodForce, ...]
     governing_room: Check
+    heap: Check
+    leans_m: float
+    sleeve: SplitSleeve | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -19,6 +19,10 @@ from polestead.strength.tubes import tube_bending, tube_section, tube_torsion
 from polestead.strength.welds import EarFoot, ear_weld, line_strength_n_m, round_weld
 
 BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
+HOLE_OVER_M = 0.003  # hole over bolt, damage by drilling in it (AISC 360 B4.3b, from memory)
+HOLE_BELOW = (
+    6.0  # bolt diameters from the pole's top to the lowest bolts: common practice, no source
+)
 ON_PINS = ("towards_n", "down_n", "roll_n_m", "twist_n_m", "hinge_n_m")
 
 
@@ -31,6 +35,7 @@ def frame_parts(setting: Setting) -> tuple[Part, ...]:
         *clamps(setting),
         *cap(setting),
         *cap_weld(setting),
+        *cap_holes(setting),
     )
 
 
@@ -172,6 +177,33 @@ def cap(setting: Setting) -> tuple[Part, ...]:
     return (plain("cap bolts", "shear by twist and push", "N", force, bolt, source, told, ("twist_n_m", "towards_n", "down_n")),)  # fmt: skip
 
 
+def cap_holes(setting: Setting) -> tuple[Part, ...]:
+    """The pole's wall at the cap bolts: bending near its top on what two holes of each bolt leave of it."""
+    f = setting.frame
+    if f.cap_bolts is None or f.cap_bolt_m is None:
+        return ()
+    pipe = setting.pipe
+    hole_m, middle_m = f.cap_bolt_m + HOLE_OVER_M, (pipe.outside_m - pipe.design_wall_m) / 2.0
+    left = 1.0 - 2.0 * hole_m * pipe.design_wall_m * middle_m**2 / pipe.inertia_m4
+    bending = max(left, 0.0) * setting.pole.bending_n_m
+    lever_m = setting.geometry.pole_top_below_m + HOLE_BELOW * f.cap_bolt_m
+
+    def moment(a: Acting) -> Floats:
+        return np.hypot(np.abs(a.hinge_n_m) + np.abs(a.towards_n) * lever_m, a.roll_n_m)
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        turn, towards, roll = (abs(number(a, n)) for n in ("hinge_n_m", "towards_n", "roll_n_m"))
+        formula = f"sqrt(({turn:.0f} + {towards:.0f} x {lever_m:.3f})^2 + {roll:.0f}^2)"
+        return (Step("moment at the bolts", "M", formula, one(moment, a), "N m", STATICS),)
+
+    source = en("1-1, 6.2.2.2") if setting.eurocode else aisc("F13, holes")
+    steps = (
+        Step("share of the section two holes leave", "I net / I", f"1 - 2 x {hole_m:.4f} x {pipe.design_wall_m:.5f} x {middle_m:.4f}^2 / {pipe.inertia_m4:.4g}", left, "", source),
+        Step("bending it may carry", "Mc", f"{left:.3f} x {setting.pole.bending_n_m:.0f}", bending, "N m", source),
+    )  # fmt: skip
+    return (plain("pole at the cap bolts", "bending on what the holes leave", "N m", moment, Allowable(bending, "N m", steps), source, told, ("hinge_n_m", "towards_n", "roll_n_m")),)  # fmt: skip
+
+
 def cap_weld(setting: Setting) -> tuple[Part, ...]:
     """The fillet all round between cap and pole: bending, twist and push on a metre of weld."""
     leg_m = setting.frame.cap_weld_leg_m
@@ -201,7 +233,8 @@ def cap_weld(setting: Setting) -> tuple[Part, ...]:
 
 def pin_couple_n(setting: Setting, a: Acting) -> Floats:
     """Force of the twist and the roll on each hinge bearing: a couple over their distance."""
-    return np.asarray(np.hypot(a.roll_n_m, a.twist_n_m) / setting.mount.hinge_span_m)
+    couple = a.once("couple", lambda: np.hypot(a.roll_n_m, a.twist_n_m))
+    return np.asarray(couple / setting.mount.hinge_span_m)
 
 
 def joint_of(setting: Setting) -> PinnedJoint | None:

@@ -35,7 +35,7 @@ def summed_by(setting: Setting) -> Source:
 
 def overturning_n_m(a: Acting) -> Floats:
     """Base moment and roll together, square to each other [N m]."""
-    return np.hypot(a.base_n_m, a.roll_n_m)
+    return a.once("overturning", lambda: np.hypot(a.base_n_m, a.roll_n_m))
 
 
 def enlarged_n_m(setting: Setting, a: Acting) -> Floats:
