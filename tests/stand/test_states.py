@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.model import Frame
 from polestead.homestead.read import read_homestead
@@ -369,3 +370,23 @@ def test_a_mount_seen_in_a_mirror_bears_the_same(tilt, off, name):
         np.testing.assert_allclose(ours, theirs, rtol=3e-3, atol=1e-6)
     turned = np.sort(-other.hinge_n_m[code, 0])
     np.testing.assert_allclose(np.sort(one.hinge_n_m[code, 0]), turned, rtol=3e-3, atol=1e-6)
+
+
+def test_with_nothing_to_hold_it_there_is_no_state_but_the_prop():
+    free = stands(changed(lock=None, drive=None))
+    assert [card.state for card in free.states] == ["prop"]
+
+
+def test_a_wall_too_thin_for_the_sums_is_refused():
+    with pytest.raises(Wrong, match="wall"):
+        changed("slieve-moss", mount={"pole": pole_words("CHS 323.9x2 S355")})
+    with pytest.raises(Wrong, match="wall"):
+        changed(mount={"pole": pole_words("measured 500 mm outside, 0.9 mm wall, A500 C")})
+
+
+def test_unknown_steel_of_a_nominal_size_counts_no_more_than_the_grades():
+    soft, known = (pipe_section(pole_words(f"8 in schedule 80 {s}")) for s in ("steel", "A53 B"))
+    assert soft.design_wall_m == pytest.approx(known.design_wall_m)
+    assert soft.yield_pa < known.yield_pa
+    callipered = pipe_section(pole_words("measured 8-5/8 in outside, 0.32 in wall, unknown steel"))
+    assert callipered.design_wall_m == pytest.approx(0.32 * 0.0254)

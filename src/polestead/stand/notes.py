@@ -27,6 +27,7 @@ EN_BRANCH = (
     " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
 )
 NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, tearing of the strongback's walls at its pins, earthquake."
+MIXED = "Aluminium frames on steel corrode where water stands between them: part them with plastic or stainless washers, and bond them for the earth."
 ALUMINIUM = (
     "Aluminium in wet concrete is eaten and aluminium on steel corrodes where it stays damp: coat it, part it with plastic, and"
     " keep chlorides out of the mix (ACI 318 20.7.4, PCA Monfore & Ost 1965)."
@@ -96,6 +97,7 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
     notes.append(
         "From steep to flat it passes the tilts where the hinge moment is largest: move only under the least gust of the whole way."
     )
+    notes.append(MIXED)
     if setting.drive is not None:
         notes.append("The rod is summed without side load: both its pins must turn freely and stand in one plane.")  # fmt: skip
     notes.append("Snow over 5 psf (.25 kPa), ice, or an edge in the heap: it is not moved; a heap that reaches the edge pushes it, so clear it.")  # fmt: skip

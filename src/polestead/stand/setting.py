@@ -30,7 +30,13 @@ from polestead.loads.wind import OFF_CENTRE
 from polestead.mount.geometry import Geometry, geometry_of, grid_of
 from polestead.mount.pins import Refit, as_measured
 from polestead.strength.allowable import SteelCode
-from polestead.strength.pole import PipeSection, PoleStrength, pipe_section, pole_strength
+from polestead.strength.pole import (
+    PipeSection,
+    PoleStrength,
+    pipe_section,
+    pole_strength,
+    thick_enough,
+)
 from polestead.strength.tubes import TubeSection, tube_section
 
 Floats = NDArray[np.float64]
@@ -216,6 +222,7 @@ def setting_of(
     geometry = geometry_of(mount, array, _strongback_kg(mount, array, beam))
     pipe = pipe_section(mount.pole)
     site = site_of(place)
+    thick_enough(pipe, "EN" if site.eurocode else "AISC")
     fitted, refitted = (drive, None) if drive is None else as_measured(drive)
     return Setting(
         place=place,

@@ -68,7 +68,10 @@ def stands(setting: Setting) -> StandResult:
     shapes = shape_checks(setting)
     curves = curves_of(setting)
     card = _card(setting, code, held, curves)
-    states = tuple(state_card(setting, curves[state]) for state in STATES if state in curves)
+    there = [
+        state for state in STATES if state in curves and (has_hold(setting) or state == "prop")
+    ]
+    states = tuple(state_card(setting, curves[state]) for state in there)
     weakest = min(range(len(card)), key=lambda row: card[row].stands_to_m_s)
     first = card[weakest]
     verdict = _verdict(code, checks, shapes)

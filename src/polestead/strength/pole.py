@@ -21,6 +21,7 @@ Floats = NDArray[np.float64]
 
 INCH_M = 0.0254
 OMEGA = 1.67  # AISC 360: flexure F1, compression E1, shear G1, torsion H3
+UNKNOWN_WALL = 0.93  # AISC 360 B4.2, of a nominal wall
 ALUMINIUM_UNDER_PA = 100e9  # whose stiffness is under this
 CURVE_A, CURVE_C = (
     0.21,
@@ -135,7 +136,10 @@ def pipe_section(words: PoleWords) -> PipeSection:
     """
     outside_m, wall_m = _lengths(words)
     steel = material(words.material)
-    design_m = wall_m * float(steel["wall_share"])
+    share = float(steel["wall_share"])
+    if words.nominal is not None and words.material == "unknown steel":
+        share = UNKNOWN_WALL  # rolled and welded to the same tolerance as the grades it may be
+    design_m = wall_m * share
     section = ring(outside_m, design_m)
     return PipeSection(
         words.written,
@@ -278,6 +282,29 @@ def eurocode_bending_n_m(pipe: PipeSection) -> tuple[float, str]:
         return 0.0, f"D/t {slender:.1f} is over 90 epsilon^2: class 4, not summed here"
     modulus = pipe.plastic_m3 if slender <= 70.0 * epsilon2 else pipe.elastic_m3
     return pipe.yield_pa * modulus / GAMMA_M0, f"{pipe.yield_pa:.4g} x {modulus:.5g} / {GAMMA_M0} (D/t {slender:.1f})"  # fmt: skip
+
+
+def thick_enough(pipe: PipeSection, code: SteelCode) -> None:
+    """Refuse a wall so thin that the sums do not hold for it.
+
+    Source: AISC 360 F8 (D/t to .45 E/Fy); EN 1993-1-1 Table 5.2 (D/t to 90 epsilon^2, class 3).
+
+    Args:
+        pipe: The section.
+        code: Whose limits.
+
+    Raises:
+        Wrong: The wall is thinner.
+    """
+    most = 0.45 * pipe.stiffness_pa / pipe.yield_pa
+    if code == "EN":
+        most = 90.0 * 235e6 / pipe.yield_pa
+    if pipe.outside_m > most * pipe.design_wall_m:
+        least_mm = pipe.outside_m / most * 1e3
+        raise Wrong([Problem(
+            "mount", "pole", pipe.written, f"a wall of {least_mm:.1f} mm or more that counts, for this diameter and steel",
+            "A thinner wall buckles before it bends: take a thicker one, or an engineer.",
+        )])  # fmt: skip
 
 
 def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
