@@ -20,6 +20,7 @@ from polestead.strength.pole import PipeSection, pipe_section, pole_strength
 
 DEEPER_M, WIDER_M = 0.3048, 0.1524
 PIN_STEP_M = 0.003175
+TOUGHER = 1.25  # on the module's test loads: many makers give two sets, by where the clamps sit
 
 
 def changes_of(setting: Setting, concrete_per_m3: float | None = None) -> tuple[Change, ...]:
@@ -60,6 +61,16 @@ def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Settin
         yield words, fresh, price
     pin = mount.model_copy(update={"hinge_pin_m": mount.hinge_pin_m + PIN_STEP_M})
     yield "hinge pins 1/8 in (3 mm) thicker", replace(setting, mount=pin), None
+    if setting.lock is not None:
+        lock = setting.lock.model_copy(update={"pin_diameter_m": setting.lock.pin_diameter_m + PIN_STEP_M})  # fmt: skip
+        yield "the storm hold's pin 1/8 in (3 mm) thicker", replace(setting, lock=lock), None
+    module = array.module
+    tougher = module.model_copy(update={"tested_front_pa": TOUGHER * module.tested_front_pa, "tested_back_pa": TOUGHER * module.tested_back_pa})  # fmt: skip
+    yield (
+        "modules (or the maker's closer clamping) tested a quarter higher",
+        replace(setting, array=array.model_copy(update={"module": tougher})),
+        None,
+    )
     if array.columns > 1:
         fewer = array.model_copy(update={"columns": array.columns - 1})
         kg = next(m.mass_kg for m in setting.geometry.masses if m.name == "strongback")

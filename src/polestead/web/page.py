@@ -19,7 +19,7 @@ from polestead.base.show import Style, gust
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
 from polestead.sheets.elevation import elevation, elevation_with_keys
-from polestead.sheets.sentences import failing, fault_of, three_answers, use_of
+from polestead.sheets.sentences import failing, fault_of, helps_most, three_answers, use_of
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import moves_words
 from polestead.sheets.year import year_picture
@@ -86,6 +86,7 @@ def _words(answer: Answer, style: Style) -> dict[str, Any]:
         "rows": [row for row in card if round(row.tilt_deg) % 5 == 0 or row in (card[0], card[-1])],
         "gust": lambda speed: "–" if speed is None else gust(speed, style),
         "use_of": use_of,
+        "helps_most": helps_most(answer, style),
         "moves_words": moves_words,
         "guesses": [doubt for doubt in doubts if doubt.row.standing == "assumed"],
         "defaults": [doubt for doubt in doubts if doubt.row.standing == "default"],
