@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from polestead.footing.pier import Pier, below_grade_moment_n_m, pier_of
+from polestead.footing.pier import CONCRETE_N_M3, Pier, below_grade_moment_n_m, pier_of
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 
@@ -38,3 +38,12 @@ def presumptive(soil: str) -> list[float]:
     )
     pier = pier_of(footing, soil, "drained, not frost-susceptible", 0.5)
     return [pier.bearing_pa / 47.880258980336, pier.lateral_pa_m / 157.08746384625]
+
+
+def volume_m3(diameter_m: float, depth_m: float) -> float:
+    """Concrete of a pier without collar, back from its weight."""
+    footing = read_homestead(demo_path("hollow-spruce")).homestead.footing.model_copy(
+        update={"diameter_m": diameter_m, "depth_m": depth_m, "collar_m": 0.0}
+    )
+    pier = pier_of(footing, "sandy gravel or gravel", "drained, not frost-susceptible", 0.5)
+    return pier.weight_n / CONCRETE_N_M3

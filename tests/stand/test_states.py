@@ -390,3 +390,19 @@ def test_unknown_steel_of_a_nominal_size_counts_no_more_than_the_grades():
     assert soft.yield_pa < known.yield_pa
     callipered = pipe_section(pole_words("measured 8-5/8 in outside, 0.32 in wall, unknown steel"))
     assert callipered.design_wall_m == pytest.approx(0.32 * 0.0254)
+
+
+def test_a_blocked_way_below_is_looked_at_besides():
+    clear, blocked = demo(), changed(mount={"blocked_below": True})
+    tilts = np.array([10.0, 30.0, 60.0])
+    one, both = unit_wind(clear, tilts), unit_wind(blocked, tilts)
+    assert len(both.names) == len(one.names) + 8
+    assert (np.abs(both.hinge_n_m).max(axis=0) >= np.abs(one.hinge_n_m).max(axis=0) - 1e-9).all()
+    code = code_check(blocked, standing_parts(blocked)).use
+    assert (code >= code_check(clear, standing_parts(clear)).use - 1e-9).all()
+
+
+def test_a_thin_strongback_gives_at_the_holds_pin():
+    thin = stands(changed(mount={"strongback": "HSS 6x6x1/16 A500 C"}, lock={"arm_m": 0.1}))
+    use = {check.part: check.use for check in thin.checks}
+    assert use["strongback at the storm hold"] > 1.0

@@ -79,6 +79,24 @@ def cage_bending_n_m(
     return value, Step("bending the cage may carry", "Mc", formula, value, "N m", CAGE)
 
 
+LEAST_STEEL = 0.005  # of the gross section, a drilled pier in bending (ACI 318 10.3.1.2 and 10.6.1.1, from memory)
+
+
+def least_steel_m2(diameter_m: float) -> float:
+    """Least steel of a cage: half a per cent of the concrete.
+
+    Source: ACI 318 (from memory).
+
+    Args:
+        diameter_m: Of the pier [m].
+
+    Example:
+        >>> round(least_steel_m2(30 * 0.0254) / 0.0254**2, 2)
+        3.53
+    """
+    return LEAST_STEEL * pi / 4.0 * diameter_m**2
+
+
 def moment_at_foot_n_m(pier: Pier, largest_n_m: Floats, deepest_at_m: Floats) -> Floats:
     """Moment left in the pier at the pole's foot.
 

@@ -670,10 +670,23 @@ class Mount(Section):
         "2 ft", PRACTICE, "Wanted between lowest edge and ground.", ge=0.0, le=3.0
     )
 
+    blocked_below: bool = default(
+        False, PRACTICE, "More than half of the opening under the array may be blocked: a hedge, a woodpile, a snow heap."
+    )  # fmt: skip
+
     @property
     def own_move_list(self) -> tuple[tuple[int, float], ...]:
         """Day of the year and tilt of each of the owner's own moves, in order of the day."""
         return tuple(sorted(move_words(line) for line in self.own_moves))
+
+
+class PinBounds(Section):
+    """Where the actuator's pins may go, two lengths each: the search keeps within them."""
+
+    pin_along_m: tuple[Length, Length]
+    pin_below_m: tuple[Length, Length]
+    bracket_out_m: tuple[Length, Length]
+    bracket_below_m: tuple[Length, Length]
 
 
 class Drive(Section):
@@ -695,6 +708,7 @@ class Drive(Section):
         ge=-3.0, le=3.0, description="Pole bracket from the pole axis, away from the sun side."
     )
     bracket_below_m: Length = Field(gt=0.1, le=8.0, description="Pole bracket below the hinge.")
+    bounds: PinBounds | None = None
     measured: tuple[RodSentence, ...] = none_of(
         "none: the rod's table is unproved",
         PRACTICE,

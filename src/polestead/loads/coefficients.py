@@ -13,6 +13,7 @@ from polestead.base.table import table
 Floats = NDArray[np.float64]
 SIDES = ("back", "glass")
 SETS = ("A", "B")
+BLOCKED_SETS = ("A blocked", "B blocked")  # more than half of the opening below is blocked
 ROOF_SOURCE = Source("ASCE 7-16", "Fig. 27.3-4, clear flow", "seen-copy")
 SIGN_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1, case A", "seen-copy")
 COLLECTOR_SOURCE = Source("Peterka & Derickson 1992, SAND92-7009", "peak coefficients", "memory")
@@ -37,7 +38,7 @@ def roof_halves(side: str, case: str, tilt_deg: Floats) -> tuple[Floats, Floats]
 
     Args:
         side: ``back`` or ``glass``.
-        case: Load case ``A`` or ``B`` of the figure.
+        case: Load case ``A`` or ``B`` of the figure, with ``blocked`` behind it for obstructed flow.
         tilt_deg: 0 to 45, any shape.
 
     Returns:

@@ -46,6 +46,7 @@ class SiteWind:
         topographic: Kzt on flat ground, 1; under Eurocode the orography factor c0, on the speed.
         elevation: Ke.
         basis: ``ASCE 7-16`` or ``ASCE 7-22`` (Kz constants), or ``EN 1991-1-4``.
+        blocked: Whether more than half of the opening under the array may be blocked; Eurocode looks at both always.
         hill: What makes Kzt larger with its three multipliers; None for the one figure of ``topographic``.
     """
 
@@ -54,6 +55,7 @@ class SiteWind:
     elevation: float
     basis: str
     hill: Hill | None = None
+    blocked: bool = False
 
     @property
     def eurocode(self) -> bool:

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from polestead.base.source import Source
 from polestead.loads.coefficients import (
+    BLOCKED_SETS,
     SETS,
     SIDES,
     collector_coefficients,
@@ -60,7 +61,7 @@ def wind_actions(
         code_floors: Whether the least pressures of the code apply (the code check only).
 
     Returns:
-        Eight cases, newtons and metres.  All of it goes with the gust squared, the least pressures apart.
+        Eight cases (sixteen where the way below may be blocked), newtons and metres.  All of it goes with the gust squared, the least pressures apart.
     """
     q_pa = (
         directionality
@@ -70,7 +71,7 @@ def wind_actions(
     sign_n = directionality * gust_factor * sign_force_n(geometry, site, gust_m_s, tilt_deg)
     names, sides, rows = [], [], []
     for side in SIDES:
-        for case in SETS:
+        for case in (*SETS, *(BLOCKED_SETS if site.blocked else ())):
             for sense in (1.0, -1.0):
                 names.append(f"wind on the {side}, case {case}, {'+' if sense > 0 else '-'}")
                 sides.append(side)

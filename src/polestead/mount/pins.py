@@ -61,6 +61,15 @@ class BestPins:
     stroke_used_m: float
 
 
+def bounds_of(drive: Drive) -> PinBounds:
+    """The owner's bounds, or a third about the pins as they are."""
+    own = drive.bounds
+    if own is None:
+        return bounds_about(drive)
+    pairs = (own.pin_along_m, own.pin_below_m, own.bracket_out_m, own.bracket_below_m)
+    return PinBounds(*((min(pair), max(pair)) for pair in pairs))
+
+
 def bounds_about(drive: Drive, share: float = 0.35) -> PinBounds:
     """Bounds round the pins as they are: so far to each side of every length.
 

@@ -132,7 +132,7 @@ def _changes(stand: StandResult, more: StandMore, style: Style) -> Iterator[str]
         )  # fmt: skip
     if pins is not None:
         yield say(
-            f"Pins where the actuator bears least, within a third of where they are: frame pin {length(pins.pin_along_m, style)} along and "
+            f"Pins where the actuator bears least, within your bounds or a third of where they are: frame pin {length(pins.pin_along_m, style)} along and "
             f"{length(pins.pin_below_m, style)} below, bracket {length(pins.bracket_out_m, style)} out and "
             f"{length(pins.bracket_below_m, style)} down: {in_style(pins.peak_n, 'N', style)} in place of {in_style(pins.peak_now_n, 'N', style)}.",
             "  ", "    ",

@@ -11,7 +11,7 @@ from polestead.loads.snow import snow_density_n_m3
 from polestead.mount.checks import tightest
 from polestead.mount.heap import snow_room_check
 from polestead.mount.linkage import rod_arm_m, tape_table
-from polestead.mount.pins import BestPins, best_pins, bounds_about
+from polestead.mount.pins import BestPins, best_pins, bounds_of
 from polestead.stand.changes import changes_of
 from polestead.stand.code import code_loads
 from polestead.stand.half_built import half_built
@@ -109,7 +109,7 @@ def pins_of(setting: Setting) -> BestPins | None:
     ).acting.hinge_n_m
     try:
         return best_pins(
-            drive, tilts, np.maximum(turn.max(axis=0), 0.0), np.maximum(-turn.min(axis=0), 0.0), bounds_about(drive)
+            drive, tilts, np.maximum(turn.max(axis=0), 0.0), np.maximum(-turn.min(axis=0), 0.0), bounds_of(drive)
         )  # fmt: skip
     except Wrong:  # the actuator fits nowhere near: the linkage's own checks say so
         return None

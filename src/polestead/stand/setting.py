@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -221,7 +221,7 @@ def setting_of(
     beam = tube_section(mount.strongback)
     geometry = geometry_of(mount, array, _strongback_kg(mount, array, beam))
     pipe = pipe_section(mount.pole)
-    site = site_of(place)
+    site = replace(site_of(place), blocked=mount.blocked_below)
     thick_enough(pipe, "EN" if site.eurocode else "AISC")
     fitted, refitted = (drive, None) if drive is None else as_measured(drive)
     return Setting(

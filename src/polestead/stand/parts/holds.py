@@ -13,9 +13,10 @@ from polestead.stand.actions import Acting
 from polestead.stand.parts.frame import hinge, pin_couple_n
 from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
 from polestead.stand.setting import Setting
-from polestead.strength.allowable import Allowable
+from polestead.strength.allowable import Allowable, en
 from polestead.strength.parts import rod_push
 from polestead.strength.pins import pin_double_shear
+from polestead.strength.pole import aisc
 from polestead.strength.tubes import strut_push, tube_section
 
 HOLDING_SHARE = 1.0 / 1.5  # of the maker's static rating, where no safety-rated load is stated
@@ -70,10 +71,23 @@ def held_by(setting: Setting, hold: Lock, name: str) -> tuple[Part, ...]:
     force = _hold_force(arm)
     pin = pin_double_shear(hold.pin_diameter_m, hold.pin_steel, code)
     parts = [*hinge(setting, arm), _hold(f"{name} pin", "shear", arm, force, pin)]
+    parts.append(_hold(f"strongback at the {name}", "pin's bearing on its walls", arm, force, wall_bearing(setting, hold)))  # fmt: skip
     if hold.strut is not None and hold.strut_length_m is not None:
         strut = strut_push(tube_section(hold.strut), hold.strut_length_m, code)
         parts.append(_hold(f"{name} strut", "push", arm, force, strut))
     return tuple(parts)
+
+
+def wall_bearing(setting: Setting, hold: Lock) -> Allowable:
+    """Force a pin through both walls of the strongback may press on them with; the hole far from any edge.
+
+    Source: AISC 360 J7, 1.8 Fy d t over 2.0 a wall; EN 1993-1-8 Table 3.10, 1.5 t d fy (both from memory).
+    """
+    wall_m, fy, d = setting.beam.design_wall_m, setting.beam.yield_pa, hold.pin_diameter_m
+    each = 1.5 * wall_m * d * fy if setting.eurocode else 1.8 * fy * d * wall_m / 2.0
+    formula = f"2 x {'1.5' if setting.eurocode else '1.8 / 2'} x {wall_m:.5f} x {d:.4f} x {fy:.4g}"
+    source = en("1-8, Table 3.10") if setting.eurocode else aisc("J7")
+    return Allowable(2.0 * each, "N", (Step("bearing of the pin on two walls", "Rc", formula, 2.0 * each, "N", source),))  # fmt: skip
 
 
 def _hold_force(arm_m: Of) -> Of:
