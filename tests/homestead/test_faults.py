@@ -355,3 +355,10 @@ def test_ground_that_has_no_number_is_sent_to_an_engineer_and_says_why(soil: str
 def test_words_of_another_code_and_steep_ground_are_told(planted: str, key: str) -> None:
     problems = problems_of(TEXT.replace("[climate]", f"{planted}\n\n[climate]", 1).replace('wind_basis = "ASCE 7-16"\n', "" if "basis" in planted else 'wind_basis = "ASCE 7-16"\n'))  # fmt: skip
     assert ("place", key) in {(problem.section, problem.key) for problem in problems}
+
+
+def test_half_of_a_pair_is_told_in_words() -> None:
+    bounds = '[drive.bounds]\npin_along = ["2 ft 6 in"]\npin_below = ["0 in", "6 in"]\nbracket_out = ["1 ft", "2 ft"]\nbracket_below = ["3 ft", "5 ft"]\n\n[lock]'  # fmt: skip
+    (problem,) = problems_of(TEXT.replace("[lock]", bounds, 1))
+    assert problem.section == "drive.bounds.pin_along"
+    assert "one more" in problem.do

@@ -115,6 +115,8 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
         brackets = ("[[", "]]") if is_list(info) else ("[", "]")
         name = f"{section}.{key}" if section else key
         do = f"Add the section {name.join(brackets)}."
+    elif key.isdigit():
+        do = "It takes one more: write them all."
     else:
         only = _choices(info) if info is not None else ()
         do = f"Add  {key} = {only[0] if len(only) == 1 else '...'}  to it."
