@@ -15,7 +15,7 @@ from polestead.household.result import HouseSummary
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
-from polestead.stand.result import StandResult
+from polestead.stand.result import StandResult, TiltStand
 from polestead.sun.trees import GrowingTrees
 
 WIDTH = 78
@@ -104,6 +104,14 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
         yield say(note, "  * ", "    ")
 
 
+def _time_to_flat(card: tuple[TiltStand, ...]) -> str:
+    """How long before that gust the way to flat must begin."""
+    seconds = card[-1].flat_in_s if card else None
+    if seconds is None:
+        return ""
+    return f"; from {card[-1].tilt_deg:.0f}° it takes {number(seconds)} s of key to lie flat, twice that loaded and cold: begin before such gusts come"
+
+
 def card_lines(
     stand: StandResult, style: Style, every: Iterable[int] = CARD_TILTS
 ) -> Iterator[str]:
@@ -124,7 +132,7 @@ def card_lines(
     least = stand.move_under_m_s
     if least is not None:
         yield say(
-            f"Moving over the whole travel: only under {gust(least, style)}. Speeds are three-second gusts at 10 m in the open, rounded down."
+            f"Moving over the whole travel: only under {gust(least, style)}{_time_to_flat(card)}. Speeds are three-second gusts at 10 m in the open, rounded down."
         )
     else:
         yield say("Speeds are three-second gusts at 10 m in the open, rounded down.")

@@ -18,7 +18,7 @@ Places = NDArray[np.intp]
 _Uses = Callable[
     [Floats, Places], Floats
 ]  # gust at each of some tilts -> use [parts, cases, tilts]
-STEPS = 4  # of the look upwards for the first crossing
+STEPS = 3  # of the look upwards for the first crossing
 CEILING_M_S = 120.0  # no gust on record is stronger; who stands to it is told so
 CLOSE = 1e-9  # of the use
 ROUNDS = 80
