@@ -409,6 +409,16 @@ class Met:
     winds: int = 0
     factor: float = 1.0
 
+    def one_tilt(self, place: int) -> Met:
+        """The same at one tilt."""
+        calm, gusting = (
+            Acting(
+                a.names, a.sides, a.tilt_deg[place : place + 1], a.values[:, :, place : place + 1]
+            )
+            for a in (self.calm, self.gusting)
+        )
+        return Met(calm, gusting, self.winds, self.factor)
+
     def at(self, gust_m_s: Floats | float) -> Acting:
         """All that acts in a gust."""
         return self.gusting.with_values(
@@ -433,6 +443,18 @@ def met(factors: InGust, still: Acting, blown: Acting, lying: Acting | None = No
 def met_by_set(setting: Setting, tilt_deg: Floats, snowed: bool = False) -> dict[LoadSet, Met]:
     """The gust of every set over the tilts, bare or under half-covering snow."""
     still, blown = dead(setting, tilt_deg), unit_wind(setting, tilt_deg)
-    lying = snow_lying(setting, tilt_deg) if snowed else None
+    return _met_by_set(setting, still, blown, snow_lying(setting, tilt_deg) if snowed else None)
+
+
+def bare_and_snowed(setting: Setting, tilt_deg: Floats) -> tuple[dict[LoadSet, Met], dict[LoadSet, Met]]:  # fmt: skip
+    """Both, from one and the same wind."""
+    still, blown = dead(setting, tilt_deg), unit_wind(setting, tilt_deg)
+    lying = snow_lying(setting, tilt_deg)
+    return _met_by_set(setting, still, blown, None), _met_by_set(setting, still, blown, lying)
+
+
+def _met_by_set(
+    setting: Setting, still: Acting, blown: Acting, lying: Acting | None
+) -> dict[LoadSet, Met]:
     basis = setting.site.basis
     return {loads: met(in_gust(basis, loads), still, blown, lying) for loads in setting.load_sets}

@@ -40,6 +40,11 @@ class Crossing:
     case: Places
     parts: tuple[Part, ...]
 
+    def one_tilt(self, place: int) -> Crossing:
+        """The same at one tilt."""
+        here = slice(place, place + 1)
+        return Crossing(self.gust_m_s[here], self.part[here], self.case[here], self.parts)
+
     def gives(self, tilt: int) -> Part:
         """The part that gives first at a tilt."""
         return self.parts[int(self.part[tilt])]

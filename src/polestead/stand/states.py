@@ -8,7 +8,7 @@ import numpy as np
 
 from polestead.base.working import Step, Working
 from polestead.loads.combinations import LoadSet
-from polestead.stand.actions import Met, met_by_set
+from polestead.stand.actions import Met, bare_and_snowed
 from polestead.stand.gust import CEILING_M_S, Crossing, crossing_of, earlier
 from polestead.stand.headline import RULE, gives_working
 from polestead.stand.parts.frame import frame_parts
@@ -66,7 +66,7 @@ class Curve:
 def curves_of(setting: Setting) -> dict[State, Curve]:
     """Every state there is; the parts that stand in all of them are looked at once."""
     tilts = setting.card_tilts_deg
-    bare, snowy = met_by_set(setting, tilts), met_by_set(setting, tilts, True)
+    bare, snowy = bare_and_snowed(setting, tilts)
     parts, holds = standing_parts(setting), hold_parts(setting)
     frame = crossing_of(setting, parts, bare)
     locked = earlier(frame, crossing_of(setting, holds, bare)) if holds else frame
@@ -82,10 +82,10 @@ def curves_of(setting: Setting) -> dict[State, Curve]:
         moving = crossing_of(setting, moving_parts(setting), bare)
         found["moving"] = Curve("moving", moving, bare, tilts)
     if setting.prop is not None:
-        middle = np.array([(tilts[0] + tilts[-1]) / 2.0])
-        there = met_by_set(setting, middle)
-        propped = crossing_of(setting, (*parts, *prop_parts(setting)), there)
-        found["prop"] = Curve("prop", propped, there, middle)
+        place = int(np.abs(tilts - (tilts[0] + tilts[-1]) / 2.0).argmin())
+        there = {loads: gust.one_tilt(place) for loads, gust in bare.items()}
+        propped = earlier(frame.one_tilt(place), crossing_of(setting, prop_parts(setting), there))
+        found["prop"] = Curve("prop", propped, there, tilts[place : place + 1])
     return found
 
 
