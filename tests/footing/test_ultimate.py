@@ -18,14 +18,14 @@ from polestead.footing.concrete import (
     plain_bending_n_m,
 )
 from polestead.footing.eurocode import bearing_resistance_pa, weakened
-from polestead.footing.pier import constrained_embedment_m, needed_depth_m
+from polestead.footing.pier import constrained_embedment_m, needed_depth_m, pier_of
 from polestead.footing.ultimate import (
     broms_drained_n,
     broms_undrained_n,
     full_statics_drained_n,
     ultimate_n,
 )
-from tests.footing.test_pier import PIER
+from tests.footing.test_pier import DRAINED, FOOTING, PIER
 
 depths, levers = st.floats(1.0, 5.0), st.floats(0.0, 8.0)
 
@@ -113,6 +113,40 @@ def test_plain_concrete_and_a_cage():
     assert plain_bending_n_m(1.2, 20.7e6, False)[0] == pytest.approx(plain * (1.2 / 0.9144) ** 3)
     few, many = (cage_bending_n_m(0.9144, n, 0.016, False)[0] for n in (6, 12))
     assert many == pytest.approx(2.0 * few)
+
+
+@given(st.floats(0.5, 6.0), st.floats(0.0, 1.0))
+def test_what_is_left_at_the_poles_foot_is_no_less_than_the_full_statics(lever, share):
+    """Moment along a pier in grains whose soil gives all along, from the largest down to the foot."""
+    bare = replace(PIER, effective_m=0.0)
+    force = float(
+        full_statics_drained_n(bare.depth_m, bare.diameter_m, bare.soil_n_m3, bare.passive, lever)
+    )
+    k, depth = 3.0 * bare.passive * bare.soil_n_m3 * bare.diameter_m, bare.depth_m
+    turn = np.sqrt(force / k + depth**2 / 2.0)
+    at = float(deepest_moment_at_m(bare, np.array(force)))
+    z = at + share * (depth - at)
+    above = min(z, turn)
+    moment = force * (lever + z) - k * (above**2 * z / 2.0 - above**3 / 3.0)
+    if z > turn:
+        moment += k * ((z**2 - turn**2) * z / 2.0 - (z**3 - turn**3) / 3.0)
+    largest = force * (lever + at) - k * at**3 / 6.0
+    ours = float(moment_at_foot_n_m(replace(bare, pole_depth_m=z), np.array(largest), np.array(at)))
+    assert ours >= moment - 1e-6 * largest
+
+
+def test_water_in_the_hole_makes_all_of_it_lighter():
+    dry = pier_of(FOOTING, "sandy gravel or gravel", DRAINED, 0.5)
+    wet = pier_of(FOOTING, "sandy gravel or gravel", DRAINED, 0.5, None, 0.0)
+    half = pier_of(FOOTING, "sandy gravel or gravel", DRAINED, 0.5, None, FOOTING.depth_m / 2.0)
+    assert wet.soil_n_m3 == pytest.approx(dry.soil_n_m3 - 9810.0)
+    assert wet.weight_n < half.weight_n < dry.weight_n
+    lever = np.array(3.0)
+    assert float(ultimate_n(wet, lever)) == pytest.approx(
+        float(ultimate_n(dry, lever)) * (18.0 - 9.81) / 18.0
+    )
+    deep = pier_of(FOOTING, "sandy gravel or gravel", DRAINED, 0.5, None, 9.0)
+    assert deep == dry
 
 
 @pytest.mark.parametrize("bars", [6, 8, 12])

@@ -94,6 +94,7 @@ def answer_of(
         file.place.frost_soil,
         file.place.frost_depth_m,
         file.place.undrained_strength_pa,
+        file.place.water_depth_m,
     )
     schedule = two_tilts(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg

@@ -17,7 +17,7 @@ PLAIN = Source("ACI 318", "14.5.2, 5 sqrt(fc') S, phi .6 over a load factor of 1
 PLAIN_EN = Source("EN 1992-1-1", "12.3, fctd = .8 x .7 x .3 fck^(2/3) / 1.5", "memory")
 CAGE = Source("half the bars pull; cover 3 in", "docs/method/footing.md", "ours")
 COVER_M = 0.0762  # ACI 318 20.5.1.3, cast against earth (from memory)
-LINE = Source("straight from the largest moment to nothing at the pier's foot", "docs/method/footing.md", "ours")  # fmt: skip
+LINE = Source("from the largest moment to nothing at the pier's foot, slowly at first", "docs/method/footing.md", "ours")  # fmt: skip
 
 
 def plain_bending_n_m(diameter_m: float, strength_pa: float, eurocode: bool) -> tuple[float, Step]:
@@ -100,8 +100,9 @@ def least_steel_m2(diameter_m: float) -> float:
 def moment_at_foot_n_m(pier: Pier, largest_n_m: Floats, deepest_at_m: Floats) -> Floats:
     """Moment left in the pier at the pole's foot.
 
-    The moment falls from its largest, at its depth, to nothing at the pier's foot; really in a curve that lies lower.
-    Source: ours, on the careful side.
+    The moment falls from its largest, at its depth, to nothing at the pier's foot, slowly at first: 1 - 1.5 s^3, and the
+    straight line where that is over it.
+    Source: ours, over the full statics of soil that gives all along.
 
     Args:
         pier: The pier.
@@ -109,8 +110,8 @@ def moment_at_foot_n_m(pier: Pier, largest_n_m: Floats, deepest_at_m: Floats) ->
         deepest_at_m: Its depth below the ground, same shape [m].
     """
     below = np.maximum(pier.depth_m - deepest_at_m, 1e-9)
-    share = np.clip((pier.depth_m - pier.pole_depth_m) / below, 0.0, 1.0)
-    return np.asarray(largest_n_m * share)
+    s = np.clip((pier.pole_depth_m - deepest_at_m) / below, 0.0, 1.0)
+    return np.asarray(largest_n_m * np.maximum(1.0 - s, 1.0 - 1.5 * s**3))
 
 
 def deepest_moment_at_m(pier: Pier, horizontal_n: Floats) -> Floats:

@@ -17,6 +17,8 @@ Floats = NDArray[np.float64]
 
 PSF_PA, PSF_FT_PA_M = 47.880258980336, 157.08746384625
 CONCRETE_N_M3 = 23.5e3  # 150 lb/ft3, plain concrete with some steel: common practice, no source
+WATER_N_M3 = 9.81e3
+WATER = Source("buoyancy, spread evenly over the pier's depth", status="ours")
 LEAST_USELESS_M = 0.3  # topsoil is never trusted: our own rule
 THAW_SHARE = 0.5  # of the frost depth in silt or clay, soft in spring: our own rule
 CAP_M = 12 * 0.3048  # IBC 1807.3.2.1: depth beyond which the pressure no longer grows
@@ -74,6 +76,7 @@ def pier_of(
     frost_soil: str,
     frost_depth_m: float,
     undrained_pa: float | None = None,
+    water_m: float | None = None,
 ) -> Pier:
     """The pier as the sums take it.
 
@@ -83,6 +86,7 @@ def pier_of(
         frost_soil: Whether frost lifts it.
         frost_depth_m: [m].
         undrained_pa: Undrained strength where it was tested; counts in clay only [Pa].
+        water_m: Depth of the water in the wettest month, None for deeper than the pier [m].
     """
     row = next(row for row in table("footing", "soils") if row["soil"] == soil)
     soft_m = (
@@ -100,11 +104,15 @@ def pier_of(
         pi / 4.0 * footing.diameter_m**2 * (footing.depth_m + footing.collar_m) * CONCRETE_N_M3
     )
     bearing = float(row["vertical_psf"]) * PSF_PA
+    wet_m = 0.0 if water_m is None else max(footing.depth_m - water_m, 0.0)
+    weight_n -= pi / 4.0 * footing.diameter_m**2 * wet_m * WATER_N_M3
+    soil_n_m3 = float(row["weight_kn_m3"]) * 1e3 - WATER_N_M3 * wet_m / footing.depth_m
     steps = (
         Step("soil that does not help", "z0", f"max({footing.neglected_m:.3f}, {LEAST_USELESS_M}, {soft_m:.3f})", useless_m, "m", Source("topsoil, frost-softened soil", status="ours")),
         Step("lateral value of the soil class", "S", "", single, "Pa/m", TABLE),
         Step("taken, doubled where half an inch does no harm", "S'", f"{times:.0f} x {single:.0f}", times * single, "Pa/m", DOUBLING),
         Step("diameter", "b", "", footing.diameter_m, "m", OWNER),
+        *([Step("weight of the soil, lighter where it stands in water", "g", f"{wet_m:.2f} m of {footing.depth_m:.2f} m in water", soil_n_m3, "N/m^3", WATER)] if wet_m else []),
     )  # fmt: skip
     return Pier(
         diameter_m=footing.diameter_m,
@@ -119,7 +127,7 @@ def pier_of(
         weight_n=weight_n,
         steps=steps,
         passive=tan(radians(45.0 + angle / 2.0)) ** 2 if angle > 0.0 else 0.0,
-        soil_n_m3=float(row["weight_kn_m3"]) * 1e3,
+        soil_n_m3=soil_n_m3,
         undrained_pa=undrained,
         angle_deg=angle,
         times=times,

@@ -189,6 +189,9 @@ class Place(Section):
         "Are less than 3 % of the grains finer than 0.02 mm, and does the hole drain?",
         "Silt is the worst: it lifts piers.",
     )
+    water_depth_m: Length | None = left_out(
+        "deeper than the pier", PRACTICE, "Water in the hole in the wettest month, below the ground: it makes soil and concrete lighter.", ge=0.0, le=30.0
+    )  # fmt: skip
     undrained_strength_pa: Pressure | None = left_out(
         "40 kPa, low, where the soil is clay or silt",
         "ours",

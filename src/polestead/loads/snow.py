@@ -16,6 +16,8 @@ PSF_PA = 47.88026
 OPEN_AIR_CT = 1.2
 # Is by risk category (ASCE 7-16 Table 1.5-2, from memory)
 IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
+# most of the least snow by risk category, 7-22 Table 7.3-4 (from memory)
+LEAST_AT_MOST_PSF = {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}
 SHAPE_FLAT = 0.8  # mu_1 of a flat roof
 EN_SOURCE = Source("EN 1991-1-3:2003", "Eq. 5.1, Table 5.2, mu_1", "seen-copy")
 # Partially exposed in each terrain: neither sheltered by trees close by nor swept clean on all sides.
@@ -128,8 +130,8 @@ def shape_coefficient(tilt_deg: Floats) -> Floats:
     return SHAPE_FLAT * np.clip((60.0 - np.asarray(tilt_deg)) / 30.0, 0.0, 1.0)
 
 
-def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str) -> Floats:
-    """Least uniform snow on a low slope, under 15 degrees: pg, but no more than 20 psf (7-22: 30 psf); else 0.
+def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str, risk: str = "II") -> Floats:
+    """Least uniform snow on a low slope, under 15 degrees: Is pg, at most Is 20 psf; 7-22: pg, at most 25 to 40 psf; else 0.
 
     A case of its own, never uneven and never with wind.  Source: ASCE 7-16 and 7-22, 7.3.4 (from memory).
 
@@ -137,11 +139,15 @@ def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str) -> Floats
         ground_snow_pa: pg [Pa].
         tilt_deg: Any shape.
         basis: Edition.
+        risk: Risk category, I to IV.
     """
     if basis == EN:  # knows no such case
         return np.zeros_like(tilt_deg)
-    top_pa = (30.0 if basis == "ASCE 7-22" else 20.0) * PSF_PA
-    return np.where(np.abs(tilt_deg) < SLIDES_FROM_DEG, min(ground_snow_pa, top_pa), 0.0)
+    if basis == "ASCE 7-22":
+        least_pa = min(ground_snow_pa, LEAST_AT_MOST_PSF[risk] * PSF_PA)
+    else:
+        least_pa = IMPORTANCE[risk] * min(ground_snow_pa, 20.0 * PSF_PA)
+    return np.where(np.abs(tilt_deg) < SLIDES_FROM_DEG, least_pa, 0.0)
 
 
 def snow_density_n_m3(ground_snow_pa: float) -> float:

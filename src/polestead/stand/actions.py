@@ -144,7 +144,7 @@ def snow(setting: Setting, tilt_deg: Floats) -> Acting:
     lies = sloped_snow_pa(
         place.ground_snow_pa, setting.site.exposure, tilt_deg, room, basis, place.risk_category
     )
-    least = least_snow_pa(place.ground_snow_pa, tilt_deg, basis)
+    least = least_snow_pa(place.ground_snow_pa, tilt_deg, basis, place.risk_category)
     s = snow_actions(lies, least, tilt_deg, g.width_m, g.upper_m, g.lower_m, g.glass_above_m)
     return _acting(
         tuple(f"snow, {name}" for name in s.pattern_names), ("",) * len(s.pattern_names), tilt_deg,

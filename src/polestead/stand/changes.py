@@ -53,7 +53,7 @@ def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Settin
     wider = footing.model_copy(update={"diameter_m": footing.diameter_m + WIDER_M})
     for words, changed in (("the pier a foot (0.3 m) deeper, the pole with it", deeper), ("the pier half a foot (0.15 m) wider", wider)):  # fmt: skip
         place = setting.place
-        pier = pier_of(changed, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa)  # fmt: skip
+        pier = pier_of(changed, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m)  # fmt: skip
         more_m3 = pi / 4.0 * (changed.diameter_m**2 * changed.depth_m - footing.diameter_m**2 * footing.depth_m)  # fmt: skip
         price = None if per_m3 is None else per_m3 * more_m3
         fresh = replace(setting, footing=changed, pier=pier)

@@ -122,7 +122,7 @@ def _half_hung(setting: Setting) -> HalfBuilt:
         some = ceil(columns / 2)
         part = _with_array(setting, {"columns": some}, {})
         off_m = (setting.geometry.width_m - part.geometry.width_m) / 2.0
-        worlds.append((_hung(part), _lopsided(part, off_m)))
+        worlds.append((_hung(part, "rails", "strongback"), _lopsided(part, off_m)))
     if rows > 1:
         some = ceil(rows / 2)
         half_m = _with_array(setting, {"rows": some}, {}).geometry.chord_m / 2.0
@@ -135,10 +135,13 @@ def _half_hung(setting: Setting) -> HalfBuilt:
     return _weakest(setting, HALF, words, worlds)
 
 
-def _hung(setting: Setting) -> tuple[Part, ...]:
-    """All parts but the rails: those lie there whole, and bear no more than when all is hung."""
+def _hung(setting: Setting, *whole: str) -> tuple[Part, ...]:
+    """All parts but those that lie there whole and bear no more than when all is hung.
+
+    The rails always; the strongback where one side is hung, whose half bears what it bears in the end.
+    """
     parts = standing_parts(setting) + hold_parts(setting)
-    return tuple(part for part in parts if part.name != "rails")
+    return tuple(part for part in parts if part.name not in {"rails", *whole})
 
 
 def _with_array(setting: Setting, array: dict[str, int], mount: dict[str, float]) -> Setting:

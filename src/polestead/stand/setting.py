@@ -235,7 +235,7 @@ def setting_of(
         pipe=pipe,
         pole=pole_strength(pipe, geometry.hinge_height_m, "EN" if site.eurocode else "AISC"),
         beam=beam,
-        pier=pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa),
+        pier=pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m),
         site=site,
         frame=frame or Frame(),
         prop=prop,

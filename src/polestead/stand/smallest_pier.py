@@ -109,7 +109,7 @@ def _with_pier(setting: Setting, diameter_m: float, depth_m: float) -> Setting:
     footing = setting.footing.model_copy(
         update={"diameter_m": diameter_m, "depth_m": depth_m, "pole_depth_m": depth_m - 0.3}
     )
-    pier = pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa)  # fmt: skip
+    pier = pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m)  # fmt: skip
     return replace(setting, footing=footing, pier=pier)
 
 

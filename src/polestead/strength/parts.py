@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import cos, pi, sin, sqrt
 
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
@@ -29,38 +29,62 @@ def transition_slenderness(yield_pa: float, stiffness_pa: float) -> float:
     return sqrt(2.0 * pi**2 * stiffness_pa / yield_pa)
 
 
-def rod_buckles_n(rod_diameter_m: float, free_length_m: float) -> float:
+def stepped_share(tube_m: float, rod_m: float) -> float:
+    """What buckles a rod that stands out of a stiff tube, over Euler's load of the rod alone: (u / pi)^2, sin u + (a/b) u cos u = 0.
+
+    The tube is taken as stiff: 1 without a tube, a quarter with a very long one.  Source: statics of the stepped column.
+
+    Args:
+        tube_m: a, tube and its fork, pin to gland [m].
+        rod_m: b, rod that shows and its fork [m].
+
+    Example:
+        >>> round(stepped_share(0.0, 1.0), 6), round(stepped_share(1.0, 1.0), 3), round(stepped_share(1e6, 1.0), 3)
+        (1.0, 0.417, 0.25)
+    """
+    low, high, ratio = pi / 2.0, pi, tube_m / rod_m
+    for _ in range(60):
+        u = (low + high) / 2.0
+        low, high = (u, high) if sin(u) + ratio * u * cos(u) > 0.0 else (low, u)
+    return (high / pi) ** 2
+
+
+def rod_buckles_n(rod_diameter_m: float, rod_m: float, tube_m: float = 0.0) -> float:
     """Force at which a pin-ended round rod buckles: Euler's when slender, Johnson's parabola when not [N].
 
     Args:
         rod_diameter_m: [m].
-        free_length_m: Pin to pin [m].
+        rod_m: Rod that shows at the most [m].
+        tube_m: The tube it stands out of, taken as stiff [m].
 
     Example:
         >>> round(rod_buckles_n(0.020, 0.700) / 1e3, 1)
         31.6
     """
     area, inertia = pi / 4.0 * rod_diameter_m**2, pi * rod_diameter_m**4 / 64.0
-    slender = free_length_m / (rod_diameter_m / 4.0)
+    euler = pi**2 * STEEL_PA * inertia / rod_m**2 * stepped_share(tube_m, rod_m)
+    slender = pi * sqrt(STEEL_PA * area / euler)
     if slender >= transition_slenderness(ROD_YIELD_PA, STEEL_PA):
-        return pi**2 * STEEL_PA * inertia / free_length_m**2
+        return euler
     return area * ROD_YIELD_PA * (1.0 - ROD_YIELD_PA * slender**2 / (4.0 * pi**2 * STEEL_PA))
 
 
-def rod_push(rod_diameter_m: float, free_length_m: float) -> Allowable:
+def rod_push(rod_diameter_m: float, rod_m: float, tube_m: float = 0.0) -> Allowable:
     """Allowable push of a pin-ended round rod [N]: what buckles it over 3.
 
     Source: Euler, Johnson; safety 3 by actuator handbooks (from memory).
 
     Args:
         rod_diameter_m: [m].
-        free_length_m: Pin to pin [m].
+        rod_m: Rod that shows at the most [m].
+        tube_m: The tube it stands out of, taken as stiff [m].
     """
-    buckles = rod_buckles_n(rod_diameter_m, free_length_m)
+    buckles = rod_buckles_n(rod_diameter_m, rod_m, tube_m)
     value = buckles / ROD_SAFETY
-    where = Source("Euler, and Johnson where it is stocky", "pinned ends", "computed")
+    where = Source("Euler for a rod out of a stiff tube, Johnson where it is stocky", "pinned ends", "computed")  # fmt: skip
     steps = (
-        Step("push that buckles the rod", "Pcr", f"{rod_diameter_m * 1e3:.1f} mm round, {free_length_m:.3f} m between its pins", buckles, "N", where),
+        Step("share of the rod's own Euler load the tube leaves", "(u/pi)^2", f"sin u + {tube_m:.3f} / {rod_m:.3f} u cos u = 0", stepped_share(tube_m, rod_m), "", where),
+        Step("push that buckles it", "Pcr", f"{rod_diameter_m * 1e3:.1f} mm round, {rod_m:.3f} m out of {tube_m:.3f} m", buckles, "N", where),
         Step("allowable push of the rod", "Pc", f"{buckles:.0f} / {ROD_SAFETY:g}", value, "N", where),
     )  # fmt: skip
     return Allowable(value, "N", steps)

@@ -12,6 +12,8 @@ from polestead.strength.allowable import GAMMA_M0, GAMMA_M2, Allowable, SteelCod
 from polestead.strength.pole import OMEGA, aisc, material
 
 PIN_OMEGA = 2.0  # AISC 360 J3.6, J7, D5.1
+BOLTS = ("A307", "A325", "8.8")  # threads may lie where they are cut
+THREADS_LEAVE = 0.78  # stress area over gross, ISO 898-1 coarse threads (from memory)
 BOLT_SHEAR_SHARE = 0.6  # alpha_v, EN 1993-1-8 Table 3.4; pins 3.10 alike
 
 
@@ -46,7 +48,8 @@ def pin_steel(steel: str) -> dict[str, str]:
 def pin_shear(diameter_m: float, steel: str, planes: int, code: SteelCode = "AISC") -> Allowable:
     """Force a pin or bolt may carry across it [N].
 
-    Source: AISC 360 J3.6: Fnv A / 2.0 on each plane; EN 1993-1-8 Tables 3.4 and 3.10: 0.6 fu A / 1.25.
+    Source: AISC 360 J3.6: Fnv A / 2.0 on each plane; EN 1993-1-8 Tables 3.4 and 3.10: 0.6 fu A / 1.25, of a bolt the area its
+    threads leave.
 
     Args:
         diameter_m: Of the pin [m].
@@ -62,6 +65,7 @@ def pin_shear(diameter_m: float, steel: str, planes: int, code: SteelCode = "AIS
     known = Source(row["source"], status="memory")
     if code == "EN":
         strength_pa = BOLT_SHEAR_SHARE * float(row["ultimate_mpa"]) * 1e6
+        area *= THREADS_LEAVE if steel in BOLTS else 1.0
         over, clause = GAMMA_M2, en("1-8, Tables 3.4 and 3.10")
         first = Step("shear strength of the pin", "0.6 fu", f"0.6 x {float(row['ultimate_mpa']):.0f} MPa", strength_pa, "Pa", known)  # fmt: skip
     else:
@@ -71,7 +75,14 @@ def pin_shear(diameter_m: float, steel: str, planes: int, code: SteelCode = "AIS
     formula = f"{planes} x {strength_pa:.4g} x {area:.4g} / {over}"
     steps = (
         first,
-        Step("area of the pin", "A", f"pi {diameter_m:.5f}^2 / 4", area, "m^2", clause),
+        Step(
+            "area of the pin",
+            "A",
+            f"pi {diameter_m:.5f}^2 / 4{', less its threads' if code == 'EN' and steel in BOLTS else ''}",
+            area,
+            "m^2",
+            clause,
+        ),
         Step(f"may carry, cut in {planes} places", "Rc", formula, value, "N", clause),
     )
     return Allowable(value, "N", steps)
@@ -116,6 +127,21 @@ def pin_bending(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
     return Allowable(value, "N", steps)
 
 
+def pin_sheared_and_bent(joint: PinnedJoint) -> Allowable:
+    """Force at which shear and bending together are all the pin may bear: (F/Fv)^2 + (F/Fm)^2 = 1 [N].
+
+    Source: EN 1993-1-8 Table 3.10 (from memory).
+
+    Args:
+        joint: The joint.
+    """
+    shear, bent = pin_double_shear(joint.pin_m, joint.pin_steel, "EN"), pin_bending(joint, "EN")
+    value = 1.0 / (shear.value**-2 + bent.value**-2) ** 0.5
+    formula = f"1 / sqrt({shear.value:.0f}^-2 + {bent.value:.0f}^-2)"
+    last = Step("force at both together", "Rc", formula, value, "N", en("1-8, Table 3.10"))
+    return Allowable(value, "N", (*shear.steps, *bent.steps, last))
+
+
 def bolt_bearing_n(diameter_m: float, plate_m: float, ultimate_pa: float) -> float:
     """Force a bolt may press on the edge of its hole with, where the hole may stretch: 2.4 d t Fu / 2 [N].
 
@@ -151,6 +177,7 @@ def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
     steel = material(joint.ear_steel)
     fy, fu = float(steel["yield_mpa"]) * 1e6, float(steel["ultimate_mpa"]) * 1e6
     d, t, clear = joint.pin_m, joint.ear_m, joint.edge_m - joint.pin_m / 2.0
+    middle = min(joint.middle_m / (2.0 * t), 1.0)  # same steel and edge as the ears
     if code == "EN":
         bearing = 2.0 * 1.5 * t * d * fy / GAMMA_M0
         ahead = 2.0 * 2.0 * t * fy / GAMMA_M0 * max(clear - 2.0 * d / 3.0, 0.0)
@@ -159,6 +186,7 @@ def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
             ("bearing on both ears", "Fb,Rd", f"2 x 1.5 x {t:.4f} x {d:.4f} x {fy:.4g}", bearing, "1-8, Table 3.10"),
             ("steel ahead of the hole", "Rd", f"2 x 2 x {t:.4f} x {fy:.4g} x ({clear:.4f} - 2 x {d:.4f} / 3)", ahead, "1-8, Table 3.9"),
             ("steel beside the hole", "Rd", f"2 x 2 x {t:.4f} x {fy:.4g} x ({clear:.4f} - {d:.4f} / 3)", beside, "1-8, Table 3.9"),
+            ("what turns between, as it is thinner than both", "Rd", f"the least of these x {middle:.3f}", middle * min(bearing, ahead, beside), "1-8, Tables 3.9 and 3.10"),
         )  # fmt: skip
     else:
         wide = min(2.0 * t + 0.016, clear)
@@ -169,6 +197,7 @@ def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
             ("bearing on both ears", "Rc", f"2 x 1.8 x {fy:.4g} x {d:.4f} x {t:.4f} / {PIN_OMEGA}", bearing, "J7"),
             ("tearing beside the hole", "Rc", f"2 x {fu:.4g} x 2 x {t:.4f} x min(2 t + 16 mm, {clear:.4f}) / {PIN_OMEGA}", across, "D5.1 (a)"),
             ("tearing out", "Rc", f"2 x .6 x {fu:.4g} x 2 x {t:.4f} x ({clear:.4f} + {d:.4f} / 2) / {PIN_OMEGA}", out, "D5.1 (b)"),
+            ("what turns between, as it is thinner than both", "Rc", f"the least of these x {middle:.3f}", middle * min(bearing, across, out), "J7, D5.1"),
         )  # fmt: skip
     where = en if code == "EN" else aisc
     steps = tuple(Step(word, sign, formula, value, "N", where(clause)) for word, sign, formula, value, clause in rows)  # fmt: skip

@@ -78,6 +78,10 @@ def _tube(
         - _Rounded(depth - 2.0 * wall, breadth - 2.0 * wall, wall).area
     )
     area, inertia = outer.area - inner.area, outer.inertia - inner.inertia
+    weak = (
+        _Rounded(breadth, depth, 2.0 * t).inertia
+        - _Rounded(breadth - 2.0 * t, depth - 2.0 * t, t).inertia
+    )
     torsion = 2.0 * (depth - t) * (breadth - t) * t - 4.5 * (4.0 - pi) * t**3
     return TubeSection(
         written,
@@ -88,7 +92,7 @@ def _tube(
         inertia,
         outer.plastic - inner.plastic,
         torsion,
-        sqrt(inertia / area),
+        sqrt(min(inertia, weak) / area),
         nominal * float(steel["density_kg_m3"]),
         float(steel["yield_mpa"]) * 1e6,
     )

@@ -12,7 +12,14 @@ from polestead.stand.parts.pole import summed_by
 from polestead.stand.setting import Setting
 from polestead.strength.allowable import Allowable, en
 from polestead.strength.parts import module_back, module_front
-from polestead.strength.pins import PinnedJoint, ears, pin_bending, pin_double_shear, pin_shear
+from polestead.strength.pins import (
+    PinnedJoint,
+    ears,
+    pin_bending,
+    pin_double_shear,
+    pin_shear,
+    pin_sheared_and_bent,
+)
 from polestead.strength.pole import aisc
 from polestead.strength.rails import evenly_loaded
 from polestead.strength.tubes import tube_bending, tube_section, tube_torsion
@@ -304,7 +311,9 @@ def hinge(setting: Setting, arm_m: Of) -> tuple[Part, ...]:
     parts = [part("hinge pins", "shear with twist and roll over the hinge span", shear)]
     joint, foot = joint_of(setting), foot_of(setting)
     if joint is not None:
-        parts.append(part("hinge pins, bent", "bending between the ears", pin_bending(joint, code)))
+        # the Eurocode sums shear and bending of a pin; AISC checks them apart
+        bent = pin_sheared_and_bent(joint) if code == "EN" else pin_bending(joint)
+        parts.append(part("hinge pins, bent", "bending between the ears", bent))
         parts.append(part("hinge ears", "bearing and tearing at the hole", ears(joint, code)))
     if foot is not None:
         parts.append(part("welds of the hinge ears", "fillets of both ears", ear_weld(foot, code)))

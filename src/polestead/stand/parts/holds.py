@@ -24,7 +24,7 @@ MOVING_SHARE = 0.8  # of the maker's moving rating
 RUSTY = 0.4  # friction of a dry, rusty pin
 RATING = Source("the maker's holding rating over 1.5", "docs/method/stand.md", "ours")
 MOVING_RATING = Source("0.8 of the maker's moving rating", "docs/method/stand.md", "ours")
-EULER = Source("Euler over 3, pinned over the whole stroke", "docs/method/stand.md", "ours")
+EULER = Source("Euler over 3, the whole stroke out of a stiff tube", "docs/method/stand.md", "ours")
 
 
 def rod_lever_m(setting: Setting) -> Of:
@@ -161,11 +161,12 @@ def moving_parts(setting: Setting) -> tuple[Part, ...]:
 
 
 def _pushed_rod(setting: Setting, friction: Of) -> Part:
-    """The rod pushed: pinned at both ends over its whole stroke, a third of Euler's load."""
+    """The rod pushed: pin to pin with its whole stroke out, the tube stiff, a third of what buckles it."""
     if setting.drive is None:
         message = "no drive"
         raise ValueError(message)
-    allowed = rod_push(setting.drive.rod_diameter_m, setting.drive.stroke_m)
+    d = setting.drive
+    allowed = rod_push(d.rod_diameter_m, d.stroke_m, d.retracted_length_m)
     arm = rod_lever_m(setting)
 
     def push(a: Acting) -> Floats:

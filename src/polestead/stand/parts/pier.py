@@ -31,6 +31,7 @@ from polestead.stand.setting import Setting
 IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
 IBC_HELD = Source("IBC 2018", "Eq. 18-2, held by a slab", "seen")
 SKIN = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
+HEAVY = 1.35  # gamma_G on the pier's own weight
 NINE_TENTHS = 0.9  # of what holds down, EN 1990 set A (EQU)
 
 
@@ -64,9 +65,12 @@ def _eurocode(setting: Setting) -> tuple[Part, ...]:
     for soil, loads, name, under in both:
         parts.append(_all_the_soil(setting, soil, 1.0, loads, name))
         bears, step = bearing_resistance_pa(soil)
-        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, under, loads))  # fmt: skip
+        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, under, loads, HEAVY if loads == "structure" else 1.0))  # fmt: skip
     held = Source("EN 1990:2002", "Table A1.2(A), .9 of what holds", "memory")
-    parts.append(_pull(pier, NINE_TENTHS * pier.weight_n, held))
+    still_n = (
+        setting.array_weight_n + setting.pole_weight_n
+    )  # in the pull with its whole weight, holds with .9 of it
+    parts.append(_pull(pier, NINE_TENTHS * pier.weight_n - (1.0 - NINE_TENTHS) * still_n, held))
     parts.append(_turning(weak, setting.footing.twist_bars, 1.0, "soil"))
     return tuple(parts)
 
@@ -128,13 +132,19 @@ def _pressure(
     source: Source,
     name: str,
     loads: LoadSet,
+    heavy: float = 1.0,
 ) -> Part:
+    """Weight of all, the pier's own with its factor, on the pier's foot."""
+    more_n = (heavy - 1.0) * pier.weight_n
+
     def pressure(a: Acting) -> Floats:
-        return bearing_pa(pier, np.maximum(a.foot_down_n, 0.0))
+        return bearing_pa(pier, np.maximum(a.foot_down_n, 0.0) + more_n)
 
     def told(a: Acting) -> tuple[Step, ...]:
         down = max(number(a, "foot_down_n"), 0.0)
-        formula = f"({down:.0f} + {pier.weight_n:.0f}) / (pi x {pier.diameter_m:.3f}^2 / 4)"
+        formula = (
+            f"({down:.0f} + {heavy:g} x {pier.weight_n:.0f}) / (pi x {pier.diameter_m:.3f}^2 / 4)"
+        )
         return (Step("pressure under the pier", "p", formula, one(pressure, a), "Pa", STATICS),)
 
     return plain(name, "pressure", "Pa", pressure, allowed, source, told, loads=loads)
@@ -173,7 +183,7 @@ def _foot(setting: Setting) -> Part:
 
     def told(a: Acting) -> tuple[Step, ...]:
         largest, at = one(lambda b: below_n_m(setting, b), a), one(lambda b: deepest_moment_at_m(pier, b.shear_n), a)  # fmt: skip
-        formula = f"{largest:.0f} x ({pier.depth_m:.3f} - {pier.pole_depth_m:.3f}) / ({pier.depth_m:.3f} - {at:.3f})"
+        formula = f"{largest:.0f} x max(1 - s, 1 - 1.5 s^3), s = ({pier.pole_depth_m:.3f} - {at:.3f}) / ({pier.depth_m:.3f} - {at:.3f})"
         return (Step("moment left at the pole's foot", "M", formula, one(moment, a), "N m", LINE),)
 
     return plain("concrete under the pole", what, "N m", moment, (level(allowed), (step,)), step.source, told)  # fmt: skip
