@@ -34,6 +34,7 @@ PLANTED = (
     ("[run]\nlength", "[run]\nlenght", "run", "lenght"),
     ('size = "4 AWG"', 'size = "5 AWG"', "run", "size"),
     ('strut_length = "5 ft"\n', "", "lock", "strut_length"),
+    ('strut_length = "6 ft"\n', "", "prop", "strut_length"),
     ("depth = \"9 ft 6 in\"", 'depth = { planned = "9 feet 6", built = "9 ft 6 in", on = 2026-05-04 }', "footing", "depth"),
     ('cover = "24 in"', 'cover = { built = "24 in", on = 2026-05-04T10:00:00 }', "run", "cover"),
     ("engine_hour = 0.9", 'engine_hour = "0.9"', "prices", "engine_hour"),

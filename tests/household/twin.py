@@ -370,7 +370,8 @@ class Twin:
                 if clock == 6:
                     by_month["dawn"][m] += charge
                     by_month["dawns"][m] += 1
-                keep = 1.0 - b.self_per_h * 2.0 ** ((self.t - 20.0) / 10.0)
+                if clock == 0 or h + turn == 0:
+                    keep = 1.0 - b.self_per_h * 2.0 ** ((self.t - 20.0) / 10.0)
                 self.tanks.q1 *= keep
                 self.tanks.q *= keep
                 if b.equal_every_h > 0.0:

@@ -30,18 +30,19 @@ def blow(tilts, gust=41.4, floors=False, geometry=None):
     )
 
 
-def test_wind_on_the_back_lifts_on_the_glass_presses_and_both_steepen():
+def test_wind_on_the_back_lifts_on_the_glass_presses_and_both_steepen_most():
     a = blow([10.0, 30.0, 45.0])
     back = rows(a, "back")
     assert (a.push_n[back] > 0).all()
     assert (a.push_n[~back] < 0).all()
-    assert (a.hinge_n_m > 0).all()
+    steepens, flattens = a.hinge_n_m.max(axis=0), -a.hinge_n_m.min(axis=0)
+    assert (flattens > 0.0).all()
+    assert (steepens > 1.5 * flattens).all()
 
 
-def test_above_sixty_degrees_it_may_lie_on_either_side_of_the_middle():
-    low, high = blow([60.0]), blow([61.0])
-    assert (low.hinge_n_m >= 0).all()
-    assert high.hinge_n_m.min() < 0.0 < high.hinge_n_m.max()
+def test_from_sixty_degrees_it_lies_as_far_on_either_side_of_the_middle():
+    steep = blow([60.0, 75.0, 90.0]).hinge_n_m
+    np.testing.assert_allclose(steep.max(axis=0), -steep.min(axis=0), rtol=1e-9)
 
 
 def test_by_hand_at_thirty_degrees():
@@ -56,13 +57,14 @@ def test_by_hand_at_thirty_degrees():
 
 
 @given(st.floats(-20.0, 85.0), st.floats(0.01, 0.2))
-def test_nothing_jumps_but_at_sixty_degrees(tilt, step):
-    # where the far side joins in at sixty, and where flat turns into its mirror image
-    if abs(tilt) < 0.3 or 59.7 < tilt < 60.3:
+def test_nothing_jumps(tilt, step):
+    if abs(tilt) < 0.3:  # where flat turns into its mirror image
         return
     one, other = blow([tilt]), blow([tilt + step])
     scale = np.abs(one.push_n).max()
     assert np.abs(one.push_n - other.push_n).max() <= 0.05 * scale
+    turn = np.abs(one.hinge_n_m).max()
+    assert np.abs(one.hinge_n_m - other.hinge_n_m).max() <= 0.05 * turn
 
 
 @given(st.floats(1.0, 45.0))

@@ -18,7 +18,15 @@ from polestead.stand.actions import code_blow, met_by_set, pole_drag_n, unit_win
 from polestead.stand.changes import changes_of, next_pole
 from polestead.stand.code import code_check, code_loads
 from polestead.stand.gust import CEILING_M_S, crossing_of, uses, weakest_of_alike
-from polestead.stand.half_built import BARE, HALF, half_built
+from polestead.stand.half_built import (
+    BARE,
+    HALF,
+    STRONGBACK,
+    _lopsided,
+    _with_array,
+    half_built,
+)
+from polestead.stand.parts.holds import rod_parts
 from polestead.stand.screens import RUST_YEARS, rust_of, screens_of
 from polestead.stand.setting import Setting, exposure_counted, setting_of
 from polestead.stand.smallest_pier import smallest_pier
@@ -32,6 +40,7 @@ from polestead.stand.states import (
     standing_parts,
 )
 from polestead.strength.pole import pipe_section
+from polestead.strength.tubes import tube_bending, turned
 
 
 def changed(demo: str = "hollow-spruce", **sections) -> Setting:
@@ -94,10 +103,14 @@ def test_the_way_to_flat_is_as_good_as_its_worst_tilt():
     assert times == sorted(times)
 
 
-def test_the_rod_alone_never_stands_to_more_than_locked_frame_allows():
-    for row in result("slieve-moss").card:
-        assert row.rod_stands_to_m_s <= CEILING_M_S
-        assert row.rod_gives_first
+@pytest.mark.parametrize("name", demo_names())
+def test_the_rod_alone_stands_to_the_lesser_of_frame_and_rod(name):
+    setting = demo(name)
+    gusts = met_by_set(setting, setting.card_tilts_deg)
+    frame = crossing_of(setting, standing_parts(setting), gusts).gust_m_s
+    rod = crossing_of(setting, rod_parts(setting), gusts).gust_m_s
+    told = [row.rod_stands_to_m_s for row in result(name).card]
+    np.testing.assert_allclose(told, np.minimum(frame, rod), rtol=1e-6)
 
 
 def test_own_working_ends_in_the_gust_of_that_part_alone():
@@ -213,7 +226,8 @@ def test_what_the_file_does_not_size_is_not_summed_and_said():
     (note,) = [words for words in stands(bare).notes if words.startswith("Not summed")]
     for word in ("rails", "clamps", "ears", "welds", "cap"):
         assert word in note
-    assert not any(words.startswith("Not summed") for words in result().notes)
+    (whole,) = [words for words in result().notes if words.startswith("Not summed")]
+    assert "rails" not in whole.replace("under the rails", "")
 
 
 @pytest.mark.parametrize(
@@ -291,12 +305,28 @@ def test_the_bare_pole_tips_when_its_drag_is_its_weights_match():
     assert tips == pytest.approx(weight * s.pipe.outside_m / 2)
 
 
-def test_half_hung_is_no_worse_in_push_but_twists_more():
-    for name in demo_names():
-        told = {half.name: half for half in half_built(demo(name))}
-        assert len(told) == 3
-        assert 0.0 < told[HALF].gust_m_s <= CEILING_M_S
-        assert told[BARE].gust_m_s < told[HALF].gust_m_s
+def test_one_side_hung_pushes_half_and_twists_nearly_as_much():
+    """Half the columns: half the push, its middle a quarter of the width off: twist (.25 + .1) / .2 x half, .875 of the whole's."""
+    s = demo()
+    some = _with_array(s, {"columns": 2}, {})
+    off_m = (s.geometry.width_m - some.geometry.width_m) / 2.0
+    gust = _lopsided(some, off_m)["structure"].gusting
+    whole = met_by_set(s, s.card_tilts_deg)["structure"].gusting
+    at = list(s.card_tilts_deg).index(30.0)
+    row = next(
+        n for n, words in enumerate(whole.names) if "case B" in words
+    )  # by the open-roof figure, no sign in it
+    half = abs(gust.towards_n[row, at] / whole.towards_n[row, at])
+    assert half == pytest.approx(0.5, abs=0.01)
+    assert gust.twist_n_m[row, at] / whole.twist_n_m[row, at] == pytest.approx(0.875, abs=0.01)
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_bare_steel_is_told_no_higher_than_the_finished_array(name):
+    told = {half.name: half for half in half_built(demo(name))}
+    assert len(told) == 3
+    assert told[STRONGBACK].gust_m_s <= result(name).first_gives_m_s + 1e-9
+    assert told[BARE].gust_m_s < told[HALF].gust_m_s
 
 
 def test_a_hinge_pin_too_thin_for_half_the_modules_is_named():
@@ -344,7 +374,7 @@ def test_the_least_pier_holds_and_a_hands_breadth_less_does_not(name):
     assert found.use <= 1.0
     size = {"diameter_m": found.diameter_m, "depth_m": found.depth_m, "pole_depth_m": found.depth_m - 0.3}  # fmt: skip
     good = {check.part: check.use for check in stands(changed(name, footing=size)).checks}
-    pier = [use for part, use in good.items() if "pier" in part or "soil" in part or part == "frost"]  # fmt: skip
+    pier = [use for part, use in good.items() if "pier" in part or "soil" in part or part in ("frost", "pole below the ground", "concrete under the pole")]  # fmt: skip
     assert max(pier) <= 1.0 + 1e-6
     if found.governs != "soil under the pier":
         less = {**size, "depth_m": found.depth_m - 0.2, "pole_depth_m": found.depth_m - 0.5}
@@ -406,3 +436,68 @@ def test_a_thin_strongback_gives_at_the_holds_pin():
     thin = stands(changed(mount={"strongback": "HSS 6x6x1/16 A500 C"}, lock={"arm_m": 0.1}))
     use = {check.part: check.use for check in thin.checks}
     assert use["strongback at the storm hold"] > 1.0
+
+
+# --- what a doubting reader found ------------------------------------------------------------------------------------------
+
+
+def test_a_clamp_between_two_columns_holds_its_side_of_both():
+    """Hollow Spruce, .6 D + .6 W: 1,768 Pa x 1.762 x 1.134 m / 4 clamps, twice."""
+    (clamp,) = [c for c in result().checks if c.part == "clamps"]
+    assert clamp.demand == pytest.approx(2.0 * 1767.5 * 1.762 * 1.134 / 4.0, rel=1e-3)
+    single = stands(changed(array={"columns": 1}))
+    (alone,) = [c for c in single.checks if c.part == "clamps"]
+    assert alone.demand < 0.6 * clamp.demand
+
+
+def test_a_pole_hardly_in_its_pier_breaks_out_of_it():
+    """Hollow Spruce .31 m deep: V 15.1 kN, M 51.8 kN m on .219 x .31 m: 6 M / (d L^2) alone is 14.8 MPa against 7.1."""
+    short = stands(changed(footing={"pole_depth_m": 0.31, "cage_bars": 10, "cage_bar_m": 0.022}))
+    (held,) = [c for c in short.checks if c.part == "pole in its concrete"]
+    assert held.demand > 14.8e6
+    assert held.capacity == pytest.approx(7.1e6, rel=0.01)
+    assert short.verdict != "stands"
+
+
+def test_the_worse_half_of_the_strongback_bears_the_worse_half_of_the_twist():
+    """Slieve Moss at 30 degrees: 1.5 x 20.4 kN m of wind all on one half (.25 b off centre), hand sum .876."""
+    (beam,) = [c for c in result("slieve-moss").checks if c.part == "strongback"]
+    assert beam.use == pytest.approx(0.876, rel=0.01)
+
+
+def test_a_flat_strongback_bends_easily_along_the_glass():
+    """HSS 10x3x1/4 on Hollow Spruce: by hand .914 where the strong way alone would tell .751."""
+    flat = changed(mount={"strongback": "HSS 10x3x1/4 A500 C"})
+    (beam,) = [c for c in stands(flat).checks if c.part == "strongback"]
+    square, along = tube_bending(flat.beam).value, tube_bending(turned(flat.beam)).value
+    assert along < 0.5 * square
+    steps = {step.symbol: step.value for step in beam.working.steps}
+    assert beam.use > steps["M1"] / square + steps["M2"] / along  # and twist
+    assert beam.use == pytest.approx(0.914, rel=0.005)
+
+
+def test_a_stance_counts_the_owners_setting_error():
+    for name in demo_names():
+        card = result(name).card
+        for stance in result(name).stances:
+            error = 10.0 if stance.tilt_deg <= 7.5 else 5.0
+            near = [
+                row.stands_to_m_s for row in card if abs(row.tilt_deg - stance.tilt_deg) <= error
+            ]
+            assert stance.stands_to_m_s == min(near)
+
+
+def test_pairs_that_cannot_be_leave_the_plan_alone():
+    swapped = changed("slieve-moss", drive={"measured": ("174 mm at 60 deg", "762 mm at 15 deg")})
+    planned = changed("slieve-moss", drive={"measured": ()})
+    assert swapped.refit is not None
+    assert not swapped.refit.believed
+    assert swapped.drive.pin_along_m == planned.drive.pin_along_m
+    slipped = changed("slieve-moss", drive={"measured": ("74 mm at 15 deg", "762 mm at 60 deg")})
+    assert slipped.drive.pin_along_m == planned.drive.pin_along_m
+
+
+def test_what_bears_and_is_not_summed_is_named():
+    note = next(words for words in result("cinder-mesa").notes if words.startswith("Not summed"))
+    assert "knee braces" in note
+    assert "plate" in note  # its storm hold has no strut

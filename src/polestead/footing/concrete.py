@@ -79,6 +79,26 @@ def cage_bending_n_m(
     return value, Step("bending the cage may carry", "Mc", formula, value, "N m", CAGE)
 
 
+def pressing_pa(strength_pa: float, eurocode: bool) -> tuple[float, Step]:
+    """Pressure the concrete round a pole may bear [Pa].
+
+    Source: ACI 318 22.8.3, .85 fc' with phi .65, brought to allowable level by 1.6, no more for what stands round it;
+    EN 1992-1-1 3.1.6, .85 fck / 1.5 (both from memory).
+
+    Args:
+        strength_pa: Cylinder strength at 28 days [Pa].
+        eurocode: Which format.
+
+    Example:
+        >>> round(pressing_pa(20.7e6, False)[0] / 1e6, 1)
+        7.1
+    """
+    share = 0.85 / 1.5 if eurocode else 0.85 * 0.65 / 1.6
+    source = Source("EN 1992-1-1", "3.1.6", "memory") if eurocode else Source("ACI 318", "22.8.3", "memory")  # fmt: skip
+    formula = f"{'.85 / 1.5' if eurocode else '.85 x .65 / 1.6'} x {strength_pa:.4g}"
+    return share * strength_pa, Step("pressure the concrete may bear", "pc", formula, share * strength_pa, "Pa", source)  # fmt: skip
+
+
 LEAST_STEEL = 0.005  # of the gross section, a drilled pier in bending (ACI 318 10.3.1.2 and 10.6.1.1, from memory)
 
 

@@ -466,23 +466,16 @@ def _holding(h: Any) -> Iterator[Problem]:
 
 
 def _strut_has_its_length(h: Any) -> Iterator[Problem]:
-    strut, length = h.lock.strut, h.lock.strut_length_m
-    if strut is not None and length is None:
-        yield Problem(
-            "lock",
-            "strut_length",
-            "nothing",
-            "the strut's length from pin to pin",
-            "Write it: whether the strut buckles depends on it.",
-        )
-    if strut is None and length is not None:
-        yield Problem(
-            "lock",
-            "strut",
-            "nothing",
-            'a tube, as "HSS 2.5x2.5x1/4 A500 C"',
-            "Name the tube, or take strut_length out if the lock is a plate.",
-        )
+    for section in ("lock", "prop"):
+        hold = getattr(h, section)
+        if hold is not None and hold.strut is not None and hold.strut_length_m is None:
+            yield Problem(
+                section,
+                "strut_length",
+                "nothing",
+                "the strut's length from pin to pin",
+                "Write it: a strut's strength hangs on it.",
+            )
 
 
 def _fine_soil_lifts(h: Any) -> Iterator[Problem]:

@@ -147,7 +147,8 @@ def run_years(
                 by_month[DAWN, y, m] += charge
                 by_month[DAWNS, y, m] += 1.0
             if changing:
-                standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
+                if clock == 0:  # a bank's temperature follows its air over a day
+                    standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
                 locked_ah = out_of_reach_ah(bank, battery_c)
             lost_ah += q * standing
             q1 -= q1 * standing

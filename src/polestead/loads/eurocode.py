@@ -24,7 +24,8 @@ ENDS_AT_DEG = 30.0
 UPRIGHT = 1.8  # 7.4.3
 OFF_CENTRE = 0.25  # of the width, 7.4.3 (2)
 NEAR_EDGE, NEAR_MIDDLE = 0.25, 0.10  # of the chord: place of the force to 30 degrees, and upright
-BOTH_SIGNS_FROM_DEG = 60.0  # above it the force may lie on either side of the middle
+BOTH_SIGNS_FROM_DEG = 60.0  # from here the force may lie as far on either side of the middle
+BEYOND = 0.05  # of the chord, beyond the middle, to 30 degrees
 STRIP = 0.1  # of width and chord: zones B and C of Table 7.6
 CANOPY_SOURCE = Source("EN 1991-1-4:2005", "7.3, Table 7.6, both blockages", "seen-copy")
 SIGN_SOURCE = Source("EN 1991-1-4:2005", "7.4.3, cf 1.8", "seen-copy")
@@ -71,6 +72,18 @@ def place_of_force(tilt_deg: Floats) -> Floats:
     """Distance of the force from mid-chord over the chord, towards the edge that meets the wind: .25 to .10."""
     share = np.clip((np.abs(tilt_deg) - ENDS_AT_DEG) / (90.0 - ENDS_AT_DEG), 0.0, 1.0)
     return np.asarray(NEAR_EDGE + (NEAR_MIDDLE - NEAR_EDGE) * share)
+
+
+def place_beyond(tilt_deg: Floats) -> Floats:
+    """How far beyond the middle the force may lie, away from the edge that meets the wind: .05 to 30 degrees, as much as before it from 60.
+
+    Source: ours; EN 1991-1-4 tells of no such place to 30 degrees, tests and the US figure have the force turn the array
+    flatter now and then.
+    """
+    share = np.clip(
+        (np.abs(tilt_deg) - ENDS_AT_DEG) / (BOTH_SIGNS_FROM_DEG - ENDS_AT_DEG), 0.0, 1.0
+    )
+    return np.asarray(BEYOND + share * (place_of_force(tilt_deg) - BEYOND))
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,8 +174,8 @@ def _one(
     force = np.where(past_flat, mirrored, straight) * q_pa * geometry.area_m2
     push = np.where(from_back, force, -force)
     towards_upper = 1.0 if case.side == "back" else -1.0  # the edge that meets the wind
-    either = np.where(np.abs(tilt_deg) > BOTH_SIGNS_FROM_DEG, case.sense, 1.0)
-    lever = either * towards_upper * place_of_force(tilt_deg) * geometry.chord_m
+    place = place_of_force(tilt_deg) if case.sense > 0.0 else -place_beyond(tilt_deg)
+    lever = towards_upper * place * geometry.chord_m
     local = corner_coefficient(geometry, from_back, tilt_deg, module_sides_m) * q_pa
     return (
         push,

@@ -164,6 +164,7 @@ class Refit:
         worst_miss_m: Largest difference left between a measured rod and its table.
         pairs: How many were measured.
         proved: Two or more pairs, far enough apart, and the miss no more than the tape.
+        believed: No length has moved by more than a slip of the tape explains; else the plan counts and the pairs are doubted.
     """
 
     retracted_length_m: float
@@ -172,9 +173,11 @@ class Refit:
     worst_miss_m: float
     pairs: int
     proved: bool
+    believed: bool
 
 
 TAPE_M = 0.004  # how well a rod is read with a tape: common practice, no source
+MOST_MOVED_M = 0.05  # a hole drilled farther off than this is another design: ours
 APART_DEG = 20.0  # pairs closer than this prove one end of the table only: ours
 
 
@@ -214,7 +217,9 @@ def refit(drive: Drive, rod_shows_m: Floats, tilts_deg: Floats) -> Refit:
     worst = float(miss.max())
     far = rods.size >= 2 and float(np.ptp(tilts)) >= APART_DEG
     length, along, below = (float(value) for value in found.x)
-    return Refit(length, along, below, worst, int(rods.size), bool(far and worst <= TAPE_M))
+    moved = float(np.abs(found.x - start).max())
+    believed = worst <= TAPE_M and moved <= MOST_MOVED_M
+    return Refit(length, along, below, worst, int(rods.size), bool(far and believed), believed)
 
 
 def as_measured(drive: Drive) -> tuple[Drive, Refit | None]:
@@ -224,13 +229,15 @@ def as_measured(drive: Drive) -> tuple[Drive, Refit | None]:
         drive: With the owner's pairs.
 
     Returns:
-        The drive to reckon with, and the fit; as planned and None without a pair.
+        The drive to reckon with, and the fit; as planned where there is no pair or none to be believed.
     """
     pairs = drive.measured_pairs
     if not pairs:
         return drive, None
     rods, tilts = (np.array(column) for column in zip(*pairs, strict=True))
     fit = refit(drive, rods, tilts)
+    if not fit.believed:
+        return drive, fit
     update = {
         "retracted_length_m": fit.retracted_length_m, "pin_along_m": fit.pin_along_m, "bracket_below_m": fit.bracket_below_m,
     }  # fmt: skip

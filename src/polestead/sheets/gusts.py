@@ -108,6 +108,8 @@ def _proof(more: StandMore, style: Style) -> str:
     if fit is None:
         return "Unproved: measure rod and tilt together at two tilts or more, far apart, and write them under drive.measured."
     pairs = f"{fit.pairs} measured pair{'s' if fit.pairs > 1 else ''}"
+    if not fit.believed:
+        return f"Unproved: {pairs} off the table by {wall(fit.worst_miss_m, style)}, or by a pin two inches (50 mm) from its place: measure again; till then the plan counts."
     if fit.proved:
         return f"Laid on {pairs}, within {wall(fit.worst_miss_m, style)}."
     return f"Laid on {pairs}, off by {wall(fit.worst_miss_m, style)} at most: still unproved, for it takes two pairs at least 20° apart within {wall(TAPE_M, style)}."

@@ -132,7 +132,7 @@ def card_lines(
     least = stand.move_under_m_s
     if least is not None:
         yield say(
-            f"Moving over the whole travel: only under {gust(least, style)}{_time_to_flat(card)}. Speeds are three-second gusts at 10 m in the open, rounded down."
+            f"Moving over the whole travel: only under {gust(least, style)}{_time_to_flat(card)}. Speeds are three-second gusts at 10 m in the open, rounded down, for the tilt itself: set it a few degrees off, and the neighbour's row counts."
         )
     else:
         yield say("Speeds are three-second gusts at 10 m in the open, rounded down.")

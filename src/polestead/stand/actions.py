@@ -50,6 +50,7 @@ FIELDS = (
     "back_pa",  # on the worst module's back
     "rail_front_pa",  # on the glass over the outer rail
     "rail_back_pa",  # the same from behind
+    "half_turn_n_m",  # twist of the strongback's worse half by the hinge moment, + steepens
 )  # fmt: skip
 PLACE_OF = {name: place for place, name in enumerate(FIELDS)}
 
@@ -120,7 +121,7 @@ def dead(setting: Setting, tilt_deg: Floats) -> Acting:
     return _acting(
         ("D",), ("",), tilt_deg,
         down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight + setting.pole_weight_n),
-        hinge_n_m=turn, base_n_m=turn, square_n=-weight * np.cos(t), along_n=weight * np.sin(t),
+        hinge_n_m=turn, half_turn_n_m=turn / 2.0, base_n_m=turn, square_n=-weight * np.cos(t), along_n=weight * np.sin(t),
         front_pa=on_glass, back_pa=-on_glass, rail_front_pa=on_glass, rail_back_pa=-on_glass,
     )  # fmt: skip
 
@@ -148,7 +149,7 @@ def snow(setting: Setting, tilt_deg: Floats) -> Acting:
     s = snow_actions(lies, least, tilt_deg, g.width_m, g.upper_m, g.lower_m, g.glass_above_m)
     return _acting(
         tuple(f"snow, {name}" for name in s.pattern_names), ("",) * len(s.pattern_names), tilt_deg,
-        down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, base_n_m=s.hinge_n_m,
+        down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, half_turn_n_m=s.hinge_n_m / 2.0, base_n_m=s.hinge_n_m,
         roll_n_m=s.roll_n_m, square_n=-s.down_n * np.cos(t), along_n=s.down_n * np.sin(t),
         front_pa=s.pressure_pa * np.cos(t) ** 2, rail_front_pa=s.pressure_pa * np.cos(t) ** 2,
     )  # fmt: skip
@@ -163,7 +164,7 @@ def ice(setting: Setting, tilt_deg: Floats) -> Acting:
     on_glass = weight / g.area_m2 * np.cos(t)
     return _acting(
         ("ice",), ("",), tilt_deg,
-        down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight), hinge_n_m=turn, base_n_m=turn,
+        down_n=np.full_like(t, weight), foot_down_n=np.full_like(t, weight), hinge_n_m=turn, half_turn_n_m=turn / 2.0, base_n_m=turn,
         square_n=-weight * np.cos(t), along_n=weight * np.sin(t), front_pa=on_glass, rail_front_pa=on_glass,
     )  # fmt: skip
 
@@ -183,6 +184,7 @@ def wind(setting: Setting, actions: WindActions, pole_drag_n: float) -> Acting:
         actions.case_names, actions.sides, actions.tilt_deg,
         down_n=-actions.up_n, foot_down_n=-actions.up_n, towards_n=actions.towards_sun_n,
         shear_n=actions.towards_sun_n + drag, hinge_n_m=actions.hinge_n_m,
+        half_turn_n_m=setting.lopsided / 2.0 * actions.hinge_n_m,
         base_n_m=actions.base_signed_n_m + drag * setting.pole_height_m / 2.0,
         roll_n_m=actions.roll_n_m, twist_n_m=actions.twist_n_m, square_n=setting.lopsided * actions.push_n,
         front_pa=zone * actions.press_pa, back_pa=zone * actions.lift_pa,

@@ -29,7 +29,7 @@ from polestead.stand.parts.pier import pier_parts
 from polestead.stand.parts.pole import pole_parts
 from polestead.stand.result import HalfBuilt
 from polestead.stand.setting import GRAVITY_M_S2, Setting
-from polestead.stand.states import hold_parts, standing_parts
+from polestead.stand.states import curves_of, hold_parts, standing_parts
 
 World = tuple[tuple[Part, ...], dict[LoadSet, Met]]
 BARE = "bare pole in green concrete"
@@ -42,7 +42,12 @@ FRAME = Source("ASCE 7-16", "Fig. 29.4-2, open frame of flat sides", "memory")
 
 def half_built(setting: Setting) -> tuple[HalfBuilt, ...]:
     """The three states, in the order they are met."""
-    return (_bare_pole(setting), _frame_only(setting), _half_hung(setting))
+    whole = curves_of(setting)["locked"].crossing.gust_m_s.min()
+    frame = _frame_only(setting)
+    if frame.gust_m_s > whole:  # nobody leaves bare steel to more than the finished array stands to
+        words = f"{frame.words} Told no higher than the finished array."
+        frame = replace(frame, gust_m_s=float(whole), words=words)
+    return (_bare_pole(setting), frame, _half_hung(setting))
 
 
 def _bare_pole(setting: Setting) -> HalfBuilt:

@@ -26,7 +26,7 @@ EN_BRANCH = (
     "The Eurocode's canopy figures end at 30 degrees; from there to upright the force goes in a straight line to that of a signboard:"
     " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
 )
-NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, earthquake."
+NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, the twist bars themselves, earthquake."
 MIXED = "Aluminium frames on steel corrode where water stands between them: part them with plastic or stainless washers, and bond them for the earth."
 ALUMINIUM = (
     "Aluminium in wet concrete is eaten and aluminium on steel corrodes where it stays damp: coat it, part it with plastic, and"
@@ -113,7 +113,7 @@ def _not_summed(setting: Setting) -> list[str]:
     missing = unsized(setting)
     words = [NEVER_CHECKED]
     if missing:
-        words.append(f"Not summed, for the file does not tell their size ([frame]): {', '.join(missing)}.")  # fmt: skip
+        words.append(f"Not summed, for the file does not tell enough of them ([frame], [lock]): {', '.join(missing)}.")  # fmt: skip
     return words
 
 

@@ -79,7 +79,7 @@ class Stance:
     Attributes:
         name: ``working``, ``storm flat``, ``snow steep`` or ``hail steep``.
         tilt_deg: The tilt.
-        stands_to_m_s: Locked there.
+        stands_to_m_s: Locked there, at the weakest tilt within the owner's setting error (5 degrees, about flat 10).
         gives_first: The part then.
         code_use: Largest use in the code's own check there.
         words: What to know.

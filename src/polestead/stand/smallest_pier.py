@@ -16,7 +16,7 @@ from polestead.stand.code import code_loads, found_at_deg
 from polestead.stand.gust import uses
 from polestead.stand.parts.part import Floats, Part
 from polestead.stand.parts.pier import pier_parts
-from polestead.stand.parts.pole import below_n_m
+from polestead.stand.parts.pole import pole_parts
 from polestead.stand.result import SmallestPier
 from polestead.stand.setting import Setting
 
@@ -91,9 +91,7 @@ def _use(
     dead_n = setting.array_weight_n + setting.pole_weight_n
     frost = frost_check(changed.pier, place.frost_soil, place.frost_depth_m, dead_n, setting.footing.sleeve)  # fmt: skip
     told = [(frost.part, frost.use)]
-    below = float(np.max(below_n_m(changed, loads["structure"])))
-    told.append(("pole below the ground", below / setting.pole.bending_n_m))
-    for part in pier_parts(changed):
+    for part in (*pier_parts(changed), *pole_parts(changed)[1:]):
         if not pressure and "soil under" in part.name:
             continue
         told.append((part.name, _worst(setting, part, loads)))

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from polestead.stand.code import FLAT_DEG, FLAT_WITHIN_DEG
 from polestead.stand.result import Stance, TiltStand
+from polestead.stand.setting import SET_WITHIN_DEG
 
 NEAR_FLAT_DEG = (
     15.0  # the first row of the open-roof figure's slopes; laid flat is looked for below it
@@ -13,6 +15,7 @@ HAIL_GUST_M_S = 27.0  # 60 mph: gusts that often come with hail, common practice
 def stances_of(card: tuple[TiltStand, ...], winter_deg: float, summer_deg: float) -> tuple[Stance, ...]:  # fmt: skip
     """The four stances.
 
+    Each stands to what the weakest tilt within the owner's setting error stands to: 5 degrees, about flat 10.
     Working: the weaker of the owner's two tilts.  Storm flat: of the tilts near flat the one that stands to most.  Snow steep:
     the steepest.  Hail steep: the steepest that stands to the gusts that come with hail.
 
@@ -21,15 +24,19 @@ def stances_of(card: tuple[TiltStand, ...], winter_deg: float, summer_deg: float
         winter_deg: The owner's winter tilt.
         summer_deg: His summer tilt.
     """
-    working = min((_nearest(card, winter_deg), _nearest(card, summer_deg)), key=_gust)
-    flat = max((row for row in card if row.tilt_deg <= max(NEAR_FLAT_DEG, card[0].tilt_deg)), key=_gust)  # fmt: skip
+
+    def as_set(row: TiltStand) -> float:
+        return _as_set(card, row).stands_to_m_s
+
+    working = min((_nearest(card, winter_deg), _nearest(card, summer_deg)), key=as_set)
+    flat = max((row for row in card if row.tilt_deg <= max(NEAR_FLAT_DEG, card[0].tilt_deg)), key=as_set)  # fmt: skip
     steep = card[-1]
-    hail = max((row for row in card if row.stands_to_m_s >= HAIL_GUST_M_S), key=lambda row: row.tilt_deg, default=steep)  # fmt: skip
+    hail = max((row for row in card if as_set(row) >= HAIL_GUST_M_S), key=lambda row: row.tilt_deg, default=steep)  # fmt: skip
     return (
-        _stance("working", working, "The weaker of your two tilts: lay it flat before a rarer gust."),
-        _stance("storm flat", flat, "Locked; the frame's own edges still push a little."),
-        _stance("snow steep", steep, "Sheds snow; not for wind beyond this gust."),
-        _stance("hail steep", hail, "Hail comes with gusts of its own: steeper than this it would not stand to them."),
+        _stance(card, "working", working, "The weaker of your two tilts: lay it flat before a rarer gust."),
+        _stance(card, "storm flat", flat, "Locked; the frame's own edges still push a little."),
+        _stance(card, "snow steep", steep, "Sheds snow; not for wind beyond this gust."),
+        _stance(card, "hail steep", hail, "Hail comes with gusts of its own: steeper than this it would not stand to them."),
     )  # fmt: skip
 
 
@@ -37,9 +44,14 @@ def _nearest(card: tuple[TiltStand, ...], tilt_deg: float) -> TiltStand:
     return min(card, key=lambda row: abs(row.tilt_deg - tilt_deg))
 
 
-def _gust(row: TiltStand) -> float:
-    return row.stands_to_m_s
+def _as_set(card: tuple[TiltStand, ...], row: TiltStand) -> TiltStand:
+    """The weakest tilt within the owner's setting error of a row."""
+    error = FLAT_WITHIN_DEG if row.tilt_deg <= FLAT_DEG else SET_WITHIN_DEG
+    near = (one for one in card if abs(one.tilt_deg - row.tilt_deg) <= error + 1e-9)
+    return min(near, key=lambda one: one.stands_to_m_s)
 
 
-def _stance(name: str, row: TiltStand, words: str) -> Stance:
-    return Stance(name, row.tilt_deg, row.stands_to_m_s, row.gives_first, row.code_use, words)
+def _stance(card: tuple[TiltStand, ...], name: str, row: TiltStand, words: str) -> Stance:
+    """A stance as it is really set."""
+    near = _as_set(card, row)
+    return Stance(name, row.tilt_deg, near.stands_to_m_s, near.gives_first, row.code_use, words)

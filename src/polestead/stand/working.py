@@ -46,6 +46,7 @@ SHOWN = {
     "along_n": ("on the strongback along the glass", "W", "N"),
     "front_pa": ("on the worst module's glass", "p", "Pa"),
     "back_pa": ("on the worst module's back, corner zone in it", "p", "Pa"),
+    "half_turn_n_m": ("twist on the strongback's worse half", "Mt", "N m"),
     "rail_front_pa": ("on the glass over the outer rail", "p", "Pa"),
     "rail_back_pa": ("on the back over the outer rail, its zone in it", "p", "Pa"),
 }

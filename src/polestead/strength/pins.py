@@ -201,6 +201,6 @@ def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
         )  # fmt: skip
     where = en if code == "EN" else aisc
     steps = tuple(Step(word, sign, formula, value, "N", where(clause)) for word, sign, formula, value, clause in rows)  # fmt: skip
-    value = max(min(row[3] for row in rows), 0.0)
+    value = max(min(row[3] for row in rows), 0.0) if clear > 0.0 else 0.0
     least = Step("least of these", "Rc", "", value, "N", where("the least governs"))
     return Allowable(value, "N", (*steps, least))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import pi, sqrt
 
@@ -96,6 +96,21 @@ def _tube(
         nominal * float(steel["density_kg_m3"]),
         float(steel["yield_mpa"]) * 1e6,
     )
+
+
+def turned(tube: TubeSection) -> TubeSection:
+    """The same tube lying on its side: bent about its other axis.
+
+    Args:
+        tube: Depth by breadth.
+    """
+    t = tube.design_wall_m
+    depth, breadth = tube.breadth_m, tube.depth_m
+    outer = _Rounded(depth, breadth, 2.0 * t)
+    inner = _Rounded(depth - 2.0 * t, breadth - 2.0 * t, t)
+    return replace(
+        tube, depth_m=depth, breadth_m=breadth, inertia_m4=outer.inertia - inner.inertia, plastic_m3=outer.plastic - inner.plastic,
+    )  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)

@@ -22,7 +22,7 @@ from polestead.strength.pins import (
 )
 from polestead.strength.pole import aisc
 from polestead.strength.rails import evenly_loaded
-from polestead.strength.tubes import tube_bending, tube_section, tube_torsion
+from polestead.strength.tubes import tube_bending, tube_section, tube_torsion, turned
 from polestead.strength.welds import EarFoot, ear_weld, line_strength_n_m, round_weld
 
 BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
@@ -51,39 +51,42 @@ def unsized(setting: Setting) -> tuple[str, ...]:
     f = setting.frame
     missing = (
         ("rails", f.rail is None), ("clamps", f.clamp_holds_n is None), ("hinge ears and bending of the pins", f.ear_thickness_m is None),
-        ("welds of the ears", f.weld_leg_m is None or f.weld_length_m is None), ("bolts or weld of the cap against turning", (f.cap_bolts is None or f.cap_bolt_m is None) and f.cap_weld_leg_m is None),
+        ("welds of the ears", f.weld_leg_m is None or f.weld_length_m is None), ("knee braces under the rails", f.rail is not None and f.rail_brace_m is not None), ("the plate that is the storm hold", setting.lock is not None and setting.lock.strut is None), ("bolts or weld of the cap against turning", (f.cap_bolts is None or f.cap_bolt_m is None) and f.cap_weld_leg_m is None),
     )  # fmt: skip
     return tuple(word for word, left_out in missing if left_out)
 
 
 def strongback(setting: Setting) -> Part:
-    """The tube along the hinge: two cantilevers beyond the bearings, bent both ways, and twisted by half the hinge moment."""
-    code = setting.steel_code
-    bending, torsion = tube_bending(setting.beam, code), tube_torsion(setting.beam, code)
+    """The tube along the hinge: two cantilevers beyond the bearings, bent both ways, the worse one twisted by its own glass."""
+    code, beam = setting.steel_code, setting.beam
+    upright, lying = tube_bending(beam, code), tube_bending(turned(beam), code)
+    torsion = tube_torsion(beam, code)
     width_m = setting.geometry.width_m
     reach_m = max((width_m - setting.mount.hinge_span_m) / 2.0, setting.mount.hinge_span_m / 2.0)
     lever_m = reach_m**2 / (2.0 * width_m)  # moment of an even load of 1 N over the whole width
 
     def bent(a: Acting) -> Floats:
-        return np.asarray(lever_m * (np.abs(a.square_n) + np.abs(a.along_n)))
+        """Both ways, that along the glass as much more as the tube bends easier that way."""
+        along = np.abs(a.along_n) * (upright.value / lying.value)
+        return np.asarray(lever_m * (np.abs(a.square_n) + along))
 
     def use(a: Acting) -> Floats:
-        twisted = np.abs(a.hinge_n_m) / 2.0 / torsion.value
-        return np.asarray(bent(a) / bending.value + twisted**2)
+        return np.asarray(bent(a) / upright.value + (a.half_turn_n_m / torsion.value) ** 2)
 
     def told(a: Acting) -> tuple[Step, ...]:
-        square, along, turn = (abs(number(a, n)) for n in ("square_n", "along_n", "hinge_n_m"))
-        total = one(bent, a)
-        formula = f"({square:.0f} + {along:.0f}) x {reach_m:.3f}^2 / (2 x {width_m:.3f})"
-        share = f"{total:.0f} / {bending.value:.0f} + ({turn:.0f} / 2 / {torsion.value:.0f})^2"
+        square, along, turn = (abs(number(a, n)) for n in ("square_n", "along_n", "half_turn_n_m"))
+        lever = f"{reach_m:.3f}^2 / (2 x {width_m:.3f})"
+        by_square, by_along = lever_m * square, lever_m * along
+        share = f"{by_square:.0f} / {upright.value:.0f} + {by_along:.0f} / {lying.value:.0f} + ({turn:.0f} / {torsion.value:.0f})^2"
         return (
-            Step("bending at the hinge bearing", "M", formula, total, "N m", STATICS),
+            Step("bending square to the glass, at the hinge bearing", "M1", f"{square:.0f} x {lever}", by_square, "N m", STATICS),
+            Step("bending along the glass", "M2", f"{along:.0f} x {lever}", by_along, "N m", STATICS),
             Step("use", "U", share, one(use, a), "", summed_by(setting)),
-        )
+        )  # fmt: skip
 
     return Part(
-        "strongback", "bending both ways and twist", "N m", bent, level(bending.value), use, summed_by(setting),
-        (*bending.steps, *torsion.steps), told, ("square_n", "along_n", "hinge_n_m"),
+        "strongback", "bending both ways and twist", "N m", bent, level(upright.value), use, summed_by(setting),
+        (*upright.steps, *lying.steps, *torsion.steps), told, ("square_n", "along_n", "half_turn_n_m"),
     )  # fmt: skip
 
 
@@ -144,23 +147,24 @@ def rails(setting: Setting) -> tuple[Part, ...]:
 
 
 def clamps(setting: Setting) -> tuple[Part, ...]:
-    """The clamps of the worst module against the pull from behind."""
+    """A clamp of the worst module against the pull from behind; between two columns it holds its side of both."""
     f = setting.frame
     if f.clamp_holds_n is None:
         return ()
     wide_m, long_m = setting.module_sides_m
-    share_m2 = wide_m * long_m / f.clamps_per_module
+    holds = 2.0 if setting.array.columns > 1 else 1.0
+    share_m2 = holds * wide_m * long_m / f.clamps_per_module
 
     def pull(a: Acting) -> Floats:
         return np.asarray(np.maximum(a.back_pa, 0.0) * share_m2)
 
     def told(a: Acting) -> tuple[Step, ...]:
-        formula = f"max({number(a, 'back_pa'):.0f}, 0) x {wide_m:.3f} x {long_m:.3f} / {f.clamps_per_module}"
-        return (Step("pull on one clamp", "F", formula, one(pull, a), "N", STATICS),)
+        formula = f"{holds:g} x max({number(a, 'back_pa'):.0f}, 0) x {wide_m:.3f} x {long_m:.3f} / {f.clamps_per_module}"
+        return (Step("pull on one clamp, its side of both modules" if holds > 1.0 else "pull on one clamp", "F", formula, one(pull, a), "N", STATICS),)  # fmt: skip
 
     given = Step("one clamp may hold", "", "", f.clamp_holds_n, "N", OWNER)
     return (
-        plain("clamps", "pull on one clamp of the worst module", "N", pull, Allowable(f.clamp_holds_n, "N", (given,)), OWNER, told, ("back_pa",), "service"),
+        plain("clamps", "pull on one clamp between two modules", "N", pull, Allowable(f.clamp_holds_n, "N", (given,)), OWNER, told, ("back_pa",), "service"),
     )  # fmt: skip
 
 

@@ -12,6 +12,7 @@ from polestead.footing.concrete import (
     LINE,
     deepest_moment_at_m,
     moment_at_foot_n_m,
+    pressing_pa,
 )
 from polestead.footing.eurocode import BEARING_SOURCE, SOURCE, bearing_resistance_pa
 from polestead.footing.pier import (
@@ -25,7 +26,12 @@ from polestead.footing.ultimate import BROMS, FULL, SAFETY, ultimate_n
 from polestead.loads.combinations import LoadSet
 from polestead.stand.actions import Acting
 from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
-from polestead.stand.parts.pole import below_n_m, enlarged_n_m, shaft_bending_n_m
+from polestead.stand.parts.pole import (
+    below_n_m,
+    enlarged_n_m,
+    overturning_n_m,
+    shaft_bending_n_m,
+)
 from polestead.stand.setting import Setting
 
 IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
@@ -38,7 +44,7 @@ NINE_TENTHS = 0.9  # of what holds down, EN 1990 set A (EQU)
 def pier_parts(setting: Setting) -> tuple[Part, ...]:
     """The pier in its soil by the rules of the basis, and the concrete below the pole's foot."""
     soil = _eurocode(setting) if setting.eurocode else _allowable(setting)
-    return (*soil, _foot(setting))
+    return (*soil, _foot(setting), _held_in_concrete(setting))
 
 
 def _allowable(setting: Setting) -> tuple[Part, ...]:
@@ -169,6 +175,27 @@ def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
     return plain(
         "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), pier.steps), SKIN, told, loads=loads
     )  # fmt: skip
+
+
+def _held_in_concrete(setting: Setting) -> Part:
+    """The concrete round the pole: it holds moment and push by pressing, the most at its rim.
+
+    p = V / (d L) + 6 (M + V L / 2) / (d L^2) over the pole's whole length in the pier, no soil helping.
+    """
+    d, length_m, strength = setting.pipe.outside_m, setting.footing.pole_depth_m, setting.footing.concrete_pa  # fmt: skip
+    allowed, step = pressing_pa(strength, setting.eurocode)
+
+    def pressure(a: Acting) -> Floats:
+        push = np.abs(a.shear_n)
+        turn = overturning_n_m(a) + push * length_m / 2.0
+        return np.asarray(push / (d * length_m) + 6.0 * turn / (d * length_m**2))
+
+    def told(a: Acting) -> tuple[Step, ...]:
+        push, moment = abs(number(a, "shear_n")), one(overturning_n_m, a)
+        formula = f"{push:.0f} / ({d:.4f} x {length_m:.3f}) + 6 x ({moment:.0f} + {push:.0f} x {length_m:.3f} / 2) / ({d:.4f} x {length_m:.3f}^2)"
+        return (Step("pressure of the pole on the concrete's rim", "p", formula, one(pressure, a), "Pa", STATICS),)  # fmt: skip
+
+    return plain("pole in its concrete", "pressure on the concrete round it", "Pa", pressure, (level(allowed), (step,)), step.source, told)  # fmt: skip
 
 
 def _foot(setting: Setting) -> Part:
