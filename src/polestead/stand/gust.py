@@ -18,9 +18,9 @@ Places = NDArray[np.intp]
 _Uses = Callable[
     [Floats, Places], Floats
 ]  # gust at each of some tilts -> use [parts, cases, tilts]
-STEPS = 3  # of the look upwards for the first crossing
+STEPS = 2  # of the look upwards for the first crossing
 CEILING_M_S = 120.0  # no gust on record is stronger; who stands to it is told so
-CLOSE = 1e-9  # of the use
+CLOSE = 1e-7  # of the use
 ROUNDS = 80
 
 
@@ -116,10 +116,11 @@ def first_crossing(parts: tuple[Part, ...], still: Acting, unit_wind: Acting) ->
             beyond = np.asarray((every[:, case, past] > 1.0).any(axis=1))
             some = tuple(part for part, over in zip(looked_at, beyond, strict=True) if over)
             gust[open_] = _followed(some, still, unit_wind, case, open_, low[open_], gust[open_])
-    every = uses(parts, _in_gust(still, unit_wind, gust, tilts))
+    every = uses(looked_at, _in_gust(still, unit_wind, gust, tilts))
     flat = every.reshape(-1, every.shape[-1]).argmax(axis=0)
     part, case = np.unravel_index(flat, every.shape[:2])
-    return Crossing(gust, part, _number(unit_wind)[case], parts)
+    place = np.array([parts.index(one) for one in looked_at], dtype=np.intp)
+    return Crossing(gust, place[part], _number(unit_wind)[case], parts)
 
 
 def _told_apart(still: Acting, unit_wind: Acting) -> tuple[Acting, Acting]:
@@ -224,18 +225,21 @@ def _bracket(
 
 
 def _close_in(at: _Uses, low: Floats, high: Floats) -> Floats:
-    """Root of use - 1 in each bracket: every third round halves it, the others draw a line (in gust squared)."""
+    """Root of use - 1 in each bracket, in gust squared: a line drawn, the end that stays counted half; every fifth round halves."""
     low2, high2, every = np.square(low), np.square(high), np.arange(low.size)
     under, over = _worst(at(low, every)) - 1.0, _worst(at(high, every)) - 1.0
-    best = high2
+    best, side = high2, np.zeros(low.size)
     for count in range(ROUNDS):
-        line = np.isfinite(over) & (count % 3 != 2)
+        line = np.isfinite(over) & (count % 5 != 4)
         drawn = low2 - under * (high2 - low2) / np.where(line, over - under, 1.0)
         best = np.clip(np.where(line, drawn, (low2 + high2) / 2.0), low2, high2)
         found = _worst(at(np.sqrt(best), every)) - 1.0
         if (np.abs(found) < CLOSE).all() or (high2 - low2).max() < 1e-12:
             break
         above = found > 0.0
-        high2, over = np.where(above, best, high2), np.where(above, found, over)
-        low2, under = np.where(above, low2, best), np.where(above, under, found)
+        # Illinois: an end that stays twice running is drawn to as if half as far off
+        under = np.where(above, np.where(side > 0.0, under / 2.0, under), found)
+        over = np.where(above, found, np.where(side < 0.0, over / 2.0, over))
+        low2, high2 = np.where(above, low2, best), np.where(above, best, high2)
+        side = np.where(above, 1.0, -1.0)
     return np.asarray(np.sqrt(best))

@@ -48,19 +48,22 @@ def smallest_pier(setting: Setting, units: str = "feet") -> SmallestPier | None:
     for diameter_m in DIAMETERS_M[units]:
         if diameter_m < setting.pipe.outside_m + 2.0 * LEAST_ROUND_POLE_M:
             continue
-        if found is not None and pi / 4.0 * diameter_m**2 * LEAST_DEPTH_M > found.concrete_m3:
+        most_m = MOST_M
+        if found is not None:  # deeper than this it would take more concrete than the one there is
+            most_m = min(found.concrete_m3 / (pi / 4.0 * diameter_m**2), MOST_M)
+        if most_m <= LEAST_DEPTH_M:
             break
-        size = _least_depth(setting, float(diameter_m), step, loads)
+        size = _least_depth(setting, float(diameter_m), step, float(most_m), loads)
         if size is not None and (found is None or size.concrete_m3 < found.concrete_m3):
             found = size
     return found
 
 
 def _least_depth(
-    setting: Setting, diameter_m: float, step_m: float, loads: dict[LoadSet, Acting]
+    setting: Setting, diameter_m: float, step_m: float, most_m: float, loads: dict[LoadSet, Acting]
 ) -> SmallestPier | None:
     frozen_m = setting.place.frost_depth_m if setting.place.frost_soil == "silt or clay" else 0.0
-    low, high = max(LEAST_DEPTH_M, frozen_m), MOST_M
+    low, high = max(LEAST_DEPTH_M, frozen_m), most_m
     if _use(setting, diameter_m, high, loads, False)[1] > 1.0:
         return None
     for _ in range(ROUNDS):
@@ -69,7 +72,7 @@ def _least_depth(
             low = middle
         else:
             high = middle
-    depth_m = min(ceil(high / step_m - 1e-9) * step_m, MOST_M)
+    depth_m = ceil(high / step_m - 1e-9) * step_m
     name, use = _use(setting, diameter_m, depth_m, loads)
     if use > 1.0:
         return None
@@ -126,11 +129,12 @@ def _worst_rows(setting: Setting, loads: LoadSet) -> Acting:
 
 
 def _not_beaten(figures: Floats) -> NDArray[np.intp]:
-    """Columns that no other column reaches in every row."""
-    order = np.argsort(-figures.sum(axis=0) / np.maximum(figures.max(), 1e-9), kind="stable")
-    kept: list[int] = []
-    for column in order:
-        reached = figures[:, kept] >= figures[:, [column]] - 1e-9 if kept else np.zeros((1, 0))
-        if not kept or not reached.all(axis=0).any():
-            kept.append(int(column))
+    """Columns that no other column reaches in every row: the one of the largest sum, less all it reaches, and so on."""
+    sums = (figures / np.maximum(figures.max(axis=1, keepdims=True), 1e-9)).sum(axis=0)
+    left, kept = np.argsort(-sums, kind="stable"), []
+    while left.size:
+        first = left[0]
+        kept.append(int(first))
+        reached = (figures[:, left] <= figures[:, [first]] + 1e-9).all(axis=0)
+        left = left[~reached]
     return np.array(kept)
