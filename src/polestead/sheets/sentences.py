@@ -258,7 +258,7 @@ def _storm_worth(answer: Answer, fixed_tilt_deg: float) -> str:
     """What laying it flat adds in storm: the gust the fixed tilt stands to against the best of the card."""
     card = answer.stand.card
     fixed = min(card, key=lambda row: abs(row.tilt_deg - fixed_tilt_deg))
-    best = max(card, key=lambda row: row.stands_to_m_s)
+    best = next(one for one in answer.stand.stances if one.name == "storm flat")
     style = answer.units
     if best.stands_to_m_s - fixed.stands_to_m_s < 1.0:
         return "in storm it adds nothing: that tilt stands to as much as any."
