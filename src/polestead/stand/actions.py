@@ -272,18 +272,6 @@ def stacked(parts: Iterable[Acting]) -> Acting:
     )
 
 
-def crossed(first: Acting, second: Acting, one: float, other: float) -> Acting:
-    """Each case of the first with each of the second, by their factors."""
-    values = one * first.values[:, :, None, :] + other * second.values[:, None, :, :]
-    fields, rows, columns, tilts = values.shape
-    return Acting(
-        tuple(f"{a}; {b}" for a in first.names for b in second.names),
-        tuple(b or a for a in first.sides for b in second.sides),
-        first.tilt_deg,
-        values.reshape(fields, rows * columns, tilts),
-    )
-
-
 def chosen(acting: Acting, rows: tuple[int, ...]) -> Acting:
     """Some cases only."""
     return Acting(
@@ -397,35 +385,46 @@ def _row_name(
 
 @dataclass(frozen=True, eq=False)
 class Met:
-    """A gust as a set of combinations meets it: what acts without wind, and the wind of 1 m/s; cases alike.
+    """A gust as a set of combinations meets it: every load that acts without wind, with every wind of 1 m/s.
+
+    A case's number is its load's times the winds, and its wind's.
 
     Attributes:
-        calm: [fields, cases, tilts].
-        gusting: The same; grows with the gust squared.
-        winds: How many cases of wind there are: a case's wind is its number modulo this.
-        factor: On the wind.
+        calm: [fields, loads, tilts].
+        gusting: [fields, winds, tilts]; grows with the gust squared.
+        factor: On the wind, taken in.
     """
 
     calm: Acting
     gusting: Acting
-    winds: int = 0
     factor: float = 1.0
 
     def one_tilt(self, place: int) -> Met:
         """The same at one tilt."""
+        here = slice(place, place + 1)
         calm, gusting = (
-            Acting(
-                a.names, a.sides, a.tilt_deg[place : place + 1], a.values[:, :, place : place + 1]
-            )
+            Acting(a.names, a.sides, a.tilt_deg[here], a.values[:, :, here])
             for a in (self.calm, self.gusting)
         )
-        return Met(calm, gusting, self.winds, self.factor)
+        return Met(calm, gusting, self.factor)
 
-    def at(self, gust_m_s: Floats | float) -> Acting:
-        """All that acts in a gust."""
-        return self.gusting.with_values(
-            self.calm.values + np.square(gust_m_s) * self.gusting.values
-        )
+    def rows(self, case: int) -> tuple[int, int]:
+        """Its load and its wind."""
+        return divmod(case, len(self.gusting.names))
+
+    def one_case(self, case: int, tilt: int) -> tuple[Acting, Acting]:
+        """What acts without wind, and the wind of 1 m/s, in one case at one tilt."""
+        load, wind = self.rows(case)
+        return self.calm.only(load, tilt), self.gusting.only(wind, tilt)
+
+    def side(self, case: int) -> str:
+        """The side a case's wind comes from."""
+        return self.gusting.sides[self.rows(case)[1]]
+
+    def name(self, case: int) -> str:
+        """What a case is."""
+        load, wind = self.rows(case)
+        return f"{self.calm.names[load]}; {self.gusting.names[wind]}"
 
 
 def met(factors: InGust, still: Acting, blown: Acting, lying: Acting | None = None) -> Met:
@@ -434,12 +433,7 @@ def met(factors: InGust, still: Acting, blown: Acting, lying: Acting | None = No
     if lying is not None:
         loads = [lying.with_values(lying.values * factors.snow + load.values) for load in loads]
     calm = stacked(loads) if len(loads) > 1 else loads[0]
-    return Met(
-        crossed(calm, blown, 1.0, 0.0),
-        crossed(calm, blown, 0.0, factors.wind),
-        len(blown.names),
-        factors.wind,
-    )
+    return Met(calm, blown.with_values(factors.wind * blown.values), factors.wind)
 
 
 def met_by_set(setting: Setting, tilt_deg: Floats, snowed: bool = False) -> dict[LoadSet, Met]:

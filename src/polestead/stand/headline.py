@@ -31,7 +31,7 @@ def gives_working(
     """
     gust, case = float(crossing.gust_m_s[tilt]), int(crossing.case[tilt])
     part = crossing.gives(tilt)
-    still, blown = met_by.calm.only(case, tilt), met_by.gusting.only(case, tilt)
+    still, blown = met_by.one_case(case, tilt)
     acting = still.with_values(still.values + gust**2 * blown.values)
     steps = [
         Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", RULE),
@@ -70,7 +70,7 @@ def gives_working(
         Step("stands to: the first gust at which the use is 1", "V", "", gust, "m/s", RULE)
     )
     notes = (
-        f"Case: {acting.names[0]}.",
+        f"Case: {met_by.name(case)}.",
         "The lower of the code's figures and the single-collector figures is taken.",
     )
     return Working(

@@ -134,14 +134,14 @@ def _tilt_stand(
     locked, rod, moving = curves["locked"], curves.get("rod"), curves.get("moving")
     bare, worst = locked.crossing, int(code.use[:, column].argmax())
     gives = bare.gives(column)
-    sides = locked.met[setting.set_of(gives.loads)].calm.sides
+    met = locked.met[setting.set_of(gives.loads)]
     move = None if moving is None else min(float(moving.crossing.gust_m_s[column]), MOVE_AT_MOST_M_S)  # fmt: skip
     drive, flat = setting.drive, setting.geometry.least_tilt_deg
     return TiltStand(
         tilt_deg=tilt_deg,
         stands_to_m_s=float(bare.gust_m_s[column]),
         gives_first=gives.name,
-        wind_side=sides[int(bare.case[column])],
+        wind_side=met.side(int(bare.case[column])),
         snow_stands_to_m_s=float(curves["half snow"].crossing.gust_m_s[column]),
         rod_stands_to_m_s=None if rod is None else float(rod.crossing.gust_m_s[column]),
         rod_gives_first="" if rod is None else rod.crossing.first(column),

@@ -163,7 +163,7 @@ def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s:
         tilt_deg: The tilt.
         gust_m_s: The gust.
     """
-    row, tilts, blow = case % met.winds, np.array([tilt_deg]), told_blow(setting, gust_m_s)
+    row, tilts, blow = met.rows(case)[1], np.array([tilt_deg]), told_blow(setting, gust_m_s)
     acting = blown(setting, blow, tilts)
     if row >= len(acting.names):
         return ladder_collector.push_steps(setting, gust_m_s, tilt_deg, row - len(acting.names))
