@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from datetime import date, datetime
 from math import isfinite
 from pathlib import Path
+from time import monotonic, sleep
 from types import TracebackType
 from typing import Self
 
@@ -182,9 +183,9 @@ def line_problems(line: Line, today: date) -> list[Problem]:
 def _prepare(connection: sqlite3.Connection, path: Path) -> None:
     """Check whose file it is; begin a new one in one transaction."""
     connection.execute("PRAGMA synchronous = FULL")
-    mark, version = _pragma(connection, "application_id"), _pragma(connection, "user_version")
-    if mark == 0 and version == 0 and not _has_tables(connection):
-        connection.execute("PRAGMA journal_mode = WAL")
+    mark, version, tables = _found(connection)
+    if mark == 0 and version == 0 and not tables:
+        _write_ahead(connection)
         connection.execute("BEGIN IMMEDIATE")
         mark, version = _begin(connection, path)
         connection.execute("COMMIT")
@@ -192,6 +193,29 @@ def _prepare(connection: sqlite3.Connection, path: Path) -> None:
         raise Wrong([_foreign(path)])
     if version != SCHEMA:
         raise Wrong([_problem("", f"{path}, form {version}", f"form {SCHEMA}", "A newer version wrote it: use that one.")])  # fmt: skip
+
+
+def _write_ahead(connection: sqlite3.Connection) -> None:
+    """Turn the write-ahead log on; the database does not itself wait here for another program that does the same."""
+    give_up = monotonic() + WAIT_S
+    while True:
+        try:
+            connection.execute("PRAGMA journal_mode = WAL")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or monotonic() > give_up:
+                raise
+            sleep(0.005)
+        else:
+            return
+
+
+def _found(connection: sqlite3.Connection) -> tuple[int, int, bool]:
+    """Mark, form, and whether there are tables, all of one moment: another program may be laying it out."""
+    connection.execute("BEGIN")
+    mark, version = _pragma(connection, "application_id"), _pragma(connection, "user_version")
+    tables = _has_tables(connection)
+    connection.execute("COMMIT")
+    return mark, version, tables
 
 
 def _begin(connection: sqlite3.Connection, path: Path) -> tuple[int, int]:
