@@ -69,10 +69,35 @@ def test_units_are_the_files_own_or_those_asked_for(capsys: pytest.CaptureFixtur
     assert "mph" not in out
 
 
+def test_wires_tells_every_layout_and_size_and_writes_them_as_data(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "wires.json"
+    assert main(["wires", "hollow-spruce", "--json", str(path)]) == 0
+    out = capsys.readouterr().out
+    assert "8 x 1" in out
+    assert "NO: cold voltage against the controller's limit." in out
+    assert "thinnest lawful" in out
+    data = json.loads(path.read_text())
+    assert {one["in_series"] for one in data["choices"]["layouts"]} == {1, 2, 4, 8}
+    assert "caution" in data
+    assert all(len(line) < 80 for line in out.splitlines())
+
+
+def test_wires_prints_a_working_or_names_those_there_are(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["wires", "hollow-spruce", "--working", "cold controller"]) == 0
+    assert "690.7(A)" in capsys.readouterr().out
+    assert main(["wires", "hollow-spruce", "--working", "chimney"]) == 2
+    assert "drop in the run" in capsys.readouterr().err
+
+
 def test_what_gives_ends_with_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = changed(tmp_path, ("8 in schedule 80", "6 in schedule 40"))
     assert main(["answer", str(path), "--years", "10"]) == 1
     assert main(["gusts", str(path)]) == 1
+    assert main(["wires", str(path)]) == 0  # the pole is no matter of the wires
     assert "gives" in capsys.readouterr().out
 
 

@@ -86,6 +86,17 @@ def parser() -> argparse.ArgumentParser:
         help="one state: the storm hold in; the same under half-covering snow; on the rod alone; on the prop half-way; being moved",
     )
 
+    wires = commands.add_parser(
+        "wires", help="how else the modules could be strung, and every size of wire for the run"
+    )
+    _file(wires)
+    wires.add_argument(
+        "--working",
+        metavar="ITEM",
+        help="print how a figure was found, step by step, instead (cold voltage, drop, ...)",
+    )
+    wires.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"
     )

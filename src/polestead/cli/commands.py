@@ -91,6 +91,27 @@ def gusts(words: argparse.Namespace) -> int:
     return 0 if holds else 1
 
 
+def wires(words: argparse.Namespace) -> int:
+    """Strings, run, and what else could be wired; it asks nothing of the weather."""
+    from polestead.answer.stands import wire_choices_of, wires_of
+    from polestead.sheets.data import wires_data
+    from polestead.sheets.wires import wires_text
+    from polestead.sheets.workings import of_wires, printed
+
+    owners = _owners(words.file)
+    file = owners.homestead
+    result, choices = wires_of(file), wire_choices_of(file)
+    style = cast("Style", words.units or file.units)
+    if words.working is None:
+        print(wires_text(file.name, result, choices, style))
+    else:
+        print(printed(of_wires(result), words.working, style))
+    if words.json is not None:
+        text = json.dumps(wires_data(file.name, result, choices), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    return 0 if all(check.holds for check in result.checks) else 1
+
+
 def habits(words: argparse.Namespace) -> int:
     """Ways of tipping."""
     from polestead.sheets.habits import habits_text

@@ -10,6 +10,8 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
 from polestead.base.row import Row
+from polestead.wiring.choices import Choices
+from polestead.wiring.result import WiringResult
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
 
@@ -18,6 +20,11 @@ def answer_data(answer: Answer) -> dict[str, Any]:
     """The whole answer, workings and all, as plain data."""
     data: dict[str, Any] = _plain(answer)
     return {"format": data.pop("format"), "caution": CAUTION, **data}
+
+
+def wires_data(name: str, wires: WiringResult, choices: Choices) -> dict[str, Any]:
+    """Strings, run and what else could be wired, as plain data."""
+    return {"caution": CAUTION, "name": name, "wiring": _plain(wires), "choices": _plain(choices)}
 
 
 def _plain(value: Any) -> Any:

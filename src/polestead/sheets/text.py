@@ -17,6 +17,7 @@ from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
 from polestead.stand.result import StandResult, TiltStand
 from polestead.sun.trees import GrowingTrees
+from polestead.wiring.result import WiringResult
 
 WIDTH = 78
 CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
@@ -31,7 +32,7 @@ def answer_text(answer: Answer, style: Style) -> str:
         _winter(answer, style),
         _habits(answer),
         _spots(answer, style),
-        _wires(answer, style),
+        wires_lines(answer.wiring),
         _build(answer, style),
         _cost(answer),
         _unsettled(answer),
@@ -309,8 +310,8 @@ def day_words(day_of_year: int) -> str:
     raise ValueError(message)
 
 
-def _wires(answer: Answer, style: Style) -> Iterator[str]:
-    wires = answer.wiring
+def wires_lines(wires: WiringResult) -> Iterator[str]:
+    """Cold voltage, drop, breaker; what does not hold; the cautions."""
     table = (
         ""
         if wires.table_voltage_v is None
@@ -327,7 +328,6 @@ def _wires(answer: Answer, style: Style) -> Iterator[str]:
             yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
-    _ = style
 
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:

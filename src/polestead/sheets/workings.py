@@ -11,6 +11,7 @@ from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
+from polestead.wiring.result import WiringResult
 
 Named = tuple[str, Check | Working]
 
@@ -30,6 +31,13 @@ def of_more(more: StandMore) -> Iterator[Named]:
         yield f"half built: {half.name}", half.working
 
 
+def of_wires(wires: WiringResult) -> Iterator[Named]:
+    """Workings of strings and run."""
+    for check in wires.checks:
+        yield f"{check.part}, {check.name}", check
+    yield "drop in the run", wires.drop_working
+
+
 def of_answer(answer: Answer) -> Iterator[Named]:
     """Workings of all three answers."""
     yield from of_stand(answer.stand)
@@ -38,9 +46,7 @@ def of_answer(answer: Answer) -> Iterator[Named]:
     yield "engine hours with the new array", answer.winter.with_new.working
     if answer.winter.use_fit is not None:
         yield "house-use factor", answer.winter.use_fit.working
-    for check in answer.wiring.checks:
-        yield f"{check.part}, {check.name}", check
-    yield "drop in the run", answer.wiring.drop_working
+    yield from of_wires(answer.wiring)
     yield "concrete", answer.build.concrete.working
     yield "cost, saved in a year, winters until paid", answer.money.working
 

@@ -83,19 +83,25 @@ def run_notes(run: CableRun) -> tuple[str, ...]:
     return tuple(notes)
 
 
+def held_back_w(array: NewArray, controller: Controller, battery_nominal_v: float) -> float:
+    """What a controller cannot pass on of the modules' rating, by its current limit at the bank's nominal voltage [W]."""
+    power = array.columns * array.rows * array.module.power_w
+    return max(0.0, power - controller.current_limit_a * battery_nominal_v)
+
+
 def controller_notes(
     array: NewArray, controller: Controller, battery_nominal_v: float
 ) -> tuple[str, ...]:
     """What the controller can pass on, against what the array may give."""
     power = array.columns * array.rows * array.module.power_w
-    passes = controller.current_limit_a * battery_nominal_v
+    held = held_back_w(array, controller, battery_nominal_v)
     notes = [
         "Never leave the array on a controller without its battery unless the maker says you may: battery first on, last off."
     ]
-    if power > passes:
+    if held > 0.0:
         notes.append(
-            f"{controller.name} passes on no more than {passes:.0f} W ({controller.current_limit_a:g} A at "
-            f"{battery_nominal_v:g} V); the array may give {power:.0f} W: up to {power - passes:.0f} W are held back in "
+            f"{controller.name} passes on no more than {power - held:.0f} W ({controller.current_limit_a:g} A at "
+            f"{battery_nominal_v:g} V); the array may give {power:.0f} W: up to {held:.0f} W are held back in "
             "full sun."
         )
     return tuple(notes)

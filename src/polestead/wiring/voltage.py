@@ -21,6 +21,7 @@ HEAT = Source(
 )
 DWELLING_V = 600.0
 HOTTEST_AIR_C = 45.0  # our own assumption, hotter than most places ever are
+HEAT_CHECK = "working voltage in summer heat, enough to charge"
 CHARGE_OVER_NOMINAL = 1.2  # 2.40 V a lead cell, 57.6 V on a 48 V bank
 
 
@@ -145,5 +146,6 @@ def _hot_check(array: NewArray, battery_nominal_v: float, drop_v: float) -> Chec
             Step("at the controller", "Vhot", f"{in_heat:.1f} - {drop_v:.2f}", hot, "V", HEAT),
         ),
     )
-    name = "working voltage in summer heat, enough to charge"
-    return Check("string", name, needed, hot, "V", share(needed, max(hot, 0.0)), HEAT, working)
+    return Check(
+        "string", HEAT_CHECK, needed, hot, "V", share(needed, max(hot, 0.0)), HEAT, working
+    )
