@@ -293,3 +293,11 @@ def test_help_knows_every_command_and_starts_without_the_heavy_rooms() -> None:
     ).stderr  # fmt: skip
     for heavy in ("numpy", "pvlib", "numba", "pydantic", "starlette", "typst", "pandas", "scipy"):
         assert f" {heavy}\n" not in loaded, heavy
+
+
+def test_metres_a_second_where_miles_an_hour_were_meant_is_asked_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = changed(tmp_path, ('"107 mph"', '"107 m/s"'))
+    assert main(["gusts", str(path)]) == 2
+    assert "unit" in capsys.readouterr().err
