@@ -78,6 +78,7 @@ def test_wires_tells_every_layout_and_size_and_writes_them_as_data(
     assert "8 x 1" in out
     assert "NO: cold voltage against the controller's limit." in out
     assert "thinnest lawful" in out
+    assert "Into the battery at once" in out
     data = json.loads(path.read_text())
     assert {one["in_series"] for one in data["choices"]["layouts"]} == {1, 2, 4, 8}
     assert "caution" in data

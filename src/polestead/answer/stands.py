@@ -15,6 +15,7 @@ from polestead.stand.setting import Setting, setting_of
 from polestead.stand.stand import stands
 from polestead.stand.states import curves_of, own_working, parts_in, working_at
 from polestead.strength.tubes import tube_section
+from polestead.wiring.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.result import WiringResult
 from polestead.wiring.wiring import wiring_of
@@ -83,3 +84,8 @@ def wire_choices_of(file: Homestead) -> Choices:
     """Every layout on every controller of the house, and every size of wire."""
     house = file.household
     return choices_of(file.place, file.array, house.controller, file.run, house.battery.nominal_v)
+
+
+def charging_in(file: Homestead) -> Charging:
+    """All that may charge the bank at once."""
+    return charging_of(file.household, file.array)

@@ -10,6 +10,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
 from polestead.base.row import Row
+from polestead.wiring.charging import Charging
 from polestead.wiring.choices import Choices
 from polestead.wiring.result import WiringResult
 
@@ -22,9 +23,17 @@ def answer_data(answer: Answer) -> dict[str, Any]:
     return {"format": data.pop("format"), "caution": CAUTION, **data}
 
 
-def wires_data(name: str, wires: WiringResult, choices: Choices) -> dict[str, Any]:
+def wires_data(
+    name: str, wires: WiringResult, choices: Choices, charging: Charging
+) -> dict[str, Any]:
     """Strings, run and what else could be wired, as plain data."""
-    return {"caution": CAUTION, "name": name, "wiring": _plain(wires), "choices": _plain(choices)}
+    return {
+        "caution": CAUTION,
+        "name": name,
+        "wiring": _plain(wires),
+        "choices": _plain(choices),
+        "charging": _plain(charging),
+    }
 
 
 def _plain(value: Any) -> Any:

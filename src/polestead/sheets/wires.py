@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
+from polestead.wiring.charging import Charging
 from polestead.wiring.choices import METALS, Choices, Layout, SizeOfWire
 from polestead.wiring.result import WiringResult
 from polestead.wiring.voltage import HEAT_CHECK
@@ -14,13 +14,12 @@ from polestead.wiring.voltage import HEAT_CHECK
 HERE = ", in the file"
 
 
-def wires_text(name: str, wires: WiringResult, choices: Choices, style: Style) -> str:
+def wires_text(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> str:
     """All of it."""
-    return "\n".join(_lines(name, wires, choices, style))
+    return "\n".join(_lines(name, wires, choices, charging))
 
 
-def _lines(name: str, wires: WiringResult, choices: Choices, style: Style) -> Iterator[str]:
-    _ = style  # volts, amperes and wire sizes are the same in both
+def _lines(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> Iterator[str]:
     yield f"{name}: strings and the run"
     yield from wires_lines(wires)
     yield heading("Every way to string them")
@@ -41,9 +40,13 @@ def _lines(name: str, wires: WiringResult, choices: Choices, style: Style) -> It
         "Lost: in full sun, the wire at 75 C. What it loses over a year in light as it comes, and what that is worth in fuel, is not worked "
         "here yet."
     )
+    yield heading("Into the battery at once")
+    for name, amps in charging.currents:
+        yield f"  {name:<28}{amps:>6.0f} A"
+    yield say(charging.words)
     yield ""
     yield say(
-        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop. "
+        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging. "
         + CAUTION
     )
 

@@ -11,6 +11,7 @@ from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
+from polestead.wiring.charging import Charging
 from polestead.wiring.result import WiringResult
 
 Named = tuple[str, Check | Working]
@@ -36,6 +37,11 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     for check in wires.checks:
         yield f"{check.part}, {check.name}", check
     yield "drop in the run", wires.drop_working
+
+
+def of_charging(charging: Charging) -> Iterator[Named]:
+    """Working of the charging currents together."""
+    yield "charging currents together", charging.working
 
 
 def of_answer(answer: Answer) -> Iterator[Named]:
