@@ -16,7 +16,7 @@ from polestead.base.show import Style
 from polestead.build.asking import asking_list
 from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
-from polestead.footing.pier import Pier, pier_of
+from polestead.footing.pier import Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
 from polestead.homestead.read import OwnersFile
 from polestead.loads.pressure import EN
@@ -88,14 +88,7 @@ def answer_of(
     pipe = pipe_section(file.mount.pole)
     strongback_kg = strongback_kg_of(file.mount, file.array)
     geometry = geometry_of(file.mount, file.array, strongback_kg)
-    pier = pier_of(
-        file.footing,
-        file.place.soil,
-        file.place.frost_soil,
-        file.place.frost_depth_m,
-        file.place.undrained_strength_pa,
-        file.place.water_depth_m,
-    )
+    pier = pier_in(file.footing, file.place)
     schedule = two_tilts(
         file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg
     )

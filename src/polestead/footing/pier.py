@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step
-from polestead.homestead.model import Footing
+from polestead.homestead.model import Footing, Place
 
 Floats = NDArray[np.float64]
 
@@ -68,6 +68,18 @@ class Pier:
     undrained_pa: float
     angle_deg: float = 0.0
     times: float = 1.0
+
+
+def pier_in(footing: Footing, place: Place) -> Pier:
+    """The pier in the soil, frost and water of its place.
+
+    Args:
+        footing: The footing section.
+        place: The place section.
+    """
+    return pier_of(
+        footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m
+    )  # fmt: skip
 
 
 def pier_of(

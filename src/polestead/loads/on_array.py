@@ -90,10 +90,46 @@ def assembled(
     level = push * np.sin(t)
     towards = facing * np.maximum(facing * level, least_n)  # the least push blows with its wind
     towards = np.where(least_n > 0.0, towards, level)
+    lever_m, up = off_centre * geometry.width_m, push * np.cos(t)
+    twist, roll = lever_m * np.abs(towards), lever_m * np.abs(up)
+    return on_hinge(
+        geometry, names, sides, tilt_deg, push, towards, up, turn, twist, roll, lift, press
+    )
+
+
+def on_hinge(
+    geometry: Geometry,
+    names: tuple[str, ...],
+    sides: tuple[str, ...],
+    tilt_deg: Floats,
+    push: Floats,
+    towards: Floats,
+    up: Floats,
+    turn: Floats,
+    twist: Floats,
+    roll: Floats,
+    lift: Floats,
+    press: Floats,
+) -> WindActions:
+    """Moments carried from mid-chord to the hinge and from there to the ground.
+
+    Args:
+        geometry: The linked geometry.
+        names: Of the cases [cases].
+        sides: ``back`` or ``glass`` [cases].
+        tilt_deg: [tilts].
+        push: Square to the glass, + from the back [cases, tilts] N.
+        towards: Level part [cases, tilts] N.
+        up: Upright part [cases, tilts] N.
+        turn: Moment about mid-chord, + steepens [cases, tilts] N m.
+        twist: About the pole [cases, tilts] N m.
+        roll: Across the hinge [cases, tilts] N m.
+        lift: Pressure off the glass [cases, tilts] Pa.
+        press: Pressure onto it [cases, tilts] Pa.
+    """
     off_centre_m = (geometry.lower_m - geometry.upper_m) / 2.0  # hinge over mid-chord
     hinge = turn - off_centre_m * push
     base = towards * geometry.hinge_height_m + hinge
-    lever_m = off_centre * geometry.width_m
     return WindActions(
         case_names=names,
         sides=sides,
@@ -102,12 +138,12 @@ def assembled(
         normal_n=np.abs(push),
         towards_sun_n=towards,
         across_n=np.abs(towards),
-        up_n=push * np.cos(t),
+        up_n=up,
         hinge_n_m=hinge,
         base_signed_n_m=base,
         base_n_m=np.abs(base),
-        twist_n_m=lever_m * np.abs(towards),
-        roll_n_m=lever_m * np.abs(push * np.cos(t)),
+        twist_n_m=twist,
+        roll_n_m=roll,
         lift_pa=lift,
         press_pa=press,
     )

@@ -18,7 +18,7 @@ from polestead.loads.coefficients import (
     roof_halves,
     sign_coefficient,
 )
-from polestead.loads.on_array import FLAT_PUSH, WindActions, assembled, projected_m2
+from polestead.loads.on_array import FLAT_PUSH, WindActions, assembled, on_hinge, projected_m2
 from polestead.loads.pressure import SiteWind, mean_pressure_pa, velocity_pressure_pa
 from polestead.mount.geometry import Geometry
 
@@ -171,23 +171,18 @@ def collector_actions(
     t = np.radians(tilt_deg)
     push = towards * np.sin(t) + up * np.cos(t)
     nothing = np.zeros_like(push)
-    off_centre_m = (geometry.lower_m - geometry.upper_m) / 2.0
-    hinge_n_m = turn - off_centre_m * push
-    base = towards * geometry.hinge_height_m + hinge_n_m
-    return WindActions(
-        case_names=names,
-        sides=sides,
-        tilt_deg=tilt_deg,
-        push_n=push,
-        normal_n=np.abs(push),
-        towards_sun_n=towards,
-        across_n=np.abs(towards),
-        up_n=up,
-        hinge_n_m=hinge_n_m,
-        base_signed_n_m=base,
-        base_n_m=np.abs(base),
-        twist_n_m=np.broadcast_to(twist * force_n * geometry.chord_m, push.shape),
-        roll_n_m=nothing,
-        lift_pa=nothing,
-        press_pa=nothing,
+    twisted = np.broadcast_to(twist * force_n * geometry.chord_m, push.shape)
+    return on_hinge(
+        geometry,
+        names,
+        sides,
+        tilt_deg,
+        push,
+        towards,
+        up,
+        turn,
+        twisted,
+        nothing,
+        nothing,
+        nothing,
     )

@@ -7,7 +7,6 @@ from dataclasses import replace
 from math import pi
 
 from polestead.base.table import table
-from polestead.footing.pier import pier_of
 from polestead.homestead.sentences import pole_words
 from polestead.mount.geometry import geometry_of
 from polestead.stand.actions import met_by_set
@@ -15,7 +14,7 @@ from polestead.stand.code import code_check
 from polestead.stand.gust import crossing_of
 from polestead.stand.result import Change
 from polestead.stand.setting import Setting
-from polestead.stand.states import hold_parts, standing_parts
+from polestead.stand.states import parts_in
 from polestead.strength.pole import PipeSection, pipe_section, pole_strength
 
 DEEPER_M, WIDER_M = 0.3048, 0.1524
@@ -35,7 +34,7 @@ def changes_of(setting: Setting, concrete_per_m3: float | None = None) -> tuple[
 
 
 def _told(words: str, setting: Setting, price: float | None) -> Change:
-    parts = (*standing_parts(setting), *hold_parts(setting))
+    parts = parts_in(setting, "locked")
     crossing = crossing_of(setting, parts, met_by_set(setting, setting.card_tilts_deg))
     place = int(crossing.gust_m_s.argmin())
     use = float(code_check(setting, parts).use.max())
@@ -52,13 +51,9 @@ def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Settin
     deeper = footing.model_copy(update={"depth_m": footing.depth_m + DEEPER_M, "pole_depth_m": footing.pole_depth_m + DEEPER_M})  # fmt: skip
     wider = footing.model_copy(update={"diameter_m": footing.diameter_m + WIDER_M})
     for words, changed in (("the pier a foot (0.3 m) deeper, the pole with it", deeper), ("the pier half a foot (0.15 m) wider", wider)):  # fmt: skip
-        place = setting.place
-        pier = pier_of(changed, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m)  # fmt: skip
         more_m3 = pi / 4.0 * (changed.diameter_m**2 * changed.depth_m - footing.diameter_m**2 * footing.depth_m)  # fmt: skip
         price = None if per_m3 is None else per_m3 * more_m3
-        fresh = replace(setting, footing=changed, pier=pier)
-        fresh.__dict__.pop("weak_pier", None)
-        yield words, fresh, price
+        yield words, setting.with_footing(changed), price
     pin = mount.model_copy(update={"hinge_pin_m": mount.hinge_pin_m + PIN_STEP_M})
     yield "hinge pins 1/8 in (3 mm) thicker", replace(setting, mount=pin), None
     if setting.lock is not None:

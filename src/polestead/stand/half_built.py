@@ -19,6 +19,7 @@ from polestead.stand.actions import (
     dead,
     empty,
     met,
+    met_by_set,
     pole_drag_n,
     unit_wind,
 )
@@ -29,7 +30,7 @@ from polestead.stand.parts.pier import pier_parts
 from polestead.stand.parts.pole import pole_parts
 from polestead.stand.result import HalfBuilt
 from polestead.stand.setting import GRAVITY_M_S2, Setting
-from polestead.stand.states import curves_of, hold_parts, standing_parts
+from polestead.stand.states import hold_parts, parts_in
 
 World = tuple[tuple[Part, ...], dict[LoadSet, Met]]
 BARE = "bare pole in green concrete"
@@ -42,7 +43,8 @@ FRAME = Source("ASCE 7-16", "Fig. 29.4-2, open frame of flat sides", "memory")
 
 def half_built(setting: Setting) -> tuple[HalfBuilt, ...]:
     """The three states, in the order they are met."""
-    whole = curves_of(setting)["locked"].crossing.gust_m_s.min()
+    gusts = met_by_set(setting, setting.card_tilts_deg)
+    whole = crossing_of(setting, parts_in(setting, "locked"), gusts).gust_m_s.min()
     frame = _frame_only(setting)
     if frame.gust_m_s > whole:  # nobody leaves bare steel to more than the finished array stands to
         words = f"{frame.words} Told no higher than the finished array."
@@ -145,7 +147,7 @@ def _hung(setting: Setting, *whole: str) -> tuple[Part, ...]:
 
     The rails always; the strongback where one side is hung, whose half bears what it bears in the end.
     """
-    parts = standing_parts(setting) + hold_parts(setting)
+    parts = parts_in(setting, "locked")
     return tuple(part for part in parts if part.name not in {"rails", *whole})
 
 

@@ -25,6 +25,7 @@ from polestead.loads.pressure import (
     velocity_pressure_pa,
 )
 from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
+from polestead.stand.ladder_ground import base_step, off_centre_steps
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
@@ -56,7 +57,7 @@ def push_steps(
 ) -> list[Step]:
     """Push, its parts, hinge moment, base moment, twist and roll of the whole wind (factor 1)."""
     at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
-    case, g, t = cases()[row], setting.geometry, np.radians(tilt_deg)
+    case, g = cases()[row], setting.geometry
     seen = np.array(tilt_deg)
     side = case.side if tilt_deg >= 0.0 else ("glass" if case.side == "back" else "back")
     cf, e = float(force_coefficient(side, case.blocked, seen)), float(place_of_force(seen))
@@ -75,14 +76,8 @@ def push_steps(
         _level(setting, push, at["towards_n"], tilt_deg, q),
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", f"{push:.0f} x {lever:.4f}; {e:.3f} x {g.chord_m:.3f}, hinge {off_m:.3f} m off", at["hinge_n_m"], "N m", rule),
-        Step(
-            "wind's moment about the ground line, pole's drag in it", "Mb",
-            f"{at['towards_n']:.0f} x {g.hinge_height_m:.3f} + {at['hinge_n_m']:.0f}"
-            f" + {at['shear_n'] - at['towards_n']:.0f} x {setting.pole_height_m / 2.0:.3f}",
-            at["base_n_m"], "N m", STATICS,
-        ),
-        Step("twist", "T", f"{twist_m:.3f} x {abs(at['towards_n']):.0f}", at["twist_n_m"], "N m", OFF_CENTRE_SOURCE),
-        Step("roll", "Mr", f"{twist_m:.3f} x {abs(push * float(np.cos(t))):.0f}", at["roll_n_m"], "N m", OFF_CENTRE_SOURCE),
+        base_step(setting, at),
+        *off_centre_steps(at, twist_m, OFF_CENTRE_SOURCE),
     ]  # fmt: skip
 
 

@@ -35,6 +35,7 @@ from polestead.loads.wind import (
     SIGN_OFF_CENTRE,
 )
 from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
+from polestead.stand.ladder_ground import base_step, off_centre_steps
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
@@ -116,7 +117,7 @@ def push_steps(
 ) -> list[Step]:
     """Push, its parts, hinge moment, base moment, twist and roll of the whole wind (factor 1)."""
     at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
-    push, t = at["square_n"] / setting.lopsided, np.radians(tilt_deg)
+    push = at["square_n"] / setting.lopsided
     g = setting.geometry
     lever = OFF_CENTRE * g.width_m
     side, case = wind.sides[row], wind.names[row].split(", ")[1].removeprefix("case ")
@@ -132,14 +133,8 @@ def push_steps(
         _level_step(setting, blow, push, at["towards_n"], tilt_deg),
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", turn_formula, at["hinge_n_m"], "N m", turned.source),
-        Step(
-            "wind's moment about the ground line, pole's drag in it", "Mb",
-            f"{at['towards_n']:.0f} x {g.hinge_height_m:.3f} + {at['hinge_n_m']:.0f}"
-            f" + {at['shear_n'] - at['towards_n']:.0f} x {setting.pole_height_m / 2.0:.3f}",
-            at["base_n_m"], "N m", STATICS,
-        ),
-        Step("twist", "T", f"{lever:.3f} x {abs(at['towards_n']):.0f}", at["twist_n_m"], "N m", OFF_CENTRE_SOURCE),
-        Step("roll", "Mr", f"{lever:.3f} x {abs(push * np.cos(t)):.0f}", at["roll_n_m"], "N m", OFF_CENTRE_SOURCE),
+        base_step(setting, at),
+        *off_centre_steps(at, lever, OFF_CENTRE_SOURCE),
     ]  # fmt: skip
 
 

@@ -57,7 +57,7 @@ def rod_forces(setting: Setting) -> tuple[RodForce, ...]:
     low, high = setting.geometry.least_tilt_deg, setting.geometry.steepest_tilt_deg
     tilts = np.unique(np.concatenate(([low, high], np.arange(np.ceil(low / 10.0) * 10.0, high, 10.0))))  # fmt: skip
     arm = rod_arm_m(setting.drive, tilts)
-    loads = code_loads(setting, tilts, "service" if setting.eurocode else "structure")
+    loads = code_loads(setting, tilts, setting.set_of("service"))
     factor = max(rule.wind for rule in loads.rule if not rule.ice)
     snow = snow_at_allowable(setting.site.basis) * loads.snow.hinge_n_m / arm
     wind = factor * loads.wind.hinge_n_m / arm
@@ -82,7 +82,7 @@ def heap_of(setting: Setting) -> Check:
 
 def leans_m(setting: Setting) -> float:
     """How far the hinge moves in the code's wind at its allowable level; soil and foot held fast."""
-    loads = code_loads(setting, setting.card_tilts_deg, "service" if setting.eurocode else "structure")  # fmt: skip
+    loads = code_loads(setting, setting.card_tilts_deg, setting.set_of("service"))  # fmt: skip
     level = np.abs(loads.acting.towards_n)
     turn = np.abs(loads.acting.hinge_n_m)
     case, tilt = (int(n) for n in np.unravel_index(int((level + turn).argmax()), level.shape))
@@ -104,9 +104,7 @@ def pins_of(setting: Setting) -> BestPins | None:
     if drive is None:
         return None
     tilts = setting.card_tilts_deg
-    turn = code_loads(
-        setting, tilts, "service" if setting.eurocode else "structure"
-    ).acting.hinge_n_m
+    turn = code_loads(setting, tilts, setting.set_of("service")).acting.hinge_n_m
     try:
         return best_pins(
             drive, tilts, np.maximum(turn.max(axis=0), 0.0), np.maximum(-turn.min(axis=0), 0.0), bounds_of(drive)

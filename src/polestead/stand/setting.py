@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.footing.eurocode import weakened
-from polestead.footing.pier import Pier, pier_of
+from polestead.footing.pier import Pier, pier_in
 from polestead.homestead.model import Drive, Footing, Frame, Lock, Mount, NewArray, Place
 from polestead.loads import eurocode
 from polestead.loads.coefficients import corner_factor
@@ -143,6 +143,10 @@ class Setting:
         """The pier in soil weakened by the Eurocode's factors."""
         return weakened(self.pier)
 
+    def with_footing(self, footing: Footing) -> Setting:
+        """The same mount on another pier."""
+        return replace(self, footing=footing, pier=pier_in(footing, self.place))
+
     @property
     def array_weight_n(self) -> float:
         """Weight of all that tips."""
@@ -235,7 +239,7 @@ def setting_of(
         pipe=pipe,
         pole=pole_strength(pipe, geometry.hinge_height_m, "EN" if site.eurocode else "AISC"),
         beam=beam,
-        pier=pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m),
+        pier=pier_in(footing, place),
         site=site,
         frame=frame or Frame(),
         prop=prop,

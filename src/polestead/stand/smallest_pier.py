@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import ceil, pi
 
 import numpy as np
 from numpy.typing import NDArray
 
 from polestead.footing.frost import frost_check
-from polestead.footing.pier import pier_of
 from polestead.loads.combinations import LoadSet
 from polestead.stand.actions import Acting
 from polestead.stand.code import code_loads, found_at_deg
@@ -106,12 +104,10 @@ def _worst(setting: Setting, part: Part, loads: dict[LoadSet, Acting]) -> float:
 
 
 def _with_pier(setting: Setting, diameter_m: float, depth_m: float) -> Setting:
-    place = setting.place
     footing = setting.footing.model_copy(
         update={"diameter_m": diameter_m, "depth_m": depth_m, "pole_depth_m": depth_m - 0.3}
     )
-    pier = pier_of(footing, place.soil, place.frost_soil, place.frost_depth_m, place.undrained_strength_pa, place.water_depth_m)  # fmt: skip
-    return replace(setting, footing=footing, pier=pier)
+    return setting.with_footing(footing)
 
 
 def _worst_rows(setting: Setting, loads: LoadSet) -> Acting:

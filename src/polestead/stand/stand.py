@@ -9,7 +9,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
-from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Drive, Footing, Frame, Lock, Mount, NewArray, Place
 from polestead.loads.pressure import allowable_gust_m_s
@@ -18,7 +17,7 @@ from polestead.mount.linkage import move_time_s
 from polestead.stand.code import CodeCheck, code_check
 from polestead.stand.notes import notes_of, relied_on_of
 from polestead.stand.parts.holds import rod_parts
-from polestead.stand.parts.part import Part
+from polestead.stand.parts.part import STATICS, Part
 from polestead.stand.result import STATES, StandResult, State, TiltStand, Verdict
 from polestead.stand.screens import rust_of, screens_of
 from polestead.stand.setting import Setting, setting_of
@@ -28,9 +27,8 @@ from polestead.stand.states import (
     Curve,
     curves_of,
     has_hold,
-    hold_parts,
     least_on_the_way,
-    standing_parts,
+    parts_in,
     state_card,
     working_at,
 )
@@ -61,7 +59,7 @@ def stand_of(
 
 def stands(setting: Setting) -> StandResult:
     """The same for a mount whose sections are worked out already."""
-    held = (*standing_parts(setting), *hold_parts(setting))
+    held = parts_in(setting, "locked")
     code = code_check(setting, held)
     checks = tuple(sorted((*code.checks, *screens_of(setting)), key=lambda check: -check.use))
     checks = checks if has_hold(setting) else (_no_hold_check(), *checks)
@@ -177,12 +175,11 @@ def _verdict(code: CodeCheck, checks: tuple[Check, ...], shapes: tuple[Check, ..
 
 
 def _no_hold_check() -> Check:
-    source = Source("statics", "docs/method/stand.md", "ours")
-    step = Step("a free hinge carries no moment", "M", "", 0.0, "N m", source)
+    step = Step("a free hinge carries no moment", "M", "", 0.0, "N m", STATICS)
     working = Working(
         "the hold", (step,), ("Neither a storm hold nor an actuator stands in the file.",)
     )
-    return Check("storm hold", "something must hold it", 1.0, 0.0, "", inf, source, working)
+    return Check("storm hold", "something must hold it", 1.0, 0.0, "", inf, STATICS, working)
 
 
 def _rod_alone_check(setting: Setting) -> Check | None:

@@ -32,7 +32,6 @@ from polestead.stand.actions import (
 )
 from polestead.stand.setting import Setting
 
-STATICS = Source("statics", "docs/method/stand.md", "ours")
 SHOWN = {
     "down_n": ("down on the hinge", "P", "N"),
     "foot_down_n": ("down at the ground", "P", "N"),

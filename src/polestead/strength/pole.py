@@ -248,11 +248,9 @@ def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AI
         return _eurocode_strength(pipe, free_length_m)
     if pipe.stiffness_pa < ALUMINIUM_UNDER_PA:
         return _aluminium_strength(pipe, free_length_m)
-    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
-    slenderness = CANTILEVER_K * free_length_m / radius_m
+    radius_m, slenderness, euler_n = _as_column(pipe, free_length_m)
     nominal, formula = bending_n_m(pipe)
     stress = buckling_stress_pa(slenderness, pipe.yield_pa, pipe.stiffness_pa)
-    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / (CANTILEVER_K * free_length_m) ** 2
     bending, axial = nominal / OMEGA, stress * pipe.area_m2 / OMEGA
     shear = 0.6 * pipe.yield_pa * pipe.area_m2 / 2.0 / OMEGA
     torsion = _torsion_stress_pa(pipe, free_length_m) * pipe.torsion_m3 / OMEGA
@@ -267,6 +265,14 @@ def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AI
         Step("Euler load", "Pe", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", aisc("A-8-5")),
     )  # fmt: skip
     return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
+
+
+def _as_column(pipe: PipeSection, free_length_m: float) -> tuple[float, float, float]:
+    """Radius of gyration [m], slenderness and Euler load [N] of a free-standing pole."""
+    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
+    length_m = CANTILEVER_K * free_length_m
+    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / length_m**2
+    return radius_m, length_m / radius_m, euler_n
 
 
 def eurocode_bending_n_m(pipe: PipeSection) -> tuple[float, str]:
@@ -308,14 +314,12 @@ def thick_enough(pipe: PipeSection, code: SteelCode) -> None:
 
 
 def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
-    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
-    slenderness = CANTILEVER_K * free_length_m / radius_m
+    radius_m, slenderness, euler_n = _as_column(pipe, free_length_m)
     bending, formula = eurocode_bending_n_m(pipe)
     share = buckling_share(slenderness, pipe.yield_pa, pipe.stiffness_pa, CURVE_C)
     axial = share * pipe.area_m2 * pipe.yield_pa / GAMMA_M1
     shear = 2.0 * pipe.area_m2 / pi * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
     torsion = 2.0 * pipe.elastic_m3 * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
-    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / (CANTILEVER_K * free_length_m) ** 2
     steps = (
         Step("wall that counts", "t", f"{pipe.design_wall_m / pipe.wall_m:.2f} x {pipe.wall_m:.5f}", pipe.design_wall_m, "m", en("1-1, Table 5.2")),
         Step("design bending", "Mc,Rd", formula, bending, "N m", en("1-1, 6.2.5")),
@@ -330,14 +334,12 @@ def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
 
 def _aluminium_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
     """Yielding over 1.65 on the elastic modulus, member buckling by E.3; all with the weld zone's strength."""
-    radius_m = sqrt(pipe.inertia_m4 / pipe.area_m2)
-    slenderness = CANTILEVER_K * free_length_m / radius_m
+    radius_m, slenderness, euler_n = _as_column(pipe, free_length_m)
     stress = column_stress_pa(slenderness, pipe.yield_pa, pipe.stiffness_pa)
     bending = pipe.yield_pa * pipe.elastic_m3 / OMEGA_YIELD
     axial = stress * pipe.area_m2 / OMEGA_YIELD
     shear = pipe.yield_pa / sqrt(3.0) * pipe.area_m2 / 2.0 / OMEGA_YIELD
     torsion = pipe.yield_pa / sqrt(3.0) * pipe.torsion_m3 / OMEGA_YIELD
-    euler_n = pi**2 * pipe.stiffness_pa * pipe.inertia_m4 / (CANTILEVER_K * free_length_m) ** 2
     steps = (
         Step("strength of the weld zone, whole length", "Ftyw", pipe.written, pipe.yield_pa, "Pa", ADM),
         Step("allowable bending", "Mc", f"{pipe.yield_pa:.4g} x {pipe.elastic_m3:.5g} / {OMEGA_YIELD}", bending, "N m", ADM),

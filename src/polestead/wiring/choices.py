@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from polestead.base.check import Check
 from polestead.base.problem import Wrong
 from polestead.homestead.model import CableRun, Controller, NewArray, Place
-from polestead.wiring.conductor import conductor_of, sizes
+from polestead.wiring.conductor import Conductor, conductor_of, sizes
 from polestead.wiring.dangers import held_back_w
 from polestead.wiring.protection import carries_a, largest_breaker_a, steady_current_a
 from polestead.wiring.voltage import DWELLING_V, HEAT_CHECK
@@ -118,7 +118,7 @@ def choices_of(
     Raises:
         Wrong: For a size of wire in the file that no table knows, and for a layout in the file over 400 A.
     """
-    conductor_of(run.size, run.metal)
+    laid = conductor_of(run.size, run.metal)
     listed = tuple(controllers)
     freed = run.model_copy(update={"breaker_a": None})
     layouts = [
@@ -129,7 +129,7 @@ def choices_of(
     layouts.sort(key=lambda one: (len(one.faults) > 0, one.steady_a, one.controller))
     now = next(one for one in listed if one.name == array.controller)
     rows = [
-        _size(place, array, now, freed, battery_nominal_v, size, metal)
+        _size(place, array, now, freed, battery_nominal_v, conductor_of(size, metal), laid)
         for metal in METALS
         for size in sizes(metal)
     ]
@@ -201,20 +201,19 @@ def _size(
     controller: Controller,
     run: CableRun,
     battery_nominal_v: float,
-    size: str,
-    metal: str,
+    wire: Conductor,
+    laid: Conductor,
 ) -> SizeOfWire:
     """The string's own cold voltage is no fault of the wire and left out; what the wire takes from it in the heat is one."""
-    wire, now = conductor_of(size, metal), conductor_of(run.size, run.metal)
-    laid = run.model_copy(update={"size": size, "metal": metal})
-    wires = wiring_of(place, array, controller, laid, battery_nominal_v)
+    other = run.model_copy(update={"size": wire.size, "metal": wire.metal})
+    wires = wiring_of(place, array, controller, other, battery_nominal_v)
     checks = tuple(
         check for check in wires.checks if check.part != "string" or check.name == HEAT_CHECK
     )
     return SizeOfWire(
-        size=size,
-        metal=metal,
-        chosen=(now.size, now.metal) == (size, metal),
+        size=wire.size,
+        metal=wire.metal,
+        chosen=wire == laid,
         carries_a=carries_a(wire),
         largest_breaker_a=largest_breaker_a(wire),
         drop_v=wires.drop_v,
