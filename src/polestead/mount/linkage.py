@@ -42,13 +42,40 @@ COLD_SLOWER = (
 )
 
 
-def _points(drive: Drive, tilt_deg: Floats) -> tuple[Floats, Floats, Floats, Floats]:
-    """Frame pin less bracket, and the frame pin's rate of change per radian: dx, dz, px', pz'."""
+def length_and_arm_m(
+    along_m: Floats | float,
+    below_m: Floats | float,
+    out_m: Floats | float,
+    down_m: Floats | float,
+    tilt_deg: Floats,
+) -> tuple[Floats, Floats]:
+    """Pin-to-pin length and lever dL/dt of any pins; all shapes go together as numpy has them.
+
+    Source: plane geometry; virtual work.
+
+    Args:
+        along_m: Frame pin from the hinge along the chord.
+        below_m: Below the hinge line.
+        out_m: Pole bracket from the pole's axis.
+        down_m: Below the hinge.
+        tilt_deg: The tilt.
+
+    Returns:
+        Length [m], lever [m per radian].
+    """
     t = np.radians(tilt_deg)
-    along, below = drive.pin_along_m, drive.pin_below_m
-    x = along * np.cos(t) + below * np.sin(t)
-    z = along * np.sin(t) - below * np.cos(t)
-    return x - drive.bracket_out_m, z + drive.bracket_below_m, -z, x
+    x = along_m * np.cos(t) + below_m * np.sin(t)
+    z = along_m * np.sin(t) - below_m * np.cos(t)
+    dx, dz = x - out_m, z + down_m
+    length = np.asarray(np.hypot(dx, dz))
+    # the frame pin moves by (-z, x) a radian; pins on one another have no lever
+    return length, np.asarray((dz * x - dx * z) / np.maximum(length, 1e-6))
+
+
+def _of_drive(drive: Drive, tilt_deg: Floats) -> tuple[Floats, Floats]:
+    return length_and_arm_m(
+        drive.pin_along_m, drive.pin_below_m, drive.bracket_out_m, drive.bracket_below_m, tilt_deg
+    )
 
 
 def rod_length_m(drive: Drive, tilt_deg: Floats) -> Floats:
@@ -63,8 +90,7 @@ def rod_length_m(drive: Drive, tilt_deg: Floats) -> Floats:
     Returns:
         [m], same shape.
     """
-    dx, dz, _, _ = _points(drive, tilt_deg)
-    return np.asarray(np.hypot(dx, dz))
+    return _of_drive(drive, tilt_deg)[0]
 
 
 def rod_arm_m(drive: Drive, tilt_deg: Floats) -> Floats:
@@ -76,8 +102,7 @@ def rod_arm_m(drive: Drive, tilt_deg: Floats) -> Floats:
         drive: The drive section.
         tilt_deg: Any shape.
     """
-    dx, dz, x_rate, z_rate = _points(drive, tilt_deg)
-    return np.asarray((dx * x_rate + dz * z_rate) / np.hypot(dx, dz))
+    return _of_drive(drive, tilt_deg)[1]
 
 
 def triangle(a_m: float, b_m: float, between_deg: float) -> tuple[float, float]:

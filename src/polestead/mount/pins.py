@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Drive
-from polestead.mount.linkage import rod_arm_m, rod_length_m
+from polestead.mount.linkage import length_and_arm_m, rod_arm_m, rod_length_m
 
 Floats = NDArray[np.float64]
 SPARE_STROKE_M = (
@@ -124,12 +124,7 @@ def best_pins(
 
     def cost(pins: Any, /) -> Any:  # [4, many] -> [many]
         along, below, out, down = (part[:, None] for part in pins)
-        t = np.radians(tilts_deg)[None, :]
-        x = along * np.cos(t) + below * np.sin(t)
-        z = along * np.sin(t) - below * np.cos(t)
-        dx, dz = x - out, z + down
-        length = np.hypot(dx, dz)
-        arm = (-dx * z + dz * x) / np.maximum(length, 1e-6)
+        length, arm = length_and_arm_m(along, below, out, down, tilts_deg[None, :])
         force = (moment / np.maximum(arm, 0.02)).max(axis=1)
         short, long = least_m - length.min(axis=1), length.max(axis=1) - most_m
         missed = np.maximum(short, 0.0) + np.maximum(long, 0.0) + np.maximum(0.05 - arm.min(axis=1), 0.0)  # fmt: skip
