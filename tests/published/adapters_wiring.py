@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from polestead.wiring.conductor import conductor_of, drop_v, share_left
-from polestead.wiring.protection import earth_wire_of, largest_breaker_a, next_rating_a
-from polestead.wiring.voltage import table_factor
+from polestead.wiring.currents import next_rating_a
+from polestead.wiring.guards.earth import earth_wire_of
+from polestead.wiring.run.ampacity import largest_breaker_a
+from polestead.wiring.run.conductor import conductor_of, drop_v, share_left
+from polestead.wiring.strings.voltage import table_factor
 
 KFT_M = 304.8
 

@@ -7,7 +7,7 @@ import pytest
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Homestead
 from polestead.homestead.read import read_homestead
-from polestead.wiring.charging import Charging, charging_of
+from polestead.wiring.bank.charging import Charging, charging_of
 
 
 def homestead(name: str = "hollow-spruce") -> Homestead:

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.wiring.choices import METALS, choices_of, series_of
-from polestead.wiring.conductor import area_mm2, sizes
+from polestead.wiring.run.conductor import area_mm2, sizes
 from polestead.wiring.wiring import wiring_of
 from tests.wiring.demos import MESA, SPRUCE, array, controller, place, run
 

@@ -8,7 +8,14 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.base.table import table
-from polestead.wiring.conductor import area_mm2, conductor_of, drop_v, share_left, size_words, sizes
+from polestead.wiring.run.conductor import (
+    area_mm2,
+    conductor_of,
+    drop_v,
+    share_left,
+    size_words,
+    sizes,
+)
 
 METALS = ("copper", "aluminium")
 FAMILIES = [(metal, kind) for metal in METALS for kind in ("AWG", "mm2")]
@@ -52,7 +59,7 @@ def test_every_row_of_the_resistance_table_agrees_with_its_metal() -> None:
     A slipped digit or a row of the solid column (2 % less) shows; a metric maximum may lie up to 11.2 % over it (50 mm2 is made of less).
     """
     ohm_mm2_per_m = {"copper": 0.017241, "aluminium": 0.028264}
-    for row in table("wiring", "resistance"):
+    for row in table("wiring", "run/resistance"):
         size, metal = row["size"], row["metal"]
         if size not in sizes(metal):
             continue

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.modules.power import cold_voltage_v
-from polestead.wiring.voltage import most_in_series, table_factor, with_margin_v
+from polestead.wiring.strings.voltage import most_in_series, table_factor, with_margin_v
 from tests.wiring.demos import SPRUCE
 
 

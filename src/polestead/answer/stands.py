@@ -15,7 +15,7 @@ from polestead.stand.setting import Setting, setting_of
 from polestead.stand.stand import stands
 from polestead.stand.states import curves_of, own_working, parts_in, working_at
 from polestead.strength.tubes import tube_section
-from polestead.wiring.charging import Charging, charging_of
+from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.result import WiringResult
 from polestead.wiring.wiring import wiring_of

@@ -10,7 +10,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
 from polestead.base.row import Row
-from polestead.wiring.charging import Charging
+from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
 from polestead.wiring.result import WiringResult
 

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
-from polestead.wiring.charging import Charging
+from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import METALS, Choices, Layout, SizeOfWire
 from polestead.wiring.result import WiringResult
-from polestead.wiring.voltage import HEAT_CHECK
+from polestead.wiring.strings.voltage import HEAT_CHECK
 
 HERE = ", in the file"
 

@@ -11,7 +11,7 @@ from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
-from polestead.wiring.charging import Charging
+from polestead.wiring.bank.charging import Charging
 from polestead.wiring.result import WiringResult
 
 Named = tuple[str, Check | Working]

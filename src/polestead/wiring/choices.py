@@ -8,10 +8,11 @@ from dataclasses import dataclass
 from polestead.base.check import Check
 from polestead.base.problem import Wrong
 from polestead.homestead.model import CableRun, Controller, NewArray, Place
-from polestead.wiring.conductor import Conductor, conductor_of, sizes
+from polestead.wiring.currents import steady_current_a
 from polestead.wiring.dangers import held_back_w
-from polestead.wiring.protection import carries_a, largest_breaker_a, steady_current_a
-from polestead.wiring.voltage import DWELLING_V, HEAT_CHECK
+from polestead.wiring.run.ampacity import carries_a, largest_breaker_a
+from polestead.wiring.run.conductor import Conductor, conductor_of, sizes
+from polestead.wiring.strings.voltage import DWELLING_V, HEAT_CHECK
 from polestead.wiring.wiring import wiring_of
 
 METALS = ("copper", "aluminium")

@@ -8,23 +8,19 @@ from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
 from polestead.modules.power import cold_voltage_v
-from polestead.wiring.burial import cover_check
-from polestead.wiring.conductor import WARM_C, Conductor, conductor_of, drop_v
+from polestead.wiring.currents import next_rating_a, steady_current_a
 from polestead.wiring.dangers import array_notes, battery_notes, controller_notes, run_notes
-from polestead.wiring.protection import (
-    earth_wire_of,
-    in_metric,
-    next_rating_a,
-    run_checks,
-    steady_current_a,
-)
+from polestead.wiring.guards.breaker import run_checks
+from polestead.wiring.guards.earth import earth_wire_of, in_metric
 from polestead.wiring.result import WiringResult
-from polestead.wiring.voltage import (
+from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
+from polestead.wiring.strings.voltage import (
     most_in_series,
     string_checks,
     table_factor,
     with_margin_v,
 )
+from polestead.wiring.trench.burial import cover_check
 
 OHM = Source("Ohm's law, there and back", status="computed")
 COOL_C = 20.0
@@ -159,7 +155,7 @@ def _wire_notes(wire: Conductor, run: CableRun) -> tuple[str, ...]:
             "American one rounded up. IEC 60364-5-54 asks for an earth wire as thick as the live one up to 16 mm2: ask the "
             "electrician which code holds."
         )
-    ratings = [float(row["rating_a"]) for row in table("wiring", "breakers")]
+    ratings = [float(row["rating_a"]) for row in table("wiring", "guards/breakers")]
     if run.breaker_a is not None and run.breaker_a not in ratings:
         notes.append(f"{run.breaker_a:g} A is no standard breaker of NEC 240.6(A).")
     return tuple(notes)

@@ -107,7 +107,7 @@ def area_mm2(size: str) -> float:
 
 def sizes(metal: str) -> tuple[str, ...]:
     """The sizes both tables know, thinnest first."""
-    known = [row["size"] for row in table("wiring", "resistance") if row["metal"] == metal]
+    known = [row["size"] for row in table("wiring", "run/resistance") if row["metal"] == metal]
     thinnest = min(area_mm2(size) for size in _ampacities(metal))
     return tuple(sorted((s for s in known if area_mm2(s) >= thinnest), key=area_mm2))
 
@@ -134,7 +134,9 @@ def conductor_of(written: str, metal: str) -> Conductor:
     if size not in sizes(metal):
         do = "Take the next size that stands in the table."
         raise Wrong([_unknown(written, metal, do)])
-    row = next(r for r in table("wiring", "resistance") if (r["size"], r["metal"]) == (size, metal))
+    row = next(
+        r for r in table("wiring", "run/resistance") if (r["size"], r["metal"]) == (size, metal)
+    )
     rated_as, (at_60, at_75, at_90) = _ampacity(size, metal)
     warm = 1.0 + RISE_PER_K[metal] * (float(row["at_c"]) - 20.0)
     return Conductor(
@@ -164,7 +166,7 @@ def share_left(about_c: float, column: int) -> float:
         >>> share_left(30.0, 90), share_left(45.0, 90), share_left(45.1, 90), share_left(61.0, 60)
         (1.0, 0.87, 0.82, 0.0)
     """
-    for row in table("wiring", "surrounding"):
+    for row in table("wiring", "run/surrounding"):
         if round(about_c, 6) <= float(row["up_to_c"]):
             return float(row[f"at_{column}"])
     return 0.0
@@ -190,7 +192,7 @@ def drop_v(length_m: float, current_a: float, ohm_per_m: float) -> float:
 def _ampacities(metal: str) -> dict[str, tuple[float, float, float]]:
     return {
         row["size"]: (float(row["at_60"]), float(row["at_75"]), float(row["at_90"]))
-        for row in table("wiring", "ampacity")
+        for row in table("wiring", "run/ampacity")
         if row["metal"] == metal
     }
 

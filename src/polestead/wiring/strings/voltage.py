@@ -52,7 +52,7 @@ def table_factor(low_c: float) -> float | None:
     """
     if low_c >= 25.0:
         return 1.0
-    for row in table("wiring", "cold"):
+    for row in table("wiring", "strings/cold"):
         if round(low_c, 6) >= float(row["down_to_c"]):
             return float(row["factor"])
     return None

@@ -27,7 +27,7 @@ def least_cover_m(method: str) -> float:
         >>> round(least_cover_m("direct burial"), 4)
         0.6096
     """
-    row = next(row for row in table("wiring", "cover") if row["method"] == method)
+    row = next(row for row in table("wiring", "trench/cover") if row["method"] == method)
     return float(row["cover_in"]) * 0.0254
 
 

@@ -1,0 +1,64 @@
+"""Currents of the circuit by 690.8, and the standard ratings."""
+
+from __future__ import annotations
+
+from polestead.base.problem import Problem, Wrong
+from polestead.base.source import Source
+from polestead.base.table import table
+
+BRIGHT = Source("NEC", "690.8(A)(1)")
+STEADY = Source("NEC", "690.8(B)(1) and 690.9(B)")
+RATINGS = Source("NEC", "240.6(A)", "seen-copy")
+
+
+def bright_current_a(short_circuit_current_a: float, in_parallel: int = 1) -> float:
+    """Largest current of the circuit: sun at a snow or cloud edge is brighter than the datasheet's.
+
+    Source: NEC 690.8(A)(1): 1.25 x short-circuit current of all strings (seen).
+
+    Args:
+        short_circuit_current_a: Of one string [A].
+        in_parallel: Strings.
+
+    Example:
+        >>> bright_current_a(11.2)
+        14.0
+    """
+    return 1.25 * short_circuit_current_a * in_parallel
+
+
+def steady_current_a(short_circuit_current_a: float, in_parallel: int = 1) -> float:
+    """Current that terminals and breaker must bear for hours.
+
+    Source: NEC 690.8(B)(1): 1.25 x the largest current, that is 1.5625 x short-circuit current (seen).
+
+    Example:
+        >>> steady_current_a(11.2), round(steady_current_a(14.0, 2), 2)
+        (17.5, 43.75)
+    """
+    return 1.25 * bright_current_a(short_circuit_current_a, in_parallel)
+
+
+def next_rating_a(current_a: float) -> float:
+    """Smallest standard breaker that is no smaller.
+
+    Source: NEC 240.6(A) (seen in a public copy).  Valid for: up to 400 A.
+
+    Raises:
+        Wrong: Over 400 A: one run is not the way.
+
+    Example:
+        >>> next_rating_a(17.5), next_rating_a(60.0), next_rating_a(43.75)
+        (20.0, 60.0, 45.0)
+    """
+    for row in table("wiring", "guards/breakers"):
+        if float(row["rating_a"]) >= current_a - 1e-9:
+            return float(row["rating_a"])
+    problem = Problem(
+        "array",
+        "in_parallel",
+        f"strings that together ask for {current_a:.0f} A",
+        "no more than 400 A in one run",
+        "Put more modules in series, or run two cables with a breaker each.",
+    )
+    raise Wrong([problem])
