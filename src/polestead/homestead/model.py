@@ -45,6 +45,7 @@ from polestead.homestead.sentences import (
     move_words,
     pole_words,
     price_per_l,
+    price_per_m,
     rod_sentence,
     rod_words,
     skyline_sentence,
@@ -64,6 +65,11 @@ PricePerLitre = Annotated[
     float,
     BeforeValidator(price_per_l),
     Forms('a price with its unit, as "2.60 per gal" or "1.45 per l"'),
+]
+PricePerMetre = Annotated[
+    float,
+    BeforeValidator(price_per_m),
+    Forms('a price with its unit, as "3.10 per ft" or "9 per m"'),
 ]
 SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
@@ -124,6 +130,9 @@ class Place(Section):
         "Edition of the wind and snow maps; ask the building office. Under EN 1991-1-4 the speed is v_b, a ten-minute mean, "
         "the snow s_k, and steel and soil follow the Eurocodes.",
     )
+    electrical_code: Literal["NEC", "Canada", "IEC"] | None = left_out(
+        "IEC under EN 1991-1-4, else NEC", PRACTICE, "Code the wires follow; ask the inspector. Canada: CSA C22.1.",
+    )  # fmt: skip
     risk_category: Literal["I", "II", "III", "IV"] = default(
         "II", "ASCE 7-16, Table 1.5-1", "What the map's speed was read for; a farm array is II unless the office says I."
     )  # fmt: skip
@@ -199,6 +208,13 @@ class Place(Section):
         ge=5e3,
         le=500e3,
     )
+
+    @property
+    def wired_by(self) -> Literal["NEC", "Canada", "IEC"]:
+        """The electrical code that counts."""
+        if self.electrical_code is not None:
+            return self.electrical_code
+        return "IEC" if self.wind_basis == "EN 1991-1-4" else "NEC"
 
     def without_effect(self) -> frozenset[str]:
         """A hill is worked out by ASCE 7 only; ice has its gust only where there is ice; grains have no undrained strength."""
@@ -388,6 +404,16 @@ class Battery(Section):
         "0 W", PRACTICE, "Lithium: warms the bank when it would be charged but is too cold.",
         ge=0.0, le=5000.0,
     )  # fmt: skip
+    short_circuit_a: Current | None = left_out(
+        "a high estimate from its kind and capacity", "ours", "What the bank gives into a dead short; its maker knows.",
+        gt=100.0, le=500e3,
+    )  # fmt: skip
+    main_fuse_a: Current | None = left_out("not checked", PRACTICE, "The fuse at the battery's own terminals.", gt=1.0, le=5000.0)  # fmt: skip
+    main_fuse_breaks_a: Current | None = left_out(
+        "not checked", PRACTICE, "Its interrupting rating at direct current.", gt=10.0, le=500e3
+    )  # fmt: skip
+    float_v_per_cell: float | None = left_out("asked of its maker", PRACTICE, "Lead-acid only.", ge=2.1, le=2.4)  # fmt: skip
+    sensor: bool = default(False, PRACTICE, "A temperature sensor of the controllers sits on the bank; lead-acid only.")  # fmt: skip
     mass_kg: Mass | None = left_out(
         "from its energy, 100 Wh per kg",
         "from memory",
@@ -398,7 +424,8 @@ class Battery(Section):
 
     def without_effect(self) -> frozenset[str]:
         """Keys that change nothing for this kind of bank."""
-        idle = {"absorb_v_per_cell", "gives"} if self.kind == "lithium iron phosphate" else set()
+        lead_only = {"absorb_v_per_cell", "gives", "float_v_per_cell", "sensor"}
+        idle = lead_only if self.kind == "lithium iron phosphate" else set()
         if self.kind != "flooded lead-acid":
             idle.add("equalize_every_days")
         if self.kind != "lithium iron phosphate" or self.heater_w == 0.0:
@@ -445,6 +472,14 @@ class Controller(Section):
     )
     current_limit_a: Current = Field(gt=0.0, le=500.0, description="Largest charging current.")
     efficiency: Share = default("97 %", PRACTICE, "Array to battery.", gt=0.5, le=1.0)
+    array_current_limit_a: Current | None = left_out(
+        "not checked", PRACTICE, "Largest short-circuit current of the arrays on it, from its sheet.", gt=0.0, le=1000.0
+    )  # fmt: skip
+    over_battery_v: Voltage = default(
+        "5 V", PRACTICE, "Volts a string must stand over the battery before it charges; its sheet says.", ge=0.0, le=60.0
+    )  # fmt: skip
+    guards_earth_faults: bool = default(False, PRACTICE, "It has ground-fault protection in it.")
+    guards_arcs: bool = default(False, PRACTICE, "It has arc-fault protection in it.")
 
 
 class Engine(Section):
@@ -506,6 +541,18 @@ class Engine(Section):
         return frozenset(idle)
 
 
+class OldModule(Section):
+    """What the label on the back of an old module says; enough to string it."""
+
+    open_circuit_voltage_v: Voltage = Field(gt=5.0, le=200.0)
+    working_voltage_v: Voltage = Field(gt=5.0, le=200.0)
+    short_circuit_current_a: Current = Field(gt=0.5, le=40.0)
+    working_current_a: Current = Field(gt=0.5, le=40.0)
+    voltage_change_per_k: SharePerDegree | None = left_out(
+        "the code's table", "NEC Table 690.7(A)", "Of the open-circuit voltage; old labels seldom say.", gt=-0.01, lt=0.0
+    )  # fmt: skip
+
+
 class OldArray(Section):
     """An array that is there already."""
 
@@ -519,6 +566,10 @@ class OldArray(Section):
         "still_gives counts", PRACTICE, "Years in the sun; then published ageing counts in its place.",
         ge=0.0, le=60.0,
     )  # fmt: skip
+
+    in_series: int | None = Field(default=None, ge=1, le=40, description="Modules in a string, with old_array.module.")  # fmt: skip
+    in_parallel: int | None = Field(default=None, ge=1, le=40, description="Strings, with old_array.module.")  # fmt: skip
+    module: OldModule | None = None
 
     def without_effect(self) -> frozenset[str]:
         """The share it still gives, where its age is written."""
@@ -586,6 +637,11 @@ class Module(Section):
         gt=-0.01, lt=0.0, description="Of the open-circuit voltage."
     )
     power_change_per_k: SharePerDegree = Field(gt=-0.01, lt=0.0)
+    volts_low_by: Share = default("3 %", PRACTICE, "A module may have so many volts less than its sheet says.", ge=0.0, le=0.2)  # fmt: skip
+    series_fuse_a: Current | None = left_out(
+        "asked of the label", PRACTICE, "Largest series fuse, on the label on its back.", gt=1.0, le=100.0
+    )  # fmt: skip
+    system_voltage_v: Voltage = default("1000 V", PRACTICE, "Largest system voltage, on the same label.", ge=100.0, le=2000.0)  # fmt: skip
     tested_front_pa: Pressure = Field(
         gt=0.0, le=20000.0, description="Test load on the glass (snow)."
     )
@@ -619,6 +675,7 @@ class NewArray(Section):
     in_series: int = Field(ge=1, le=40)
     in_parallel: int = Field(ge=1, le=40)
     controller: str
+    charges_for_years: float = default(20.0, PRACTICE, "Years after which its strings must still charge in the heat.", ge=0.0, le=50.0)  # fmt: skip
     module: Module
 
 
@@ -692,8 +749,31 @@ class PinBounds(Section):
     bracket_below_m: tuple[Length, Length]
 
 
+class DriveSupply(Section):
+    """The little separate system that drives the tilt: its panel, its battery, its wire."""
+
+    nominal_v: Voltage = Field(gt=5.0, le=60.0, description="Of its battery: 12 V or 24 V.")
+    battery_kind: Literal["sealed lead-acid", "flooded lead-acid", "lithium iron phosphate"]
+    battery_ah: Charge = Field(gt=0.5, le=1000.0, description="Its capacity, at the 20 h rate.")
+    panel_w: Power = Field(ge=0.0, le=2000.0, description="Its own panel; 0 W for none.")
+    panel_tilt_deg: Angle = default("75 deg", PRACTICE, "Steep, so that snow slides off.", ge=0.0, le=90.0)  # fmt: skip
+    panel_facing_deg: Angle | None = left_out("as the array", PRACTICE, "Where it looks, from true north, clockwise.", ge=0.0, lt=360.0)  # fmt: skip
+    panel_kept: Share = default("80 %", PRACTICE, "What shade of array and pole, dirt and a plain controller leave of it.", gt=0.0, le=1.0)  # fmt: skip
+    idle_w: Power = default("0.5 W", PRACTICE, "What its charge controller, receiver and lamps draw day and night.", ge=0.0, le=50.0)  # fmt: skip
+    running_a: Current = Field(gt=0.1, le=200.0, description="Motor at its rated load.")
+    stalled_a: Current | None = left_out(
+        "three times the running current", "ours", "Motor held still: its inrush, and what the wire must bring.", gt=0.1, le=1000.0
+    )  # fmt: skip
+    moves_a_day: float = default(1.0, PRACTICE, "Full moves, there or back, on a day of many.", ge=0.0, le=48.0)  # fmt: skip
+    wire_length_m: Length = Field(gt=0.1, le=300.0, description="One way, battery to motor.")
+    wire_size: ConductorSize = Field(description='of its copper wire, as "10 AWG" or "6 mm2"')
+    fuse_a: Current | None = left_out("the next standard size up", PRACTICE, "At its battery.", gt=0.5, le=400.0)  # fmt: skip
+
+
 class Drive(Section):
     """The actuator that tips, and its pins (conventions §9)."""
+
+    supply: DriveSupply | None = None
 
     retracted_length_m: Length = Field(gt=0.1, le=4.0, description="Pin to pin, rod in.")
     stroke_m: Length = Field(gt=0.05, le=3.0)
@@ -818,6 +898,45 @@ class CableRun(Section):
         gt=0.0,
         le=1000.0,
     )
+    breaker_bears_v: Voltage | None = left_out("asked for on the order", PRACTICE, "Direct-current voltage on the breaker's label.", gt=1.0, le=2000.0)  # fmt: skip
+    breaker_breaks_a: Current | None = left_out("asked for on the order", PRACTICE, "Its interrupting rating at that voltage.", gt=10.0, le=500e3)  # fmt: skip
+    earth_size: ConductorSize | None = left_out("the least lawful", "NEC Table 250.122; IEC 60364-5-54", "Copper earth wire that goes with the run.")  # fmt: skip
+    insulation: Literal["90 C", "75 C", "70 C"] = default(
+        "90 C", PRACTICE, "What the wire's insulation bears: USE-2, RHW-2, THWN-2 and XLPE 90, PVC 70 or 75."
+    )  # fmt: skip
+    soil_c: Temperature | None = left_out(
+        "the code's own: 30 C under NEC and Canada, 20 C under IEC", PRACTICE, "Warmest soil at the cable's depth.", ge=-5.0, le=50.0
+    )  # fmt: skip
+    soil_resistivity: float = default(2.5, "IEC 60364-5-52, table B.52.16 (from memory)", "How badly the soil carries heat off, K m/W; dry sand is worse, wet clay better. IEC only.", ge=0.3, le=5.0)  # fmt: skip
+    conduit: str | None = left_out("the smallest that holds the wires", PRACTICE, 'Trade size of the pipe, as "1-1/4 in" or "50 mm".', max_length=12)  # fmt: skip
+    conduit_wall: Literal["schedule 40", "schedule 80"] = default("schedule 40", PRACTICE, "Of PVC conduit; schedule 80 where it may be hit.")  # fmt: skip
+    other_live_wires: int = default(0, PRACTICE, "Other live wires in the same pipe.", ge=0, le=40)
+    bends_deg: tuple[Angle, ...] = none_of("two sweeps of 90 deg", PRACTICE, "Bends of the pipe between two places to pull from.")  # fmt: skip
+    under: Literal["yard", "own drive", "public road", "slab"] = default("yard", PRACTICE, "What lies over the trench where the worst does.")  # fmt: skip
+    in_house_m: Length = default("3 m", PRACTICE, "How much of it lies on or in a building.", ge=0.0, le=200.0)  # fmt: skip
+
+    def without_effect(self) -> frozenset[str]:
+        """Direct burial has no pipe; metal conduit has no schedule."""
+        pipe = {"conduit", "conduit_wall", "other_live_wires", "bends_deg"}
+        if self.method == "direct burial":
+            return frozenset(pipe)
+        return frozenset() if self.method == "PVC conduit" else frozenset({"conduit_wall"})
+
+
+class BuriedLine(Section):
+    """A line of the owner's own in the ground; no utility marks it."""
+
+    name: str = Field(min_length=1, max_length=60)
+    what: Literal["water", "gas", "sewer", "power", "signal", "other"]
+    depth_m: Length | None = Field(default=None, gt=0.0, le=5.0, description="To its top.")
+    from_pole_m: Length | None = Field(default=None, ge=0.0, le=1000.0, description="Nearest to the pole, level.")  # fmt: skip
+    crosses_run_at_m: Length | None = Field(
+        default=None, ge=0.0, le=3000.0, description="Where the trench crosses it, from the pole along the run."
+    )  # fmt: skip
+    from_run_m: Length | None = Field(default=None, ge=0.0, le=1000.0, description="Nearest to the trench where they do not cross.")  # fmt: skip
+    offsets: tuple[str, ...] = Field(
+        default=(), description='Taped from things that stay, as "12 ft 3 in from the house\'s north-east corner".'
+    )  # fmt: skip
 
 
 class Prices(Section):
@@ -829,6 +948,13 @@ class Prices(Section):
         0.0, PRACTICE, "Wear and oil of one engine hour, in money.", ge=0.0, le=1e6
     )
     concrete_per_m3: float | None = Field(default=None, ge=0.0, le=1e7)
+    wire: dict[str, PricePerMetre] = Field(
+        default_factory=dict,
+        description='Two live wires and the earth wire, by live size and metal, as "4 AWG copper" = "3.10 per ft".',
+    )
+    counted_years: float = default(
+        15.0, PRACTICE, "Years over which saved fuel is set against the price of thicker wire.", gt=0.0, le=60.0
+    )  # fmt: skip
     lines: dict[str, Money] = Field(
         default_factory=dict, description="What is paid or quoted, by name; a grant with a minus."
     )
@@ -856,5 +982,6 @@ class Homestead(Section):
     frame: Frame = Frame()
     footing: Footing
     run: CableRun
+    buried: tuple[BuriedLine, ...] = ()
     spot: tuple[Spot, ...] = ()
     prices: Prices

@@ -494,7 +494,20 @@ def price_per_l(written: object) -> float:
         >>> round(price_per_l("2.60 per gal"), 4), price_per_l("1.45 per l")
         (0.6868, 1.45)
     """
-    forms = '"2.60 per gal" or "1.45 per l"'
+    return _price(written, "volume", '"2.60 per gal" or "1.45 per l"')
+
+
+def price_per_m(written: object) -> float:
+    """Read the price of a length in money per metre.
+
+    Example:
+        >>> round(price_per_m("3.10 per ft"), 3), price_per_m("9 per m")
+        (10.171, 9.0)
+    """
+    return _price(written, "length", '"3.10 per ft" or "9 per m"')
+
+
+def _price(written: object, dimension: str, forms: str) -> float:
     text = _text(str(written), forms)
     if re.search(r"\d,\d{1,2}(?!\d)", text):
         message = f"{text} has a comma in the number: write a point for decimals, as in 1.45"
@@ -506,7 +519,7 @@ def price_per_l(written: object) -> float:
     if not found:
         message = f"{text} is no price with its unit: write {forms}"
         raise ValueError(message)
-    return float(found[1].replace(",", "")) / read_quantity(f"1 {found[2]}", "volume")
+    return float(found[1].replace(",", "")) / read_quantity(f"1 {found[2]}", dimension)
 
 
 def conductor_words(written: object) -> str:

@@ -103,6 +103,8 @@ NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
     ("household", "old_array"): None,
     ("household", "controller", "1"): None,
     ("prices", "lines"): None,
+    ("prices", "wire"): None,
+    ("buried",): None,
     ("place", "height_limit"): None,
 }
 # Sections whose every value stands as assumed until the owner says his own.
@@ -115,6 +117,7 @@ STILL_THE_DEMOS = (
     ("array", "module"),
     ("mount",),
     ("drive",),
+    ("drive", "supply"),
     ("lock",),
     ("footing",),
     ("run",),
