@@ -95,7 +95,7 @@ def wires(words: argparse.Namespace) -> int:
     """Strings, run, and what else could be wired; it asks nothing of the weather."""
     from polestead.answer.stands import charging_in, wire_choices_of, wires_of
     from polestead.sheets.data import wires_data
-    from polestead.sheets.wires import wires_text
+    from polestead.sheets.wires.page import wires_text
     from polestead.sheets.workings import of_charging, of_wires, printed
 
     owners = _owners(words.file)

@@ -1,0 +1,1 @@
+"""Wires as text, part by part."""

@@ -1,0 +1,1 @@
+"""The little separate system that drives the tilt."""
