@@ -31,7 +31,7 @@ BRIGHT = Source("NEC", "690.8(A)(1)")
 STEADY = Source("NEC", "690.8(B)(1)")
 BEND = Source("EN 60204-1", "cables that move, ten outside diameters", "seen-copy")
 BEND_TIMES = 10.0
-APART_M = 0.025  # from parts that move: EN 60204-1
+APART = Source("EN 60204-1", "25 mm from parts that move", "seen-copy")
 PATH = Source("Dubins 1957, Amer. J. Math. 79", "shortest path of bounded curvature", "memory")
 COLD = Source("UL 62 and EN 50525-2-21", "cold bend", "memory")
 SLACK = Source("a cord is springy and hangs: 15 % over the shortest", status="ours")
@@ -558,7 +558,7 @@ def _parts(kind: Kind) -> tuple[AtHinge, ...]:
         AtHinge("clamp with a rubber lining", "on the frame and on the pole, just before each gland", "the loop flexes between the clamps, not at the glands", COMMON_PRACTICE),
         AtHinge("chafe sleeve, 12 in (0.3 m)", "under each clamp and wherever it may touch steel", "wind rubs it all winter", COMMON_PRACTICE),
         AtHinge("drip loop", "the loop itself: lowest point under the box's entry, entry from below", "water runs off the loop, not into the box", COMMON_PRACTICE),
-        AtHinge("1 in (25 mm) from every moving part", "rod, pins, lock, edges", "a pinched cord is a fault to the pole", BEND),
+        AtHinge("1 in (25 mm) from every moving part", "rod, pins, lock, edges", "a pinched cord is a fault to the pole", APART),
         AtHinge("bare steel rounded or capped", "edges of strongback, ears and pole top near the loop", "a burr cuts it", COMMON_PRACTICE),
     )  # fmt: skip
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from polestead.base.check import Check, share
-from polestead.base.source import OWNER, Source
+from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
@@ -95,7 +95,7 @@ def cover_check(run: CableRun, code: Code = "NEC") -> Check:
     )
 
 
-def ribbon_of(cover_m: float) -> Ribbon:
+def ribbon_of(cover_m: float, code: Code = "NEC") -> Ribbon:
     """How deep the warning ribbon lies: 12 in over the line, or half-way up where the cover is thin.
 
     Source: NEC 300.5(D)(3) (seen): at least 12 in over service conductors that lie 18 in deep or more; common practice
@@ -103,15 +103,31 @@ def ribbon_of(cover_m: float) -> Ribbon:
 
     Args:
         cover_m: Soil over cable or pipe [m].
+        code: Whose; outside the NEC it is common practice.
 
     Example:
         >>> round(ribbon_of(0.6096).depth_m, 4), ribbon_of(0.2).half_way
         (0.3048, True)
     """
     if round(cover_m, 4) >= round(RIBBON_FROM_M, 4):
-        return Ribbon(cover_m - RIBBON_OVER_M, RIBBON_OVER_M, False, RIBBON)
+        return Ribbon(
+            cover_m - RIBBON_OVER_M,
+            RIBBON_OVER_M,
+            False,
+            RIBBON if code == "NEC" else COMMON_PRACTICE,
+        )
     half = cover_m / 2.0
     return Ribbon(half, half, True, Source("half-way up where the cover is thin", status="ours"))
+
+
+def ribbon_words(cover_m: float) -> str:
+    """Where the ribbon lies, in words.
+
+    Example:
+        >>> ribbon_words(0.6096), ribbon_words(0.15)
+        ('12 in (0.3 m) over the line', 'half-way up')
+    """
+    return "half-way up" if ribbon_of(cover_m).half_way else "12 in (0.3 m) over the line"
 
 
 def cover_notes(

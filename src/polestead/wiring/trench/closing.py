@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.homestead.model import CableRun
-from polestead.wiring.trench.burial import LOW_VOLTAGE, LOW_VOLTAGE_NOTE, Ribbon
+from polestead.wiring.trench.burial import LOW_VOLTAGE, LOW_VOLTAGE_NOTE, Ribbon, ribbon_words
 from polestead.wiring.trench.conduit import Conduit
 from polestead.wiring.trench.expansion import Expansion
 from polestead.wiring.trench.own_lines import OwnLines
@@ -143,8 +143,8 @@ def _pipe(
 ) -> list[_Item]:
     bends = run.bends_deg or (90.0, 90.0)
     items: list[_Item] = [
-        ("pipe", f"{conduit.pipe.trade} {conduit.pipe.kind}", lengths.pipe_m, run.cover_m, "the trench and both risers", "every joint glued or made up tight", Source("the run", status="computed")),
-        ("sweeps", f"{len(bends)} of {conduit.pipe.trade}, {'/'.join(f'{b:g}' for b in bends)} deg", None, None, "at the bends", "long ones pull easier", Source("NEC", "Ch. 9 Table 2", "memory")),
+        ("pipe", f"{conduit.pipe.trade} {conduit.pipe.kind}", lengths.pipe_m, run.cover_m, "the trench and both risers", "every joint glued or made up tight", Source("the run's length", status="computed")),
+        ("sweeps", f"{len(bends)} of {conduit.pipe.trade}, {'/'.join(f'{b:g}' for b in bends)} deg", None, None, "at the bends", "long ones pull easier", Source("NEC, Ch. 9 Table 2, or the duct's maker", status="memory")),
     ]  # fmt: skip
     fittings = [] if expansion is None else [leg.name for leg in expansion.legs if leg.fitting]
     if fittings:
@@ -208,6 +208,6 @@ def _cover(
         ("PHOTOGRAPH with a tape in it", "", None, None, tape, "it becomes your own map; write the offsets into the file" + (f", those of {offsets} too" if offsets else ""), COMMON_PRACTICE),
         ("SIGN-OFF", "", None, None, "inspector, or the one who answers for the wiring", GATE, COMMON_PRACTICE),
         ("sand or sifted soil over the line", "4 in (0.1 m)", lengths.level_m, run.cover_m - BED_M if run.cover_m > BED_M else 0.0, "by hand", "then the rest in layers, trodden down", BED),
-        ("warning ribbon", "plastic, for power", lengths.level_m, ribbon.depth_m, "half-way up" if ribbon.half_way else "12 in (0.3 m) over the line", "the next spade meets it first", ribbon.source),
+        ("warning ribbon", "plastic, for power", lengths.level_m, ribbon.depth_m, ribbon_words(run.cover_m), "the next spade meets it first", ribbon.source),
     ]  # fmt: skip
     return items

@@ -82,7 +82,8 @@ class Conduit:
         wires_m2: Their area together.
         fill: Share of the pipe they take.
         fill_allowed: Share they may take.
-        jam_ratio: Inside diameter over the thickest wire's, told for three wires; None else.
+        jam_ratio: Inside diameter over a wire's, told for three wires; None else.  Where they differ, over a third of all
+            three laid side by side: it is side by side across the pipe that they wedge.
         check: Fill against what is allowed.
         notes: Cautions.
     """
@@ -228,8 +229,8 @@ def conduit_of(
         raise Wrong([_too_many(count, known[-1])])
     given = run.conduit is not None
     pipe = pipe_named(run.conduit, kind) if run.conduit is not None else held[0]
-    thickest = max(wire.outside_m for wire in wires)
-    jam = pipe.inside_m / thickest if count == 3 else None
+    across = sum(wire.count * wire.outside_m for wire in wires)
+    jam = 3.0 * pipe.inside_m / across if count == 3 else None
     return Conduit(
         pipe=pipe,
         given=given,
@@ -297,7 +298,7 @@ def _notes(
     notes.append("Single wires rated wet go into a pipe in the ground: it fills with water.")
     if jam is not None and JAMS_FROM <= jam <= JAMS_TO:
         notes.append(
-            f"Three wires in this pipe may jam: its inside is {jam:.2f} times the thickest wire, and from 2.8 to 3.2 the "
+            f"Three wires in this pipe may jam: its inside is {jam:.2f} times a wire, and from 2.8 to 3.2 the "
             "middle one wedges in a bend. Take the next size."
         )
     if code == "IEC":

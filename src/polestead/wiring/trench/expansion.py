@@ -38,7 +38,7 @@ class Leg:
         length_m: Its length.
         swing_k: From its coldest to its hottest.
         change_m: Growth from coldest to hottest, free to move.
-        fitting: Whether an expansion fitting is wanted; None in the ground, where the soil holds it.
+        fitting: Whether an expansion fitting is wanted; None in the ground, where the soil holds it, and for ducts.
         working: The sum.
     """
 
@@ -144,6 +144,10 @@ def expansion_of(
             "Set the expansion fitting by the day's temperature: on a hot day almost closed, on a cold one almost open; "
             "clamp the pipe tight on one side of it only, loose on the other."
         )
+    if kind == "duct":
+        notes.append(
+            "Corrugated duct takes its own growth in its waves. In a riser it wants a guard, and must be marked for sunlight."
+        )
     if frost_lifts:
         notes.append(
             "Frost lifts this soil: let the pipe slip up and down in a larger riser or an expansion fitting with enough travel at pole "
@@ -156,7 +160,8 @@ def _leg(name: str, kind: Kind, length_m: float, swing: float, in_air: bool | No
     change = grows_m(kind, length_m, swing)
     plastic = kind != "rigid metal"
     source = POLYETHYLENE if kind == "duct" else PVC if plastic else STEEL
-    fitting = round(change, 7) >= round(FITTING_FROM_M, 7) if in_air else None
+    rigid = in_air and kind != "duct"
+    fitting = round(change, 7) >= round(FITTING_FROM_M, 7) if rigid else None
     working = Working(
         f"growth of the pipe, {name}",
         (
@@ -164,6 +169,6 @@ def _leg(name: str, kind: Kind, length_m: float, swing: float, in_air: bool | No
             Step("from coldest to hottest", "dT", "", swing, "K", SUN if in_air else WAVE),
             Step("growth", "dL", f"{GROWS_PER_K[kind]:.4g} x {length_m:.2f} x {swing:.1f}", change, "m", source),
         ),
-        ("From 1/4 in on between two things that hold it, an expansion fitting (NEC 352.44).",) if in_air else (),
+        ("From 1/4 in on between two things that hold it, an expansion fitting (NEC 352.44).",) if rigid else (),
     )  # fmt: skip
     return Leg(name, length_m, swing, change, fitting, working)

@@ -11,10 +11,14 @@ from polestead.base.working import Step, Working
 from polestead.homestead.model import BuriedLine
 from polestead.wiring.trench.burial import INCH_M
 
-APART = Source(
-    "Common Ground Alliance best practices", "2.12, a foot from fuel lines; taken for every line"
-)
-APART_M = 12.0 * INCH_M
+FUEL = Source("Common Ground Alliance best practices", "2.12, a foot from fuel lines")
+FOOT = Source("a foot from water: common practice, no source", status="common practice")
+SPADE = Source("6 in from any other line: room for a hand and a spade", status="ours")
+APART: dict[str, tuple[float, Source]] = {
+    "gas": (12.0 * INCH_M, FUEL),
+    "water": (12.0 * INCH_M, FOOT),
+}
+ANY_OTHER = (6.0 * INCH_M, SPADE)
 BY_HAND = Source("public dig-line guidance", "hand-dig within 24 in of a mark; some say 36")
 BY_HAND_M = 24.0 * INCH_M
 HALF_TRENCH_M = 0.15  # of a narrow digger bucket
@@ -193,12 +197,12 @@ def _crossing_check(
             Step("its top, under the ground", "z", "", top, "m", OWNER),
             Step("its outside diameter", "D", "", thick_m, "m", THICK),
             Step("our pipe's or cable's top", "d", "", cover_m, "m", OWNER),
-            Step("wanted between", "", "", APART_M, "m", APART),
+            Step("wanted between", "", "", _apart(line)[0], "m", _apart(line)[1]),
             Step(f"left between, passing {way}", "c", formula, clear, "m", Source("levels", status="computed")),
         ),
         ("A gas line may want more by the local code or its supplier: ask.",) if line.what == "gas" else (),
     )  # fmt: skip
-    return _kept(line, "where it is crossed", APART_M, clear, working)
+    return _kept(line, "where it is crossed", clear, working)
 
 
 def _beside_check(line: BuriedLine, clear: float, outside_m: float) -> Check:
@@ -206,11 +210,11 @@ def _beside_check(line: BuriedLine, clear: float, outside_m: float) -> Check:
         f"{line.name} beside the trench",
         (
             Step("nearest, middle to middle", "a", "", line.from_run_m or 0.0, "m", OWNER),
-            Step("wanted between", "", "", APART_M, "m", APART),
+            Step("wanted between", "", "", _apart(line)[0], "m", _apart(line)[1]),
             Step("left between", "c", f"{line.from_run_m:.3f} - {outside_m / 2.0:.3f} - {THICK_M[line.what] / 2.0:g}", clear, "m", THICK),
         ),
     )  # fmt: skip
-    return _kept(line, "beside the trench", APART_M, clear, working)
+    return _kept(line, "beside the trench", clear, working)
 
 
 def _hole_check(line: BuriedLine, radius_m: float) -> Check:
@@ -220,16 +224,21 @@ def _hole_check(line: BuriedLine, radius_m: float) -> Check:
         (
             Step("nearest to the pole", "a", "", line.from_pole_m or 0.0, "m", OWNER),
             Step("radius of the hole", "r", "", radius_m, "m", OWNER),
-            Step("wanted between", "", "", APART_M, "m", APART),
+            Step("wanted between", "", "", _apart(line)[0], "m", _apart(line)[1]),
             Step("left", "c", f"{line.from_pole_m:.3f} - {radius_m:.3f}", edge, "m", Source("plan", status="computed")),
         ),
     )  # fmt: skip
-    return _kept(line, "beside the pier's hole", APART_M, edge, working)
+    return _kept(line, "beside the pier's hole", edge, working)
 
 
-def _kept(line: BuriedLine, where: str, wanted_m: float, left_m: float, working: Working) -> Check:
+def _apart(line: BuriedLine) -> tuple[float, Source]:
+    """Soil wanted between it and us, and who wants it."""
+    return APART.get(line.what, ANY_OTHER)
+
+
+def _kept(line: BuriedLine, where: str, left_m: float, working: Working) -> Check:
     """A distance that must be kept; nothing left, or less, holds nothing."""
-    left = max(0.0, left_m)
+    left, (wanted, source) = max(0.0, left_m), _apart(line)
     return Check(
-        "own line", f"{line.name}, soil between {where}", wanted_m, left, "m", share(wanted_m, left), APART, working
+        "own line", f"{line.name}, soil between {where}", wanted, left, "m", share(wanted, left), source, working
     )  # fmt: skip

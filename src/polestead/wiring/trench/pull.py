@@ -46,10 +46,10 @@ class Pull:
         friction: Wire against pipe, dry.
         mass_kg_m: All wires together.
         wedging: Factor on the weight by which the wires press on one another and the wall.
-        tension_n: Most that may be felt at the rope, dry, every bend at the pulling end.
+        tension_n: Most that may be felt at the rope, dry; bends of the file all at the pulling end.
         oiled_n: The same with lubricant.
         limit_n: What the live wires bear at their metal, or the grip.
-        side_n_m: Side pressure in the last bend.
+        side_n_m: Side pressure in the last bend, on the wire pressed most.
         longest_m: Longest straight length that would still hold with these bends.
         pull_box: Whether a pull box is wanted.
         by_hand: Whether two people on a rope will do, with lubricant.
@@ -143,6 +143,24 @@ def wedging_of(count: int, thickest_m: float, inside_m: float) -> float:
     return 1.0 / sqrt(1.0 - ratio) if ratio < 0.49 else 1.4
 
 
+def worst_wire(count: int, wedging: float) -> float:
+    """Share of the side pressure that lies on the wire pressed most.
+
+    Source: industry guidance (from memory): all of it for one wire, w/2 for two, (3w - 2)/3 for three or more as in a cradle.
+
+    Args:
+        count: Wires.
+        wedging: Factor on the weight.
+
+    Example:
+        >>> worst_wire(1, 1.0), round(worst_wire(3, 1.3), 4)
+        (1.0, 0.6333)
+    """
+    if count == 1:
+        return 1.0
+    return wedging / 2.0 if count == 2 else (3.0 * wedging - 2.0) / 3.0
+
+
 def bears_n(size: str, metal: str, count: int) -> float:
     """Tension the metal of so many wires of one size bears at a pulling eye.
 
@@ -195,8 +213,9 @@ def pull_of(
 ) -> Pull:
     """The pull of the run's wires through its pipe.
 
-    All bends are taken to lie at the pulling end: every pound of friction is then raised by every bend, so no other order
-    of straights and bends pulls harder.
+    Bends the file names may lie anywhere, so all are taken at the pulling end: every pound of friction is then raised by
+    every bend, and no other order of straights and bends pulls harder.  Where none is named there is one sweep at the foot of
+    each riser: the wires enter the first slack from the reel, and the level straight is raised by the second only.
 
     Args:
         conduit: The pipe and its wires.
@@ -216,19 +235,25 @@ def pull_of(
     limit = min(bears_n(live.size, metal, live.count), GRIP_N)
     radius = conduit.pipe.sweep_m
 
+    raised = sum(bends) if bends_deg else bends[-1]
+    before, after = (
+        (lifted, 0.0) if bends_deg else (0.0, lifted)
+    )  # the lift comes last in the riser
+
     def felt(mu: float) -> float:
-        return after_bend_n(
-            straight_n(mass, length_m, mu, wedging) + lifted, sum(bends), mu, wedging
-        )
+        straight = straight_n(mass, length_m, mu, wedging)
+        return after_bend_n(straight + before, raised, mu, wedging) + after
 
     tension, oiled = felt(friction), felt(min(friction, WITH_LUBRICANT))
-    most = min(limit, SIDE_N_M * radius)
-    turned = after_bend_n(1.0, sum(bends), friction, wedging)
-    longest = max(0.0, (most / turned - lifted) / straight_n(mass, 1.0, friction, wedging))
+    worst = worst_wire(conduit.count, wedging)
+    most = min(limit - after, SIDE_N_M * radius / worst)
+    turned = after_bend_n(1.0, raised, friction, wedging)
+    longest = max(0.0, (most / turned - before) / straight_n(mass, 1.0, friction, wedging))
+    in_bend = tension - after
     checks = (
         _bends_check(bends, bool(bends_deg), code),
-        _tension_check(mass, length_m, friction, wedging, lifted, bends, tension, limit),
-        _side_check(tension, radius),
+        _tension_check(mass, length_m, friction, wedging, (before, after), raised, tension, limit),
+        _side_check(in_bend, radius, worst),
     )
     return Pull(
         length_m=length_m,
@@ -240,7 +265,7 @@ def pull_of(
         tension_n=tension,
         oiled_n=oiled,
         limit_n=limit,
-        side_n_m=tension / radius,
+        side_n_m=worst * in_bend / radius,
         longest_m=longest,
         pull_box=not all(check.holds for check in checks),
         by_hand=oiled <= BY_HAND_N,
@@ -266,11 +291,11 @@ def _bends_check(bends: tuple[float, ...], told: bool, code: Code) -> Check:
 
 
 def _tension_check(
-    mass: float, length_m: float, friction: float, wedging: float, lifted_n: float,
-    bends: tuple[float, ...], tension: float, limit: float,
+    mass: float, length_m: float, friction: float, wedging: float, lifted_n: tuple[float, float],
+    raised_deg: float, tension: float, limit: float,
 ) -> Check:  # fmt: skip
     straight = straight_n(mass, length_m, friction, wedging)
-    theta = radians(sum(bends))
+    theta, (before, after) = radians(raised_deg), lifted_n
     working = Working(
         "pull at the rope",
         (
@@ -278,8 +303,9 @@ def _tension_check(
             Step("friction, dry", "mu", "", friction, "", FRICTION),
             Step("wires pressing on one another", "w", "", wedging, "", TENSION),
             Step("on the straight", "T1", f"{wedging:.3f} x {mass:.3f} x {G} x {length_m:.2f} x {friction:g}", straight, "N", TENSION),
-            Step("lifted besides", "Tr", "", lifted_n, "N", Source("weight", status="computed")),
-            Step("after the bends, all at the pulling end", "T", f"({straight:.0f} + {lifted_n:.0f}) e^({wedging:.3f} x {friction:g} x {theta:.3f})", tension, "N", TENSION),
+            Step("bends that raise it", "theta", f"{raised_deg:g} deg", theta, "", Source("angle", status="computed")),
+            Step("lifted in the riser", "Tr", "", before + after, "N", Source("weight", status="computed")),
+            Step("at the rope", "T", f"({straight:.0f} + {before:.0f}) e^({wedging:.3f} x {friction:g} x {theta:.3f}) + {after:.0f}", tension, "N", TENSION),
             Step("the live wires' metal, or a basket grip", "Tm", "", limit, "N", BEARS),
         ),
         ("The earth wire is not counted on to bear any of it.",),
@@ -288,17 +314,17 @@ def _tension_check(
     return Check("conduit", "pull on the wires", tension, limit, "N", use, BEARS, working)
 
 
-def _side_check(tension: float, radius_m: float) -> Check:
-    side = tension / radius_m
+def _side_check(tension: float, radius_m: float, worst: float) -> Check:
+    side = worst * tension / radius_m
     working = Working(
         "side pressure in the last bend",
         (
-            Step("pull", "T", "", tension, "N", TENSION),
+            Step("pull out of it", "T", "", tension, "N", TENSION),
             Step("least radius of a sweep", "R", "", radius_m, "m", Source("NEC", "Ch. 9 Table 2", "memory")),
-            Step("side pressure", "T/R", f"{tension:.0f} / {radius_m:.3f}", side, "N/m", TENSION),
+            Step("share on the wire that is pressed most", "s", "", worst, "", TENSION),
+            Step("side pressure", "s T/R", f"{worst:.3f} x {tension:.0f} / {radius_m:.3f}", side, "N/m", TENSION),
             Step("most", "", "", SIDE_N_M, "N/m", SIDE),
         ),
-        ("All of the pull is laid on one wire: on the safe side where several share it.",),
     )  # fmt: skip
     return Check(
         "conduit", "side pressure in a sweep", side, SIDE_N_M, "N/m", share(side, SIDE_N_M), SIDE, working

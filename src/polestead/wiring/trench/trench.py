@@ -94,7 +94,7 @@ def trench_of(
             conduit.pipe.kind, risers, lengths.level_m, run.cover_m, place.record_low_c, hottest_c, frost_lifts, month_means_c,
         )  # fmt: skip
     own = own_lines_of(buried, run.cover_m, outside, run.length_m, pier_radius_m)
-    cover, ribbon = cover_check(run, code), ribbon_of(run.cover_m)
+    cover, ribbon = cover_check(run, code), ribbon_of(run.cover_m, code)
     checks = [cover]
     if conduit is not None and pull is not None:
         checks += [conduit.check, *pull.checks]
