@@ -30,7 +30,7 @@ Kind = Literal["PVC schedule 40", "PVC schedule 80", "rigid metal", "duct"]
 Insulated = Literal["THWN-2", "XHHW-2", "RHW-2", "H1Z2Z2-K"]
 DESIGNATORS = "designator"  # CSA's and the NEC's metric names of the same pipes: 21 is 3/4 in
 
-_INCHES = re.compile(r'^(?P<trade>\d+(?:[- ]\d/\d)?|\d/\d|\d+\.\d+)\s*(?:in|inch|inches|")$')
+_INCHES = re.compile(r'^(?P<trade>\d+(?:[- ]\d/[248])?|\d/[248]|\d+\.\d+)\s*(?:in|inch|inches|")$')
 _MM = re.compile(r"^(?P<mm>\d{2,3})\s*mm$")
 
 
