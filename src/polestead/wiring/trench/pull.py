@@ -17,7 +17,7 @@ BEARS = Source("ICEA guidance", "0.008 lb a circular mil of copper, 0.006 of alu
 SIDE = Source("ICEA guidance", "side pressure, 300 lb a foot of radius")
 FRICTION = Source("ICEA guidance", "friction usually 0.5")
 BENDS_BY_CODE: dict[Code, Source] = {
-    "NEC": Source("NEC", "352.26 and 344.26"),
+    "NEC": Source("NEC", "352.26 and 344.26", "memory"),
     "Canada": Source("CSA C22.1", "12-942", "memory"),
     "IEC": COMMON_PRACTICE,
 }
