@@ -21,7 +21,13 @@ from polestead.base.battery import (
 )
 from polestead.base.compiled import compiled
 from polestead.wiring.tilt_drive.motor import NEVER_S, travel_s
-from polestead.wiring.tilt_drive.numbers import ABSORB_V, TEN_HOUR_SHARE, Cell, MotorNumbers
+from polestead.wiring.tilt_drive.numbers import (
+    ABSORB_V,
+    LEAD_MOST_IN,
+    TEN_HOUR_SHARE,
+    Cell,
+    MotorNumbers,
+)
 
 Floats = NDArray[np.float64]
 Single = NDArray[np.float32]
@@ -47,7 +53,8 @@ def within_reach(cell: Cell, battery_c: float) -> float:
 def taken_wh(cell: Cell, charge: float, battery_c: float, offer_wh: float) -> float:
     """What the battery takes in an hour, at its terminals [Wh].
 
-    Lead-acid by acceptance at 2.45 V a cell (Copetti, Lorenzo & Chenlo 1993, constants from memory; cold slows it); lithium not
+    Lead-acid by acceptance at 2.45 V a cell (Copetti, Lorenzo & Chenlo 1993, constants from memory; cold slows it) and no more than a
+    quarter of the rating in an hour; lithium not
     below 0 C in the cell and by its limits above, tapering at the end.
     """
     room_ah = cell.rated_ah * (1.0 - charge)
@@ -57,7 +64,7 @@ def taken_wh(cell: Cell, charge: float, battery_c: float, offer_wh: float) -> fl
     offer_a = offer_wh * cell.keeps / cell.nominal_v
     if cell.lead:
         per_h = acceptance_per_h(ABSORB_V, charge, battery_c) * TEN_HOUR_SHARE
-        amps = mean_accepted_a(offer_a, room_ah, per_h)
+        amps = mean_accepted_a(min(offer_a, LEAD_MOST_IN * cell.rated_ah), room_ah, per_h)
     else:
         most = iron_in_per_h(battery_c) * cell.rated_ah
         per_h = most / (_IRON_TAPER * cell.rated_ah)

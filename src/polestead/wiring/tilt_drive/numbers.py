@@ -27,6 +27,8 @@ FLOORS = Source("common practice, no source", "cut-off of a plain controller", "
 ABSORB_V = (
     2.45  # per lead-acid cell, with no help from warmth or cold: no sensor is taken to be there
 )
+# Most charging current of a small sealed battery, of its rating in an hour (from memory).
+LEAD_MOST_IN = 0.25
 TEN_HOUR_SHARE = (
     0.93  # of the 20 h rating a sealed battery gives in ten hours, typical, from memory
 )

@@ -56,7 +56,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire) -> tuple[PartOfDrive, ...]:
             "beside the fuse; with a hole for a padlock", "hands in the hinge only with it open and locked.", IN_SIGHT,
         ),
         PartOfDrive(
-            "over-current cut-out, reset by hand", f"trips for good near {trip:.0f} A, within 5 s at {wire.stall_a:.0f} A; {dc}",
+            "over-current cut-out, reset by hand", f"trips for good near {trip:.1f} A, within 5 s at {wire.stall_a:.0f} A; {dc}",
             "in the motor's plus, after the fuse",
             "a rod that meets ice, a stop or a person draws more: this lets go. Not one that closes again by itself.", CUT_OUT,
         ),
@@ -86,7 +86,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire) -> tuple[PartOfDrive, ...]:
             "backward means it never stops, or never comes back: try both ends by hand with the rod unpinned.", COMMON_PRACTICE,
         ),
         PartOfDrive(
-            "two stops of steel", "for the drive's whole moving force, and the wind of the driven blow (see the stops in the stand)",
+            "two stops of steel", "for the drive's whole moving force, and for the blow of an array driven by wind",
             "beyond the stop switches, before the rod's own end",
             "a stop switch that sticks has wound cables round shafts and bent frames: the steel must hold the stalled motor until fuse or hand lets go.",
             COMMON_PRACTICE,

@@ -96,7 +96,7 @@ class YearsOfDrive:
         longest_move_s: Slowest full travel met; None where the speed is not known or none was made.
         panel_wh, idle_wh, moves_wh: A mean year.
         worst: Month with most hours without power and moves missed; where there are none, with the lowest charge.  Day by day.
-        darkest: Month with the least sun on the panel.
+        darkest: Of the six cold months the one with the least sun on the panel.
         coldest: Month with the coldest mean air.
     """
 

@@ -11,6 +11,7 @@ from polestead.wiring.tilt_drive.numbers import (
     BOX,
     CHARGING,
     FLOORS,
+    LEAD_MOST_IN,
     Cell,
     MotorNumbers,
     cell_of,
@@ -41,6 +42,7 @@ KEPT = Source("half for lead-acid, a fifth for lithium", status="common practice
 FREEZES = Source("vehicle manual, freezing of acid by its density; 5 K of margin ours")
 COLD = Source("IEEE 485-2020", "Table 1 (seen quoted); below -20 C carried on, ours")
 IRON_COLD = Source("usual cell makers' figures", status="memory")
+CHARGING_V_PER_V = 1.15  # volts while charging over nominal volts
 ENERGY = Source("volts x ampere x hours", status="computed")
 
 
@@ -295,6 +297,13 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
     if supply.panel_w == 0.0:
         found.append(
             "No panel in the file (0 W): somebody must carry the battery in and charge it, or charge it from the house through a small charger."
+        )
+    if (
+        cell.lead
+        and supply.panel_w > LEAD_MOST_IN * cell.rated_ah * CHARGING_V_PER_V * supply.nominal_v
+    ):
+        found.append(
+            f"In full sun the panel could push more than a quarter of the {cell.rated_ah:g} Ah in an hour: set the controller's limit lower."
         )
     if supply.stalled_a is None:
         found.append(

@@ -101,7 +101,7 @@ def years_of(
         idle_wh=float(rows[k.IDLE].sum()) / count,
         moves_wh=float(rows[k.MOVES].sum()) / count,
         worst=run.month_of(*_worst(rows[k.EMPTY_H] + rows[k.MISSED], rows[k.LOWEST]), days=True),
-        darkest=run.month_of(*_least(rows[k.SUN])),
+        darkest=run.month_of(*_least(np.where(_winter(rows[k.AIR]), rows[k.SUN], np.inf))),
         coldest=run.month_of(*_least(rows[k.AIR])),
     )
 
@@ -230,6 +230,12 @@ class _Run:
 def _worst(short: Floats, lowest: Floats) -> tuple[int, int]:
     """Where most fell short, else where the charge was lowest."""
     return _least(-short) if short.any() else _least(lowest)
+
+
+def _winter(air_c: Floats) -> NDArray[np.bool_]:
+    """The six months whose mean air over all years is coldest [1, 12]: a steep panel sees little of the high summer sun too."""
+    mean = air_c.mean(axis=0)
+    return np.asarray(mean <= np.sort(mean)[5])[None]
 
 
 def _least(values: Floats) -> tuple[int, int]:
