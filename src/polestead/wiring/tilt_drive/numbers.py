@@ -115,8 +115,8 @@ def cell_of(supply: DriveSupply, rated_ah: float | None = None) -> Cell:
         rated_ah: Another capacity than the file's.
 
     Example:
-        >>> supply = DriveSupply(nominal_v=12, battery_kind="sealed lead-acid", battery_ah=35, panel_w=20,
-        ...     running_a=14, wire_length_m=5, wire_size="8 AWG")
+        >>> supply = DriveSupply.model_validate({"nominal": "12 V", "battery_kind": "sealed lead-acid", "battery": "35 Ah",
+        ...     "panel": "20 W", "running": "14 A", "wire_length": "5 m", "wire_size": "8 AWG"})
         >>> cell = cell_of(supply)
         >>> cell.cells, cell.full_wh, round(cell.ohm, 4)
         (6.0, 420.0, 0.0171)
