@@ -465,6 +465,41 @@ def _holding(h: Any) -> Iterator[Problem]:
         )
 
 
+BATTERY_VOLTS = (12.0, 24.0, 36.0, 48.0)
+
+
+def _drive_stalls(h: Any) -> Iterator[Problem]:
+    running, stalled = h.drive.supply.running_a, h.drive.supply.stalled_a
+    if stalled is not None and stalled < running:
+        yield Problem(
+            "drive.supply", "stalled", f"{stalled:g} A", f"at least the running current ({running:g} A)",
+            "A motor held still draws most: look whether the two were swapped.",
+        )  # fmt: skip
+
+
+def _drive_volts(h: Any) -> Iterator[Problem]:
+    volts = h.drive.supply.nominal_v
+    if volts not in BATTERY_VOLTS:
+        yield Problem(
+            "drive.supply", "nominal", f"{volts:g} V", "12, 24, 36 or 48 V",
+            "Write the battery's name, not what a meter shows: 12.8 V is a 12 V battery.",
+        )  # fmt: skip
+
+
+def _drive_power(h: Any) -> Iterator[Problem]:
+    """A rod cannot do more work than its motor takes: a slip in volts, amperes, force or speed."""
+    supply, speed, force = h.drive.supply, h.drive.speed_m_s, h.drive.moving_force_n
+    if speed is None:
+        return
+    takes_w, does_w = supply.nominal_v * supply.running_a, force * speed
+    if does_w > takes_w:
+        yield Problem(
+            "drive.supply", "running", f"{takes_w:.0f} W ({supply.nominal_v:g} V, {supply.running_a:g} A)",
+            f"over the {does_w:.0f} W that the moving force does at the drive's speed",
+            "Look at the current at rated load, at the volts, and whether force and speed belong together.",
+        )  # fmt: skip
+
+
 def _strut_has_its_length(h: Any) -> Iterator[Problem]:
     for section in ("lock", "prop"):
         hold = getattr(h, section)
@@ -626,6 +661,9 @@ LOOKS: tuple[Look, ...] = (
     _tilts_it_can_reach,
     _stroke,
     _holding,
+    _drive_stalls,
+    _drive_volts,
+    _drive_power,
     _strut_has_its_length,
     _fine_soil_lifts,
     _pole_in_its_pier,
