@@ -21,7 +21,7 @@ from polestead.wiring.dangers import held_back_w
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.conductor import conductor_of
 from polestead.wiring.strings.fuses import StringFuse, fuse_checks, string_fuse
-from polestead.wiring.strings.heat import hot_check, wanted_of
+from polestead.wiring.strings.heat import charges_to_air_c, hot_check, wanted_of
 from polestead.wiring.strings.label import Label, new_label, old_label
 from polestead.wiring.strings.together import Hung, amps_checks, match_checks
 from polestead.wiring.strings.voltage import (
@@ -66,6 +66,7 @@ class Layout:
         one_more_margin_v: What would be left with one module more in each string.
         wanted_v: What charging wants at the controller, bank and controller together.
         hot_v, hot_margin_v: Hot, weak and old at the controller, and over what charging wants; None where the run cannot be laid.
+        charges_to_air_c: Warmest air in which it still charges full in full sun, weak and old; None as above.
         equalize_margin_v: Over what equalizing wants; None where the bank is not equalized.
         full_sun_a: Working current of its strings [A].
         short_circuit_a, bright_a, steady_a: Short-circuit current of its strings; 1.25 and 1.56 times it.
@@ -97,6 +98,7 @@ class Layout:
     wanted_v: float
     hot_v: float | None
     hot_margin_v: float | None
+    charges_to_air_c: float | None
     equalize_margin_v: float | None
     full_sun_a: float
     short_circuit_a: float
@@ -350,6 +352,9 @@ def _layout(
         wanted_v=wanted.wanted_v,
         hot_v=None if hot is None else hot.capacity,
         hot_margin_v=None if hot is None else hot.capacity - hot.demand,
+        charges_to_air_c=None
+        if hot is None
+        else charges_to_air_c(label, n, wanted.wanted_v, 0.0 if wires is None else wires.drop_v),
         equalize_margin_v=None if hot is None or equalizing is None else hot.capacity - equalizing,
         full_sun_a=hung.in_parallel * label.working_current_a,
         short_circuit_a=isc,
@@ -362,7 +367,9 @@ def _layout(
         held_back_w=held,
         held_back_year_wh=held_back_year_wh,
         fuse=fuse,
-        asks=_asks(label, controller, fuse, shared.unread.get(controller.name, ())),
+        asks=_asks(
+            label, controller, fuse, shared.unread.get(controller.name, ()), cold, limit
+        ),
         faults=(*said, *(one.name for one in checks if not one.holds)),
         checks=checks,
     )  # fmt: skip
@@ -398,12 +405,23 @@ def _breaker_a(short_circuit_a: float) -> float | None:
 
 
 def _asks(
-    label: Label, controller: Controller, fuse: StringFuse, unread: Iterable[str]
+    label: Label,
+    controller: Controller,
+    fuse: StringFuse,
+    unread: Iterable[str],
+    cold: Cold,
+    limit_v: float,
 ) -> tuple[str, ...]:
     asks = [
         f"Read the label of {name} first: it hangs on {controller.name} too, its volts must match and its amperes add."
         for name in unread
     ]  # fmt: skip
+    tabled, most = cold.by_table_v, cold.with_margin_v
+    if tabled is not None and most is not None and most <= limit_v < tabled:
+        asks.append(
+            f"By the code's table it shows {tabled:.0f} V, over {limit_v:g} V; the coefficient decides, yet an inspector without "
+            "the datasheet goes by the table: have the sheet at hand."
+        )
     if fuse.strings > 1 and label.series_fuse_a is None:
         asks.append("Read the largest series fuse off the module's label.")
     if controller.array_current_limit_a is None and fuse.strings > 1:

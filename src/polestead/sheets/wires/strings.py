@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.base.show import in_style
 from polestead.sheets.text import heading, say
 from polestead.wiring.layouts import Layout, Layouts
-from polestead.wiring.strings.voltage import UNKNOWN_CHECK
+from polestead.wiring.strings.voltage import HEAT_CHECK, UNKNOWN_CHECK
 
 HEAD = "    strings    dawn  table       left of  in heat    run breaker   lost"
 NOTE = "      "
 HANG = "          "
+COLDEST_SUN_C = -40.0  # full sun is never met in colder air
 
 
 def strings_lines(result: Layouts) -> Iterator[str]:
@@ -33,7 +35,7 @@ def strings_lines(result: Layouts) -> Iterator[str]:
 
 def _legend(result: Layouts) -> Iterator[str]:
     yield say(
-        ">: in the file. Dawn: the coldest on record, by the maker's coefficient (t: by the code's table) with margin; it decides. Table: by the "
+        ">: in the file. Dawn: the coldest on record, by the maker's coefficient (*: by the code's table) with margin; it decides. Table: by the "
         "code's table. Left of: the volts left of the least of the controller's limit, the code's and the module's label; less than nothing kills "
         "the controller on one clear morning, whatever the average day says. In heat: volts over what charging this battery wants, the "
         f"modules hot, weak and {_years(result)}. Run: amperes in full sun. Lost: in full sun, in the wire of the file. What hangs on "
@@ -70,7 +72,7 @@ def _figures(one: Layout, strings: str) -> str:
     if one.cold_with_margin_v is None or one.margin_v is None:
         dawn, left = "?", f"? of {one.limit_v:.0f} V"
     else:
-        by_table = "t" if one.decides == "the code's table" else ""
+        by_table = "*" if one.decides == "the code's table" else ""
         dawn, left = f"{one.cold_with_margin_v:.0f} V{by_table}", f"{one.margin_v:+.0f} of {one.limit_v:.0f} V"  # fmt: skip
     table = "-" if one.table_voltage_v is None else f"{one.table_voltage_v:.0f} V"
     hot = "?" if one.hot_margin_v is None else f"{one.hot_margin_v:+.0f} V"
@@ -85,7 +87,18 @@ def _fault(one: Layout, name: str) -> str:
         return next(check.working.notes[0] for check in one.checks if check.name == name).rstrip(".")  # fmt: skip
     if one.cold_with_margin_v is not None and name == one.limited_by:
         return f"{name}: {one.cold_with_margin_v:.0f} V on {one.limit_v:.0f} V at the record low"
+    if name == HEAT_CHECK and one.charges_to_air_c is not None:
+        return (
+            f"{name}: weak and old it charges full in air up to {one.charges_to_air_c:.0f} C only"
+        )
     return name
+
+
+def _charges(air_c: float) -> str:
+    """In what air a weak old string still charges full."""
+    if air_c < COLDEST_SUN_C:
+        return "weak and old it never charges full"
+    return f"weak and old it charges full in air up to {air_c:.0f} C ({in_style(air_c, 'C', 'feet')})"  # fmt: skip
 
 
 def _currents(one: Layout) -> str:

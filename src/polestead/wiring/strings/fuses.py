@@ -141,13 +141,13 @@ def _words(
     pushes = f"{strings} strings on the controller: the others can push {back:.1f} A back into one"
     if not wanted:
         if bears is None:
-            return f"{pushes}. Read the largest series fuse off the module's label: under {back:.1f} A each string wants a fuse."
+            return f"{pushes}. A label that bears less asks for a fuse in each string."
         return f"{pushes}, its label bears {bears:g} A: no string fuse (NEC 690.9(A))."
     size = "larger than any made for strings" if rating is None else f"{rating:g} A"
     volts = "its voltage at the record low" if cold_v is None else f"at least {cold_v:.0f} V"
     fit = f"{pushes}: {KINDS[code]} in every string, {size}, for {volts} direct current"
     if bears is None:
-        return f"{fit}; no larger than the series fuse on the module's label, which nobody has read yet."
+        return f"{fit}; no larger than the module's label allows."
     if back <= bears:
         return f"{fit}, at most {bears:g} A by the label. NEC 690.9(A) would let it off, the label bears {bears:g} A; we do not."
     return f"{fit}, at most {bears:g} A by the label."

@@ -20,11 +20,13 @@ CHARGES = Source("a string charges while it stands over the battery and what the
 LEAD_CELL_V = 2.0
 IRON_CELL_V = 3.2
 IRON_FULL_V = 3.6  # makers write 3.45 to 3.6; the upper end decides
+IRON_GENTLE_V = 3.45
 IRON_FULL = Source("makers' charging voltage of a cell, 3.45 to 3.6 V, the upper end", status="common practice")  # fmt: skip
 IRON_CELLS = Source("3.2 V a cell; a bank named 12, 24, 36 or 48 V is taken with 4 cells for every 12 V", status="ours")  # fmt: skip
 LEAD_CELLS = Source("2 V a cell", status="common practice")
 EQUAL_V = 2.58  # as the household's bank is equalized
 OHM = Source("Ohm's law, there and back", status="computed")
+BANK = Source("cells in series, each at its charging voltage", status="computed")
 NO_WIRE = Source("the array's own wire is not in the file: nothing taken off", status="ours")
 COOLER_V_PER_K = 0.005
 COOLER = Source("makers' charging instructions", "5 mV per kelvin and cell under 25 C")
@@ -38,6 +40,7 @@ class Wanted:
         cells: In series.
         charge_v: Charging voltage of the bank.
         equalize_v: The same when equalizing; None where the bank is not.
+        gentle_v: The same at the lower end of what makers of lithium cells write; None for lead.
         over_v: What the controller wants over it.
         steps: How ``charge_v`` and ``over_v`` were found.
     """
@@ -45,6 +48,7 @@ class Wanted:
     cells: int
     charge_v: float
     equalize_v: float | None
+    gentle_v: float | None
     over_v: float
     steps: tuple[Step, ...]
 
@@ -97,11 +101,12 @@ def wanted_of(battery: Battery, controller: Controller) -> Wanted:
     charge = cells * (cell_v + lift)
     each = f"({cell_v:g} + {lift:.3g})" if lift > 0.0 else f"{cell_v:g}"
     steps += [
-        Step("charging voltage of the bank", "Vbat", f"{cells} x {each}", charge, "V", CHARGES),
+        Step("charging voltage of the bank", "Vbat", f"{cells} x {each}", charge, "V", BANK),
         Step("the controller wants over it", "dVctl", "", controller.over_battery_v, "V", OWNER),
     ]
     equal = cells * (EQUAL_V + lift) if battery.kind == "flooded lead-acid" else None
-    return Wanted(cells, charge, equal, controller.over_battery_v, tuple(steps))
+    gentle = None if lead else cells * IRON_GENTLE_V
+    return Wanted(cells, charge, equal, gentle, controller.over_battery_v, tuple(steps))
 
 
 def _lift_v(battery: Battery) -> float:
@@ -127,6 +132,21 @@ def hot_voltage_v(label: Label, in_series: int, air_c: float = HOTTEST_AIR_C) ->
     fall = label.open_circuit_voltage_v * label.hot_change_per_k
     fresh = full_sun_voltage_v(label.working_voltage_v, fall, in_series, air_c)
     return fresh * (1.0 - label.volts_low_by) * volts_left(label.years)
+
+
+def charges_to_air_c(label: Label, in_series: int, wanted_v: float, drop_v: float) -> float:
+    """Warmest air in which a string still charges full in full sun, weak and old as for ``hot_voltage_v``.
+
+    Source: the same sum solved for the air, in which it is straight.
+
+    Args:
+        label: Of the module.
+        in_series: Modules in the string.
+        wanted_v: At the controller [V].
+        drop_v: Lost in the run in full sun [V].
+    """
+    at_25, at_26 = (hot_voltage_v(label, in_series, air_c) for air_c in (25.0, 26.0))
+    return 25.0 + (wanted_v + drop_v - at_25) / (at_26 - at_25)
 
 
 def hot_check(
@@ -180,6 +200,9 @@ def _hot_steps(label: Label, in_series: int, drop_v: float | None) -> tuple[Step
 
 def _hot_notes(wanted: Wanted, hot_v: float) -> tuple[str, ...]:
     equalizing = wanted.equalizing_v
+    if wanted.gentle_v is not None:
+        gentle = wanted.gentle_v + wanted.over_v
+        return (f"At {IRON_GENTLE_V:g} V a cell, the lower end of what makers write, {gentle:.1f} V are wanted.",)  # fmt: skip
     if equalizing is None:
         return ()
     left = hot_v - equalizing
