@@ -46,11 +46,11 @@ def _legend(result: Layouts) -> Iterator[str]:
 
 
 def _years(result: Layouts) -> str:
-    working = next(
-        check.working for layout in result.new for check in layout.checks if "heat" in check.name
-    )
-    left = next(step for step in working.steps if step.symbol == "a")
-    return f"aged ({left.value:.0%} of their volts left)"
+    """How old they are taken, from the working of the heat; plain words where no run can be laid at all."""
+    checks = (check for layout in result.new for check in layout.checks)
+    steps = (step for check in checks if check.name == HEAT_CHECK for step in check.working.steps)
+    left = next((step.value for step in steps if step.symbol == "a"), None)
+    return "old" if left is None else f"old ({left:.0%} of their volts left)"
 
 
 def _layout(one: Layout) -> Iterator[str]:
