@@ -96,7 +96,7 @@ def wires(words: argparse.Namespace) -> int:
     from polestead.answer.stands import charging_in, layouts_in, wire_choices_of, wires_of
     from polestead.sheets.data import wires_data
     from polestead.sheets.wires.page import wires_text
-    from polestead.sheets.workings import of_charging, of_wires, printed
+    from polestead.sheets.workings import of_charging, of_layouts, of_wires, printed
 
     owners = _owners(words.file)
     file = owners.homestead
@@ -106,7 +106,8 @@ def wires(words: argparse.Namespace) -> int:
     if words.working is None:
         print(wires_text(file.name, result, layouts, choices, charging))
     else:
-        print(printed(chain(of_wires(result), of_charging(charging)), words.working, style))
+        every = chain(of_wires(result), of_charging(charging), of_layouts(layouts))
+        print(printed(every, words.working, style))
     if words.json is not None:
         data = wires_data(file.name, result, layouts, choices, charging)
         text = json.dumps(data, indent=1, allow_nan=False) + "\n"
