@@ -207,6 +207,56 @@ def _wired_to(h: Any, section: str, name: str) -> Iterator[Problem]:
         )
 
 
+def _old_array_is_strung(h: Any) -> Iterator[Problem]:
+    """The label of an old module helps only with the count of modules, and the count only with the label."""
+    for number, old in enumerate(h.household.old_array, start=1):
+        section = f"household.old_array.{number}"
+        for key, count in (("in_series", old.in_series), ("in_parallel", old.in_parallel)):
+            if old.module is not None and count is None:
+                yield Problem(
+                    section, key, "nothing", "a count, beside old_array.module",
+                    "Count the modules in a string and the strings: without both its volts are not known.",
+                )  # fmt: skip
+            if old.module is None and count is not None:
+                yield Problem(
+                    section, key, f"{count}", "with old_array.module",
+                    "Write what the label on its back says as [household.old_array.module], or take the count out.",
+                )  # fmt: skip
+
+
+RATING_SPAN = (0.8, 1.25)  # a rating said from memory, or rounded, against the labels added up
+
+
+def _old_array_adds_up(h: Any) -> Iterator[Problem]:
+    for number, old in enumerate(h.household.old_array, start=1):
+        module = old.module
+        if module is None:
+            continue
+        label = f"household.old_array.{number}.module"
+        for key, working, most, unit in (
+            ("working_voltage", module.working_voltage_v, module.open_circuit_voltage_v, "V"),
+            ("working_current", module.working_current_a, module.short_circuit_current_a, "A"),
+        ):
+            if working >= most:
+                over = "open-circuit voltage" if unit == "V" else "short-circuit current"
+                yield Problem(
+                    label, key, f"{working:g} {unit}", f"under the {over} ({most:g} {unit})", "Read both on its label again."
+                )  # fmt: skip
+        if old.in_series is None or old.in_parallel is None:
+            continue  # told already
+        count = old.in_series * old.in_parallel
+        power_w = count * module.working_voltage_v * module.working_current_a
+        least, most_w = (share * old.power_w for share in RATING_SPAN)
+        if not least <= power_w <= most_w:
+            sum_ = (
+                f"{count} modules x {module.working_voltage_v:g} V x {module.working_current_a:g} A"
+            )
+            yield Problem(
+                f"household.old_array.{number}", "power", both(old.power_w, "power"),
+                f"about {power_w:.0f} W, which is {sum_}", "Count the modules, or read power, volts and amperes again.",
+            )  # fmt: skip
+
+
 def _names_are_short(h: Any) -> Iterator[Problem]:
     for section, names in (
         ("household.uses", h.household.uses),
@@ -648,6 +698,8 @@ LOOKS: tuple[Look, ...] = (
     _controller_names,
     _new_array_is_wired,
     _old_arrays_are_wired,
+    _old_array_is_strung,
+    _old_array_adds_up,
     _names_are_short,
     _let_go_after_call,
     _called_before_dark,
