@@ -885,7 +885,9 @@ class CableRun(Section):
     """From the pole to the controller."""
 
     length_m: Length = Field(gt=0.5, le=3000.0, description="One way, with the rises at both ends.")
-    size: ConductorSize = Field(description='a conductor size, as "4 AWG", "2/0 AWG", "250 kcmil" or "16 mm2"')
+    size: ConductorSize = Field(
+        description='a conductor size, as "4 AWG", "2/0 AWG", "250 kcmil" or "16 mm2"'
+    )
     metal: Literal["copper", "aluminium"] = default(
         "copper", PRACTICE, "What direct-burial cable usually is."
     )

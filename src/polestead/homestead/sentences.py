@@ -533,9 +533,7 @@ def conductor_words(written: object) -> str:
         ('4 AWG', '16 mm2', '2/0 AWG', '250 kcmil')
     """
     text = _text(str(written), '"4 AWG", "2/0 AWG" or "16 mm2"')
-    found = re.fullmatch(
-        r"#?([\d./]+) ?(awg|kcmil|mcm|mm ?\^?[2²]|sq\.? ?mm)", text, re.IGNORECASE
-    )
+    found = re.fullmatch(r"#?([\d./]+) ?(awg|kcmil|mcm|mm ?\^?[2²]|sq\.? ?mm)", text, re.IGNORECASE)
     if found is None and re.fullmatch(r"#?[\d./]+", text):
         message = (
             f"{text} has no unit: did you mean {text.lstrip('#')} AWG or {text.lstrip('#')} mm2?"

@@ -10,13 +10,12 @@ from polestead.base.problem import Wrong
 from polestead.homestead.model import CableRun, Controller, NewArray, Place
 from polestead.wiring.currents import steady_current_a
 from polestead.wiring.dangers import held_back_w
-from polestead.wiring.run.ampacity import carries_a, largest_breaker_a
-from polestead.wiring.run.conductor import Conductor, conductor_of, sizes
+from polestead.wiring.run.sizes import METALS, SizeOfWire, Strings, sizes_of, smallest_lawful
 from polestead.wiring.strings.voltage import DWELLING_V, HEAT_CHECK
 from polestead.wiring.wiring import wiring_of
 
-METALS = ("copper", "aluminium")
 TRENCH = "trench"  # the same for every choice
+__all__ = ["METALS", "Choices", "Layout", "SizeOfWire", "choices_of", "series_of"]
 FUSES_FROM = 3  # strings, NEC 690.9
 
 
@@ -62,29 +61,6 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class SizeOfWire:
-    """One size of wire for the run as it is strung.
-
-    Attributes:
-        size, metal: As the tables write it.
-        chosen: Whether the file has it so.
-        carries_a: For good, terminals and heat looked at.
-        largest_breaker_a: That still protects it.
-        drop_v, drop_share: Lost in full sun, the wire at 75 C.
-        faults: What does not hold; empty: lawful.
-    """
-
-    size: str
-    metal: str
-    chosen: bool
-    carries_a: float
-    largest_breaker_a: float
-    drop_v: float
-    drop_share: float
-    faults: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True)
 class Choices:
     """Layouts, those that may be wired first, least current before more; sizes, thinnest first, metal by metal."""
 
@@ -93,7 +69,7 @@ class Choices:
 
     def thinnest(self, metal: str) -> SizeOfWire | None:
         """The thinnest lawful size of a metal."""
-        return next((one for one in self.sizes if one.metal == metal and not one.faults), None)
+        return smallest_lawful(self.sizes, metal)
 
 
 def choices_of(
@@ -119,7 +95,6 @@ def choices_of(
     Raises:
         Wrong: For a size of wire in the file that no table knows, and for a layout in the file over 400 A.
     """
-    laid = conductor_of(run.size, run.metal)
     listed = tuple(controllers)
     freed = run.model_copy(update={"breaker_a": None})
     layouts = [
@@ -129,12 +104,8 @@ def choices_of(
     ]
     layouts.sort(key=lambda one: (len(one.faults) > 0, one.steady_a, one.controller))
     now = next(one for one in listed if one.name == array.controller)
-    rows = [
-        _size(place, array, now, freed, battery_nominal_v, conductor_of(size, metal), laid)
-        for metal in METALS
-        for size in sizes(metal)
-    ]
-    return Choices(tuple(layouts), tuple(rows))
+    strings = _strings_now(place, array, now, freed, battery_nominal_v)
+    return Choices(tuple(layouts), sizes_of(run, place.wired_by, strings))
 
 
 def series_of(modules: int) -> tuple[int, ...]:
@@ -196,30 +167,23 @@ def _layout(
     )
 
 
-def _size(
+def _strings_now(
     place: Place,
     array: NewArray,
     controller: Controller,
     run: CableRun,
     battery_nominal_v: float,
-    wire: Conductor,
-    laid: Conductor,
-) -> SizeOfWire:
-    """The string's own cold voltage is no fault of the wire and left out; what the wire takes from it in the heat is one."""
-    other = run.model_copy(update={"size": wire.size, "metal": wire.metal})
-    wires = wiring_of(place, array, controller, other, battery_nominal_v)
-    checks = tuple(
-        check for check in wires.checks if check.part != "string" or check.name == HEAT_CHECK
-    )
-    return SizeOfWire(
-        size=wire.size,
-        metal=wire.metal,
-        chosen=wire == laid,
-        carries_a=carries_a(wire),
-        largest_breaker_a=largest_breaker_a(wire),
-        drop_v=wires.drop_v,
-        drop_share=wires.drop_share,
-        faults=_faults(checks),
+) -> Strings:
+    """What the run carries as the file strings it; the volts it may take in the heat are those of the strings' own check."""
+    wires = wiring_of(place, array, controller, run, battery_nominal_v)
+    hot = next(check for check in wires.checks if check.name == HEAT_CHECK)
+    return Strings(
+        short_circuit_current_a=array.module.short_circuit_current_a,
+        in_parallel=array.in_parallel,
+        full_sun_v=wires.full_sun_v,
+        full_sun_a=wires.full_sun_a,
+        breaker_a=wires.breaker_a,
+        spare_v=hot.capacity + wires.drop_v - hot.demand,
     )
 
 

@@ -150,7 +150,9 @@ def conductor_of(written: str, metal: str) -> Conductor:
     try:
         size = size_words(written)
     except ValueError as error:
-        raise Wrong([_unknown(written, metal, "Write it as 4 AWG, 2/0 AWG, 250 kcmil or 16 mm2.")]) from error
+        raise Wrong(
+            [_unknown(written, metal, "Write it as 4 AWG, 2/0 AWG, 250 kcmil or 16 mm2.")]
+        ) from error
     if size not in sizes(metal):
         do = "Take the next size that stands in the table."
         raise Wrong([_unknown(written, metal, do)])
