@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires_run import RunChoices
 from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
@@ -37,6 +38,13 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     for check in wires.checks:
         yield f"{check.part}, {check.name}", check
     yield "drop in the run", wires.drop_working
+
+
+def of_run(over_years: RunChoices) -> Iterator[Named]:
+    """Workings of the run over the year and of the wire it makes cheapest."""
+    yield "worth of a lost watt-hour", over_years.year.working
+    if over_years.economy.working is not None:
+        yield "wire over the years", over_years.economy.working
 
 
 def of_charging(charging: Charging) -> Iterator[Named]:

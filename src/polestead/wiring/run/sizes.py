@@ -47,6 +47,7 @@ class SizeOfWire:
         warm_c, warm_drop_share: How warm the wire gets in full sun in its warmest soil, and the share lost then.
         loop_ohm: Resistance there and back at that warmth.
         faults: What does not hold; empty: lawful.
+        notes: What its rating takes for granted; of the size in the file only.
     """
 
     size: str
@@ -61,6 +62,7 @@ class SizeOfWire:
     warm_drop_share: float
     loop_ohm: float
     faults: tuple[str, ...]
+    notes: tuple[str, ...] = ()
 
 
 def sizes_of(run: CableRun, code: Code, strings: Strings) -> tuple[SizeOfWire, ...]:
@@ -102,10 +104,11 @@ def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> Siz
         faults.append(PROTECTED)
     if strings.spare_v is not None and lost > strings.spare_v:
         faults.append(IN_SUMMER)
+    chosen = (wire.size, wire.metal) == (run.size, run.metal)
     return SizeOfWire(
         size=wire.size,
         metal=wire.metal,
-        chosen=(wire.size, wire.metal) == (run.size, run.metal),
+        chosen=chosen,
         carries_a=told.carries_a,
         governs=told.governs,
         largest_breaker_a=told.largest_breaker_a,
@@ -115,6 +118,7 @@ def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> Siz
         warm_drop_share=loop * strings.full_sun_a / strings.full_sun_v,
         loop_ohm=loop,
         faults=tuple(faults),
+        notes=told.notes if chosen else (),
     )
 
 
