@@ -13,6 +13,7 @@ from polestead.wiring.dangers import array_notes, battery_notes, controller_note
 from polestead.wiring.guards.breaker import run_checks
 from polestead.wiring.guards.earth import earth_wire_of, in_metric
 from polestead.wiring.result import WiringResult
+from polestead.wiring.run.ampacity import Code
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
 from polestead.wiring.strings.heat import hot_check
 from polestead.wiring.strings.label import new_label
@@ -55,9 +56,10 @@ def wiring_of(
         *cold_checks(label, cold, controller, place.wired_by),
         hot_check(label, array.in_series, battery, controller, lost),
     )
-    run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
+    isc_a, code = module.short_circuit_current_a, place.wired_by
+    run_part = run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a)
     metric = wire.size.endswith("mm2")
-    notes = _string_notes(place, array, controller, cold.by_table_v) + _wire_notes(wire, run)
+    notes = _string_notes(place, array, controller, cold.by_table_v) + _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
@@ -142,9 +144,9 @@ def _string_notes(
     return tuple(notes)
 
 
-def _wire_notes(wire: Conductor, run: CableRun) -> tuple[str, ...]:
+def _wire_notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
     notes = []
-    if wire.rated_as != wire.size:
+    if wire.rated_as != wire.size and code != "IEC":
         notes.append(
             f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size; and the earth wire is the "
             "American one rounded up. IEC 60364-5-54 asks for an earth wire as thick as the live one up to 16 mm2: ask the "
