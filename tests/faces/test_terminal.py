@@ -92,7 +92,7 @@ def test_wires_prints_a_working_or_names_those_there_are(
     assert main(["wires", "hollow-spruce", "--working", "cold controller"]) == 0
     assert "690.7(A)" in capsys.readouterr().out
     assert main(["wires", "hollow-spruce", "--working", "roof fuse"]) == 0
-    assert "fuse of a string: roof, 2 x 4 on roof" in capsys.readouterr().out
+    assert "fuse of a string: roof, 3 x 2 on roof" in capsys.readouterr().out
     assert main(["wires", "hollow-spruce", "--working", "chimney"]) == 2
     assert "drop in the run" in capsys.readouterr().err
 

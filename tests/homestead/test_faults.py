@@ -372,12 +372,12 @@ def test_half_of_a_pair_is_told_in_words() -> None:
 @pytest.mark.parametrize(
     ("stands", "planted", "key", "words"),
     [
-        ("in_series = 2\nin_parallel = 4\n", "in_parallel = 4\n", "in_series", "Count the modules"),
-        ("in_series = 2\nin_parallel = 4\n", "", "in_parallel", "Count the modules"),
-        ('power = "1.6 kW"\ntilt', 'power = "3.2 kW"\ntilt', "power", "8 modules x 36.4 V x 5.5 A"),
-        ('power = "1.6 kW"\ntilt', 'power = "1.2 kW"\ntilt', "power", "about 1602 W"),
-        ('working_voltage = "36.4 V"', 'working_voltage = "44.9 V"', "working_voltage", "under the open-circuit voltage (44.8 V)"),
-        ('working_current = "5.5 A"', 'working_current = "6.1 A"', "working_current", "under the short-circuit current (5.9 A)"),
+        ("in_series = 3\nin_parallel = 2\n\n[h", "in_parallel = 2\n\n[h", "in_series", "Count the modules"),
+        ("in_series = 3\nin_parallel = 2\n\n[h", "\n[h", "in_parallel", "Count the modules"),
+        ('power = "1.6 kW"\ntilt', 'power = "3.2 kW"\ntilt', "power", "6 modules x 30.8 V x 8.6 A"),
+        ('power = "1.6 kW"\ntilt', 'power = "1.2 kW"\ntilt', "power", "about 1589 W"),
+        ('working_voltage = "30.8 V"', 'working_voltage = "38.0 V"', "working_voltage", "under the open-circuit voltage (37.9 V)"),
+        ('working_current = "8.6 A"', 'working_current = "9.4 A"', "working_current", "under the short-circuit current (9.2 A)"),
     ],
 )  # fmt: skip
 def test_an_old_array_that_does_not_add_up_is_told(stands, planted, key, words) -> None:

@@ -7,7 +7,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from polestead.answer.stands import strongback_kg_of, wire_choices_of
+from polestead.answer.stands import layouts_in, strongback_kg_of, wire_choices_of
 from polestead.answer.supply import Skies, new_power_w
 from polestead.answer.winter import HouseOnSun, saved_under
 from polestead.answer.wires_run import TRIED_SHARE, module_v, run_choices_of, run_over_year
@@ -82,7 +82,7 @@ def test_a_house_without_an_engine_pays_no_fuel_for_a_loss():
 def test_the_choice_of_the_demo_and_its_text():
     file, _, _, _, year = scene()
     choices = wire_choices_of(file)
-    told = run_choices_of(file, year, choices.sizes, choices.layouts)
+    told = run_choices_of(file, year, choices.sizes, layouts_in(file).new)
     assert told.economy.cheapest is not None
     assert told.economy.cheapest.wire.faults == ()
     middles = [row.middle for row in told.economy.rows if row.middle is not None and not row.wire.faults]  # fmt: skip
