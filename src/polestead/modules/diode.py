@@ -178,6 +178,36 @@ def diode_voltage_v(diode: Diode, light_w_m2: float, cell_c: float) -> tuple[flo
     return float(told["v_oc"]), float(told["v_mp"])
 
 
+@dataclass(frozen=True, slots=True)
+class Point:
+    """What a meter shows on one module at one light and warmth.
+
+    Attributes:
+        open_v: Nothing connected [V].
+        short_a: Ends joined [A].
+        working_v, working_a: Where it gives most [V], [A].
+        power_w: What it gives there [W].
+    """
+
+    open_v: float
+    short_a: float
+    working_v: float
+    working_a: float
+    power_w: float
+
+
+def diode_point(diode: Diode, light_w_m2: float, cell_c: float) -> Point:
+    """The five readings of one module by the single-diode equation, through pvlib.
+
+    Args:
+        diode: The five numbers.
+        light_w_m2: In the cells, above zero [W/m2].
+        cell_c: Temperature of the cells [C].
+    """
+    told = _curve(_as_numbers(diode), light_w_m2, cell_c)
+    return Point(*(float(told[name]) for name in ("v_oc", "i_sc", "v_mp", "i_mp", "p_mp")))
+
+
 def _as_numbers(diode: Diode) -> dict[str, float]:
     return {
         "alpha_sc": diode.current_per_k_a, "a_ref": diode.ideality_v, "I_L_ref": diode.light_current_a,
