@@ -249,7 +249,7 @@ def steps_of(
             False, "", COMMON_PRACTICE,
         ),
         TestStep(
-            "earth wire", "Ohms from every module frame, the strongback, the pole and the box at the pole to the main earth bar in the house, over the earth wire that goes with the run; the rod at the pole taken off meanwhile, or it hides a break.",
+            "earth wire", "Ohms from every module frame, the strongback, the pole and the box at the pole to the main earth bar in the house, over the earth wire that goes with the run; the rod at the pole taken off meanwhile, or it hides a break, and put back at once.",
             "under 1 ohm over a long run and steady while the array is tilted (our own figure); write it down, it is the baseline",
             "", False, "ohm", CONTINUITY,
         ),
