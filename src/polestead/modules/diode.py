@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -204,8 +205,15 @@ def diode_point(diode: Diode, light_w_m2: float, cell_c: float) -> Point:
         light_w_m2: In the cells, above zero [W/m2].
         cell_c: Temperature of the cells [C].
     """
-    told = _curve(_as_numbers(diode), light_w_m2, cell_c)
-    return Point(*(float(told[name]) for name in ("v_oc", "i_sc", "v_mp", "i_mp", "p_mp")))
+    return diode_points(diode, [(light_w_m2, cell_c)])[0]
+
+
+def diode_points(diode: Diode, hours: Sequence[tuple[float, float]]) -> tuple[Point, ...]:
+    """As ``diode_point`` for many pairs of light and cell temperature at once."""
+    light, cell = np.array(hours, dtype=np.float64).T
+    told = _curve(_as_numbers(diode), light, cell)
+    columns = [np.asarray(told[name], dtype=np.float64).tolist() for name in ("v_oc", "i_sc", "v_mp", "i_mp", "p_mp")]  # fmt: skip
+    return tuple(Point(*row) for row in zip(*columns, strict=True))
 
 
 def _as_numbers(diode: Diode) -> dict[str, float]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, floor
 from textwrap import wrap
 
@@ -98,7 +98,12 @@ def _reach(metres: float, style: Style) -> str:
 
 
 def string_map(
-    data: StringMap, style: Style, ink: Ink, width: float = 720.0, size: float = 13.0, name: str = ""
+    data: StringMap,
+    style: Style,
+    ink: Ink,
+    width: float = 720.0,
+    size: float = 13.0,
+    name: str = "",
 ) -> str:
     """The map as SVG.
 
@@ -112,12 +117,18 @@ def string_map(
     """
     field = _field(data, ink, width, size)
     says = f"seen from the {data.seen}, low edge {'at the left' if field.turned else 'below'}"
+    said_in = wrap(says, floor((width - 16.0) / (size * ink.letter)))
+    heads = [
+        text((8.0, size * 1.3 * nth), part, ink.pencil, ink.face, size)
+        for nth, part in enumerate(said_in, start=1)
+    ]
+    field = replace(field, top=field.top + size * 1.3 * (len(said_in) - 1))
     body = [
         *_modules(field, ink),
         *_ways(field, ink),
         *_ends(field, ink, size),
         *_labels(field, ink, size),
-        text((8.0, size * 1.3), says, ink.pencil, ink.face, size),
+        *heads,
     ]
     if not field.turned:
         middle = (field.left + field.right) / 2.0

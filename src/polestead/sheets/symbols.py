@@ -128,7 +128,12 @@ def _changer(left: str, right: str) -> Callable[[Ink], Iterator[str]]:
 
 def _battery(ink: Ink) -> Iterator[str]:
     yield _clear(ink, 9.0)
-    for x, half, width in ((-8.0, 14.0, EDGE), (-3.0, 7.0, 3.5), (4.0, 14.0, EDGE), (9.0, 7.0, 3.5)):
+    for x, half, width in (
+        (-8.0, 14.0, EDGE),
+        (-3.0, 7.0, 3.5),
+        (4.0, 14.0, EDGE),
+        (9.0, 7.0, 3.5),
+    ):
         yield line((x, -half), (x, half), ink.ink, width)
 
 

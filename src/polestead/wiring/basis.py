@@ -148,12 +148,10 @@ def asks_of(place: Place, cold_v: float, in_house_m: float) -> tuple[Ask, ...]:
             _source(row),
         )
         for row in table("wiring", "asks")
-        if row["basis"] == place.wired_by
-        and holds[row["when"]]
-        and row["country"] in ("", *near)
+        if row["basis"] == place.wired_by and holds[row["when"]] and row["country"] in ("", *near)
     ]
     return tuple(sorted(found, key=lambda ask: ask.country != ""))
 
 
 def _source(row: dict[str, str]) -> Source:
-    return Source(row["source"], row["place"], cast(Status, row["status"]))
+    return Source(row["source"], row["place"], cast("Status", row["status"]))

@@ -19,8 +19,8 @@ def basis_lines(basis: Basis, asks: Iterable[Ask]) -> Iterator[str]:
     for edition in basis.editions:
         yield say(f"{edition}.", "  ", "    ")
     yield say(
-        f"Another edition, or a local change of it, may say otherwise ({EDITIONS_TAKEN}). What stands from memory was not read here: let it be "
-        "looked up before it is built on."
+        f"Taken: {EDITIONS_TAKEN}. Another edition, or a local change of it, may say otherwise. What stands from memory was not read here: let it "
+        "be looked up before it is built on."
     )
     for rule in basis.rules:
         yield say(f"{rule.topic}: {rule.says} ({rule.source}).", "  * ", "    ")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 from typing import Any
 
 from polestead.base.show import Style, in_style, number
@@ -78,7 +79,9 @@ def _hour(form: Form, style: Style) -> Iterator[str]:
         yield say(f"Under {LEAST_LIGHT_W_M2:.0f} W/m2 amperes and watts tell little: come back in better sun. Polarity and open volts may be read.")  # fmt: skip
     yield say("If the open volts read instead:")
     for fault in faults_of(one):
-        apart = "" if fault.told_apart else "; a sound string may read so: hold the strings together"
+        apart = (
+            "" if fault.told_apart else "; a sound string may read so: hold the strings together"
+        )
         yield say(f"about {fault.reads_v:.0f} V: {fault.word}{apart}", "    ", "        ")
     yield say("less than nothing: the string, or the meter, is the wrong way round", "    ", "        ")  # fmt: skip
 
@@ -160,7 +163,7 @@ def _worked(form: Form, one: Expected, style: Style) -> str:
 
 
 def _between(rows: tuple[tuple[float, float], ...], at: float) -> float | None:
-    for (x1, y1), (x2, y2) in zip(rows, rows[1:], strict=False):
+    for (x1, y1), (x2, y2) in pairwise(rows):
         if x1 <= at <= x2:
             return y1 + (y2 - y1) * (at - x1) / (x2 - x1)
     return None

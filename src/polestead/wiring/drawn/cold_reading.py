@@ -6,7 +6,7 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Module
-from polestead.modules.diode import diode_point, fitted_diode
+from polestead.modules.diode import diode_points, fitted_diode
 from polestead.wiring.drawn.expected import DIODE
 from polestead.wiring.strings.voltage import COLD, MARGIN, with_margin_v
 
@@ -47,8 +47,8 @@ def light_factor(module: Module, plane_w_m2: float, cell_c: float) -> float:
         cell_c: Cells at the reading [C].
     """
     diode = fitted_diode(module)
-    full = diode_point(diode, 1000.0, cell_c).open_v
-    return full / diode_point(diode, plane_w_m2, cell_c).open_v
+    full, here = diode_points(diode, [(1000.0, cell_c), (plane_w_m2, cell_c)])
+    return full.open_v / here.open_v
 
 
 def projected_cold_v(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from polestead.base.source import Source
 from polestead.homestead.model import Module
 from polestead.modules.ageing import aged
-from polestead.modules.diode import CURRENT_PER_K, Diode, diode_point, fitted_diode
+from polestead.modules.diode import CURRENT_PER_K, diode_points, fitted_diode
 
 LEAST_LIGHT_W_M2 = 600.0
 LIKE_STRINGS_SHARE = 0.05
@@ -15,8 +15,12 @@ BACK_TO_CELL_K = 3.0
 BYPASS_DIODES = 3
 
 LEAST_LIGHT = Source("a public commissioning check list", "test at 600 W/m2 and more")
-LIKE_STRINGS = Source("IEC 62446", "like strings within 5 %, as a public sheet of the tests tells it")
-BACK_TO_CELL = Source("King et al. 2004, SAND2004-3535", "open rack: 3 C at 1000 W/m2, rising with the light")
+LIKE_STRINGS = Source(
+    "IEC 62446", "like strings within 5 %, as a public sheet of the tests tells it"
+)
+BACK_TO_CELL = Source(
+    "King et al. 2004, SAND2004-3535", "open rack: 3 C at 1000 W/m2, rising with the light"
+)
 BACK_SPREAD = Source("2 to 3 C at 1000 W/m2 by kind of back", status="memory")
 CURRENT_CHANGE = Source("usual silicon, 0.05 % a degree", status="memory")
 DIODE = Source("De Soto, Klein and Beckman 2006, Sol. Energy 80:78", "fitted to the datasheet")
@@ -129,43 +133,31 @@ def expected_of(
         message = "a string has modules and is read in light"
         raise ValueError(message)
     diode = fitted_diode(module)
-    here = diode_point(diode, plane_w_m2, cell_c)
-    dim, bright = _lights(plane_w_m2, instruments)
-    warm, cool = cell_c + instruments.cell_k, cell_c - instruments.cell_k
-    off, left = module.volts_low_by, aged(years)
+    dim, bright = plane_w_m2 * (1.0 - instruments.light_share), plane_w_m2 * (1.0 + instruments.light_share)  # fmt: skip
+    cool, warm = cell_c - instruments.cell_k, cell_c + instruments.cell_k
+    here, *corners = diode_points(
+        diode, [(plane_w_m2, cell_c), (dim, cool), (dim, warm), (bright, cool), (bright, warm)]
+    )
+    # Short-circuit current rises with warmth, volts and watts fall; the working current goes either way.
+    dim_cool, worst, best, bright_warm = corners
+    amps = [corner.working_a for corner in corners]
+    off, left = module.volts_low_by, aged(years).least
     down_v, up_v = (1.0 - off) * (1.0 - instruments.volts_share), (1.0 + off) * (1.0 + instruments.volts_share)  # fmt: skip
-    down_a, up_a = (1.0 - off) * (1.0 - instruments.amps_share), (1.0 + off) * (1.0 + instruments.amps_share)  # fmt: skip
-    down_a *= left.least
-    worst, best = diode_point(diode, dim, warm), diode_point(diode, bright, cool)
-    # Short-circuit current rises with warmth, the others fall.
-    least_a, most_a = diode_point(diode, dim, cool).short_a, diode_point(diode, bright, warm).short_a
-    least_mp_a, most_mp_a = _working_a(diode, (dim, bright), (cool, warm))
+    down_a, up_a = left * (1.0 - off) * (1.0 - instruments.amps_share), (1.0 + off) * (1.0 + instruments.amps_share)  # fmt: skip
     n = float(in_series)
     return Expected(
         in_series=in_series,
         plane_w_m2=plane_w_m2,
         cell_c=cell_c,
         open_v=Span(n * worst.open_v * down_v, n * here.open_v, n * best.open_v * up_v),
-        short_a=Span(least_a * down_a, here.short_a, most_a * up_a),
+        short_a=Span(dim_cool.short_a * down_a, here.short_a, bright_warm.short_a * up_a),
         working_v=Span(n * worst.working_v * down_v, n * here.working_v, n * best.working_v * up_v),
-        working_a=Span(least_mp_a * down_a, here.working_a, most_mp_a * up_a),
+        working_a=Span(min(amps) * down_a, here.working_a, max(amps) * up_a),
         watts=Span(
             n * worst.power_w * down_v * down_a, n * here.power_w, n * best.power_w * up_v * up_a
         ),
         light_enough=plane_w_m2 >= LEAST_LIGHT_W_M2,
     )
-
-
-def _lights(plane_w_m2: float, instruments: Instruments) -> tuple[float, float]:
-    return plane_w_m2 * (1.0 - instruments.light_share), plane_w_m2 * (1.0 + instruments.light_share)
-
-
-def _working_a(
-    diode: Diode, lights: tuple[float, float], cells: tuple[float, float]
-) -> tuple[float, float]:
-    """Least and most working current over the corners; it hardly knows warmth and may go either way."""
-    found = [diode_point(diode, light, cell).working_a for light in lights for cell in cells]
-    return min(found), max(found)
 
 
 def cell_from_back_c(back_c: float, plane_w_m2: float) -> float:

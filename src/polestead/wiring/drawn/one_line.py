@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from polestead.base.source import Source
@@ -119,7 +120,9 @@ class InHand:
 
 
 NOTHING_IN_HAND = InHand()
-BUS = Station("bus", "bus", "battery bus", "house", (), "all that fills and all that draws meets here")
+BUS = Station(
+    "bus", "bus", "battery bus", "house", (), "all that fills and all that draws meets here"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -188,14 +191,14 @@ def one_line_of(
     battery = list(_battery(house.battery, in_hand))
     lines = [
         *_chained([*chain, *battery], run, array, in_hand),
-        *_earth(new, run, wires.earth_wire if run.earth_size is None else run.earth_size),
+        *_earth(run, wires.earth_wire if run.earth_size is None else run.earth_size),
     ]
     others = [
         Station(
             "inverter", "inverter", "inverter", "house",
             (Rating("gives", house.inverter.power_w, "W"), _or_asked("its own fuse", in_hand.inverter_fuse_a, "A")),
         ),
-        Station("house", "house", "the house", "house", (), "main board"),
+        Station("house", "house", "house board", "house"),
         Station("earth-bar", "earth bar", "main earth bar", "house", (), "frames of all of these"),
         Station("house-electrode", "electrode", "electrode of the house", "ground"),
     ]  # fmt: skip
@@ -308,7 +311,12 @@ def _controller(one: Controller, breaker_a: float | None = None) -> Iterator[Sta
     has = [word for word, there in (("earth faults", one.guards_earth_faults), ("arcs", one.guards_arcs)) if there]  # fmt: skip
     note = f"guards against {' and '.join(has)}" if has else ""
     yield Station(
-        f"controller-{one.name}", "controller", f"controller {one.name}", "house", tuple(ratings), note
+        f"controller-{one.name}",
+        "controller",
+        f"controller {one.name}",
+        "house",
+        tuple(ratings),
+        note,
     )
     yield Station(
         f"controller-breaker-{one.name}", "controller breaker", "breaker", "house",
@@ -348,7 +356,12 @@ def _old(
             *ratings,
         ]
     modules = Station(
-        key, "old modules", f"old array {old.name}", "house", tuple(ratings), "its fuses and switch: look"
+        key,
+        "old modules",
+        f"old array {old.name}",
+        "house",
+        tuple(ratings),
+        "its fuses and switch: look",
     )
     joins = Wire(key, f"controller-{old.controller}", "direct")
     if old.controller == new_controller:
@@ -369,7 +382,7 @@ def _chained(
     on_it = [station for station in chain if station.kind not in ("surge arrestor", "electrode")]
     joined_at = "string-fuses" if "string-fuses" in {s.key for s in on_it} else "pole-switch"
     circuits = array.in_parallel
-    for one, two in zip(on_it, on_it[1:], strict=False):
+    for one, two in pairwise(on_it):
         size = metal = length = None
         if "run" in (one.key, two.key):
             size, metal = run.size, run.metal
@@ -386,7 +399,7 @@ def _chained(
             yield Wire(tap, station.key, "direct")
 
 
-def _earth(new: list[Station], run: CableRun, size: str) -> Iterator[Wire]:
+def _earth(run: CableRun, size: str) -> Iterator[Wire]:
     """From the frames down the pole, through the trench and to the main earth bar."""
     yield Wire("strings", "cord", "earth", size, "copper")
     yield Wire("cord", "pole-switch", "earth", size, "copper")

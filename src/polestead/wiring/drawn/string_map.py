@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 from polestead.base.problem import Problem, Wrong
@@ -193,7 +194,7 @@ def _longest_link_m(spots: tuple[Spot, ...]) -> float:
     return max(
         (
             abs(a.along_m - b.along_m) + abs(a.up_m - b.up_m)
-            for a, b in zip(spots, spots[1:], strict=False)
+            for a, b in pairwise(spots)
             if a.string == b.string
         ),
         default=0.0,
