@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 import xml.etree.ElementTree as ET
 
 import pytest
@@ -138,8 +139,14 @@ def test_forty_strings_have_forty_blanks() -> None:
 def test_the_worked_example_of_the_form_is_the_sum_it_shows() -> None:
     form, h = formed("slieve-moss", plane_w_m2=800.0, cell_c=40.0)
     text = " ".join(form_text(form, h.name, "metric").split())
-    # 142 V x 1.010 x (1 + 0.0027 x 43) / (1 - 0.0027 x 15) = 142 x 1.010 x 1.1633 = 167 V
-    assert "142 x 1.010 x 1.163 = 167 V" in text
+    shown = re.search(r"(\d+) x ([\d.]+) x ([\d.]+) = (\d+) V\.", text)
+    assert shown is not None
+    volts, light, cold, result = (float(number) for number in shown.groups())
+    # Slieve Moss: 37.4 V, -0.27 %/C, -18 C. The cold: (1 + 0.0027 x 43) / (1 - 0.0027 x 15) = 1.1161 / 0.9595 = 1.163
+    assert cold == 1.163
+    assert volts * light * cold == pytest.approx(result, abs=1.0)
+    # and it comes near the sum from the sheet: 4 x 37.4 x 1.1161 = 167.0 V, the diode's warm end a little off the straight line
+    assert result == pytest.approx(167.0, rel=0.01)
 
 
 def test_form_map_and_one_line_are_data_for_a_page() -> None:

@@ -19,6 +19,7 @@ from polestead.wiring.result import WiringResult
 FUSES_FROM = 3  # strings, NEC 690.9
 CONTINUOUS = Source("NEC", "215.3: 1.25 times a current that flows for hours", "memory")
 HOURS = 1.25
+MOST_OVER_HINGE = 4  # strings whose wires still go into one cord (ours)
 
 Bound = Literal["is", "at least", "at most", "reaches", "asked"]
 Where = Literal["pole", "ground", "house"]
@@ -172,7 +173,7 @@ def one_line_of(
     """Stations and wires from the file's sections and what wiring worked out.
 
     Every string comes over the hinge with both its wires and is joined in the box at the pole, where a man on the ground can open and
-    measure it alone (our own way).  What must be bought to a figure carries "at least"; what only a label tells is asked.
+    measure it alone (our own way); over four strings that is a thick cord, and it says so.  What must be bought to a figure carries "at least"; what only a label tells is asked.
 
     Source: 1.5625 Isc for what carries the array (NEC 690.8, as in ``wiring_of``); 1.25 times the controller's limit behind it (NEC
     215.3, from memory); fuses from three strings (NEC 690.9).
@@ -258,7 +259,7 @@ def _at_the_pole(array: NewArray, wires: WiringResult, in_hand: InHand) -> Itera
     yield Station(
         "cord", "cord", "flexible cord over the hinge", "pole",
         (Rating("live wires", float(live), ""), Rating("bears", cold, "V", "at least"), Rating("each carries", steady, "A", "at least")),
-        f"{in_hand.cord_size} and earth" if in_hand.cord_size else "and earth; for wet and sun, a loop for the full swing",
+        _cord_words(array.in_parallel, in_hand.cord_size),
     )  # fmt: skip
     if array.in_parallel >= FUSES_FROM or in_hand.string_fuse_a is not None:
         most = module.series_fuse_a
@@ -278,6 +279,13 @@ def _at_the_pole(array: NewArray, wires: WiringResult, in_hand: InHand) -> Itera
     )  # fmt: skip
     yield Station("pole-surge", "surge arrestor", "surge arrestor", "pole", (_or_least("bears", in_hand.surge_bears_v, cold, "V"),))  # fmt: skip
     yield Station("pole-electrode", "electrode", "electrode at the pole", "ground", (), "to the steel, not in place of the earth wire")  # fmt: skip
+
+
+def _cord_words(strings: int, size: str | None) -> str:
+    """What the cord must be; many strings are no longer brought over the hinge one by one."""
+    if strings > MOST_OVER_HINGE:
+        return "and earth; so many wires are better joined above the hinge: ask the technician"
+    return f"{size} and earth" if size else "and earth; for wet and sun, a loop for the full swing"
 
 
 def _run(run: CableRun) -> Station:
