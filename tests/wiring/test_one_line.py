@@ -17,7 +17,7 @@ def drawn(demo: str = "hollow-spruce", in_hand: InHand | None = None, **change) 
     house = h.household.model_copy(update=change.get("house", {}))
     run = h.run.model_copy(update=change.get("run", {}))
     controller = next(one for one in house.controller if one.name == array.controller)
-    wires = wiring_of(h.place, array, controller, run, house.battery.nominal_v, house.battery)
+    wires = wiring_of(h.place, array, controller, run, house.battery)
     return one_line_of(house, array, run, wires, h.place.wired_by, in_hand or InHand())
 
 
