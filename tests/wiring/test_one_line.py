@@ -53,7 +53,7 @@ def followed(data: OneLine, start: str, carries: str) -> set[str]:
 @pytest.mark.parametrize("demo", demo_names())
 def test_the_pole_stands_left_the_battery_right(demo: str) -> None:
     keys = [station.key for station in drawn(demo).stations]
-    order = ["strings", "cord", "pole-switch", "run", "breaker", "bus", "battery-switch", "main-fuse", "battery"]  # fmt: skip
+    order = ["strings", "frame-box", "cord", "pole-switch", "run", "breaker", "bus", "battery-switch", "main-fuse", "battery"]  # fmt: skip
     assert [key for key in keys if key in order] == order
     assert keys[0] == "strings"
 
@@ -91,14 +91,14 @@ def test_string_fuses_come_with_the_third_string() -> None:
     # 14.0 A x 1.5625 = 21.9 A at least, 25 A on the label at most
     assert [(r.value, r.bound) for r in fuse.ratings[:2]] == [(pytest.approx(21.875), "at least"), (25.0, "at most")]  # fmt: skip
     joined = {wire.start: wire.circuits for wire in three.wires if wire.carries == "direct"}
-    assert joined["cord"] == 3
-    assert joined["string-fuses"] == 1
+    assert joined["strings"] == 3
+    assert joined["string-fuses"] == joined["cord"] == 1
 
 
 def test_what_guards_the_string_must_bear_its_coldest_dawn() -> None:
     data = drawn()
     cold = next(r.value for r in data.station("strings").ratings if r.bound == "reaches")
-    for key in ("pole-switch", "pole-surge", "house-surge", "breaker", "cord"):
+    for key in ("pole-switch", "pole-surge", "house-surge", "breaker", "cord", "frame-box"):
         bears = next(r for r in data.station(key).ratings if r.what == "bears")
         assert (bears.value, bears.bound) == (cold, "at least")
 

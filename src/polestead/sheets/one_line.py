@@ -360,7 +360,7 @@ def _pole(data: OneLine, pen: _Pen, at: _Across) -> float:
         pen.lines.append(line((x - 6.0, mark + 5.0), (x + 6.0, mark - 5.0), pen.ink.ink, EDGE))
         pen.small((x - 10.0, mark + 5.0), str(count), "end")
         y = max(y, mark + 34.0)
-    chain = [*data.of_kind("cord"), *data.of_kind("string fuses"), *data.of_kind("load-break switch")]  # fmt: skip
+    chain = [*data.of_kind("string fuses"), *data.of_kind("box"), *data.of_kind("cord"), *data.of_kind("load-break switch")]  # fmt: skip
     for station in chain:
         pen.sign(station, (x, y), upright=True)
         end = pen.say((words_x, y - pen.size * 0.6), station_words(station, pen.style), room)
@@ -548,7 +548,7 @@ def _down(data: OneLine, pen: _Pen, width: float) -> float:
     strings = data.station("strings")
     column.stand(strings, (f"{strings.name} {letters}", *station_words(strings, pen.style)[1:]))
     pen.earth((DOWN_X - 11.0, top), (DOWN_EARTH_X, top))
-    for station in (*data.of_kind("cord"), *data.of_kind("string fuses"), *data.of_kind("load-break switch")):  # fmt: skip
+    for station in (*data.of_kind("string fuses"), *data.of_kind("box"), *data.of_kind("cord"), *data.of_kind("load-break switch")):  # fmt: skip
         column.stand(station, station_words(station, pen.style))
     _tap(data, pen, column, "pole")
     _into_the_ground(data, pen, column, width)

@@ -77,7 +77,7 @@ def string_map_words(data: StringMap, style: Style) -> tuple[str, ...]:
         ends = f"the longest {_about(longest.length_m, style)}, of {longest.string}{longest.number}"
     leads = f" Leads of two neighbours must reach {_reach(data.links_m, style)} between their middles: hold that against the sheet." if data.links_m else ""  # fmt: skip
     return (
-        f"Ends to the ring, where all go over the hinge and down the pole: {ends}. About {_about(data.wire_m, style)} of wire together, a "
+        f"Ends to the ring, the box on the frame by the hinge: {ends}. About {_about(data.wire_m, style)} of wire together, a "
         f"fifth more than the straight way in it.{leads}",
         *data.words,
     )

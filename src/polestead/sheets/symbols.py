@@ -157,6 +157,13 @@ def _electrode(ink: Ink) -> Iterator[str]:
         yield line((-half, y), (half, y), ink.ink, EDGE)
 
 
+def _joint(ink: Ink) -> Iterator[str]:
+    """A box in which lines meet."""
+    yield _box(12.0, 9.0, ink)
+    yield line((-REACH, 0.0), (REACH, 0.0), ink.ink, EDGE)
+    yield _ring((0.0, 0.0), 2.5, ink, ink.ink)
+
+
 def _bar(ink: Ink) -> Iterator[str]:
     yield line((-REACH, 0.0), (REACH, 0.0), ink.ink, 4.0)
 
@@ -179,5 +186,6 @@ _DRAWN: dict[Kind, Callable[[Ink], Iterator[str]]] = {
     "engine": _engine,
     "house": _house,
     "electrode": _electrode,
+    "box": _joint,
     "earth bar": _bar,
 }

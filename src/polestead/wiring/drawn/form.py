@@ -253,18 +253,18 @@ def steps_of(
             False, "", COMMON_PRACTICE,
         ),
         TestStep(
-            "earth wire", "Ohms from every module frame, the strongback, the pole and the box at the pole to the main earth bar in the house, over the earth wire that goes with the run; the rod at the pole taken off meanwhile, or it hides a break, and put back at once.",
+            "earth wire", "Ohms from every module frame, the strongback, the pole and both boxes to the main earth bar in the house, over the earth wire that goes with the run; the rod at the pole taken off meanwhile, or it hides a break, and put back at once.",
             "under 1 ohm over a long run and steady while the array is tilted (our own figure); write it down, it is the baseline",
             "", False, "ohm", CONTINUITY,
         ),
         TestStep(
-            "polarity", "Both ends of each string, in the open box at the pole: red lead on the end marked +. Mark them.",
+            "polarity", "Both ends of each string, off its terminals or out of its fuse in the box on the frame, the array laid flat and locked: red lead on the end marked +. Mark them.",
             "+ is +, on every string, and again at the controller's bare ends",
             "One string the wrong way round drives the others' current backwards; no switch may close before this is right.",
             True, "", POLARITY,
         ),
         TestStep(
-            "open volts", "Each string alone, nothing connected, in steady sun. Write light and cell temperature beside it.",
+            "open volts", "Each string alone in the box on the frame, nothing connected, in steady sun. Write light and cell temperature beside it.",
             f"inside the span of this form, and {apart}",
             "The reading is not the most it will ever show: a clear cold dawn shows more.",
             True, "V", OPEN,

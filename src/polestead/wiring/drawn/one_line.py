@@ -19,14 +19,13 @@ from polestead.wiring.result import WiringResult
 FUSES_FROM = 3  # strings, NEC 690.9
 CONTINUOUS = Source("NEC", "215.3: 1.25 times a current that flows for hours", "memory")
 HOURS = 1.25
-MOST_OVER_HINGE = 4  # strings whose wires still go into one cord (ours)
 
 Bound = Literal["is", "at least", "at most", "reaches", "asked"]
 Where = Literal["pole", "ground", "house"]
 Kind = Literal[
     "strings", "cord", "string fuses", "load-break switch", "surge arrestor", "electrode", "run", "breaker", "controller",
     "controller breaker", "battery switch", "main fuse", "battery", "inverter", "house", "charger", "engine", "old modules",
-    "bus", "earth bar",
+    "bus", "box", "earth bar",
 ]  # fmt: skip
 Carries = Literal["direct", "alternating", "earth", "bond"]
 
@@ -172,8 +171,8 @@ def one_line_of(
 ) -> OneLine:
     """Stations and wires from the file's sections and what wiring worked out.
 
-    Every string comes over the hinge with both its wires and is joined in the box at the pole, where a man on the ground can open and
-    measure it alone (our own way); over four strings that is a thick cord, and it says so.  What must be bought to a figure carries "at least"; what only a label tells is asked.
+    The strings are joined in a box on the frame, each on terminals or a fuse of its own so that it can be opened and measured alone; one cord with
+    two live wires and earth goes over the hinge to the switch on the pole.  What must be bought to a figure carries "at least"; what only a label tells is asked.
 
     Source: 1.5625 Isc for what carries the array (NEC 690.8, as in ``wiring_of``); 1.25 times the controller's limit behind it (NEC
     215.3, from memory); fuses from three strings (NEC 690.9).
@@ -255,20 +254,24 @@ def _at_the_pole(array: NewArray, wires: WiringResult, in_hand: InHand) -> Itera
             Rating("cold dawn", cold, "V", "reaches"), Rating("short-circuit", module.short_circuit_current_a, "A"),
         ),
     )  # fmt: skip
-    live = 2 * array.in_parallel
-    yield Station(
-        "cord", "cord", "flexible cord over the hinge", "pole",
-        (Rating("live wires", float(live), ""), Rating("bears", cold, "V", "at least"), Rating("each carries", steady, "A", "at least")),
-        _cord_words(array.in_parallel, in_hand.cord_size),
-    )  # fmt: skip
     if array.in_parallel >= FUSES_FROM or in_hand.string_fuse_a is not None:
         most = module.series_fuse_a
         fuse = _or_least("each", in_hand.string_fuse_a, steady, "A")
         label = Rating("label allows", most, "A", "at most" if most is not None else "asked")
         yield Station(
             "string-fuses", "string fuses", "string fuses", "pole",
-            (fuse, label, Rating("bear", cold, "V", "at least")), f"{array.in_parallel}, one a string",
+            (fuse, label, Rating("bears", cold, "V", "at least")), f"{array.in_parallel}, one a string, in the box on the frame",
         )  # fmt: skip
+    else:
+        yield Station(
+            "frame-box", "box", "box on the frame", "pole", (Rating("bears", cold, "V", "at least"),),
+            "each string on its own terminals",
+        )  # fmt: skip
+    yield Station(
+        "cord", "cord", "flexible cord over the hinge", "pole",
+        (Rating("bears", cold, "V", "at least"), _for_hours(wires)),
+        f"2 live wires and earth{', ' + in_hand.cord_size if in_hand.cord_size else ''}; for wet and sun, a loop for the full swing",
+    )  # fmt: skip
     yield Station(
         "pole-switch", "load-break switch", "load-break switch", "pole",
         (
@@ -281,11 +284,8 @@ def _at_the_pole(array: NewArray, wires: WiringResult, in_hand: InHand) -> Itera
     yield Station("pole-electrode", "electrode", "electrode at the pole", "ground", (), "to the steel, not in place of the earth wire")  # fmt: skip
 
 
-def _cord_words(strings: int, size: str | None) -> str:
-    """What the cord must be; many strings are no longer brought over the hinge one by one."""
-    if strings > MOST_OVER_HINGE:
-        return "and earth; so many wires are better joined above the hinge: ask the technician"
-    return f"{size} and earth" if size else "and earth; for wet and sun, a loop for the full swing"
+def _for_hours(wires: WiringResult) -> Rating:
+    return Rating("carries", wires.current_for_hours_a, "A", "at least")
 
 
 def _run(run: CableRun) -> Station:
@@ -388,7 +388,7 @@ def _chained(
 ) -> Iterator[Wire]:
     """One after the other along the line; arrestors hang beside it and electrodes are no part of it."""
     on_it = [station for station in chain if station.kind not in ("surge arrestor", "electrode")]
-    joined_at = "string-fuses" if "string-fuses" in {s.key for s in on_it} else "pole-switch"
+    joined_at = "string-fuses" if "string-fuses" in {s.key for s in on_it} else "frame-box"
     circuits = array.in_parallel
     for one, two in pairwise(on_it):
         size = metal = length = None

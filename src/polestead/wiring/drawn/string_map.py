@@ -49,7 +49,7 @@ class Spot:
 
 @dataclass(frozen=True, slots=True)
 class HomeRun:
-    """The wire from one end of a string to where all come out, by the pole on the hinge.
+    """The wire from one end of a string to the box on the frame, by the pole on the hinge.
 
     Attributes:
         string: Its letter.
