@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
@@ -176,6 +177,43 @@ def diode_voltage_v(diode: Diode, light_w_m2: float, cell_c: float) -> tuple[flo
     """Open and working voltage of one module by the single-diode equation [V]."""
     told = _curve(_as_numbers(diode), light_w_m2, cell_c)
     return float(told["v_oc"]), float(told["v_mp"])
+
+
+@dataclass(frozen=True, slots=True)
+class Point:
+    """What a meter shows on one module at one light and warmth.
+
+    Attributes:
+        open_v: Nothing connected [V].
+        short_a: Ends joined [A].
+        working_v, working_a: Where it gives most [V], [A].
+        power_w: What it gives there [W].
+    """
+
+    open_v: float
+    short_a: float
+    working_v: float
+    working_a: float
+    power_w: float
+
+
+def diode_point(diode: Diode, light_w_m2: float, cell_c: float) -> Point:
+    """The five readings of one module by the single-diode equation, through pvlib.
+
+    Args:
+        diode: The five numbers.
+        light_w_m2: In the cells, above zero [W/m2].
+        cell_c: Temperature of the cells [C].
+    """
+    return diode_points(diode, [(light_w_m2, cell_c)])[0]
+
+
+def diode_points(diode: Diode, hours: Sequence[tuple[float, float]]) -> tuple[Point, ...]:
+    """As ``diode_point`` for many pairs of light and cell temperature at once."""
+    light, cell = np.array(hours, dtype=np.float64).T
+    told = _curve(_as_numbers(diode), light, cell)
+    columns = [np.asarray(told[name], dtype=np.float64).tolist() for name in ("v_oc", "i_sc", "v_mp", "i_mp", "p_mp")]  # fmt: skip
+    return tuple(Point(*row) for row in zip(*columns, strict=True))
 
 
 def _as_numbers(diode: Diode) -> dict[str, float]:
