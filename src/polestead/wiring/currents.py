@@ -39,8 +39,26 @@ def steady_current_a(short_circuit_current_a: float, in_parallel: int = 1) -> fl
     return 1.25 * bright_current_a(short_circuit_current_a, in_parallel)
 
 
+ONE_RUN_A = 400.0
+
+
+def standard_rating_a(current_a: float) -> float | None:
+    """Smallest standard breaker or fuse that is no smaller; None past the end of the table at 1,200 A.
+
+    Source: NEC 240.6(A) (seen in a public copy up to 400 A, from memory beyond).
+
+    Example:
+        >>> standard_rating_a(17.5), standard_rating_a(401.0), standard_rating_a(1200.5)
+        (20.0, 450.0, None)
+    """
+    for row in table("wiring", "guards/breakers"):
+        if float(row["rating_a"]) >= current_a - 1e-9:
+            return float(row["rating_a"])
+    return None
+
+
 def next_rating_a(current_a: float) -> float:
-    """Smallest standard breaker that is no smaller.
+    """Smallest standard breaker of a run that is no smaller.
 
     Source: NEC 240.6(A) (seen in a public copy).  Valid for: up to 400 A.
 
@@ -51,9 +69,9 @@ def next_rating_a(current_a: float) -> float:
         >>> next_rating_a(17.5), next_rating_a(60.0), next_rating_a(43.75)
         (20.0, 60.0, 45.0)
     """
-    for row in table("wiring", "guards/breakers"):
-        if float(row["rating_a"]) >= current_a - 1e-9:
-            return float(row["rating_a"])
+    rating = standard_rating_a(current_a)
+    if rating is not None and rating <= ONE_RUN_A:
+        return rating
     problem = Problem(
         "array",
         "in_parallel",
