@@ -75,9 +75,7 @@ def wires_of(file: Homestead) -> WiringResult:
     """The run and strings against the controller the new array is wired to."""
     house = file.household
     controller = next(one for one in house.controller if one.name == file.array.controller)
-    return wiring_of(
-        file.place, file.array, controller, file.run, house.battery.nominal_v, house.battery
-    )
+    return wiring_of(file.place, file.array, controller, file.run, house.battery.nominal_v, house)
 
 
 def wire_choices_of(file: Homestead) -> Choices:

@@ -6,12 +6,17 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.homestead.model import CableRun, Controller, Household, NewArray, OldArray, Place
 from polestead.modules.power import cold_voltage_v
-from polestead.wiring.currents import next_rating_a, steady_current_a
-from polestead.wiring.dangers import array_notes, battery_notes, controller_notes, run_notes
+from polestead.wiring.bank.bank import Bank, bank_of
+from polestead.wiring.bank.charging import charging_of
+from polestead.wiring.bank.short_circuit import short_circuit_of
+from polestead.wiring.currents import bright_current_a, next_rating_a, steady_current_a
+from polestead.wiring.dangers import array_notes, controller_notes, run_notes
 from polestead.wiring.guards.breaker import run_checks
-from polestead.wiring.guards.earth import earth_wire_of, in_metric
+from polestead.wiring.guards.earth import earth_wire_of
+from polestead.wiring.guards.guards import guards_of
+from polestead.wiring.guards.result import Guards
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
 from polestead.wiring.strings.voltage import (
@@ -32,7 +37,7 @@ def wiring_of(
     controller: Controller,
     run: CableRun,
     battery_nominal_v: float,
-    battery: Battery | None = None,
+    house: Household | None = None,
 ) -> WiringResult:
     """Strings against the controller, and the buried run.
 
@@ -42,7 +47,7 @@ def wiring_of(
         controller: The one the new array is wired to.
         run: From the pole to it.
         battery_nominal_v: Of the bank [V].
-        battery: The bank, for the cautions that belong to its kind.
+        house: For what guards it against the battery, and what stands by the battery; without it, that is asked.
 
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
@@ -53,12 +58,12 @@ def wiring_of(
     full_sun_a = array.in_parallel * module.working_current_a
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
-    earth = earth_wire_of(in_place_a)
+    guards = _guards(place, array, controller, run, battery_nominal_v, in_place_a, house)
+    bank = _bank(place, array, house)
     strings = string_checks(place, array, controller, battery_nominal_v, lost)
     run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
-    metric = wire.size.endswith("mm2")
     notes = _string_notes(place, array, controller) + _wire_notes(wire, run)
-    dangers = _dangers(place, array, controller, run, battery_nominal_v, battery)
+    dangers = _dangers(place, array, controller, run, battery_nominal_v)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
         cold_with_margin_v=with_margin_v(_cold_v(place, array)),
@@ -72,9 +77,17 @@ def wiring_of(
         drop_working=_drop_working(wire, run, full_sun_v, full_sun_a),
         current_for_hours_a=steady_current_a(module.short_circuit_current_a, array.in_parallel),
         breaker_a=breaker_a,
-        earth_wire=in_metric(earth) if metric else earth,
-        checks=(*strings, *run_part, cover_check(run)),
+        earth_wire=guards.earth.least,
+        checks=(
+            *strings,
+            *run_part,
+            cover_check(run),
+            *guards.checks,
+            *(() if bank is None else bank.checks),
+        ),
         notes=notes + dangers,
+        guards=guards,
+        bank=bank,
     )
 
 
@@ -151,9 +164,7 @@ def _wire_notes(wire: Conductor, run: CableRun) -> tuple[str, ...]:
     notes = []
     if wire.rated_as != wire.size:
         notes.append(
-            f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size; and the earth wire is the "
-            "American one rounded up. IEC 60364-5-54 asks for an earth wire as thick as the live one up to 16 mm2: ask the "
-            "electrician which code holds."
+            f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size."
         )
     ratings = [float(row["rating_a"]) for row in table("wiring", "guards/breakers")]
     if run.breaker_a is not None and run.breaker_a not in ratings:
@@ -167,11 +178,57 @@ def _dangers(
     controller: Controller,
     run: CableRun,
     battery_nominal_v: float,
-    battery: Battery | None,
 ) -> tuple[str, ...]:
     return (
         *controller_notes(array, controller, battery_nominal_v),
-        *array_notes(array, _cold_v(place, array)),
+        *array_notes(_cold_v(place, array)),
         *run_notes(run),
-        *battery_notes(battery),
     )
+
+
+def _guards(
+    place: Place,
+    array: NewArray,
+    controller: Controller,
+    run: CableRun,
+    battery_nominal_v: float,
+    breaker_a: float,
+    house: Household | None,
+) -> Guards:
+    module = array.module
+    short = None if house is None else short_circuit_of(house.battery)
+    old = () if house is None else house.old_array
+    beside = sum(_bright_a(one) for one in old if one.controller == controller.name)
+    return guards_of(
+        place.wired_by,
+        run,
+        controller,
+        cold_v=with_margin_v(_cold_v(place, array)),
+        open_v=array.in_series * module.open_circuit_voltage_v,
+        working_v=array.in_series * module.working_voltage_v,
+        working_a=array.in_parallel * module.working_current_a,
+        short_circuit_a=module.short_circuit_current_a,
+        in_parallel=array.in_parallel,
+        breaker_a=breaker_a,
+        nominal_v=battery_nominal_v,
+        string_fuse_a=next_rating_a(steady_current_a(module.short_circuit_current_a)),
+        bank_a=None if short is None else short.amps_a,
+        bank_by_maker=short is not None and short.by_maker,
+        beside_a=beside,
+        engine=house is not None and house.engine is not None,
+    )
+
+
+def _bright_a(old: OldArray) -> float:
+    """Of an old array whose label is in the file; without it nothing is known and nothing added."""
+    if old.module is None:
+        return 0.0
+    return bright_current_a(old.module.short_circuit_current_a, old.in_parallel or 1)
+
+
+def _bank(place: Place, array: NewArray, house: Household | None) -> Bank | None:
+    if house is None:
+        return None
+    return bank_of(
+        house.battery, house.inverter, house.engine, charging_of(house, array), place.wired_by, place.record_low_c,
+    )  # fmt: skip

@@ -87,6 +87,7 @@ def circuit_guards(one: Circuit) -> tuple[Guard, ...]:
 def circuit_checks(one: Circuit) -> tuple[Check, ...]:
     """The breaker's label in the file against cold voltage and short circuit; nothing where the file does not say."""
     found = []
+    steps: tuple[Step, ...]
     if one.bears_v is not None:
         steps = (
             Step("coldest dawn with margin", "Vmax", "", one.cold_v, "V", COLD_MARGIN),

@@ -102,7 +102,8 @@ def earth_of(
     Args:
         code: That holds.
         breaker_a: Breaker of the run [A].
-        live_size, live_metal: Of the run.
+        live_size: Of the run.
+        live_metal: Of the run.
         given: Copper earth wire in the file, if any.
 
     Raises:

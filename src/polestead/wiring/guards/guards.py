@@ -47,7 +47,8 @@ def guards_of(
         controller: The one the run ends at.
         cold_v: Cold voltage with margin [V].
         open_v: Open-circuit voltage of a string at 25 C [V].
-        working_v, working_a: In full sun [V, A].
+        working_v: In full sun [V].
+        working_a: In full sun [A].
         short_circuit_a: Of one string [A].
         in_parallel: Strings.
         breaker_a: Of the run, in the file or by rule [A].
