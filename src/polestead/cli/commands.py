@@ -103,7 +103,7 @@ def wires(words: argparse.Namespace) -> int:
     result, choices, charging = wires_of(file), wire_choices_of(file), charging_in(file)
     style = cast("Style", words.units or file.units)
     if words.working is None:
-        print(wires_text(file.name, result, choices, charging))
+        print(wires_text(file.name, result, choices, charging, style))
     else:
         print(printed(chain(of_wires(result), of_charging(charging)), words.working, style))
     if words.json is not None:

@@ -4,14 +4,19 @@ from __future__ import annotations
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
-from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun, Controller, Household, NewArray, OldArray, Place
 from polestead.modules.power import cold_voltage_v
-from polestead.wiring.bank.bank import Bank, bank_of
+from polestead.wiring.bank.bank import Bank, bank_of, full_v
 from polestead.wiring.bank.charging import charging_of
 from polestead.wiring.bank.short_circuit import short_circuit_of
-from polestead.wiring.currents import bright_current_a, next_rating_a, steady_current_a
+from polestead.wiring.currents import (
+    Code,
+    bright_current_a,
+    next_rating_a,
+    ratings_a,
+    steady_current_a,
+)
 from polestead.wiring.dangers import array_notes, controller_notes, run_notes
 from polestead.wiring.guards.breaker import run_checks
 from polestead.wiring.guards.earth import earth_wire_of
@@ -52,17 +57,18 @@ def wiring_of(
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
     """
-    wire, breaker_a = _wire_and_breaker(array, run)
+    wire, breaker_a = _wire_and_breaker(array, run, place.wired_by)
     module = array.module
     full_sun_v = array.in_series * module.working_voltage_v
     full_sun_a = array.in_parallel * module.working_current_a
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
-    guards = _guards(place, array, controller, run, battery_nominal_v, in_place_a, house)
     bank = _bank(place, array, house)
+    full = full_v(battery_nominal_v, None if bank is None else bank.set_points)
+    guards = _guards(place, array, controller, run, battery_nominal_v, full, in_place_a, house)
     strings = string_checks(place, array, controller, battery_nominal_v, lost)
     run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
-    notes = _string_notes(place, array, controller) + _wire_notes(wire, run)
+    notes = _string_notes(place, array, controller) + _wire_notes(wire, run, place.wired_by)
     dangers = _dangers(place, array, controller, run, battery_nominal_v)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
@@ -91,7 +97,7 @@ def wiring_of(
     )
 
 
-def _wire_and_breaker(array: NewArray, run: CableRun) -> tuple[Conductor, float]:
+def _wire_and_breaker(array: NewArray, run: CableRun, code: Code) -> tuple[Conductor, float]:
     """Both, or all that is wrong with them at once."""
     problems: list[Problem] = []
     try:
@@ -100,7 +106,7 @@ def _wire_and_breaker(array: NewArray, run: CableRun) -> tuple[Conductor, float]
         problems += wrong.problems
     try:
         steady = steady_current_a(array.module.short_circuit_current_a, array.in_parallel)
-        breaker_a = next_rating_a(steady)
+        breaker_a = next_rating_a(steady, code)
         earth_wire_of(breaker_a if run.breaker_a is None else run.breaker_a)
     except Wrong as wrong:
         problems += wrong.problems
@@ -160,15 +166,14 @@ def _string_notes(place: Place, array: NewArray, controller: Controller) -> tupl
     return tuple(notes)
 
 
-def _wire_notes(wire: Conductor, run: CableRun) -> tuple[str, ...]:
+def _wire_notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
     notes = []
     if wire.rated_as != wire.size:
         notes.append(
             f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size."
         )
-    ratings = [float(row["rating_a"]) for row in table("wiring", "guards/breakers")]
-    if run.breaker_a is not None and run.breaker_a not in ratings:
-        notes.append(f"{run.breaker_a:g} A is no standard breaker of NEC 240.6(A).")
+    if run.breaker_a is not None and run.breaker_a not in ratings_a(code):
+        notes.append(f"{run.breaker_a:g} A is no standard breaker by {code}.")
     return tuple(notes)
 
 
@@ -192,6 +197,7 @@ def _guards(
     controller: Controller,
     run: CableRun,
     battery_nominal_v: float,
+    full: float,
     breaker_a: float,
     house: Household | None,
 ) -> Guards:
@@ -211,7 +217,10 @@ def _guards(
         in_parallel=array.in_parallel,
         breaker_a=breaker_a,
         nominal_v=battery_nominal_v,
-        string_fuse_a=next_rating_a(steady_current_a(module.short_circuit_current_a)),
+        full_v=full,
+        string_fuse_a=next_rating_a(
+            steady_current_a(module.short_circuit_current_a), place.wired_by
+        ),
         bank_a=None if short is None else short.amps_a,
         bank_by_maker=short is not None and short.by_maker,
         beside_a=beside,

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
+from polestead.sheets.wires.bank import bank_lines
+from polestead.sheets.wires.guards import guards_lines, labels_lines
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import METALS, Choices, Layout, SizeOfWire
 from polestead.wiring.result import WiringResult
@@ -14,12 +17,20 @@ from polestead.wiring.strings.voltage import HEAT_CHECK
 HERE = ", in the file"
 
 
-def wires_text(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> str:
+def wires_text(
+    name: str,
+    wires: WiringResult,
+    choices: Choices,
+    charging: Charging,
+    style: Style = "metric",
+) -> str:
     """All of it."""
-    return "\n".join(_lines(name, wires, choices, charging))
+    return "\n".join(_lines(name, wires, choices, charging, style))
 
 
-def _lines(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> Iterator[str]:
+def _lines(
+    name: str, wires: WiringResult, choices: Choices, charging: Charging, style: Style
+) -> Iterator[str]:
     yield f"{name}: strings and the run"
     yield from wires_lines(wires)
     yield heading("Every way to string them")
@@ -44,9 +55,13 @@ def _lines(name: str, wires: WiringResult, choices: Choices, charging: Charging)
     for name, amps in charging.currents:
         yield f"  {name:<28}{amps:>6.0f} A"
     yield say(charging.words)
+    yield from guards_lines(wires.guards)
+    yield from labels_lines(wires.guards)
+    if wires.bank is not None:
+        yield from bank_lines(wires.bank, style)
     yield ""
     yield say(
-        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging. "
+        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging, short circuit, live wire on the frame, fuse, air, absorb. "
         + CAUTION
     )
 

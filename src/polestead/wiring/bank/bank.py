@@ -13,9 +13,10 @@ from polestead.wiring.bank.main_fuse import MainFuse, cells_of, main_fuse_of
 from polestead.wiring.bank.neutral import house_side_guards
 from polestead.wiring.bank.set_points import SetPoints, set_points_of
 from polestead.wiring.bank.short_circuit import ShortCircuit, short_circuit_of
-from polestead.wiring.guards.clauses import Code
+from polestead.wiring.currents import Code
 from polestead.wiring.guards.result import Guard
 
+FULL_OVER_NOMINAL = 1.2
 HOTTEST_C = 40.0  # of a bank that follows the air; our own assumption
 NO_CHARGE_UNDER_C = 0.0  # lithium iron phosphate, cells; from memory
 
@@ -72,9 +73,11 @@ def bank_of(
     cells = cells_of(battery)
     cold, warm = bank_temperatures_c(battery, record_low_c)
     short = short_circuit_of(battery)
-    fuse = main_fuse_of(battery, inverter, charging.together_a, short, code)
-    gas = hydrogen_of(battery, cells, charging.together_a)
     points = set_points_of(battery, cells, cold, warm, battery.sensor)
+    may = charging.together_a if charging.limit_a is None else charging.limit_a
+    charged_a, full = min(charging.together_a, may), full_v(battery.nominal_v, points)
+    fuse = main_fuse_of(battery, inverter, charged_a, full, short, code)
+    gas = hydrogen_of(battery, cells, charged_a)
     workings = [short.working, fuse.working, points.working]
     if gas is not None:
         workings.append(gas.working)
@@ -87,6 +90,19 @@ def bank_of(
         short, fuse, gas, charging, points, (*fuse.guards, *house_side_guards(engine is not None, code)), fuse.checks, _cautions(battery, cold), tuple(asks),
         tuple(workings),
     )  # fmt: skip
+
+
+def full_v(nominal_v: float, points: SetPoints | None = None) -> float:
+    """The bank while it is charged: 1.2 times its nominal voltage (2.40 V a lead cell), or its highest set-point where that is more [V].
+
+    Source: our own rule; equalizing may go over it.
+
+    Example:
+        >>> round(full_v(48.0), 1)
+        57.6
+    """
+    least = FULL_OVER_NOMINAL * nominal_v
+    return least if points is None else max(least, points.highest_v)
 
 
 def bank_temperatures_c(battery: Battery, record_low_c: float) -> tuple[float, float]:

@@ -9,10 +9,11 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Battery, Inverter
 from polestead.wiring.bank.short_circuit import ShortCircuit
-from polestead.wiring.currents import standard_rating_a
+from polestead.wiring.currents import Code, standard_rating_a
 from polestead.wiring.guards.circuit import DC, wire_for
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Guard
+from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 
 LOW_CELL_V = {"flooded lead-acid": 1.75, "sealed lead-acid": 1.75, "lithium iron phosphate": 2.8}
 CELL_V = {"flooded lead-acid": 2.0, "sealed lead-acid": 2.0, "lithium iron phosphate": 3.2}
@@ -82,7 +83,12 @@ def _at_full(inverter: Inverter) -> float:
 
 
 def main_fuse_of(
-    battery: Battery, inverter: Inverter, charging_a: float, short: ShortCircuit, code: Code
+    battery: Battery,
+    inverter: Inverter,
+    charging_a: float,
+    full_v: float,
+    short: ShortCircuit,
+    code: Code,
 ) -> MainFuse:
     """What the main fuse must carry and break, and whether the one in the file does.
 
@@ -91,36 +97,40 @@ def main_fuse_of(
     Args:
         battery: Its fuse, where the file gives one.
         inverter: Continuous power.
-        charging_a: Everything that may charge at once [A].
+        charging_a: Everything that may charge at once, no more than the battery may take [A].
+        full_v: The bank while it is charged, at its highest known [V].
         short: The bank's short circuit.
         code: That holds.
     """
     out_a, low_v = inverter_a(inverter, battery), cells_of(battery) * LOW_CELL_V[battery.kind]
     carries = max(out_a, charging_a)
     least = 1.25 * carries
-    rating = standard_rating_a(least)
+    rating = standard_rating_a(least, code)
     steps = (
         Step("inverter for hours", "P", "", inverter.power_w, "W", OWNER),
         Step("its efficiency at full load", "eta", "", _at_full(inverter), "", OWNER),
         Step("bank nearly empty", "Vlow", f"{cells_of(battery)} x {LOW_CELL_V[battery.kind]:g}", low_v, "V", LOW),
         Step("to the inverter", "Iout", f"{inverter.power_w:.0f} / ({_at_full(inverter):.2f} x {low_v:.1f})", out_a, "A", clause("inverter", code)),
-        Step("from all that charges", "Iin", "", charging_a, "A", Source("the sum of all chargers", status="ours")),
+        Step("from all that charges", "Iin", "", charging_a, "A", Source("the sum of all chargers, no more than the battery may take", status="ours")),
         Step("main fuse at least", "In,min", f"1.25 x max({out_a:.1f}, {charging_a:.1f})", least, "A", FOR_HOURS),
     )  # fmt: skip
     working = Working("the main fuse's least rating", steps)
     fuse_a = battery.main_fuse_a if battery.main_fuse_a is not None else rating
-    wire = None if fuse_a is None else wire_for(fuse_a)
+    wire = None if fuse_a is None else wire_for(fuse_a, metric=code == "IEC")
     return MainFuse(
-        carries, least, rating, wire, _guards(battery, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
+        carries, least, rating, wire, _guards(full_v, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
         _asks(battery, rating, short),
     )  # fmt: skip
 
 
 def _guards(
-    battery: Battery, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
+    full: float, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
 ) -> tuple[Guard, ...]:
-    full = 1.2 * battery.nominal_v
-    size = "two wires in parallel: ask" if wire is None else f"copper from {wire} at 75 C terminals"
+    size = (
+        "thicker than the table here knows, or two wires: ask"
+        if wire is None
+        else f"copper from {wire} at 75 C terminals"
+    )
     enough = (
         "a class T fuse (UL 248-15) usually breaks 20,000 A of direct current, from memory: read its label"
         if short.amps_a <= CLASS_T_BREAKS_A
@@ -130,7 +140,7 @@ def _guards(
         Guard(
             "at the battery's own terminal, within a hand's breadth", "main fuse", full, rating, short.amps_a, clause("main fuse", code),
             f"What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
-            f"{DC[0].upper()}{DC[1:]}: over {full:.0f} V; interrupting rating {short.amps_a:.0f} A or more. How thick are the leads, and of what heat is their insulation?",
+            f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more. How thick are the leads, and of what heat is their insulation?",
         ),
         Guard(
             "beside the main fuse", "battery switch, load-break", full, rating, None, clause("main fuse", code),
@@ -168,7 +178,7 @@ def _asks(battery: Battery, rating: float | None, short: ShortCircuit) -> tuple[
         asks.append(f"The file gives no main fuse (battery.main_fuse): not passed; {size}.")
     if battery.main_fuse_breaks_a is None:
         asks.append(
-            f"The file gives no interrupting rating of the main fuse (battery.main_fuse_breaks): not passed; {short.amps_a:.0f} A or more of direct current."
+            f"The file gives no interrupting rating of the main fuse (battery.main_fuse_breaks): not passed; {whole_amps_up(short.amps_a)} or more of direct current."
         )
     if not short.by_maker:
         asks.append(

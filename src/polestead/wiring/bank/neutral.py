@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Guard
 
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
-from polestead.wiring.currents import standard_rating_a
-from polestead.wiring.guards.clauses import Code, clause
-from polestead.wiring.guards.fault import FULL_OVER_NOMINAL
+from polestead.wiring.currents import Code, standard_rating_a
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Guard
+from polestead.wiring.guards.rounded import amps_up, volts_up, whole_amps_up
 from polestead.wiring.run.conductor import conductor_of, sizes
 
 FUSES_FROM = 3  # strings, NEC 690.9
-DC = "rated for direct current, the volts printed beside the word DC; an AC rating says nothing: an arc of alternating current dies at every zero, one of direct current does not"
+DC = "rated for direct current, its volts printed beside DC (an AC rating does not count)"
 COLD_MARGIN = Source("cold voltage with margin", status="ours")
 BREAKS = Source("NEC", "110.9", "memory")
 
@@ -35,7 +36,7 @@ class Circuit:
         breaks_a: Its interrupting rating; None: the file does not say.
         pole_a: Most a short circuit gives at the pole [A].
         house_a: The same at the controller [A]; None where no bank is known.
-        nominal_v: Of the bank [V].
+        full_v: The bank while it is charged, at its highest known [V].
         limit_a: The controller's largest charging current [A].
         bank_a: The bank's short-circuit current [A]; None where no bank is known.
     """
@@ -51,23 +52,24 @@ class Circuit:
     breaks_a: float | None
     pole_a: float
     house_a: float | None
-    nominal_v: float
+    full_v: float
     limit_a: float
     bank_a: float | None
 
 
-def wire_for(current_a: float) -> str | None:
+@cache
+def wire_for(current_a: float, metric: bool = False) -> str | None:
     """The thinnest copper that carries a current at 75 C terminals; None past the table.
 
     Source: NEC Table 310.16, 75 C column, 110.14(C).
 
     Example:
-        >>> wire_for(100.0), wire_for(231.0)
-        ('3 AWG', None)
+        >>> wire_for(100.0), wire_for(231.0), wire_for(100.0, metric=True)
+        ('3 AWG', None, '35 mm2')
     """
     for size in sizes("copper"):
         wire = conductor_of(size, "copper")
-        if size.endswith("AWG") and wire.at_75_a >= current_a:
+        if size.endswith("mm2") is metric and wire.at_75_a >= current_a:
             return size
     return None
 
@@ -128,18 +130,21 @@ def _switch_at_pole(one: Circuit) -> Guard:
         "at the pole, in reach and in sight of the array", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
         clause("switch", one.code),
         "So that whoever works on the run, the hinge or the box can open it there. The modules' side stays live in any light. Lockable open.",
-        f"A load-break switch, {DC}; for at least {one.bright_a:.1f} A; which end is the array's must be marked if it matters.",
+        f"A load-break switch, {DC}; for at least {amps_up(one.bright_a)}; which end is the array's must be marked if it matters.",
     )  # fmt: skip
 
 
 def _breaker(one: Circuit) -> Guard:
     bears = "" if one.bears_v is None else f" The file gives {one.bears_v:g} V."
     breaks = "" if one.breaks_a is None else f" The file gives {one.breaks_a:g} A."
-    known = one.house_a is not None
     ways = (
         f"Two ways a short is fed: the array gives no more than {one.bright_a:.0f} A and cannot trip this breaker; the battery, through a controller that has failed, "
-        + (f"gives up to {one.house_a:.0f} A" if known else "gives what the bank gives")
-        + f" where the breaker sits at the controller, {one.pole_a:.0f} A through the whole run where it sits at the pole. It is there for the second."
+        + (
+            f"gives up to {whole_amps_up(one.house_a)}"
+            if one.house_a is not None
+            else "gives what the bank gives"
+        )
+        + f" where the breaker sits at the controller, {whole_amps_up(one.pole_a)} through the whole run where it sits at the pole. It is there for the second."
     )
     return Guard(
         "on the run, at the controller's end", "breaker, both live wires", one.cold_v, one.breaker_a, one.house_a,
@@ -147,7 +152,7 @@ def _breaker(one: Circuit) -> Guard:
         f"{ways} A polarised direct-current breaker burns when current comes from its wrong end, and here it may come from both: one marked for both directions "
         "(no plus and minus, no line and load on it) only.",
         f"{DC[0].upper()}{DC[1:]}.{bears} Its interrupting rating at that voltage"
-        + (f": at least {one.house_a:.0f} A.{breaks}" if known else f": over the bank's short circuit.{breaks}")
+        + (f": at least {whole_amps_up(one.house_a)}.{breaks}" if one.house_a is not None else f": over the bank's short circuit.{breaks}")
         + " May the current come from either end? Poles wired in series as its maker draws it?",
     )  # fmt: skip
 
@@ -157,16 +162,16 @@ def _switch_at_controller(one: Circuit) -> Guard:
         "in sight of the controller, where the run comes in", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
         clause("switch", one.code),
         "Opens the array before anybody opens the battery: array off first, on last. The breaker may be this switch where it is listed as one and can be reached.",
-        f"A load-break switch, {DC}; for at least {one.bright_a:.1f} A; lockable open, its place agreed with the inspector.",
+        f"A load-break switch, {DC}; for at least {amps_up(one.bright_a)}; lockable open, its place agreed with the inspector.",
     )  # fmt: skip
 
 
 def _to_battery(one: Circuit) -> Guard:
     wanted = 1.25 * one.limit_a
-    rating, full = standard_rating_a(wanted), FULL_OVER_NOMINAL * one.nominal_v
-    wire = None if rating is None else wire_for(rating)
+    rating, full = standard_rating_a(wanted, one.code), one.full_v
+    wire = None if rating is None else wire_for(rating, metric=one.code == "IEC")
     size = (
-        "two wires or thicker than 4/0 AWG"
+        "thicker than the table here knows, or two wires"
         if wire is None
         else f"copper from {wire} at 75 C terminals"
     )
@@ -175,5 +180,5 @@ def _to_battery(one: Circuit) -> Guard:
         clause("battery breaker", one.code),
         f"The controller's limit {one.limit_a:g} A x 1.25 = {wanted:.0f} A, the next standard size. It protects the leads against the battery, so it stands at the battery's end; "
         f"its wire carries at least its rating: {size}.",
-        f"{DC[0].upper()}{DC[1:]}: over {full:.0f} V, the bank while it is charged (more when equalizing). Interrupting rating over the bank's short circuit. What size does the controller's own maker name?",
+        f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}, the bank while it is charged (more when equalizing). Interrupting rating over the bank's short circuit. What size does the controller's own maker name?",
     )  # fmt: skip

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from polestead.base.check import Check, share
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.wiring.guards.clauses import Code
+from polestead.wiring.currents import Code
 from polestead.wiring.guards.result import Earth
 from polestead.wiring.run.conductor import area_mm2, size_words
 
@@ -74,6 +76,7 @@ def in_metric(size: str) -> str:
     return metric_over(area_mm2(size))
 
 
+@cache
 def metric_over(area: float) -> str:
     """The thinnest metric copper size that is no thinner than so many mm2; the thickest known where none is.
 

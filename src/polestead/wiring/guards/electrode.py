@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Electrode, Guard
 
 ROD_OHM = 25.0

@@ -6,7 +6,6 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.wiring.currents import BRIGHT
 
-FULL_OVER_NOMINAL = 1.2  # 2.40 V a lead cell
 BACK = Source(
     "a controller whose transistors fail joins bank and run; its own resistance left out",
     status="ours",
@@ -19,7 +18,7 @@ def fault_workings(
     bright_a: float,
     beside_a: float,
     bank_a: float | None,
-    nominal_v: float,
+    full_v: float,
     run_ohm: float,
 ) -> tuple[Working, Working | None]:
     """Most a short circuit may give at the pole and at the controller.
@@ -33,31 +32,30 @@ def fault_workings(
         bright_a: 1.25 times the short-circuit current of all strings [A].
         beside_a: The same of other arrays on the same controller [A].
         bank_a: The bank's short-circuit current [A]; None where no bank is known.
-        nominal_v: Of the bank [V].
+        full_v: The bank while it is charged [V].
         run_ohm: Both live wires together at 20 C [ohm].
 
     Returns:
         Workings at the pole and at the controller; their results are the currents.
 
     Example:
-        >>> pole, house = fault_workings(35.0, 0.0, 14800.0, 48.0, 0.1112)
+        >>> pole, house = fault_workings(35.0, 0.0, 14800.0, 57.6, 0.1112)
         >>> round(pole.result.value), round(house.result.value)
         (518, 14800)
     """
-    full = FULL_OVER_NOMINAL * nominal_v
     from_array = Step(
         "from the array, no more than", "Iarray", f"{bright_a:.1f}", bright_a, "A", BRIGHT
     )
-    through = full / run_ohm
+    through = full_v / run_ohm
     back = through if bank_a is None else min(through, bank_a)
     far = back + beside_a
     pole = Working(
         "short circuit at the pole's end",
         (
             from_array,
-            Step("bank being charged", "Vbat", f"{FULL_OVER_NOMINAL:g} x {nominal_v:g}", full, "V", BACK),
+            Step("bank being charged", "Vbat", "", full_v, "V", BACK),
             Step("the run, both wires", "Rrun", "", run_ohm, "ohm", OHM),
-            Step("back through the run", "Iback", f"{full:.1f} / {run_ohm:.4f}, no more than the bank gives", back, "A", OHM),
+            Step("back through the run", "Iback", f"{full_v:.1f} / {run_ohm:.4f}, no more than the bank gives", back, "A", OHM),
             *_beside(beside_a),
             Step("what must be broken", "Ik", f"max({bright_a:.1f}, {far:.1f})", max(bright_a, far), "A", EITHER),
         ),

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from polestead.homestead.model import CableRun, Controller
-from polestead.wiring.currents import bright_current_a
+from polestead.wiring.currents import Code, bright_current_a
 from polestead.wiring.guards.circuit import Circuit, circuit_checks, circuit_guards
-from polestead.wiring.guards.clauses import Code
 from polestead.wiring.guards.earth import earth_of
 from polestead.wiring.guards.electrode import electrode_of
-from polestead.wiring.guards.fault import FULL_OVER_NOMINAL, fault_workings
+from polestead.wiring.guards.fault import fault_workings
 from polestead.wiring.guards.labels import Engraved, labels_of
 from polestead.wiring.guards.result import Guards
+from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.guards.rules import arc_fault_rule, ground_fault_rule, shutdown_rule
 from polestead.wiring.guards.surge import lead_working, surge_guards
 from polestead.wiring.run.conductor import conductor_of
@@ -31,6 +31,7 @@ def guards_of(
     in_parallel: int,
     breaker_a: float,
     nominal_v: float,
+    full_v: float,
     string_fuse_a: float | None = None,
     bank_a: float | None = None,
     bank_by_maker: bool = False,
@@ -53,6 +54,7 @@ def guards_of(
         in_parallel: Strings.
         breaker_a: Of the run, in the file or by rule [A].
         nominal_v: Of the bank [V].
+        full_v: The bank while it is charged, at its highest known [V].
         string_fuse_a: Size of the string fuses, worked where the strings are.
         bank_a: The bank's short-circuit current [A].
         bank_by_maker: Whether its maker gave it; an estimate is not engraved.
@@ -65,11 +67,11 @@ def guards_of(
     bright = bright_current_a(short_circuit_a, in_parallel)
     live = conductor_of(run.size, run.metal)
     run_ohm = 2.0 * run.length_m * live.ohm_per_m(COOL_C)
-    at_pole, at_house = fault_workings(bright, beside_a, bank_a, nominal_v, run_ohm)
+    at_pole, at_house = fault_workings(bright, beside_a, bank_a, full_v, run_ohm)
     house_a = None if at_house is None else at_house.result.value
     circuit = Circuit(
         code, cold_v, bright, bright / in_parallel, in_parallel, string_fuse_a, breaker_a, run.breaker_bears_v, run.breaker_breaks_a,
-        at_pole.result.value, house_a, nominal_v, controller.current_limit_a, bank_a,
+        at_pole.result.value, house_a, full_v, controller.current_limit_a, bank_a,
     )  # fmt: skip
     earth = earth_of(code, breaker_a, live.size, live.metal, run.earth_size)
     earth_wire = conductor_of(run.earth_size or earth.least, "copper")
@@ -83,7 +85,7 @@ def guards_of(
     )
     guards = (*circuit_guards(circuit), *surge_guards(code, cold_v, open_v, run.length_m), electrode.guard)  # fmt: skip
     engraved = Engraved(
-        code, cold_v, bright, working_v, working_a, breaker_a, nominal_v, FULL_OVER_NOMINAL * nominal_v, bank_a if bank_by_maker else None,
+        code, cold_v, bright, working_v, working_a, breaker_a, nominal_v, full_v, bank_a if bank_by_maker else None,
         controller.current_limit_a, inside > 0.0, shutdown.outcome, engine,
     )  # fmt: skip
     own = () if earth.check is None else (earth.check,)
@@ -99,16 +101,16 @@ def _asks(circuit: Circuit) -> tuple[str, ...]:
     asks = []
     if circuit.bears_v is None:
         asks.append(
-            f"The file gives no direct-current voltage of the breaker (run.breaker_bears): it is not passed. Read its label: {circuit.cold_v:.0f} V or more, beside the word DC."
+            f"The file gives no direct-current voltage of the breaker (run.breaker_bears): it is not passed. Read its label: {volts_up(circuit.cold_v)} or more, beside the word DC."
         )
     if circuit.breaks_a is None:
         wanted = circuit.pole_a if circuit.house_a is None else circuit.house_a
         asks.append(
-            f"The file gives no interrupting rating of the breaker (run.breaker_breaks): it is not passed. Read its label: {wanted:.0f} A or more at that voltage"
+            f"The file gives no interrupting rating of the breaker (run.breaker_breaks): it is not passed. Read its label: {whole_amps_up(wanted)} or more at that voltage"
             + (
                 "."
                 if circuit.house_a is None
-                else f" at the controller, {circuit.pole_a:.0f} A at the pole."
+                else f" at the controller, {whole_amps_up(circuit.pole_a)} at the pole."
             )
         )
     if circuit.bank_a is None:

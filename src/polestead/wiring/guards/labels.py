@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
 
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Label, Outcome
+from polestead.wiring.guards.rounded import amps_up, volts_up
 
 BLANK = "__________"
 
@@ -42,26 +43,6 @@ class Engraved:
     in_house: bool
     shutdown: Outcome
     engine: bool
-
-
-def volts_up(volts: float) -> str:
-    """Whole volts, never rounded down.
-
-    Example:
-        >>> volts_up(190.2), volts_up(191.0)
-        ('191 V', '191 V')
-    """
-    return f"{ceil(volts - 1e-9)} V"
-
-
-def amps_up(amps: float) -> str:
-    """Tenths of an ampere, never rounded down.
-
-    Example:
-        >>> amps_up(35.0), amps_up(34.81)
-        ('35.0 A', '34.9 A')
-    """
-    return f"{ceil(amps * 10.0 - 1e-6) / 10.0:.1f} A"
 
 
 def labels_of(one: Engraved) -> tuple[Label, ...]:

@@ -8,7 +8,7 @@ from typing import Literal
 from polestead.base.check import Check
 from polestead.base.source import Source
 from polestead.base.working import Working
-from polestead.wiring.guards.clauses import Code
+from polestead.wiring.currents import Code
 
 Outcome = Literal["does not reach", "let off", "met", "missing", "ask"]
 

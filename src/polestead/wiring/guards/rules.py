@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from polestead.base.source import Source
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Rule
 
 ARC_FROM_V = 80.0  # NEC 690.11; CSA 64-216 from memory
@@ -42,7 +43,7 @@ def arc_fault_rule(
             name,
             "does not reach",
             f"{words} {met}",
-            "Ask whether your own country asks for it.",
+            "Does your own country ask for one?",
             source,
         )
     if cold_v < ARC_FROM_V:
@@ -94,7 +95,7 @@ def shutdown_rule(code: Code, in_house_m: float) -> Rule:
     if code == "IEC":
         return Rule(
             name, "does not reach", "IEC 60364-7-712 has no such rule: a switch at the entry is common practice.",
-            "Ask whether your own country or your insurer has one.", source,
+            "Has your own country or your insurer one?", source,
         )  # fmt: skip
     what = (
         "a switch at the pole opened from outside the house (a contactor held in by a thin signal wire, so that a cut wire opens it), which must leave under 30 V on the run "
@@ -114,7 +115,7 @@ def shutdown_rule(code: Code, in_house_m: float) -> Rule:
         )  # fmt: skip
     return Rule(
         name, "missing", f"{in_house_m:.1f} m of the run lie on or in the house: the rule is for the roof's firemen, yet its words reach the run inside. {sole}.",
-        f"Wanted: {what}. Ask the inspector before the wall is closed.", source,
+        f"{what[0].upper()}{what[1:]}. Ask the inspector before the wall is closed.", source,
     )  # fmt: skip
 
 

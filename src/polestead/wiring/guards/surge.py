@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.base.working import Step, Working
-from polestead.wiring.guards.clauses import Code, clause
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Guard
+from polestead.wiring.guards.rounded import volts_up
 
 OVER_OPEN = Source("IEC 61643-32", "Ucpv from 1.2 Uoc at standard conditions", "memory")
 LEAD = Source("IEC 60364-5-53", "534, leads under 0.5 m", "memory")
@@ -71,7 +73,7 @@ def surge_guards(code: Code, cold_v: float, open_v: float, length_m: float) -> t
         else f"The run is only {length_m:.0f} m long: one at the controller may do; both cost little."
     )
     ask = (
-        f"Type 2 for photovoltaic direct current, from plus and from minus to earth; largest continuous voltage (Ucpv, in America MCOV) at least {volts:.0f} V; "
+        f"Type 2 for photovoltaic direct current, from plus and from minus to earth; largest continuous voltage (Ucpv, in America MCOV) at least {volts_up(volts)}; "
         "a mark that shows when it is spent."
     )
     short = f"Straight leads, plus, minus and earth together under {LONGEST_LEAD_M:g} m: each half metre adds some {lead_v(LONGEST_LEAD_M):.0f} V."
