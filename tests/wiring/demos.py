@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.homestead.model import CableRun, Controller, NewArray, Place
 
 _PLACE = {
     "latitude": "47.9 deg", "longitude": "-91.4 deg", "elevation": "1650 ft", "wind_speed": "107 mph", "exposure": "C",
@@ -42,9 +42,6 @@ def run(length, size, method="direct burial", cover="24 in", **more) -> CableRun
     )
 
 
-BANK = Battery.model_validate(
-    {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah"}
-)
 SPRUCE = (
     place("-47 F"),
     array(4, 2, "440 W", "39.5 V", "32.9 V", "14.0 A", "13.4 A", "-0.25 %/C"),

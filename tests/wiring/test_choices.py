@@ -115,7 +115,7 @@ def test_a_wire_no_table_knows_is_asked_back():
         choices(laid=RUN.model_copy(update={"size": "string"}))
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(st.floats(-60.0, 20.0), st.floats(0.1, 30.0), st.floats(10.0, 400.0), st.floats(1.01, 3.0))
 def test_colder_never_leaves_more_and_longer_or_thinner_never_loses_less(low_c, colder, length_m, longer):  # fmt: skip
     here, there = (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 from polestead.homestead.model import CableRun, Controller
 from polestead.wiring.currents import Code, bright_current_a
 from polestead.wiring.guards.circuit import Circuit, circuit_checks, circuit_guards
@@ -13,7 +15,7 @@ from polestead.wiring.guards.result import Guards
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.guards.rules import arc_fault_rule, ground_fault_rule, shutdown_rule
 from polestead.wiring.guards.surge import lead_working, surge_guards
-from polestead.wiring.run.conductor import conductor_of
+from polestead.wiring.run.conductor import Conductor, conductor_of
 
 COOL_C = 20.0
 
@@ -65,7 +67,7 @@ def guards_of(
         Wrong: For a wire no table knows, and for a breaker over 800 A.
     """
     bright = bright_current_a(short_circuit_a, in_parallel)
-    live = conductor_of(run.size, run.metal)
+    live = _conductor(run.size, run.metal)
     run_ohm = 2.0 * run.length_m * live.ohm_per_m(COOL_C)
     at_pole, at_house = fault_workings(bright, beside_a, bank_a, full_v, run_ohm)
     house_a = None if at_house is None else at_house.result.value
@@ -74,7 +76,7 @@ def guards_of(
         at_pole.result.value, house_a, full_v, controller.current_limit_a, bank_a,
     )  # fmt: skip
     earth = earth_of(code, breaker_a, live.size, live.metal, run.earth_size)
-    earth_wire = conductor_of(run.earth_size or earth.least, "copper")
+    earth_wire = _conductor(run.earth_size or earth.least, "copper")
     electrode = electrode_of(code, cold_v, bright, breaker_a, run.length_m * earth_wire.ohm_per_m())
     inside = run.in_house_m
     shutdown = shutdown_rule(code, inside)
@@ -94,6 +96,11 @@ def guards_of(
         code, guards, rules, earth, electrode, labels_of(engraved), (*circuit_checks(circuit), *own), at_pole.result.value, house_a, workings,
         _asks(circuit),
     )  # fmt: skip
+
+
+@cache
+def _conductor(size: str, metal: str) -> Conductor:
+    return conductor_of(size, metal)
 
 
 def _asks(circuit: Circuit) -> tuple[str, ...]:
