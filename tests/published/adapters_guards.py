@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from polestead.base.table import table
-from polestead.wiring.bank.hydrogen import HYDROGEN_M3_PER_AH, opening_cm2
+from polestead.wiring.bank.hydrogen import HYDROGEN_M3_PER_AH, opening_m2
 from polestead.wiring.bank.set_points import compensated_bank_v
 from polestead.wiring.guards.earth import earth_by_live_mm2, earth_wire_of
 
@@ -32,7 +32,7 @@ def hydrogen_l_per_ah() -> float:
 
 
 def opening_for_air_cm2(air_m3_h: float) -> float:
-    return opening_cm2(air_m3_h)
+    return opening_m2(air_m3_h) * 1e4
 
 
 def set_point_at(volts_26_7_c: float, cells: int, fahrenheit: float) -> float:

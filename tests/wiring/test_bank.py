@@ -130,9 +130,11 @@ def test_the_air_by_hand() -> None:
     assert gas is not None
     assert [row.charge for row in gas.rows] == ["float", "absorb", "equalize"]
     assert [row.air_m3_h for row in gas.rows] == pytest.approx([4.44, 17.76, 53.28])
-    assert [row.opening_cm2 for row in gas.rows] == pytest.approx([124.3, 497.3, 1491.8], abs=0.1)
+    assert [row.opening_m2 for row in gas.rows] == pytest.approx(
+        [0.01243, 0.04973, 0.14918], abs=1e-5
+    )
     assert gas.governs.charge == "equalize"
-    assert gas.rows[1].hours_to_4_percent == pytest.approx(0.4 / (0.42e-3 * 24 * 14.8))
+    assert gas.rows[1].burns_after_h == pytest.approx(0.4 / (0.42e-3 * 24 * 14.8))
 
 
 def test_equalizing_makes_no_more_gas_than_charges() -> None:

@@ -10,7 +10,7 @@ from polestead.sheets.text import heading, say
 from polestead.sheets.wires.guards import guard_lines
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.bank.charging import CHARGER, Charging
-from polestead.wiring.bank.hydrogen import Hydrogen
+from polestead.wiring.bank.hydrogen import CM2, Hydrogen
 from polestead.wiring.bank.set_points import SetPoint, SetPoints
 
 STANDING = {"file": "in the file", "assumed": "assumed: ask", "ask": "ask its maker", "off": "off"}
@@ -45,7 +45,7 @@ def _gas(gas: Hydrogen) -> Iterator[str]:
     yield heading("Hydrogen")
     yield "  charge     makes gas     fresh air   each of two openings"
     for row in gas.rows:
-        yield f"  {row.charge:<9}{row.gas_a:>9.1f} A{row.air_m3_h:>9.1f} m3/h{row.opening_cm2:>13.0f} cm2"
+        yield f"  {row.charge:<9}{row.gas_a:>9.1f} A{row.air_m3_h:>9.1f} m3/h{row.opening_m2 * CM2:>13.0f} cm2"
     yield say(gas.words)
     yield say(f"by {gas.working.steps[2].source}; {gas.working.result.source}", "    ")
 

@@ -52,7 +52,7 @@ def _lines(
         "here yet."
     )
     yield heading("Into the battery at once")
-    for name, amps in charging.currents:
+    for name, amps in charging.currents_a:
         yield f"  {name:<28}{amps:>6.0f} A"
     yield say(charging.words)
     yield from guards_lines(wires.guards)

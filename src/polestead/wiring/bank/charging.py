@@ -36,7 +36,7 @@ class Charging:
     """Charging currents that may come together.
 
     Attributes:
-        currents: Each by its name [A]: the controllers, sun at the modules' rating; the engine's charger.
+        currents_a: Each by its name: the controllers, sun at the modules' rating; the engine's charger.
         together_a: Sum.
         limit_a: What the battery may take; None where the file does not say.
         words: What to do.
@@ -45,7 +45,7 @@ class Charging:
         charger_in_dark_a: What the engine's charger may be set to when no sun helps; None without engine or limit.
     """
 
-    currents: tuple[tuple[str, float], ...]
+    currents_a: tuple[tuple[str, float], ...]
     together_a: float
     limit_a: float | None
     words: str

@@ -10,13 +10,15 @@ from polestead.base.working import Step, Working
 from polestead.homestead.model import Battery
 
 AIR = Source("IEC 62485-2", "Q = 0.05 n Igas, hydrogen under 4 % with a factor of 5", "seen-copy")
-OPENING = Source("IEC 62485-2", "A = 28 Q, air moving 0.1 m/s", "seen-copy")
+OPENING = Source("IEC 62485-2", "A = 28 Q in cm2, air moving 0.1 m/s", "seen-copy")
 GAS = Source("0.42 litres of hydrogen for each ampere-hour and cell, IEC 62485-2", "", "seen-copy")
 CHARGES_NO_MORE = Source(
     "no more makes gas than charges; taken where it is less", status="computed"
 )
+OPENING_M2_PER_M3_H = 28e-4  # 28 cm2 for each m3/h
 HYDROGEN_M3_PER_AH = 0.42e-3
 BURNS_FROM = 0.04
+CM2 = 1e4  # openings are told in cm2
 ROOM_M3 = 10.0  # a small closet, to tell hours by
 
 
@@ -28,15 +30,15 @@ class Gassing:
         charge: ``float``, ``absorb``, ``equalize``.
         gas_a: Current that makes gas, all strings [A].
         air_m3_h: Fresh air wanted [m3/h].
-        opening_cm2: Each of two openings, one low, one high [cm2].
-        hours_to_4_percent: Until a shut room of 10 m3 holds 4 % hydrogen, from where it burns [h].
+        opening_m2: Each of two openings, one low, one high [m2].
+        burns_after_h: Until a shut room of 10 m3 holds 4 % hydrogen, from where it burns [h].
     """
 
     charge: str
     gas_a: float
     air_m3_h: float
-    opening_cm2: float
-    hours_to_4_percent: float
+    opening_m2: float
+    burns_after_h: float
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,16 +77,22 @@ def hydrogen_air_m3_h(cells: int, gas_current_a: float) -> float:
     return 0.05 * cells * gas_current_a
 
 
-def opening_cm2(air_m3_h: float) -> float:
+def opening_m2(air_m3_h: float) -> float:
     """Free area of each of two openings, one low, one high, where the air moves by itself.
 
-    Source: IEC 62485-2: A = 28 Q (seen in a public copy).
+    Source: IEC 62485-2: A = 28 Q in cm2 (seen in a public copy).
+
+    Args:
+        air_m3_h: Fresh air wanted [m3/h].
+
+    Returns:
+        Each opening [m2].
 
     Example:
-        >>> round(opening_cm2(17.76))
-        497
+        >>> round(opening_m2(17.76), 4)
+        0.0497
     """
-    return 28.0 * air_m3_h
+    return OPENING_M2_PER_M3_H * air_m3_h
 
 
 def hours_to_burn(cells: int, gas_current_a: float, room_m3: float) -> float:
@@ -124,7 +132,7 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
             gas = min(gas, max(charging_a, rows[-1].gas_a))
         air = hydrogen_air_m3_h(cells, gas)
         rows.append(
-            Gassing(line["charge"], gas, air, opening_cm2(air), hours_to_burn(cells, gas, ROOM_M3))
+            Gassing(line["charge"], gas, air, opening_m2(air), hours_to_burn(cells, gas, ROOM_M3))
         )
     governs = max(rows, key=lambda row: row.air_m3_h)
     line = next(line for line in lines if line["charge"] == governs.charge)
@@ -136,7 +144,7 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
             Step("capacity, all strings", "C", "", battery.capacity_ah, "Ah", OWNER),
             Step("current that makes gas", "Igas", f"{per_ah:g} x {battery.capacity_ah:g} / 1000, no more than charges", governs.gas_a, "A", Source(line["source"], status="seen-copy")),
             Step("fresh air", "Q", f"0.05 x {cells} x {governs.gas_a:.2f}", governs.air_m3_h, "m3/h", AIR),
-            Step("each of two openings", "A", f"28 x {governs.air_m3_h:.2f}", governs.opening_cm2, "cm2", OPENING),
+            Step("each of two openings", "A", f"0.0028 x {governs.air_m3_h:.2f}", governs.opening_m2, "m2", OPENING),
         ),
         ("Strings in parallel are in the capacity: n is the cells of one of them.",),
     )  # fmt: skip
@@ -146,13 +154,13 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
 def _words(battery: Battery, rows: list[Gassing], governs: Gassing) -> str:
     absorb = next(row for row in rows if row.charge == "absorb")
     words = (
-        f"Absorbing, the bank wants {absorb.air_m3_h:.1f} m3 of fresh air an hour: two openings to the open of {absorb.opening_cm2:.0f} cm2 each, one low, one high, on opposite sides. "
-        f"In a shut room of {ROOM_M3:g} m3 hydrogen would burn after {absorb.hours_to_4_percent:.1f} h."
+        f"Absorbing, the bank wants {absorb.air_m3_h:.1f} m3 of fresh air an hour: two openings to the open of {absorb.opening_m2 * CM2:.0f} cm2 each, one low, one high, on opposite sides. "
+        f"In a shut room of {ROOM_M3:g} m3 hydrogen would burn after {absorb.burns_after_h:.1f} h."
     )
     if governs.charge == "equalize":
         words += (
-            f" Equalizing, {governs.air_m3_h:.1f} m3 an hour and {governs.opening_cm2:.0f} cm2 each, or door and window open and somebody there the whole time; "
-            f"shut, {governs.hours_to_4_percent:.1f} h."
+            f" Equalizing, {governs.air_m3_h:.1f} m3 an hour and {governs.opening_m2 * CM2:.0f} cm2 each, or door and window open and somebody there the whole time; "
+            f"shut, {governs.burns_after_h:.1f} h."
         )
     words += (
         " No vents, no charging: then a lidded box with a pipe to the open from its highest corner, or a fan of that flow that stops the charger when it stops. Hydrogen rises: no pocket "
