@@ -11,10 +11,7 @@ from polestead.homestead.model import Battery
 
 AIR = Source("IEC 62485-2", "Q = 0.05 n Igas, hydrogen under 4 % with a factor of 5", "seen-copy")
 OPENING = Source("IEC 62485-2", "A = 28 Q in cm2, air moving 0.1 m/s", "seen-copy")
-GAS = Source("0.42 litres of hydrogen for each ampere-hour and cell, IEC 62485-2", "", "seen-copy")
-CHARGES_NO_MORE = Source(
-    "no more makes gas than charges; taken where it is less", status="computed"
-)
+BY_NOMINAL = Source("nominal voltage over that of a cell", status="computed")
 OPENING_M2_PER_M3_H = 28e-4  # 28 cm2 for each m3/h
 HYDROGEN_M3_PER_AH = 0.42e-3
 BURNS_FROM = 0.04
@@ -140,7 +137,7 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
     working = Working(
         f"fresh air for the bank, {governs.charge}",
         (
-            Step("cells in series", "n", "", cells, "", OWNER),
+            Step("cells in series", "n", "", cells, "", BY_NOMINAL),
             Step("capacity, all strings", "C", "", battery.capacity_ah, "Ah", OWNER),
             Step("current that makes gas", "Igas", f"{per_ah:g} x {battery.capacity_ah:g} / 1000, no more than charges", governs.gas_a, "A", Source(line["source"], status="seen-copy")),
             Step("fresh air", "Q", f"0.05 x {cells} x {governs.gas_a:.2f}", governs.air_m3_h, "m3/h", AIR),

@@ -12,6 +12,10 @@ from polestead.homestead.model import Battery
 PER_CELL_V_K = 0.005
 BY_HEAT = Source("a battery maker's public answers: 0.028 V a cell for each 10 F", status="seen")
 NONE_BY_HEAT = Source("lithium cells want no compensation, common practice", status="common practice")  # fmt: skip
+USUAL = Source("a usual figure of its kind, common practice", status="common practice")
+BY_NOMINAL = Source("nominal voltage over that of a cell", status="computed")
+ROOM = Source("the bank's room in the file, else the record low", status="owner")
+SERIES = Source("cells in series", status="computed")
 AT_C = 25.0
 LITHIUM_FULL_V = 3.45
 Standing = Literal["file", "assumed", "ask", "off"]
@@ -114,10 +118,10 @@ def set_points_of(
     working = Working(
         "the absorb voltage at the bank's coldest",
         (
-            Step("absorb voltage of a cell at 25 C", "Vc", "", absorb.per_cell_v, "V", OWNER),
-            Step("cells in series", "n", "", cells, "", OWNER),
-            Step("the bank's coldest", "T", "", coldest_c, "C", OWNER),
-            Step("to set at 25 C", "V25", f"{cells} x {absorb.per_cell_v:g}", cells * absorb.per_cell_v, "V", OWNER),
+            Step("absorb voltage of a cell at 25 C", "Vc", "", absorb.per_cell_v, "V", OWNER if absorb.standing == "file" else USUAL),
+            Step("cells in series", "n", "", cells, "", BY_NOMINAL),
+            Step("the bank's coldest", "T", "", coldest_c, "C", ROOM),
+            Step("to set at 25 C", "V25", f"{cells} x {absorb.per_cell_v:g}", cells * absorb.per_cell_v, "V", SERIES),
             Step("at its coldest", "V", formula, absorb.coldest_v, "V", source),
         ),
     )  # fmt: skip

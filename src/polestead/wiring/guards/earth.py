@@ -19,6 +19,7 @@ BY_BREAKER_CANADA = Source(
     "CSA C22.1", "Table 16, taken here like NEC Table 250.122: ask", "memory"
 )
 COPPER_FOR_ALUMINIUM = 76.0 / 115.0  # k of PVC wires, IEC 60364-5-54, tables A.54 (from memory)
+BREAKER = Source("the homestead file, or the next standard rating", status="computed")
 AREA = Source("ASTM B258 for gauges, the name itself for mm2", status="computed")
 _COPPER_IN_NEC = " Copper, or aluminium in pipe only, never within 18 in of the ground outdoors (NEC 250.120(B), from memory)."
 
@@ -158,7 +159,7 @@ def _check(given: str, least: str, breaker_a: float, live_size: str, source: Sou
     working = Working(
         "the earth wire's thickness",
         (
-            Step("breaker of the run", "In", "", breaker_a, "A", OWNER),
+            Step("breaker of the run", "In", "", breaker_a, "A", BREAKER),
             Step(f"live wire, {live_size}", "S", "", area_mm2(live_size), "mm2", AREA),
             Step(f"least earth wire, {least}", "Spe,min", "", wanted, "mm2", source),
             Step(f"earth wire in the file, {given}", "Spe", "", there, "mm2", OWNER),

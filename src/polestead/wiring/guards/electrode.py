@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from polestead.base.source import OWNER, Source
+from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
@@ -11,6 +11,8 @@ from polestead.wiring.guards.result import Electrode, Guard
 ROD_OHM = 25.0
 ROD = Source("NEC", "250.53(A)(2): a single rod of 25 ohm or less is good enough", "seen-copy")
 OHM = Source("Ohm's law", status="computed")
+COLD = Source("maker's coefficient at the record low, with margin", status="ours")
+BREAKER = Source("the homestead file, or the next standard rating", status="computed")
 MOST = Source("the array gives no more", status="computed")
 TOUCH_V = 120.0  # direct current, IEC 60364-4-41; from memory
 
@@ -50,10 +52,10 @@ def electrode_of(
     working = Working(
         "a live wire on the frame: the rod alone, and the earth wire",
         (
-            Step("string on the coldest dawn", "V", "", cold_v, "V", OWNER),
+            Step("string on the coldest dawn", "V", "", cold_v, "V", COLD),
             Step("the most all strings give", "Imax", "", bright_a, "A", MOST),
             Step("a good rod", "Rrod", "", ROD_OHM, "ohm", ROD),
-            Step("breaker of the run", "In", "", breaker_a, "A", OWNER),
+            Step("breaker of the run", "In", "", breaker_a, "A", BREAKER),
             Step("current home through the rod", "Irod", f"min({cold_v:.1f} / {ROD_OHM:g}, {bright_a:.1f})", rod_a, "A", OHM),
             Step("its share of what trips the breaker", "Irod/In", f"{rod_a:.2f} / {breaker_a:g}", rod_a / breaker_a, "", OHM),
             Step("the frame then stands over the house's earth by", "Urod", f"{rod_a:.2f} x {ROD_OHM:g}", rod_v, "V", OHM),
