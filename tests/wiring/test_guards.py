@@ -23,7 +23,7 @@ from polestead.wiring.guards.rules import arc_fault_rule, ground_fault_rule, shu
 from polestead.wiring.guards.surge import arrestor_v, lead_v
 from polestead.wiring.run.conductor import area_mm2
 from polestead.wiring.wiring import wiring_of
-from tests.wiring.demos import SPRUCE, array, controller, place, run
+from tests.wiring.demos import BANK, SPRUCE, array, controller, place, run
 
 VOLTS = {
     "cold_v": 190.8, "open_v": 158.0, "working_v": 131.6, "working_a": 26.8, "short_circuit_a": 14.0, "in_parallel": 2, "breaker_a": 45.0,
@@ -114,7 +114,7 @@ def test_the_breaker_must_break_what_the_battery_gives(breaks, holds) -> None:
 
 
 def test_a_breaker_that_cannot_bear_the_cold_fails_the_whole_wiring() -> None:
-    weak = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker_bears="150 V"), 48.0)
+    weak = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker_bears="150 V"), BANK)
     assert [c.name for c in weak.checks if not c.holds] == ["bears the cold voltage"]
 
 

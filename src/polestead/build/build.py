@@ -7,9 +7,10 @@ from polestead.build.result import BuildResult, Piece
 from polestead.build.steps import CAUTIONS, STEPS
 from polestead.homestead.model import CableRun, Footing, Mount, NewArray
 from polestead.mount.geometry import Geometry
+from polestead.wiring.trench.burial import ribbon_words
+from polestead.wiring.trench.closing import CABLE_SLACK_SHARE
 
 TRENCH_WIDTH_M = 0.3  # a narrow digger bucket: common practice, no source
-CABLE_SLACK_SHARE = 0.05  # loops at both ends and the hinge: common practice, no source
 STEEL_KG_M3 = 7850.0
 TWIST_BAR_M = 0.016  # No. 5 bar
 
@@ -92,7 +93,7 @@ def _pieces(
         Piece("rails, clamps and hinge", 1, "as weighed", None, mount.rails_mass_kg, "under the modules"),
         Piece("hinge pin", 2, f"{mount.hinge_pin_steel}, {mount.hinge_pin_m * 1000:.0f} mm round", None, 0.0, "through the hinge ears"),
         Piece("run cable, each conductor", 2, f"{run.size} {run.metal}", run.length_m * (1.0 + CABLE_SLACK_SHARE), 0.0, f"in the trench, {run.method}"),
-        Piece("warning ribbon", 1, "plastic", run.length_m, 0.0, "half-way up the trench"),
+        Piece("warning ribbon", 1, "plastic", run.length_m, 0.0, ribbon_words(run.cover_m)),
     ]  # fmt: skip
     if footing.twist_bars:
         pieces.append(

@@ -12,6 +12,7 @@ from polestead.answer.answer import Answer
 from polestead.base.row import Row
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
@@ -24,13 +25,14 @@ def answer_data(answer: Answer) -> dict[str, Any]:
 
 
 def wires_data(
-    name: str, wires: WiringResult, choices: Choices, charging: Charging
+    name: str, wires: WiringResult, layouts: Layouts, choices: Choices, charging: Charging
 ) -> dict[str, Any]:
     """Strings, run and what else could be wired, as plain data."""
     return {
         "caution": CAUTION,
         "name": name,
         "wiring": _plain(wires),
+        "layouts": _plain(layouts),
         "choices": _plain(choices),
         "charging": _plain(charging),
     }

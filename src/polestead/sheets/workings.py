@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from polestead.answer.answer import Answer
 from polestead.base.check import Check
@@ -12,7 +13,9 @@ from polestead.base.working import Working
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
 from polestead.wiring.bank.charging import Charging
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
+from polestead.wiring.strings.voltage import HEAT_CHECK
 
 Named = tuple[str, Check | Working]
 
@@ -39,6 +42,25 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     yield "drop in the run", wires.drop_working
     for working in (*wires.guards.workings, *(() if wires.bank is None else wires.bank.workings)):
         yield working.title, working
+
+
+def of_layouts(layouts: Layouts) -> Iterator[Named]:
+    """Workings of each array as the file has it strung: its fuse, its neighbours, and for an old one its volts."""
+    told = {HEAT_CHECK, *(check.name for check in layouts.chosen.checks if "cold voltage" in check.name)}  # fmt: skip
+    every = (*layouts.new, *(one for old in layouts.old for one in old.layouts))
+    for one in every:
+        if not one.chosen:
+            continue
+        name = f"{one.array}, {one.in_series} x {one.in_parallel} on {one.controller}"
+        yield f"{name}: fuse of a string", _titled(one.fuse.working, name)
+        for check in one.checks:
+            if check.part == "string" and not (one is layouts.chosen and check.name in told):
+                working = _titled(check.working, name)
+                yield f"{name}: {check.name}", replace(check, working=working)
+
+
+def _titled(working: Working, name: str) -> Working:
+    return replace(working, title=f"{working.title}: {name}")
 
 
 def of_charging(charging: Charging) -> Iterator[Named]:

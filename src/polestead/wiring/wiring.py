@@ -5,7 +5,15 @@ from __future__ import annotations
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
-from polestead.homestead.model import CableRun, Controller, Household, NewArray, OldArray, Place
+from polestead.homestead.model import (
+    Battery,
+    CableRun,
+    Controller,
+    Household,
+    NewArray,
+    OldArray,
+    Place,
+)
 from polestead.modules.power import cold_voltage_v
 from polestead.wiring.bank.bank import Bank, bank_of, full_v
 from polestead.wiring.bank.charging import charging_of
@@ -24,12 +32,10 @@ from polestead.wiring.guards.guards import guards_of
 from polestead.wiring.guards.result import Guards
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
-from polestead.wiring.strings.voltage import (
-    most_in_series,
-    string_checks,
-    table_factor,
-    with_margin_v,
-)
+from polestead.wiring.strings.fuses import string_fuse
+from polestead.wiring.strings.heat import hot_check
+from polestead.wiring.strings.label import new_label
+from polestead.wiring.strings.voltage import cold_checks, cold_of, most_in_series, with_margin_v
 from polestead.wiring.trench.burial import cover_check
 
 OHM = Source("Ohm's law, there and back", status="computed")
@@ -41,7 +47,7 @@ def wiring_of(
     array: NewArray,
     controller: Controller,
     run: CableRun,
-    battery_nominal_v: float,
+    battery: Battery,
     house: Household | None = None,
 ) -> WiringResult:
     """Strings against the controller, and the buried run.
@@ -51,8 +57,8 @@ def wiring_of(
         array: Modules, strings.
         controller: The one the new array is wired to.
         run: From the pole to it.
-        battery_nominal_v: Of the bank [V].
-        house: For what guards it against the battery, and what stands by the battery; without it, that is asked.
+        battery: The bank: what the strings must charge, and what it gives into a short circuit.
+        house: For what else hangs on the controller and what stands by the battery; without it the latter is left out.
 
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
@@ -64,16 +70,21 @@ def wiring_of(
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
     bank = _bank(place, array, house)
-    full = full_v(battery_nominal_v, None if bank is None else bank.set_points)
-    guards = _guards(place, array, controller, run, battery_nominal_v, full, in_place_a, house)
-    strings = string_checks(place, array, controller, battery_nominal_v, lost)
+    guards = _guards(place, array, controller, run, battery, bank, in_place_a, house)
+    label = new_label(array)
+    cold = cold_of(label, array.in_series, place.record_low_c, place.wired_by)
+    strings = (
+        *cold_checks(label, cold, controller, place.wired_by),
+        hot_check(label, array.in_series, battery, controller, lost),
+    )
     run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
-    notes = _string_notes(place, array, controller) + _wire_notes(wire, run, place.wired_by)
-    dangers = _dangers(place, array, controller, run, battery_nominal_v)
+    notes = _string_notes(place, array, controller, cold.by_table_v)
+    notes += _wire_notes(wire, run, place.wired_by)
+    dangers = _dangers(place, array, controller, run, battery)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
         cold_with_margin_v=with_margin_v(_cold_v(place, array)),
-        table_voltage_v=_table_v(place, array),
+        table_voltage_v=cold.by_table_v,
         most_in_series=_most(place, array, controller),
         full_sun_v=full_sun_v,
         full_sun_a=full_sun_a,
@@ -120,13 +131,6 @@ def _cold_v(place: Place, array: NewArray, in_series: int | None = None) -> floa
     return cold_voltage_v(array.module, count, place.record_low_c)
 
 
-def _table_v(place: Place, array: NewArray) -> float | None:
-    factor = table_factor(place.record_low_c)
-    if factor is None:
-        return None
-    return factor * array.in_series * array.module.open_circuit_voltage_v
-
-
 def _most(place: Place, array: NewArray, controller: Controller) -> int:
     """Most modules in a string: by 3 % and by 5 V, whichever allows fewer."""
     one, limit = _cold_v(place, array, 1), controller.voltage_limit_v
@@ -152,8 +156,10 @@ def _drop_working(wire: Conductor, run: CableRun, volts: float, amps: float) -> 
     )
 
 
-def _string_notes(place: Place, array: NewArray, controller: Controller) -> tuple[str, ...]:
-    cold, by_table = _cold_v(place, array), _table_v(place, array)
+def _string_notes(
+    place: Place, array: NewArray, controller: Controller, by_table: float | None
+) -> tuple[str, ...]:
+    cold = _cold_v(place, array)
     most, limit = _most(place, array, controller), controller.voltage_limit_v
     notes = [f"{controller.name} bears at most {most} of these modules in series at your record low."]  # fmt: skip
     if by_table is None:
@@ -182,10 +188,10 @@ def _dangers(
     array: NewArray,
     controller: Controller,
     run: CableRun,
-    battery_nominal_v: float,
+    battery: Battery,
 ) -> tuple[str, ...]:
     return (
-        *controller_notes(array, controller, battery_nominal_v),
+        *controller_notes(array, controller, battery.nominal_v),
         *array_notes(_cold_v(place, array)),
         *run_notes(run),
     )
@@ -196,43 +202,44 @@ def _guards(
     array: NewArray,
     controller: Controller,
     run: CableRun,
-    battery_nominal_v: float,
-    full: float,
+    battery: Battery,
+    bank: Bank | None,
     breaker_a: float,
     house: Household | None,
 ) -> Guards:
-    module = array.module
-    short = None if house is None else short_circuit_of(house.battery)
+    module, code = array.module, place.wired_by
+    short, cold_v = short_circuit_of(battery), with_margin_v(_cold_v(place, array))
     old = () if house is None else house.old_array
-    beside = sum(_bright_a(one) for one in old if one.controller == controller.name)
+    beside = tuple(_strings_of(one) for one in old if one.controller == controller.name)
+    fuse = string_fuse(new_label(array), array.in_parallel, beside, cold_v, code)
     return guards_of(
-        place.wired_by,
+        code,
         run,
         controller,
-        cold_v=with_margin_v(_cold_v(place, array)),
+        cold_v=cold_v,
         open_v=array.in_series * module.open_circuit_voltage_v,
         working_v=array.in_series * module.working_voltage_v,
         working_a=array.in_parallel * module.working_current_a,
         short_circuit_a=module.short_circuit_current_a,
         in_parallel=array.in_parallel,
         breaker_a=breaker_a,
-        nominal_v=battery_nominal_v,
-        full_v=full,
-        string_fuse_a=next_rating_a(
-            steady_current_a(module.short_circuit_current_a), place.wired_by
-        ),
-        bank_a=None if short is None else short.amps_a,
-        bank_by_maker=short is not None and short.by_maker,
-        beside_a=beside,
+        nominal_v=battery.nominal_v,
+        full_v=full_v(battery.nominal_v, None if bank is None else bank.set_points),
+        fuse_wanted=fuse.wanted,
+        string_fuse_a=fuse.rating_a,
+        back_feed_a=fuse.back_feed_a,
+        bank_a=short.amps_a,
+        bank_by_maker=short.by_maker,
+        beside_a=sum(bright_current_a(amps, strings) for amps, strings in beside),
         engine=house is not None and house.engine is not None,
     )
 
 
-def _bright_a(old: OldArray) -> float:
-    """Of an old array whose label is in the file; without it nothing is known and nothing added."""
+def _strings_of(old: OldArray) -> tuple[float, int]:
+    """Short-circuit current and strings of an old array; without its label nothing is known and nothing added."""
     if old.module is None:
-        return 0.0
-    return bright_current_a(old.module.short_circuit_current_a, old.in_parallel or 1)
+        return 0.0, 0
+    return old.module.short_circuit_current_a, old.in_parallel or 1
 
 
 def _bank(place: Place, array: NewArray, house: Household | None) -> Bank | None:

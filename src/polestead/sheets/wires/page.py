@@ -9,8 +9,10 @@ from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
 from polestead.sheets.wires.bank import bank_lines
 from polestead.sheets.wires.guards import guards_lines, labels_lines
+from polestead.sheets.wires.strings import strings_lines
 from polestead.wiring.bank.charging import Charging
-from polestead.wiring.choices import METALS, Choices, Layout, SizeOfWire
+from polestead.wiring.choices import METALS, Choices, SizeOfWire
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
 from polestead.wiring.strings.voltage import HEAT_CHECK
 
@@ -20,30 +22,26 @@ HERE = ", in the file"
 def wires_text(
     name: str,
     wires: WiringResult,
+    layouts: Layouts,
     choices: Choices,
     charging: Charging,
     style: Style = "metric",
 ) -> str:
     """All of it."""
-    return "\n".join(_lines(name, wires, choices, charging, style))
+    return "\n".join(_lines(name, wires, layouts, choices, charging, style))
 
 
 def _lines(
-    name: str, wires: WiringResult, choices: Choices, charging: Charging, style: Style
+    name: str,
+    wires: WiringResult,
+    layouts: Layouts,
+    choices: Choices,
+    charging: Charging,
+    style: Style,
 ) -> Iterator[str]:
     yield f"{name}: strings and the run"
     yield from wires_lines(wires)
-    yield heading("Every way to string them")
-    yield "  strings  dawn       left of  in heat    run  breaker lost"
-    for layout in choices.layouts:
-        yield from _layout(layout)
-    yield say(
-        "Dawn: the coldest on record, by the maker's coefficient with margin. Left of: the volts left of the controller's limit, or of 600 V in a "
-        "dwelling. In heat: volts over what charging wants. Lost: in full sun, in the wire of the file. Another array on the same controller "
-        "is not counted here: its strings must match these in volts, and its amperes add."
-    )
-    if any(layout.string_fuses and not layout.faults for layout in choices.layouts):
-        yield say("f: a fuse in every string (NEC 690.9).")
+    yield from strings_lines(layouts)
     yield heading("Every size of wire")
     for metal in METALS:
         yield from _metal(metal, choices)
@@ -64,25 +62,6 @@ def _lines(
         "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging, short circuit, live wire on the frame, fuse, air, absorb. "
         + CAUTION
     )
-
-
-def _layout(one: Layout) -> Iterator[str]:
-    strings = f"{one.in_series} x {one.in_parallel}{' f' if one.string_fuses else ''}"
-    where = f"{one.controller}{HERE if one.chosen else ''}"
-    if one.cold_with_margin_v is None or one.margin_v is None or one.hot_margin_v is None:
-        yield f"  {strings:<10}{where}"
-    else:
-        breaker = "" if one.breaker_a is None else f"{one.breaker_a:.0f} A"
-        lost = "" if one.drop_share is None else f"{one.drop_share:.1%}"
-        left = f"{one.margin_v:+.0f} of {one.limit_v:.0f} V"
-        yield (
-            f"  {strings:<9}{one.cold_with_margin_v:>4.0f} V{left:>14}{one.hot_margin_v:>+7.0f} V{one.full_sun_a:>5.0f} A{breaker:>7}{lost:>6}"
-            f"  {where}"
-        )
-    for fault in one.faults:
-        yield say(f"NO: {fault}.", "      ", "          ")
-    if one.held_back_w > 0.0 and not one.faults:
-        yield say(f"{one.controller} holds back up to {one.held_back_w:.0f} W in full sun.", "      ", "          ")  # fmt: skip
 
 
 def _metal(metal: str, choices: Choices) -> Iterator[str]:

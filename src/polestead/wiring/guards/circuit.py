@@ -28,8 +28,8 @@ class Circuit:
         code: That holds.
         cold_v: Cold voltage with margin [V].
         bright_a: 1.25 times the short-circuit current of all strings [A].
-        string_bright_a: The same of one string [A].
-        in_parallel: Strings.
+        fuse_wanted: Whether each string wants a fuse.
+        back_feed_a: What all other strings on the controller push into one [A].
         string_fuse_a: Size of the string fuses; None where they are asked.
         breaker_a: Of the run, in the file or by rule [A].
         bears_v: Direct voltage on the breaker's label; None: the file does not say.
@@ -44,8 +44,8 @@ class Circuit:
     code: Code
     cold_v: float
     bright_a: float
-    string_bright_a: float
-    in_parallel: int
+    fuse_wanted: bool
+    back_feed_a: float
     string_fuse_a: float | None
     breaker_a: float
     bears_v: float | None
@@ -76,7 +76,7 @@ def wire_for(current_a: float, metric: bool = False) -> str | None:
 
 def circuit_guards(one: Circuit) -> tuple[Guard, ...]:
     """From the modules to the battery's leads."""
-    fuses = (_string_fuses(one),) if one.in_parallel >= FUSES_FROM else ()
+    fuses = (_string_fuses(one),) if one.fuse_wanted else ()
     return (
         *fuses,
         _switch_at_pole(one),
@@ -115,11 +115,10 @@ def _check(
 
 
 def _string_fuses(one: Circuit) -> Guard:
-    others = one.in_parallel - 1
     return Guard(
         "in the box at the pole, one for each string", "string fuse", one.cold_v, one.string_fuse_a,
-        max(others * one.string_bright_a, one.pole_a), clause("string fuse", one.code),
-        f"{one.in_parallel} strings: a short in one is fed by the other {others} with up to {others * one.string_bright_a:.0f} A, and back through the run by more. "
+        max(one.back_feed_a, one.pole_a), clause("string fuse", one.code),
+        f"A short in one string is fed by all the others on the controller with up to {one.back_feed_a:.0f} A, and back through the run by more. "
         "In holders that are opened only when no current flows.",
         f"Photovoltaic fuse (gPV, UL 248-19), {DC}; no larger than the series fuse on the module's label.",
     )  # fmt: skip

@@ -6,7 +6,7 @@ from functools import cache
 
 from polestead.homestead.model import CableRun, Controller
 from polestead.wiring.currents import Code, bright_current_a
-from polestead.wiring.guards.circuit import Circuit, circuit_checks, circuit_guards
+from polestead.wiring.guards.circuit import FUSES_FROM, Circuit, circuit_checks, circuit_guards
 from polestead.wiring.guards.earth import earth_of
 from polestead.wiring.guards.electrode import electrode_of
 from polestead.wiring.guards.fault import fault_workings
@@ -34,7 +34,9 @@ def guards_of(
     breaker_a: float,
     nominal_v: float,
     full_v: float,
+    fuse_wanted: bool | None = None,
     string_fuse_a: float | None = None,
+    back_feed_a: float | None = None,
     bank_a: float | None = None,
     bank_by_maker: bool = False,
     beside_a: float = 0.0,
@@ -57,7 +59,9 @@ def guards_of(
         breaker_a: Of the run, in the file or by rule [A].
         nominal_v: Of the bank [V].
         full_v: The bank while it is charged, at its highest known [V].
-        string_fuse_a: Size of the string fuses, worked where the strings are.
+        fuse_wanted: Whether each string wants a fuse, worked where the strings are; None: from three strings on.
+        string_fuse_a: Size of the string fuses; None: asked.
+        back_feed_a: What all others can push into one string [A]; None: the other strings of this array.
         bank_a: The bank's short-circuit current [A].
         bank_by_maker: Whether its maker gave it; an estimate is not engraved.
         beside_a: 1.25 times the short-circuit current of other arrays on the same controller [A].
@@ -71,8 +75,10 @@ def guards_of(
     run_ohm = 2.0 * run.length_m * live.ohm_per_m(COOL_C)
     at_pole, at_house = fault_workings(bright, beside_a, bank_a, full_v, run_ohm)
     house_a = None if at_house is None else at_house.result.value
+    wanted = in_parallel >= FUSES_FROM if fuse_wanted is None else fuse_wanted
+    back = bright * (in_parallel - 1) / in_parallel if back_feed_a is None else back_feed_a
     circuit = Circuit(
-        code, cold_v, bright, bright / in_parallel, in_parallel, string_fuse_a, breaker_a, run.breaker_bears_v, run.breaker_breaks_a,
+        code, cold_v, bright, wanted, back, string_fuse_a, breaker_a, run.breaker_bears_v, run.breaker_breaks_a,
         at_pole.result.value, house_a, full_v, controller.current_limit_a, bank_a,
     )  # fmt: skip
     earth = earth_of(code, breaker_a, live.size, live.metal, run.earth_size)
