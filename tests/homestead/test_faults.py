@@ -38,6 +38,10 @@ PLANTED = (
     ("depth = \"9 ft 6 in\"", 'depth = { planned = "9 feet 6", built = "9 ft 6 in", on = 2026-05-04 }', "footing", "depth"),
     ('cover = "24 in"', 'cover = { built = "24 in", on = 2026-05-04T10:00:00 }', "run", "cover"),
     ("engine_hour = 0.9", 'engine_hour = "0.9"', "prices", "engine_hour"),
+    ('"8 AWG copper" = ', '"8 AWG brass" = ', "prices.wire", "8 AWG brass"),
+    ('"6 AWG copper" = ', '"7 AWG copper" = ', "prices.wire", "7 AWG copper"),
+    ('"2 AWG copper" = ', '"4 awg copper" = ', "prices.wire", "4 awg copper"),
+    ('"4 AWG aluminium" = ', '"14 AWG aluminum" = ', "prices.wire", "14 AWG aluminum"),
     ("modules = 1180.0", 'modules = "1180 USD"', "prices.lines", "modules"),
 )  # fmt: skip
 

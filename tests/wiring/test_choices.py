@@ -7,8 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
-from polestead.wiring.choices import METALS, choices_of
+from polestead.wiring.choices import choices_of
 from polestead.wiring.run.conductor import area_mm2, sizes
+from polestead.wiring.run.sizes import METALS
 from polestead.wiring.wiring import wiring_of
 from tests.wiring.demos import MESA, SPRUCE, array, run
 

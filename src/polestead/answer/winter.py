@@ -159,6 +159,21 @@ class HouseOnSun:
         joined_years = joined([years for years, _ in done])
         return joined_years, total / joined_years.dark_hours.size
 
+    def with_less(self, habit: Habitual, left: Callable[[Sun, Single], Single]) -> HouseYears:
+        """The first block of years with the new array's power changed before it reaches the controller.
+
+        Args:
+            habit: How it is tipped.
+            left: From the block and the power [years, 8760] to what is left of it, the same shape.
+        """
+        file = self._file
+        sun = next(self._skies.blocks(BLOCK_YEARS))
+        power = left(sun, new_power_w(file.array, file.mount.facing_deg, sun, habit))
+        return run_house(
+            file.household, with_new(self._old_supply(sun), file.array.controller, power), sun.weather.air_c, sun.path.start_month,
+            file.place.elevation_m, self.use_factor, sun.first,
+        )  # fmt: skip
+
     def _block(
         self, habit: Habitual | None, sun: Sun, factor: float, controller: str | None
     ) -> tuple[HouseYears, float]:

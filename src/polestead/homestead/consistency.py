@@ -12,7 +12,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
-from polestead.homestead.sentences import move_words
+from polestead.homestead.sentences import move_words, priced_wire_words
 from polestead.homestead.told import both
 
 Look = Callable[[Any], Iterator[Problem]]
@@ -680,6 +680,24 @@ def _skyline_read(h: Any) -> Iterator[Problem]:
         yield Problem("view", "readings", "one reading", "at least two", "A single point has no width: read its two edges.")  # fmt: skip
 
 
+def _wires_priced(h: Any) -> Iterator[Problem]:
+    read: dict[tuple[str, str], str] = {}
+    for name in h.prices.wire:
+        try:
+            wire = priced_wire_words(name)
+        except ValueError as error:
+            yield Problem(
+                "prices.wire", name[:60], str(error), 'a live size and its metal, as "4 AWG copper" or "16 mm2 aluminium"',
+                "Name the wire as the run names it.",
+            )  # fmt: skip
+            continue
+        if wire in read:
+            yield Problem(
+                "prices.wire", name[:60], f"the same wire as {read[wire]}", "each wire once", "Take one of them out."
+            )  # fmt: skip
+        read.setdefault(wire, name)
+
+
 LOOKS: tuple[Look, ...] = (
     *DATASHEET,
     _soil_without_number,
@@ -720,4 +738,5 @@ LOOKS: tuple[Look, ...] = (
     _fine_soil_lifts,
     _pole_in_its_pier,
     _some_soil_helps,
+    _wires_priced,
 )

@@ -9,6 +9,7 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires_run import RunChoices
 from polestead.base.row import Row
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
@@ -25,7 +26,12 @@ def answer_data(answer: Answer) -> dict[str, Any]:
 
 
 def wires_data(
-    name: str, wires: WiringResult, layouts: Layouts, choices: Choices, charging: Charging
+    name: str,
+    wires: WiringResult,
+    layouts: Layouts,
+    choices: Choices,
+    charging: Charging,
+    over_years: RunChoices,
 ) -> dict[str, Any]:
     """Strings, run and what else could be wired, as plain data."""
     return {
@@ -35,6 +41,7 @@ def wires_data(
         "layouts": _plain(layouts),
         "choices": _plain(choices),
         "charging": _plain(charging),
+        "over_years": _plain(over_years),
     }
 
 

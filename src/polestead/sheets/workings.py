@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires_run import RunChoices
 from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
@@ -61,6 +62,13 @@ def of_layouts(layouts: Layouts) -> Iterator[Named]:
 
 def _titled(working: Working, name: str) -> Working:
     return replace(working, title=f"{working.title}: {name}")
+
+
+def of_run(over_years: RunChoices) -> Iterator[Named]:
+    """Workings of the run over the year and of the wire it makes cheapest."""
+    yield "worth of a lost watt-hour", over_years.year.working
+    if over_years.economy.working is not None:
+        yield "wire over the years", over_years.economy.working
 
 
 def of_charging(charging: Charging) -> Iterator[Named]:

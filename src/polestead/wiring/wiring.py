@@ -77,9 +77,10 @@ def wiring_of(
         *cold_checks(label, cold, controller, place.wired_by),
         hot_check(label, array.in_series, battery, controller, lost),
     )
-    run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
+    isc_a, code = module.short_circuit_current_a, place.wired_by
+    run_part = run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a)
     notes = _string_notes(place, array, controller, cold.by_table_v)
-    notes += _wire_notes(wire, run, place.wired_by)
+    notes += _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
@@ -174,7 +175,7 @@ def _string_notes(
 
 def _wire_notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
     notes = []
-    if wire.rated_as != wire.size:
+    if wire.rated_as != wire.size and code != "IEC":
         notes.append(
             f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size."
         )

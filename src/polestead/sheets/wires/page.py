@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.answer.wires_run import RunChoices
 from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
 from polestead.sheets.wires.bank import bank_lines
 from polestead.sheets.wires.guards import guards_lines, labels_lines
+from polestead.sheets.wires.run import run_lines, trade_lines
 from polestead.sheets.wires.strings import strings_lines
 from polestead.wiring.bank.charging import Charging
-from polestead.wiring.choices import METALS, Choices, SizeOfWire
+from polestead.wiring.choices import Choices
 from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
-from polestead.wiring.strings.voltage import HEAT_CHECK
-
-HERE = ", in the file"
 
 
 def wires_text(
@@ -25,10 +24,12 @@ def wires_text(
     layouts: Layouts,
     choices: Choices,
     charging: Charging,
-    style: Style = "metric",
+    over_years: RunChoices | None,
+    currency: str,
+    style: Style,
 ) -> str:
-    """All of it."""
-    return "\n".join(_lines(name, wires, layouts, choices, charging, style))
+    """All of it; the run over the years where the weather was worked."""
+    return "\n".join(_lines(name, wires, layouts, choices, charging, over_years, currency, style))
 
 
 def _lines(
@@ -37,21 +38,19 @@ def _lines(
     layouts: Layouts,
     choices: Choices,
     charging: Charging,
+    over_years: RunChoices | None,
+    currency: str,
     style: Style,
 ) -> Iterator[str]:
     yield f"{name}: strings and the run"
     yield from wires_lines(wires)
     yield from strings_lines(layouts)
-    yield heading("Every size of wire")
-    for metal in METALS:
-        yield from _metal(metal, choices)
-    yield say(
-        "Lost: in full sun, the wire at 75 C. What it loses over a year in light as it comes, and what that is worth in fuel, is not worked "
-        "here yet."
-    )
+    yield from run_lines(choices.sizes, over_years, currency, style)
+    if over_years is not None:
+        yield from trade_lines(over_years.trade, over_years.economy.years, currency)
     yield heading("Into the battery at once")
-    for name, amps in charging.currents_a:
-        yield f"  {name:<28}{amps:>6.0f} A"
+    for name_, amps in charging.currents_a:
+        yield f"  {name_:<28}{amps:>6.0f} A"
     yield say(charging.words)
     yield from guards_lines(wires.guards)
     yield from labels_lines(wires.guards)
@@ -62,22 +61,3 @@ def _lines(
         "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging, short circuit, live wire on the frame, fuse, air, absorb. "
         + CAUTION
     )
-
-
-def _metal(metal: str, choices: Choices) -> Iterator[str]:
-    thinnest = choices.thinnest(metal)
-    yield f"  {metal:<11}carries  breaker up to    lost"
-    for one in choices.sizes:
-        if one.metal == metal:
-            yield _size(one, one is thinnest)
-    if thinnest is None:
-        yield say(f"No size of {metal} in the table will do.")
-
-
-def _size(one: SizeOfWire, thinnest: bool) -> str:
-    words = [HERE.removeprefix(", ")] if one.chosen else []
-    words += ["thinnest lawful"] if thinnest else []
-    words += ["NO: loses too many volts in the heat"] if HEAT_CHECK in one.faults else []
-    words += ["NO: carries too little"] if set(one.faults) - {HEAT_CHECK} else []
-    row = f"{one.size:<9}{one.carries_a:>6.0f} A{one.largest_breaker_a:>12.0f} A{one.drop_share:>9.1%}  {', '.join(words)}"
-    return say(row.rstrip(), "    ", " " * 44)

@@ -64,8 +64,8 @@ def wire_for(current_a: float, metric: bool = False) -> str | None:
     Source: NEC Table 310.16, 75 C column, 110.14(C).
 
     Example:
-        >>> wire_for(100.0), wire_for(231.0), wire_for(100.0, metric=True)
-        ('3 AWG', None, '35 mm2')
+        >>> wire_for(100.0), wire_for(231.0), wire_for(1e4), wire_for(100.0, metric=True)
+        ('3 AWG', '250 kcmil', None, '35 mm2')
     """
     for size in sizes("copper"):
         wire = conductor_of(size, "copper")
