@@ -24,7 +24,7 @@ def told(file: Homestead, **battery: float | None) -> Charging:
 def test_sun_and_engine_add_up_by_hand():
     """48 V: roof 1600 W x .85 = 28.3 A; pole 8 x 440 W = 73.3 A; charger 4300 W = 89.6 A."""
     found = told(homestead())
-    assert dict(found.currents) == pytest.approx(
+    assert dict(found.currents_a) == pytest.approx(
         {"controller roof": 28.33, "controller pole": 73.33, "the engine's charger": 89.58},
         abs=0.01,
     )
@@ -55,6 +55,6 @@ def test_an_array_with_its_age_written_counts_unaged():
     file = homestead()
     aged = tuple(one.model_copy(update={"age_years": 12.0}) for one in file.household.old_array)
     house = file.household.model_copy(update={"old_array": aged})
-    assert dict(charging_of(house, file.array).currents)["controller roof"] == pytest.approx(
+    assert dict(charging_of(house, file.array).currents_a)["controller roof"] == pytest.approx(
         1600 / 48
     )

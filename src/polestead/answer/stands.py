@@ -74,7 +74,14 @@ def strongback_kg_of(mount: Mount, array: NewArray) -> float:
 
 def wires_of(file: Homestead) -> WiringResult:
     """The run and strings against the controller the new array is wired to."""
-    return wiring_of(file.place, file.array, _controller_of(file), file.run, file.household.battery)
+    return wiring_of(
+        file.place,
+        file.array,
+        _controller_of(file),
+        file.run,
+        file.household.battery,
+        file.household,
+    )
 
 
 def wire_choices_of(file: Homestead) -> Choices:

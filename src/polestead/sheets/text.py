@@ -33,6 +33,7 @@ def answer_text(answer: Answer, style: Style) -> str:
         _habits(answer),
         _spots(answer, style),
         wires_lines(answer.wiring),
+        _dangers_lines(answer.wiring),
         _build(answer, style),
         _cost(answer),
         _unsettled(answer),
@@ -328,6 +329,29 @@ def wires_lines(wires: WiringResult) -> Iterator[str]:
             yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
+
+
+def _dangers_lines(wires: WiringResult) -> Iterator[str]:
+    """What the wires' own page tells at length, in a line each, so that no answer stands without it."""
+    for rule in wires.guards.rules:
+        if rule.outcome in ("missing", "ask"):
+            yield say(f"{rule.name}: {rule.words} {rule.ask}", "  * ", "    ")
+    bank = wires.bank
+    if bank is not None:
+        fuse = bank.main_fuse.guards[0]
+        yield say(
+            f"Main fuse at the battery: breaks {bank.short_circuit.amps_a:.0f} A or more of direct current. {fuse.words}",
+            "  * ",
+            "    ",
+        )
+        if bank.hydrogen is not None:
+            yield say(f"Hydrogen: {bank.hydrogen.words}", "  * ", "    ")
+        for one in bank.cautions:
+            yield say(one, "  * ", "    ")
+        yield say("One bond of neutral to earth in the whole system, and no way for engine or inverter to feed the other.", "  * ", "    ")  # fmt: skip
+    open_asks = len(wires.guards.asks) + (0 if bank is None else len(bank.asks))
+    if open_asks:
+        yield say(f"{open_asks} things about breakers, fuses and battery stand open because the file does not say; they are not passed: `polestead wires` lists them.", "  * ", "    ")  # fmt: skip
 
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:

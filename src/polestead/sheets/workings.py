@@ -41,6 +41,8 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     for check in wires.checks:
         yield f"{check.part}, {check.name}", check
     yield "drop in the run", wires.drop_working
+    for working in (*wires.guards.workings, *(() if wires.bank is None else wires.bank.workings)):
+        yield working.title, working
 
 
 def of_layouts(layouts: Layouts) -> Iterator[Named]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import Source
 from polestead.base.table import table
@@ -39,8 +41,43 @@ def steady_current_a(short_circuit_current_a: float, in_parallel: int = 1) -> fl
     return 1.25 * bright_current_a(short_circuit_current_a, in_parallel)
 
 
-def next_rating_a(current_a: float) -> float:
-    """Smallest standard breaker that is no smaller.
+Code = Literal["NEC", "Canada", "IEC"]
+ONE_RUN_A = 400.0
+_RATINGS: dict[Code, str] = {
+    "NEC": "guards/breakers",
+    "Canada": "guards/breakers",
+    "IEC": "guards/breakers_iec",
+}
+
+
+def ratings_a(code: Code = "NEC") -> tuple[float, ...]:
+    """Standard ratings of breakers and fuses, by the code [A].
+
+    Source: NEC 240.6(A); Canada sells the same; IEC 60898-1, 60947-2 and 60269-1 (from memory).
+
+    Example:
+        >>> ratings_a()[:3], ratings_a("IEC")[:3]
+        ((15.0, 20.0, 25.0), (6.0, 10.0, 13.0))
+    """
+    return tuple(float(row["rating_a"]) for row in table("wiring", _RATINGS[code]))
+
+
+def standard_rating_a(current_a: float, code: Code = "NEC") -> float | None:
+    """Smallest standard breaker or fuse that is no smaller; None past the end of the table at about 1,200 A.
+
+    Source: NEC 240.6(A) (seen in a public copy up to 400 A, from memory beyond); IEC as in ``ratings_a``.
+
+    Example:
+        >>> standard_rating_a(17.5), standard_rating_a(401.0), standard_rating_a(1200.5)
+        (20.0, 450.0, None)
+        >>> standard_rating_a(43.4, "IEC")
+        50.0
+    """
+    return next((one for one in ratings_a(code) if one >= current_a - 1e-9), None)
+
+
+def next_rating_a(current_a: float, code: Code = "NEC") -> float:
+    """Smallest standard breaker of a run that is no smaller.
 
     Source: NEC 240.6(A) (seen in a public copy).  Valid for: up to 400 A.
 
@@ -51,9 +88,9 @@ def next_rating_a(current_a: float) -> float:
         >>> next_rating_a(17.5), next_rating_a(60.0), next_rating_a(43.75)
         (20.0, 60.0, 45.0)
     """
-    for row in table("wiring", "guards/breakers"):
-        if float(row["rating_a"]) >= current_a - 1e-9:
-            return float(row["rating_a"])
+    rating = standard_rating_a(current_a, code)
+    if rating is not None and rating <= ONE_RUN_A:
+        return rating
     problem = Problem(
         "array",
         "in_parallel",

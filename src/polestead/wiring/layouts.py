@@ -361,7 +361,7 @@ def _layout(
         bright_a=bright_current_a(isc),
         steady_a=steady_current_a(isc),
         controller_short_circuit_a=sum(one.short_circuit_a for one in on_it),
-        breaker_a=_breaker_a(isc),
+        breaker_a=_breaker_a(isc, shared.code),
         drop_share=None if wires is None else wires.drop_share,
         lost_w=held + (0.0 if wires is None else wires.drop_share * hung.power_w),
         held_back_w=held,
@@ -397,9 +397,9 @@ def _left(limit_v: float, cold: Cold) -> float | None:
     return None if cold.with_margin_v is None else limit_v - cold.with_margin_v
 
 
-def _breaker_a(short_circuit_a: float) -> float | None:
+def _breaker_a(short_circuit_a: float, code: Code) -> float | None:
     try:
-        return next_rating_a(steady_current_a(short_circuit_a))
+        return next_rating_a(steady_current_a(short_circuit_a), code)
     except Wrong:
         return None
 

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 
 from polestead.base.check import Check
 from polestead.base.working import Working
+from polestead.wiring.bank.bank import Bank
+from polestead.wiring.guards.result import Guards
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +26,10 @@ class WiringResult:
         current_for_hours_a: 1.56 times the short-circuit current of all strings.
         breaker_a: Breaker by the 1.56 rule and the standard sizes.
         earth_wire: Size of the copper earth wire, behind the breaker in the file or else ``breaker_a``.
-        checks: Cold voltage, heat, ampacity, breaker, burial.
-        notes: Cautions at the act; power the controller holds back; string fuses; what the table says.
+        checks: Cold voltage, heat, ampacity, breaker, burial; ratings in the file of breaker, earth wire and main fuse.
+        notes: Cautions at the act; power the controller holds back; what the table says.
+        guards: What guards strings and run; labels; what is asked.
+        bank: What stands by the battery; None where the house was not looked at.
     """
 
     cold_voltage_v: float
@@ -43,3 +47,5 @@ class WiringResult:
     earth_wire: str
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
+    guards: Guards
+    bank: Bank | None

@@ -4,17 +4,35 @@ from __future__ import annotations
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
-from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.homestead.model import (
+    Battery,
+    CableRun,
+    Controller,
+    Household,
+    NewArray,
+    OldArray,
+    Place,
+)
 from polestead.modules.power import cold_voltage_v
-from polestead.wiring.currents import next_rating_a, steady_current_a
-from polestead.wiring.dangers import array_notes, battery_notes, controller_notes, run_notes
+from polestead.wiring.bank.bank import Bank, bank_of, full_v
+from polestead.wiring.bank.charging import charging_of
+from polestead.wiring.bank.short_circuit import short_circuit_of
+from polestead.wiring.currents import (
+    Code,
+    bright_current_a,
+    next_rating_a,
+    ratings_a,
+    steady_current_a,
+)
+from polestead.wiring.dangers import array_notes, controller_notes, run_notes
 from polestead.wiring.guards.breaker import run_checks
-from polestead.wiring.guards.earth import earth_wire_of, in_metric
+from polestead.wiring.guards.earth import earth_wire_of
+from polestead.wiring.guards.guards import guards_of
+from polestead.wiring.guards.result import Guards
 from polestead.wiring.result import WiringResult
-from polestead.wiring.run.ampacity import Code
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
+from polestead.wiring.strings.fuses import string_fuse
 from polestead.wiring.strings.heat import hot_check
 from polestead.wiring.strings.label import new_label
 from polestead.wiring.strings.voltage import cold_checks, cold_of, most_in_series, with_margin_v
@@ -30,6 +48,7 @@ def wiring_of(
     controller: Controller,
     run: CableRun,
     battery: Battery,
+    house: Household | None = None,
 ) -> WiringResult:
     """Strings against the controller, and the buried run.
 
@@ -38,18 +57,20 @@ def wiring_of(
         array: Modules, strings.
         controller: The one the new array is wired to.
         run: From the pole to it.
-        battery: The bank: what the strings must charge, and the cautions of its kind.
+        battery: The bank: what the strings must charge, and what it gives into a short circuit.
+        house: For what else hangs on the controller and what stands by the battery; without it the latter is left out.
 
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
     """
-    wire, breaker_a = _wire_and_breaker(array, run)
+    wire, breaker_a = _wire_and_breaker(array, run, place.wired_by)
     module = array.module
     full_sun_v = array.in_series * module.working_voltage_v
     full_sun_a = array.in_parallel * module.working_current_a
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
-    earth = earth_wire_of(in_place_a)
+    bank = _bank(place, array, house)
+    guards = _guards(place, array, controller, run, battery, bank, in_place_a, house)
     label = new_label(array)
     cold = cold_of(label, array.in_series, place.record_low_c, place.wired_by)
     strings = (
@@ -58,8 +79,8 @@ def wiring_of(
     )
     isc_a, code = module.short_circuit_current_a, place.wired_by
     run_part = run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a)
-    metric = wire.size.endswith("mm2")
-    notes = _string_notes(place, array, controller, cold.by_table_v) + _wire_notes(wire, run, code)
+    notes = _string_notes(place, array, controller, cold.by_table_v)
+    notes += _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
@@ -74,13 +95,21 @@ def wiring_of(
         drop_working=_drop_working(wire, run, full_sun_v, full_sun_a),
         current_for_hours_a=steady_current_a(module.short_circuit_current_a, array.in_parallel),
         breaker_a=breaker_a,
-        earth_wire=in_metric(earth) if metric else earth,
-        checks=(*strings, *run_part, cover_check(run)),
+        earth_wire=guards.earth.least,
+        checks=(
+            *strings,
+            *run_part,
+            cover_check(run),
+            *guards.checks,
+            *(() if bank is None else bank.checks),
+        ),
         notes=notes + dangers,
+        guards=guards,
+        bank=bank,
     )
 
 
-def _wire_and_breaker(array: NewArray, run: CableRun) -> tuple[Conductor, float]:
+def _wire_and_breaker(array: NewArray, run: CableRun, code: Code) -> tuple[Conductor, float]:
     """Both, or all that is wrong with them at once."""
     problems: list[Problem] = []
     try:
@@ -89,7 +118,7 @@ def _wire_and_breaker(array: NewArray, run: CableRun) -> tuple[Conductor, float]
         problems += wrong.problems
     try:
         steady = steady_current_a(array.module.short_circuit_current_a, array.in_parallel)
-        breaker_a = next_rating_a(steady)
+        breaker_a = next_rating_a(steady, code)
         earth_wire_of(breaker_a if run.breaker_a is None else run.breaker_a)
     except Wrong as wrong:
         problems += wrong.problems
@@ -148,13 +177,10 @@ def _wire_notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
     notes = []
     if wire.rated_as != wire.size and code != "IEC":
         notes.append(
-            f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size; and the earth wire is the "
-            "American one rounded up. IEC 60364-5-54 asks for an earth wire as thick as the live one up to 16 mm2: ask the "
-            "electrician which code holds."
+            f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size."
         )
-    ratings = [float(row["rating_a"]) for row in table("wiring", "guards/breakers")]
-    if run.breaker_a is not None and run.breaker_a not in ratings:
-        notes.append(f"{run.breaker_a:g} A is no standard breaker of NEC 240.6(A).")
+    if run.breaker_a is not None and run.breaker_a not in ratings_a(code):
+        notes.append(f"{run.breaker_a:g} A is no standard breaker by {code}.")
     return tuple(notes)
 
 
@@ -167,7 +193,59 @@ def _dangers(
 ) -> tuple[str, ...]:
     return (
         *controller_notes(array, controller, battery.nominal_v),
-        *array_notes(array, _cold_v(place, array)),
+        *array_notes(_cold_v(place, array)),
         *run_notes(run),
-        *battery_notes(battery),
     )
+
+
+def _guards(
+    place: Place,
+    array: NewArray,
+    controller: Controller,
+    run: CableRun,
+    battery: Battery,
+    bank: Bank | None,
+    breaker_a: float,
+    house: Household | None,
+) -> Guards:
+    module, code = array.module, place.wired_by
+    short, cold_v = short_circuit_of(battery), with_margin_v(_cold_v(place, array))
+    old = () if house is None else house.old_array
+    beside = tuple(_strings_of(one) for one in old if one.controller == controller.name)
+    fuse = string_fuse(new_label(array), array.in_parallel, beside, cold_v, code)
+    return guards_of(
+        code,
+        run,
+        controller,
+        cold_v=cold_v,
+        open_v=array.in_series * module.open_circuit_voltage_v,
+        working_v=array.in_series * module.working_voltage_v,
+        working_a=array.in_parallel * module.working_current_a,
+        short_circuit_a=module.short_circuit_current_a,
+        in_parallel=array.in_parallel,
+        breaker_a=breaker_a,
+        nominal_v=battery.nominal_v,
+        full_v=full_v(battery.nominal_v, None if bank is None else bank.set_points),
+        fuse_wanted=fuse.wanted,
+        string_fuse_a=fuse.rating_a,
+        back_feed_a=fuse.back_feed_a,
+        bank_a=short.amps_a,
+        bank_by_maker=short.by_maker,
+        beside_a=sum(bright_current_a(amps, strings) for amps, strings in beside),
+        engine=house is not None and house.engine is not None,
+    )
+
+
+def _strings_of(old: OldArray) -> tuple[float, int]:
+    """Short-circuit current and strings of an old array; without its label nothing is known and nothing added."""
+    if old.module is None:
+        return 0.0, 0
+    return old.module.short_circuit_current_a, old.in_parallel or 1
+
+
+def _bank(place: Place, array: NewArray, house: Household | None) -> Bank | None:
+    if house is None:
+        return None
+    return bank_of(
+        house.battery, house.inverter, house.engine, charging_of(house, array), place.wired_by, place.record_low_c,
+    )  # fmt: skip

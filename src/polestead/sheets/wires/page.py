@@ -8,6 +8,8 @@ from polestead.answer.wires_run import RunChoices
 from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
+from polestead.sheets.wires.bank import bank_lines
+from polestead.sheets.wires.guards import guards_lines, labels_lines
 from polestead.sheets.wires.run import run_lines, trade_lines
 from polestead.sheets.wires.strings import strings_lines
 from polestead.wiring.bank.charging import Charging
@@ -47,11 +49,15 @@ def _lines(
     if over_years is not None:
         yield from trade_lines(over_years.trade, over_years.economy.years, currency)
     yield heading("Into the battery at once")
-    for name_, amps in charging.currents:
+    for name_, amps in charging.currents_a:
         yield f"  {name_:<28}{amps:>6.0f} A"
     yield say(charging.words)
+    yield from guards_lines(wires.guards)
+    yield from labels_lines(wires.guards)
+    if wires.bank is not None:
+        yield from bank_lines(wires.bank, style)
     yield ""
     yield say(
-        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging. "
+        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging, short circuit, live wire on the frame, fuse, air, absorb. "
         + CAUTION
     )

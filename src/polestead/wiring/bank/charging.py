@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import floor
 
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
@@ -16,22 +17,41 @@ NO_MORE = Source("no controller passes on more than its limit", status="computed
 
 
 @dataclass(frozen=True, slots=True)
+class Setting:
+    """One current to lower.
+
+    Attributes:
+        name: As among the currents.
+        may_push_a: What it may push now [A].
+        set_to_a: What to set it to [A], whole amperes, rounded down.
+    """
+
+    name: str
+    may_push_a: float
+    set_to_a: float
+
+
+@dataclass(frozen=True, slots=True)
 class Charging:
     """Charging currents that may come together.
 
     Attributes:
-        currents: Each by its name [A]: the controllers, sun at the modules' rating; the engine's charger.
+        currents_a: Each by its name: the controllers, sun at the modules' rating; the engine's charger.
         together_a: Sum.
         limit_a: What the battery may take; None where the file does not say.
         words: What to do.
         working: How it was found.
+        settings: What to set to how many amperes so that the sum fits; empty where it fits or no limit is known.
+        charger_in_dark_a: What the engine's charger may be set to when no sun helps; None without engine or limit.
     """
 
-    currents: tuple[tuple[str, float], ...]
+    currents_a: tuple[tuple[str, float], ...]
     together_a: float
     limit_a: float | None
     words: str
     working: Working
+    settings: tuple[Setting, ...] = ()
+    charger_in_dark_a: float | None = None
 
     @property
     def too_much(self) -> bool:
@@ -72,8 +92,45 @@ def charging_of(house: Household, array: NewArray) -> Charging:
         steps.append(Step("the battery may take", "Imax", "", limit, "A", OWNER))
     return Charging(
         tuple(found), together, limit, _words(together, sun_a, limit),
-        Working("charging currents that may come together", tuple(steps)),
+        Working("charging currents that may come together", tuple(steps)), settings_of(tuple(found), limit), _in_dark_a(house, limit),
     )  # fmt: skip
+
+
+def settings_of(
+    currents: tuple[tuple[str, float], ...], limit_a: float | None
+) -> tuple[Setting, ...]:
+    """What to lower so that all together stay within what the battery may take: the engine's charger first, then the sun evenly.
+
+    Source: our own rule: sun costs nothing, so the engine gives way; the controllers share in proportion to what they may push.
+
+    Args:
+        currents: Each by its name [A].
+        limit_a: What the battery may take [A]; None: nothing can be proposed.
+
+    Example:
+        >>> found = settings_of((("controller roof", 28.3), ("controller pole", 73.3), (CHARGER, 89.6)), 150.0)
+        >>> [(one.name, one.set_to_a) for one in found]
+        [("the engine's charger", 48.0)]
+        >>> [one.set_to_a for one in settings_of((("a", 30.0), ("b", 70.0), (CHARGER, 20.0)), 80.0)]
+        [24.0, 56.0, 0.0]
+    """
+    if limit_a is None or sum(amps for _, amps in currents) <= limit_a:
+        return ()
+    sun_a = sum(amps for name, amps in currents if name != CHARGER)
+    share = min(1.0, limit_a / sun_a) if sun_a > 0.0 else 1.0
+    left = max(0.0, limit_a - sun_a)
+    found = []
+    for name, amps in currents:
+        to = min(amps, left) if name == CHARGER else amps * share
+        if to < amps:
+            found.append(Setting(name, amps, float(floor(to + 1e-9))))
+    return tuple(found)
+
+
+def _in_dark_a(house: Household, limit_a: float | None) -> float | None:
+    if house.engine is None or limit_a is None:
+        return None
+    return min(house.engine.charger_w / house.battery.nominal_v, limit_a)
 
 
 def _gives_w(old: OldArray) -> float:

@@ -1,0 +1,86 @@
+"""What stands by the battery, as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.base.show import Style, in_style
+from polestead.sheets.sentences import use_of
+from polestead.sheets.text import heading, say
+from polestead.sheets.wires.guards import guard_lines
+from polestead.wiring.bank.bank import Bank
+from polestead.wiring.bank.charging import CHARGER, Charging
+from polestead.wiring.bank.hydrogen import CM2, Hydrogen
+from polestead.wiring.bank.set_points import SetPoint, SetPoints
+
+STANDING = {"file": "in the file", "assumed": "assumed: ask", "ask": "ask its maker", "off": "off"}
+
+
+def bank_lines(bank: Bank, style: Style) -> Iterator[str]:
+    """Short circuit, fuse, gas, charging, set-points, bond; what does not hold and what the file does not say."""
+    yield heading("By the battery")
+    yield say(f"Short circuit: {bank.short_circuit.words}")
+    fuse = bank.main_fuse
+    size = "past the standard sizes" if fuse.rating_a is None else f"{fuse.rating_a:g} A"
+    yield say(f"Main fuse: carries {fuse.carries_a:.0f} A for hours, so at least {fuse.least_a:.0f} A: {size}.")  # fmt: skip
+    for guard in bank.guards:
+        yield from guard_lines(guard)
+    for check in bank.checks:
+        mark = "" if check.holds else "NO: "
+        yield say(f"{mark}{check.part} {check.name}: {use_of(check.use)}.")
+    if bank.hydrogen is not None:
+        yield from _gas(bank.hydrogen)
+    yield from _charging(bank.charging)
+    yield from _set_points(bank.set_points, style)
+    yield heading("Cautions at the battery")
+    for caution in bank.cautions:
+        yield say(caution, "  * ", "    ")
+    if bank.asks:
+        yield heading("Not passed or not known, because the file does not say")
+        for one in bank.asks:
+            yield say(one, "  ? ", "    ")
+
+
+def _gas(gas: Hydrogen) -> Iterator[str]:
+    yield heading("Hydrogen")
+    yield "  charge     makes gas     fresh air   each of two openings"
+    for row in gas.rows:
+        yield f"  {row.charge:<9}{row.gas_a:>9.1f} A{row.air_m3_h:>9.1f} m3/h{row.opening_m2 * CM2:>13.0f} cm2"
+    yield say(gas.words)
+    yield say(f"by {gas.working.steps[2].source}; {gas.working.result.source}", "    ")
+
+
+def _charging(charging: Charging) -> Iterator[str]:
+    if not charging.settings:
+        return
+    yield heading("Currents to lower")
+    for one in charging.settings:
+        yield f"  {one.name:<28}may push {one.may_push_a:>5.0f} A   set to {one.set_to_a:>4.0f} A"
+    if charging.charger_in_dark_a is not None and any(one.name == CHARGER for one in charging.settings):  # fmt: skip
+        yield say(
+            f"The charger by night may stand at {charging.charger_in_dark_a:.0f} A: lower it only for hours of sun, or run the engine in the dark. Where the controllers share a "
+            "meter of the battery's current, ask whether they keep one limit together."
+        )
+
+
+def _set_points(points: SetPoints, style: Style) -> Iterator[str]:
+    cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
+    yield heading(f"Set-points, {points.cells} cells")
+    yield f"            a cell     at 25 C  {'at ' + cold:>10}  {'at ' + warm:>10}"
+    for point in points.points:
+        yield f"  {point.name:<9}{_volts(point.per_cell_v, 7, 2)}{_volts(point.bank_v, 10, 1)}{_volts(point.coldest_v, 10, 1)}{_volts(point.warmest_v, 10, 1)}  {_standing(point)}"
+    yield say(points.words)
+    yield say(
+        f"Compensation: {points.per_k_v * 1000:.0f} mV for each degree C of the bank away from 25 C, warmer lower, colder higher."
+        if points.per_k_v > 0.0
+        else "Compensation: none."
+    )
+    yield say(f"by {points.working.result.source}", "    ")
+
+
+def _volts(volts: float | None, width: int, digits: int) -> str:
+    return f"{'-':>{width + 2}}" if volts is None else f"{volts:>{width}.{digits}f} V"
+
+
+def _standing(point: SetPoint) -> str:
+    return STANDING[point.standing]

@@ -1,0 +1,141 @@
+"""All that stands by the battery, in one result."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from polestead.base.check import Check
+from polestead.base.working import Working
+from polestead.homestead.model import Battery, Engine, Inverter
+from polestead.wiring.bank.charging import Charging
+from polestead.wiring.bank.hydrogen import Hydrogen, hydrogen_of
+from polestead.wiring.bank.main_fuse import MainFuse, cells_of, main_fuse_of
+from polestead.wiring.bank.neutral import house_side_guards
+from polestead.wiring.bank.set_points import SetPoints, set_points_of
+from polestead.wiring.bank.short_circuit import ShortCircuit, short_circuit_of
+from polestead.wiring.currents import Code
+from polestead.wiring.guards.result import Guard
+
+FULL_OVER_NOMINAL = 1.2
+HOTTEST_C = 40.0  # of a bank that follows the air; our own assumption
+NO_CHARGE_UNDER_C = 0.0  # lithium iron phosphate, cells; from memory
+
+
+@dataclass(frozen=True, slots=True)
+class Bank:
+    """What stands by the battery.
+
+    Attributes:
+        short_circuit: What it gives into a dead short.
+        main_fuse: Fuse and switch at its terminals.
+        hydrogen: Air it wants; None for lithium.
+        charging: What may charge at once, and what to lower.
+        set_points: Voltages to set.
+        guards: Main fuse, switch, neutral bond, transfer switch.
+        checks: Main fuse in the file; nothing where the file does not say.
+        cautions: At the act.
+        asks: What the file does not say; none of it counts as passed.
+        workings: Of all of it.
+    """
+
+    short_circuit: ShortCircuit
+    main_fuse: MainFuse
+    hydrogen: Hydrogen | None
+    charging: Charging
+    set_points: SetPoints
+    guards: tuple[Guard, ...]
+    checks: tuple[Check, ...]
+    cautions: tuple[str, ...]
+    asks: tuple[str, ...]
+    workings: tuple[Working, ...]
+
+
+def bank_of(
+    battery: Battery,
+    inverter: Inverter,
+    engine: Engine | None,
+    charging: Charging,
+    code: Code,
+    record_low_c: float,
+) -> Bank:
+    """Main fuse, gas, set-points, bond, charging.
+
+    Source: as each part names.
+
+    Args:
+        battery: The bank.
+        inverter: That hangs on it.
+        engine: If there is one.
+        charging: All that may charge it at once.
+        code: That holds.
+        record_low_c: Coldest air [C], for a bank whose room the file does not give: then its coldest, and 40 C its warmest.
+    """
+    cells = cells_of(battery)
+    cold, warm = bank_temperatures_c(battery, record_low_c)
+    short = short_circuit_of(battery)
+    points = set_points_of(battery, cells, cold, warm, battery.sensor)
+    may = charging.together_a if charging.limit_a is None else charging.limit_a
+    charged_a, full = min(charging.together_a, may), full_v(battery.nominal_v, points)
+    fuse = main_fuse_of(battery, inverter, charged_a, full, short, code)
+    gas = hydrogen_of(battery, cells, charged_a)
+    workings = [short.working, fuse.working, points.working]
+    if gas is not None:
+        workings.append(gas.working)
+    asks = [*fuse.asks, *points.asks]
+    if charging.limit_a is None:
+        asks.append(
+            "Battery's maker: the largest charging current of the whole bank (battery.charge_limit)."
+        )
+    return Bank(
+        short, fuse, gas, charging, points, (*fuse.guards, *house_side_guards(engine is not None, code)), fuse.checks, _cautions(battery, cold), tuple(asks),
+        tuple(workings),
+    )  # fmt: skip
+
+
+def full_v(nominal_v: float, points: SetPoints | None = None) -> float:
+    """The bank while it is charged: 1.2 times its nominal voltage (2.40 V a lead cell), or its highest set-point where that is more [V].
+
+    Source: our own rule; equalizing may go over it.
+
+    Example:
+        >>> round(full_v(48.0), 1)
+        57.6
+    """
+    least = FULL_OVER_NOMINAL * nominal_v
+    return least if points is None else max(least, points.highest_v)
+
+
+def bank_temperatures_c(battery: Battery, record_low_c: float) -> tuple[float, float]:
+    """The bank's coldest and warmest: its room's, or the record low and 40 C, which is further than it mostly goes.
+
+    Example:
+        >>> cellar = {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah", "temperature": "12 C"}
+        >>> bank_temperatures_c(Battery.model_validate(cellar), -43.9)
+        (12.0, 12.0)
+    """
+    if battery.temperature_c is not None:
+        return battery.temperature_c, battery.temperature_c
+    return record_low_c, HOTTEST_C
+
+
+def _cautions(battery: Battery, coldest_c: float) -> tuple[str, ...]:
+    short = (
+        "A short circuit at the bank welds tools and throws metal: insulated tools, no rings or watch, terminals covered, one terminal at a time, the far end of a lead bolted "
+        "before the battery's."
+    )
+    if battery.kind == "lithium iron phosphate":
+        warmed = f"a heater of {battery.heater_w:.0f} W is in the file" if battery.heater_w > 0.0 else "no heater is in the file"  # fmt: skip
+        at = f"The bank stands down to {coldest_c:.0f} C; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
+        return (
+            short,
+            f"{at}No charging with cells under {NO_CHARGE_UNDER_C:g} C: metal grows in them and one day shorts. The battery's own guard must stop it, the controllers too; ask how it is tested.",
+            "No gas while all is well, so no vents for hydrogen. A cell that fails blows off gas that burns and poisons, for hours: a lagged box apart from beds and the way out, "
+            "a smoke alarm over it, and out and away; water cools it.",
+            "When its guard cuts off under charge, the voltage of a controller may jump and take lamps and inverter with it: ask how the controller is warned first.",
+        )
+    return (
+        short,
+        "A frozen lead-acid battery may burst when charged: let it thaw whole. The emptier it is, the sooner it freezes.",
+        "Acid: goggles, gloves, water and soda at hand. Distilled water after charging, not before.",
+        "Charge with caps on and vents open; nobody smokes, welds or grinds near it.",
+    )

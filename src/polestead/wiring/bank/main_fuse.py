@@ -1,0 +1,190 @@
+"""The main fuse and switch at the battery."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from polestead.base.check import Check, share
+from polestead.base.source import OWNER, Source
+from polestead.base.working import Step, Working
+from polestead.homestead.model import Battery, Inverter
+from polestead.wiring.bank.short_circuit import ShortCircuit
+from polestead.wiring.currents import Code, standard_rating_a
+from polestead.wiring.guards.circuit import DC, wire_for
+from polestead.wiring.guards.clauses import clause
+from polestead.wiring.guards.result import Guard
+from polestead.wiring.guards.rounded import volts_up, whole_amps_up
+
+LOW_CELL_V = {"flooded lead-acid": 1.75, "sealed lead-acid": 1.75, "lithium iron phosphate": 2.8}
+CELL_V = {"flooded lead-acid": 2.0, "sealed lead-acid": 2.0, "lithium iron phosphate": 3.2}
+LOW = Source("usual end of discharge, 1.75 V a lead cell, 2.8 V a lithium one", status="memory")
+FOR_HOURS = Source("NEC", "690.8(B), 1.25 times", "memory")
+CLASS_T_BREAKS_A = 20_000.0  # class T of UL 248-15, direct current; from memory
+LOSES_MORE_AT_FULL = 0.04  # the file's own default, four points under the usual load's
+
+
+@dataclass(frozen=True, slots=True)
+class MainFuse:
+    """The main fuse, what it must carry, break and protect.
+
+    Attributes:
+        carries_a: Largest current for hours, to the inverter or from everything that charges [A].
+        least_a: 1.25 times that.
+        rating_a: Next standard size; None past 1,200 A.
+        wire: Thinnest copper it protects; None: two wires in parallel, asked.
+        guards: Fuse and switch.
+        checks: The fuse in the file against both; nothing where the file does not say.
+        working: Of the least rating.
+        asks: What the file does not say; it is not passed.
+    """
+
+    carries_a: float
+    least_a: float
+    rating_a: float | None
+    wire: str | None
+    guards: tuple[Guard, ...]
+    checks: tuple[Check, ...]
+    working: Working
+    asks: tuple[str, ...]
+
+
+def cells_of(battery: Battery) -> int:
+    """Cells in series.
+
+    Example:
+        >>> cells_of(Battery.model_validate({"kind": "lithium iron phosphate", "nominal": "51.2 V", "capacity": "300 Ah"}))
+        16
+    """
+    return max(1, round(battery.nominal_v / CELL_V[battery.kind]))
+
+
+def inverter_a(inverter: Inverter, battery: Battery) -> float:
+    """Current of an inverter at its continuous power from a bank nearly empty [A].
+
+    Source: NEC 690.8(A), input of an inverter that stands alone: rated power at its lowest input voltage (from memory).
+
+    Args:
+        inverter: Power and efficiency.
+        battery: Kind and nominal voltage.
+
+    Example:
+        >>> bank = Battery.model_validate({"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah"})
+        >>> round(inverter_a(Inverter.model_validate({"power": "4.4 kW", "efficiency": "91 %"}), bank), 1)
+        120.4
+    """
+    low_v = cells_of(battery) * LOW_CELL_V[battery.kind]
+    return inverter.power_w / (_at_full(inverter) * low_v)
+
+
+def _at_full(inverter: Inverter) -> float:
+    if inverter.efficiency_at_full_load is not None:
+        return inverter.efficiency_at_full_load
+    return inverter.efficiency - LOSES_MORE_AT_FULL
+
+
+def main_fuse_of(
+    battery: Battery,
+    inverter: Inverter,
+    charging_a: float,
+    full_v: float,
+    short: ShortCircuit,
+    code: Code,
+) -> MainFuse:
+    """What the main fuse must carry and break, and whether the one in the file does.
+
+    Source: NEC 690.8 (inverter's input), 110.9, 240.21(H) (from memory).
+
+    Args:
+        battery: Its fuse, where the file gives one.
+        inverter: Continuous power.
+        charging_a: Everything that may charge at once, no more than the battery may take [A].
+        full_v: The bank while it is charged, at its highest known [V].
+        short: The bank's short circuit.
+        code: That holds.
+    """
+    out_a, low_v = inverter_a(inverter, battery), cells_of(battery) * LOW_CELL_V[battery.kind]
+    carries = max(out_a, charging_a)
+    least = 1.25 * carries
+    rating = standard_rating_a(least, code)
+    steps = (
+        Step("inverter for hours", "P", "", inverter.power_w, "W", OWNER),
+        Step("its efficiency at full load", "eta", "", _at_full(inverter), "", OWNER),
+        Step("bank nearly empty", "Vlow", f"{cells_of(battery)} x {LOW_CELL_V[battery.kind]:g}", low_v, "V", LOW),
+        Step("to the inverter", "Iout", f"{inverter.power_w:.0f} / ({_at_full(inverter):.2f} x {low_v:.1f})", out_a, "A", clause("inverter", code)),
+        Step("from all that charges", "Iin", "", charging_a, "A", Source("the sum of all chargers, no more than the battery may take", status="ours")),
+        Step("main fuse at least", "In,min", f"1.25 x max({out_a:.1f}, {charging_a:.1f})", least, "A", FOR_HOURS),
+    )  # fmt: skip
+    working = Working("the main fuse's least rating", steps)
+    fuse_a = battery.main_fuse_a if battery.main_fuse_a is not None else rating
+    wire = None if fuse_a is None else wire_for(fuse_a, metric=code == "IEC")
+    return MainFuse(
+        carries, least, rating, wire, _guards(full_v, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
+        _asks(battery, rating, short),
+    )  # fmt: skip
+
+
+def _guards(
+    full: float, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
+) -> tuple[Guard, ...]:
+    size = (
+        "thicker than the table here knows, or two wires: ask"
+        if wire is None
+        else f"copper from {wire} at 75 C terminals"
+    )
+    enough = (
+        "a class T fuse (UL 248-15) usually breaks 20,000 A of direct current, from memory: read its label"
+        if short.amps_a <= CLASS_T_BREAKS_A
+        else "over the 20,000 A that a class T fuse usually breaks (from memory): one for each string in parallel, or a fuse of a higher class (class J; IEC 60269, gS or aR)"
+    )
+    return (
+        Guard(
+            "at the battery's own terminal, within a hand's breadth", "main fuse", full, rating, short.amps_a, clause("main fuse", code),
+            f"What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
+            f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more. How thick are the leads, and of what heat is their insulation?",
+        ),
+        Guard(
+            "beside the main fuse", "battery switch, load-break", full, rating, None, clause("main fuse", code),
+            "Opens the bank from everything; array first, then this. Its short-time rating must outlast the fuse.",
+            f"{DC[0].upper()}{DC[1:]}; that it may be opened at its full current.",
+        ),
+    )  # fmt: skip
+
+
+def _checks(
+    battery: Battery, steps: tuple[Step, ...], least: float, short: ShortCircuit, code: Code
+) -> tuple[Check, ...]:
+    found = []
+    if battery.main_fuse_a is not None:
+        given = Step("main fuse in the file", "In", "", battery.main_fuse_a, "A", OWNER)
+        working = Working("the main fuse against what it carries", (*steps, given))
+        found.append(
+            Check("main fuse", "carries the inverter and all that charges", least, battery.main_fuse_a, "A", share(least, battery.main_fuse_a), FOR_HOURS, working)
+        )  # fmt: skip
+    if battery.main_fuse_breaks_a is not None:
+        given = Step("interrupting rating in the file", "I1", "", battery.main_fuse_breaks_a, "A", OWNER)  # fmt: skip
+        working = Working(
+            "the main fuse against a dead short", (*short.working.steps, given), short.working.notes
+        )
+        found.append(
+            Check("main fuse", "breaks the bank's short circuit", short.amps_a, battery.main_fuse_breaks_a, "A", share(short.amps_a, battery.main_fuse_breaks_a), clause("main fuse", code), working)
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _asks(battery: Battery, rating: float | None, short: ShortCircuit) -> tuple[str, ...]:
+    asks = []
+    size = "over 1,200 A: two banks of leads" if rating is None else f"{rating:g} A by rule"
+    if battery.main_fuse_a is None:
+        asks.append(f"The file gives no main fuse (battery.main_fuse): not passed; {size}.")
+    if battery.main_fuse_breaks_a is None:
+        asks.append(
+            f"The file gives no interrupting rating of the main fuse (battery.main_fuse_breaks): not passed; {whole_amps_up(short.amps_a)} or more of direct current."
+        )
+    if not short.by_maker:
+        asks.append(
+            "Battery's maker: what current does one string give into a dead short (battery.short_circuit)?"
+        )
+    asks.append(
+        "Size and insulation of the leads from battery to inverter: the file does not say, so whether the fuse protects them is not checked."
+    )
+    return tuple(asks)

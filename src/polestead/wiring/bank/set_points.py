@@ -1,0 +1,200 @@
+"""Charging set-points of the bank, and what its temperature does to them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from polestead.base.source import OWNER, Source
+from polestead.base.working import Step, Working
+from polestead.homestead.model import Battery
+
+PER_CELL_V_K = 0.005
+BY_HEAT = Source("a battery maker's public answers: 0.028 V a cell for each 10 F", status="seen")
+NONE_BY_HEAT = Source("lithium cells want no compensation, common practice", status="common practice")  # fmt: skip
+USUAL = Source("a usual figure of its kind, common practice", status="common practice")
+BY_NOMINAL = Source("nominal voltage over that of a cell", status="computed")
+ROOM = Source("the bank's room in the file, else the record low", status="owner")
+SERIES = Source("cells in series", status="computed")
+AT_C = 25.0
+LITHIUM_FULL_V = 3.45
+Standing = Literal["file", "assumed", "ask", "off"]
+
+
+@dataclass(frozen=True, slots=True)
+class SetPoint:
+    """One voltage to set.
+
+    Attributes:
+        name: ``absorb``, ``float``, ``equalize``.
+        per_cell_v: At 25 C [V]; None: ask its maker.
+        bank_v: Of the bank at 25 C [V].
+        coldest_v, warmest_v: Of the bank at its coldest and warmest, with compensation [V].
+        standing: ``file``, ``assumed`` (the tool's or a usual figure), ``ask``, ``off``.
+        words: What to ask.
+    """
+
+    name: str
+    per_cell_v: float | None
+    bank_v: float | None
+    coldest_v: float | None
+    warmest_v: float | None
+    standing: Standing
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class SetPoints:
+    """All voltages to set, by chemistry.
+
+    Attributes:
+        cells: In series.
+        coldest_c, warmest_c: Of the bank [C].
+        per_k_v: What the bank's set-points change by a kelvin [V/K]; nothing for lithium.
+        points: In order.
+        highest_v: The highest voltage known that the bank is charged at [V].
+        low_when_cold_v, high_when_warm_v: What is wrong at the bank's coldest and warmest without a sensor [V].
+        sensor: Whether one sits on the bank.
+        words: What the sensor is worth, or its absence costs.
+        asks: What to ask.
+        working: Of the compensated absorb voltage.
+    """
+
+    cells: int
+    coldest_c: float
+    warmest_c: float
+    per_k_v: float
+    points: tuple[SetPoint, ...]
+    highest_v: float
+    low_when_cold_v: float
+    high_when_warm_v: float
+    sensor: bool
+    words: str
+    asks: tuple[str, ...]
+    working: Working
+
+
+def compensated_bank_v(per_cell_v: float, cells: int, bank_c: float) -> float:
+    """A lead-acid set-point at the bank's temperature.
+
+    Source: 5 mV a kelvin and cell against 25 C (a maker's 0.028 V for each 10 F; seen).  Valid for: -20 to 45 C.
+
+    Args:
+        per_cell_v: At 25 C [V].
+        cells: In series.
+        bank_c: Of the bank [C].
+
+    Example:
+        >>> round(compensated_bank_v(2.45, 24, 12.0), 2), round(compensated_bank_v(2.45, 24, 25.0), 2)
+        (60.36, 58.8)
+    """
+    return cells * (per_cell_v + PER_CELL_V_K * (AT_C - bank_c))
+
+
+def set_points_of(
+    battery: Battery, cells: int, coldest_c: float, warmest_c: float, sensor: bool
+) -> SetPoints:
+    """Absorb, float and equalize by chemistry, at 25 C and at the bank's coldest and warmest.
+
+    Source: the file; compensation by a battery maker's public answers (seen); none for lithium (common practice).
+
+    Args:
+        battery: The bank.
+        cells: In series.
+        coldest_c: The bank's coldest [C].
+        warmest_c: The bank's warmest [C].
+        sensor: Whether a temperature sensor sits on the bank.
+    """
+    lithium = battery.kind == "lithium iron phosphate"
+    slope = 0.0 if lithium else PER_CELL_V_K
+    points = (_lithium if lithium else _lead)(battery, cells, coldest_c, warmest_c)
+    known = [v for one in points for v in (one.bank_v, one.coldest_v) if v is not None]
+    low = cells * slope * max(0.0, AT_C - coldest_c)
+    high = cells * slope * max(0.0, warmest_c - AT_C)
+    absorb = points[0]
+    assert absorb.per_cell_v is not None and absorb.coldest_v is not None  # both kinds give it  # noqa: S101, PT018
+    formula = f"{cells} x ({absorb.per_cell_v:g} + {slope:g} x ({AT_C:g} - {coldest_c:.1f}))"
+    source = NONE_BY_HEAT if lithium else BY_HEAT
+    working = Working(
+        "the absorb voltage at the bank's coldest",
+        (
+            Step("absorb voltage of a cell at 25 C", "Vc", "", absorb.per_cell_v, "V", OWNER if absorb.standing == "file" else USUAL),
+            Step("cells in series", "n", "", cells, "", BY_NOMINAL),
+            Step("the bank's coldest", "T", "", coldest_c, "C", ROOM),
+            Step("to set at 25 C", "V25", f"{cells} x {absorb.per_cell_v:g}", cells * absorb.per_cell_v, "V", SERIES),
+            Step("at its coldest", "V", formula, absorb.coldest_v, "V", source),
+        ),
+    )  # fmt: skip
+    highest = max(known)
+    return SetPoints(
+        cells, coldest_c, warmest_c, cells * slope, points, highest, low, high, sensor, _words(lithium, sensor, low, high, coldest_c, warmest_c),
+        _asks(points, lithium, highest), working,
+    )  # fmt: skip
+
+
+def _lead(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPoint, ...]:
+    def point(name: str, per_cell: float | None, standing: Standing, words: str) -> SetPoint:
+        if per_cell is None:
+            return SetPoint(name, None, None, None, None, "ask", words)
+        at_25, at_cold, at_warm = (
+            compensated_bank_v(per_cell, cells, c) for c in (AT_C, cold, warm)
+        )
+        return SetPoint(name, per_cell, at_25, at_cold, at_warm, standing, words)
+
+    given: Standing = "file" if "absorb_v_per_cell" in battery.model_fields_set else "assumed"
+    points = [
+        point("absorb", battery.absorb_v_per_cell, given, "And for how long, or at which current it ends."),
+        point("float", battery.float_v_per_cell, "file", "Volts a cell at 25 C when full and left alone."),
+    ]  # fmt: skip
+    equal = (
+        "Volts a cell, how often, for how long, and at which gravity it ends; only with vents and caps looked after."
+        if battery.kind == "flooded lead-acid"
+        else "Most sealed cells forbid it: leave it off unless its maker says otherwise."
+    )
+    return (*points, point("equalize", None, "ask", equal))
+
+
+def _lithium(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPoint, ...]:
+    del battery, cold, warm  # no compensation, and the file's volts are for lead-acid
+    full = cells * LITHIUM_FULL_V
+    return (
+        SetPoint("absorb", LITHIUM_FULL_V, full, full, full, "assumed", "The battery's own guard must agree with it."),
+        SetPoint("float", None, None, None, None, "ask", "Volts a cell once full, or none at all."),
+        SetPoint("equalize", None, None, None, None, "off", "Off, for ever: it destroys lithium cells."),
+    )  # fmt: skip
+
+
+def _words(
+    lithium: bool, sensor: bool, low: float, high: float, coldest_c: float, warmest_c: float
+) -> str:
+    if lithium:
+        return "Temperature compensation off: with it on, a cold day lifts the voltage past what the cells' guard lets through, and it cuts off under charge."
+    if sensor:
+        return f"The sensor on the bank lifts the set-points by {low:.2f} V at {coldest_c:.0f} C and lowers them by {high:.2f} V at {warmest_c:.0f} C; a sensor in the controller would measure the wrong room."
+    said = []
+    if low > 0.0:
+        said.append(
+            f"{low:.2f} V too low at {coldest_c:.0f} C: it never gets full and sulphates through the winter"
+        )
+    if high > 0.0:
+        said.append(
+            f"{high:.2f} V too high at {warmest_c:.0f} C: it boils water off and heats itself"
+        )
+    if not said:
+        return f"No sensor on the bank; at {coldest_c:.0f} C to {warmest_c:.0f} C it costs little here."
+    return f"No sensor on the bank in the file. Without one the set-points are {'; '.join(said)}. A sensor on the middle of the bank costs little; or reset them by hand with the seasons."
+
+
+def _asks(points: tuple[SetPoint, ...], lithium: bool, highest: float) -> tuple[str, ...]:
+    asks = [
+        f"Battery's maker, {one.name}: {one.words}"
+        for one in points
+        if one.standing in ("assumed", "ask")
+    ]
+    if not lithium:
+        asks.append("Battery's maker: how many millivolts a cell and degree; 5 is taken here, sealed cells are often given 3 to 5.")  # fmt: skip
+    asks.append(
+        f"Inverter's maker: the highest direct voltage it bears; the bank may stand at {highest:.1f} V when cold"
+        + (", more when equalizing." if not lithium else ".")
+    )
+    return tuple(asks)
