@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import pi
 
 import pytest
+from polestead.build.concrete import concrete_of
 
 from polestead.build.asking import asking_list
 from polestead.build.build import build_of, pole_length_m
-from polestead.build.concrete import concrete_of
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import SoilClass
 from polestead.homestead.read import read_homestead

@@ -945,7 +945,7 @@ class Shop(Section):
     """What the yard sells by the length, and the saw."""
 
     pole_lengths_m: tuple[Length, ...] = none_of("21 ft; 6 m and 12 m in a metric file", PRACTICE, "Lengths in which the yard sells pipe for the pole.")  # fmt: skip
-    tube_lengths_m: tuple[Length, ...] = none_of("20 ft and 24 ft; 6 m in a metric file", PRACTICE, "Lengths in which it sells tube.")  # fmt: skip
+    tube_lengths_m: tuple[Length, ...] = none_of("20 ft and 24 ft; 6 m and 7.5 m in a metric file", PRACTICE, "Lengths in which it sells tube.")  # fmt: skip
     rebar_lengths_m: tuple[Length, ...] = none_of("20 ft; 6 m in a metric file", PRACTICE, "Lengths in which it sells reinforcing bar.")  # fmt: skip
     round_lengths_m: tuple[Length, ...] = none_of("12 ft; 3 m in a metric file", PRACTICE, "Lengths in which it sells round bar for pins.")  # fmt: skip
     conduit_length_m: Length | None = left_out("10 ft; 3 m in a metric file", PRACTICE, "Length of a stick of conduit.", gt=0.5, le=100.0)  # fmt: skip

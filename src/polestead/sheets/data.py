@@ -10,6 +10,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
 from polestead.base.row import Row
+from polestead.build.result import BuildResult
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
 from polestead.wiring.result import WiringResult
@@ -34,6 +35,11 @@ def wires_data(
         "choices": _plain(choices),
         "charging": _plain(charging),
     }
+
+
+def build_data(name: str, built: BuildResult) -> dict[str, Any]:
+    """Pieces, cut list, pour and lifts as plain data."""
+    return {"caution": CAUTION, "name": name, "build": _plain(built)}
 
 
 def _plain(value: Any) -> Any:
