@@ -71,6 +71,16 @@ def cut_length(metres: float, style: Style) -> str:
     return f"{number(metres * 1000.0, 1).removesuffix('.0')} mm"
 
 
+def drill(metres: float, style: Style) -> str:
+    """A hole to drill: to 1/32 in, or to a tenth of a millimetre.
+
+    Example:
+        >>> drill(0.0325438, "feet"), drill(0.022, "metric")
+        ('1 9/32 in', '22 mm')
+    """
+    return feet_inches(metres, 32) if style == "feet" else cut_length(metres, style)
+
+
 def wall(metres: float, style: Style) -> str:
     """A thickness as the trade reads it off a calliper: thousandths of an inch, or tenths of a millimetre.
 

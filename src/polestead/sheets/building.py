@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, cut_length, gust, in_style, length, number
+from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number
 from polestead.build.cutting import CuttingPlan
 from polestead.build.lifts.hanging import HangingOrder
 from polestead.build.lifts.lift import CALM_WORDS, Lift
@@ -93,7 +93,7 @@ def _plates(built: BuildResult, style: Style) -> Iterator[str]:
         yield f"  {plate.count} {plate.name}: {size}, {thick}, {plate.steel}{mass}"
         yield say(plate.where, "      ")
         for hole in plate.holes:
-            yield f"      hole {hole.name}: {cut_length(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}"
+            yield f"      hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}"
         for note in plate.notes:
             yield say(note, "      * ", "        ")
 
@@ -102,7 +102,7 @@ def _joints(built: BuildResult, style: Style) -> Iterator[str]:
     yield heading("Bolts and pins")
     for joint in built.joints:
         long = "length not given" if joint.length_m is None else f"{cut_length(joint.length_m, style)} long"  # fmt: skip
-        hole = "" if joint.hole_m is None else f", hole {cut_length(joint.hole_m, style)}"
+        hole = "" if joint.hole_m is None else f", hole {drill(joint.hole_m, style)}"
         yield say(f"{joint.place}: {joint.count} x {joint.size}, {joint.steel}, {long}{hole}", "  ")
         yield say(f"{joint.tighten} ({joint.source})", "      ")
 

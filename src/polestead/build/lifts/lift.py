@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import hypot, sqrt
+from math import sqrt
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
@@ -22,7 +22,7 @@ from polestead.stand.result import HalfBuilt
 GRAVITY_M_S2 = 9.80665
 AIR_KG_M3 = 1.225
 FLAT_PLATE = 1.2  # drag of a plate square to the wind
-LIFT_GUST_M_S = 6.7  # 15 mph: common practice, no source
+LIFT_GUST_M_S = 6.7056  # 15 mph: common practice, no source
 CLEAR_MORE = 1.25  # beyond what falls: ours
 POWER_LINE_M = 3.05  # 10 ft up to 50 kV
 CALM = Source("common practice, no source", status="common practice")
@@ -170,8 +170,3 @@ def module_gust_m_s(mass_kg: float, area_m2: float) -> float:
         8.5
     """
     return sqrt(mass_kg * GRAVITY_M_S2 / 2.0 / (AIR_KG_M3 / 2.0 * FLAT_PLATE * area_m2))
-
-
-def longest_m(*sides_m: float) -> float:
-    """Corner to corner."""
-    return hypot(*sides_m)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from math import hypot
+
 import numpy as np
 
 from polestead.build.given import Given
 from polestead.build.lifts.hanging import HangingOrder, Hold, hanging_order, spots_of
-from polestead.build.lifts.lift import Lift, Raised, lift_of, longest_m
+from polestead.build.lifts.lift import Lift, Raised, lift_of
 from polestead.homestead.model import Lock
 from polestead.stand.half_built import BARE, HALF, STRONGBACK
 from polestead.strength.allowable import Allowable, SteelCode
@@ -45,8 +47,8 @@ def _frame_whole(g: Given) -> Raised:
     return Raised(
         "strongback, rails and hinge together", 1, g.frame_kg, above, "from the hinge axis towards the glass, at mid-width; along the chord at the hinge's own off-set",
         "Two legs to the strongback as far apart as the slings allow, one tag line at each end; down on the hinge, both pins in.",
-        "Hinge pins in and cottered, storm hold in, prop under the low edge, before the hook comes off.",
-        NOT_UNDER, None, geometry.hinge_height_m, longest_m(geometry.width_m, geometry.chord_m), STRONGBACK,
+        "Hinge pins in and cottered, storm hold and prop in, before the hook comes off.",
+        NOT_UNDER, None, geometry.hinge_height_m, hypot(geometry.width_m, geometry.chord_m), STRONGBACK,
     )  # fmt: skip
 
 
