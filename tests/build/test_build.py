@@ -22,7 +22,7 @@ def test_every_demo_is_built_whole(name: str) -> None:
     marks = [piece.mark for piece in built.pieces]
     assert len(set(marks)) == len(marks)
     assert all(plan.proved and plan.remainder_proved and not plan.too_long for plan in built.cut_list)  # fmt: skip
-    cut = {mark for plan in built.cut_list for bar in plan.bars for mark, _ in bar.cuts}
+    cut = {cut.mark for plan in built.cut_list for bar in plan.bars for cut in bar.cuts}
     assert cut == {piece.mark for piece in built.pieces if piece.cut_from is not None}
     for plan in built.cut_list:
         wanted = sum(p.length_m * p.count for p in built.pieces if p.material == plan.material and p.length_m)  # fmt: skip

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.build import cutting
-from polestead.build.cutting import CuttingPlan, Sold, Wanted, cutting_plan
+from polestead.build.cutting import CuttingPlan, SawnPiece, Sold, Wanted, cutting_plan
 
 TINY = 1e-7
 
@@ -58,10 +58,10 @@ kerfs = st.sampled_from([0.0, 0.003, 0.05, 0.1])
 
 def holds_together(plan: CuttingPlan, wanted: list[Wanted], kerf: float) -> None:
     """Every piece once, no bar overfull, every sum closes."""
-    cut = sorted(piece for bar in plan.bars for piece in bar.cuts)
+    cut = sorted((piece.mark, piece.length_m) for bar in plan.bars for piece in bar.cuts)
     assert cut == sorted((w.mark, w.length_m) for w in wanted for _ in range(w.count))
     for bar in plan.bars:
-        total = sum(length for _, length in bar.cuts)
+        total = sum(piece.length_m for piece in bar.cuts)
         assert total + kerf * (len(bar.cuts) - 1) <= bar.stock_m + TINY
         assert bar.remainder_m == pytest.approx(max(bar.stock_m - total - kerf * len(bar.cuts), 0.0), abs=TINY)  # fmt: skip
     assert plan.bought_m == pytest.approx(plan.used_m + plan.sawn_m + plan.left_m)
@@ -161,7 +161,7 @@ def test_a_piece_longer_than_any_bar_is_told_and_not_spliced() -> None:
     plan = cutting_plan([Wanted("A", 8.0, 2), Wanted("B", 1.0, 1)], [Sold(6.0)], 0.003)
     assert len(plan.too_long) == 1
     assert "2 x A" in plan.too_long[0]
-    assert [bar.cuts for bar in plan.bars] == [(("B", 1.0),)]
+    assert [bar.cuts for bar in plan.bars] == [(SawnPiece("B", 1.0),)]
 
 
 def test_too_many_ways_fall_back_with_an_honest_flag(monkeypatch: pytest.MonkeyPatch) -> None:

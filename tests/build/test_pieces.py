@@ -213,7 +213,7 @@ def test_only_high_strength_bolts_are_turned_past_snug() -> None:
     turns = {
         steel: joints_of(changed("hollow-spruce", frame={**sleeve, "cap_bolt_steel": steel}))[
             0
-        ].turn
+        ].turn_share
         for steel in ("A307", "A325", "8.8")
     }
     # two walls of 1/2 in and play: 1.063 + .156 + 1 = 2.22, sold as 2-1/4: three diameters, a third of a turn

@@ -48,17 +48,30 @@ class Sold:
 
 
 @dataclass(frozen=True, slots=True)
+class SawnPiece:
+    """One piece on a bar.
+
+    Attributes:
+        mark: Its letter.
+        length_m: From the last cut.
+    """
+
+    mark: str
+    length_m: float
+
+
+@dataclass(frozen=True, slots=True)
 class CutBar:
     """One bought bar and what is sawn from it.
 
     Attributes:
         stock_m: As bought.
-        cuts: Mark and length, in the order of sawing: each measured from the last cut, longest first.
+        cuts: Pieces in the order of sawing: each measured from the last cut, longest first.
         remainder_m: What is left over, the last cut's own width taken off.
     """
 
     stock_m: float
-    cuts: tuple[tuple[str, float], ...]
+    cuts: tuple[SawnPiece, ...]
     remainder_m: float
 
 
@@ -356,6 +369,6 @@ def _bars(ways: Iterable[_Way], lengths: list[float], pieces: Sequence[Wanted]) 
     ordered = sorted(ways, key=lambda way: (way.counts, -way.remainder_m), reverse=True)
     bars = []
     for way in ordered:
-        cuts = tuple((marks[length].pop(0), length) for length, n in zip(lengths, way.counts, strict=True) for _ in range(n))  # fmt: skip
+        cuts = tuple(SawnPiece(marks[length].pop(0), length) for length, n in zip(lengths, way.counts, strict=True) for _ in range(n))  # fmt: skip
         bars.append(CutBar(way.sold.length_m, cuts, way.remainder_m))
     return tuple(bars)

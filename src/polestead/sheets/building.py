@@ -72,10 +72,10 @@ def cut_lines(built: BuildResult, style: Style) -> Iterator[str]:
 def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
     best = "none better" if plan.proved else "perhaps not the best"
     paid = "" if plan.price is None else f", {number(plan.price, 2)}"
-    yield f"  {plan.material}: buy {len(plan.bars)}{paid} ({best})"
+    yield say(f"{plan.material}: buy {len(plan.bars)}{paid} ({best})")
     same: dict[tuple[float, tuple[str, ...], float], int] = {}
     for bar in plan.bars:
-        key = (bar.stock_m, tuple(f"{mark} {cut_length(long, style)}" for mark, long in bar.cuts), bar.remainder_m)  # fmt: skip
+        key = (bar.stock_m, tuple(f"{cut.mark} {cut_length(cut.length_m, style)}" for cut in bar.cuts), bar.remainder_m)  # fmt: skip
         same[key] = same.get(key, 0) + 1
     for (stock_m, cuts, left_m), count in same.items():
         yield say(f"{count} x {cut_length(stock_m, style)}: {', '.join(cuts)}; left {cut_length(left_m, style)}", "      ", "        ")  # fmt: skip
@@ -90,10 +90,10 @@ def _plates(built: BuildResult, style: Style) -> Iterator[str]:
         mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
         xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
         size = f"{cut_length(max(xs) - min(xs), style)} x {cut_length(max(ys) - min(ys), style)}"
-        yield f"  {plate.count} {plate.name}: {size}, {thick}, {plate.steel}{mass}"
+        yield say(f"{plate.count} {plate.name}: {size}, {thick}, {plate.steel}{mass}")
         yield say(plate.where, "      ")
         for hole in plate.holes:
-            yield f"      hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}"
+            yield say(f"hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}", "      ")  # fmt: skip
         for note in plate.notes:
             yield say(note, "      * ", "        ")
 

@@ -33,7 +33,7 @@ class BoltedJoint:
         washers: On each.
         hole_m: To drill, None where it is not to be drilled yet.
         tighten: How tight, in words.
-        turn: Of a whole turn past snug, None where it is not turned on.
+        turn_share: Of a whole turn past snug, None where it is not turned on.
         source: Who says so.
     """
 
@@ -46,7 +46,7 @@ class BoltedJoint:
     washers: int
     hole_m: float | None
     tighten: str
-    turn: float | None
+    turn_share: float | None
     source: Source
 
 
