@@ -103,14 +103,22 @@ def test_a_heap_holds_what_was_dug(loose: float) -> None:
 
 
 def test_the_trench_as_a_hand_sum() -> None:
-    # 67.056 - 3 = 64.056 m; .6096 + .05 + .075 = .7346 m; x .3 = 14.117 m3
+    # 67.056 - 3 = 64.056 m; .6096 + .05 + .10 = .7596 m; x .3 = 14.597 m3
     trench = trench_of(67.056, 3.0, 0.6096, GRAVEL, ("cable", "ribbon"))
-    assert trench.bank_m3 == pytest.approx(64.056 * 0.7346 * 0.3)
+    assert trench.bank_m3 == pytest.approx(64.056 * 0.7596 * 0.3)
     assert trench.loose_m3 == pytest.approx(trench.bank_m3 * 1.12)
-    assert trench.bedding_m3 == pytest.approx(64.056 * 0.3 * 0.125)
+    assert trench.bedding_m3 == pytest.approx(64.056 * 0.3 * 0.15)
     assert trench.over_m3 == pytest.approx(trench.bedding_m3 * 1.12)
     assert trench.contents == ("cable", "ribbon")
+    assert trench.ribbon_below_m == pytest.approx(0.6096 - 0.3048)  # 12 in over the line
     assert all(check.holds for check in trench.checks)
+
+
+def test_a_run_taken_apart_is_dug_as_it_was_taken_apart() -> None:
+    trench = trench_of(67.056, 3.0, 0.6096, GRAVEL, (), 60.0, 0.75)
+    assert (trench.length_m, trench.depth_m) == (60.0, 0.75)
+    assert trench.bank_m3 == pytest.approx(60.0 * 0.75 * 0.3)
+    assert trench.bedding_m3 == pytest.approx(60.0 * (0.75 - 0.6096) * 0.3)
 
 
 def test_a_trench_of_five_feet_is_not_entered_with_straight_sides() -> None:

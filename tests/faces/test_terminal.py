@@ -76,11 +76,12 @@ def test_wires_tells_every_layout_and_size_and_writes_them_as_data(
     assert main(["wires", "hollow-spruce", "--json", str(path)]) == 0
     out = capsys.readouterr().out
     assert "8 x 1" in out
-    assert "NO: cold voltage against the controller's limit." in out
+    assert "NO: cold voltage against the controller's limit: 382 V on 250 V" in out
+    assert "Every way to string the old array roof" in out
     assert "thinnest lawful" in out
     assert "Into the battery at once" in out
     data = json.loads(path.read_text())
-    assert {one["in_series"] for one in data["choices"]["layouts"]} == {1, 2, 4, 8}
+    assert {one["in_series"] for one in data["layouts"]["new"]} == {1, 2, 4, 8}
     assert "caution" in data
     assert all(len(line) < 80 for line in out.splitlines())
 
@@ -90,6 +91,8 @@ def test_wires_prints_a_working_or_names_those_there_are(
 ) -> None:
     assert main(["wires", "hollow-spruce", "--working", "cold controller"]) == 0
     assert "690.7(A)" in capsys.readouterr().out
+    assert main(["wires", "hollow-spruce", "--working", "roof fuse"]) == 0
+    assert "fuse of a string: roof, 2 x 4 on roof" in capsys.readouterr().out
     assert main(["wires", "hollow-spruce", "--working", "chimney"]) == 2
     assert "drop in the run" in capsys.readouterr().err
 

@@ -38,6 +38,10 @@ PLANTED = (
     ("depth = \"9 ft 6 in\"", 'depth = { planned = "9 feet 6", built = "9 ft 6 in", on = 2026-05-04 }', "footing", "depth"),
     ('cover = "24 in"', 'cover = { built = "24 in", on = 2026-05-04T10:00:00 }', "run", "cover"),
     ("engine_hour = 0.9", 'engine_hour = "0.9"', "prices", "engine_hour"),
+    ('"8 AWG copper" = ', '"8 AWG brass" = ', "prices.wire", "8 AWG brass"),
+    ('"6 AWG copper" = ', '"7 AWG copper" = ', "prices.wire", "7 AWG copper"),
+    ('"2 AWG copper" = ', '"4 awg copper" = ', "prices.wire", "4 awg copper"),
+    ('"4 AWG aluminium" = ', '"14 AWG aluminum" = ', "prices.wire", "14 AWG aluminum"),
     ("modules = 1180.0", 'modules = "1180 USD"', "prices.lines", "modules"),
 )  # fmt: skip
 
@@ -363,3 +367,32 @@ def test_half_of_a_pair_is_told_in_words() -> None:
     (problem,) = problems_of(TEXT.replace("[lock]", bounds, 1))
     assert problem.section == "drive.bounds.pin_along"
     assert "one more" in problem.do
+
+
+@pytest.mark.parametrize(
+    ("stands", "planted", "key", "words"),
+    [
+        ("in_series = 2\nin_parallel = 4\n", "in_parallel = 4\n", "in_series", "Count the modules"),
+        ("in_series = 2\nin_parallel = 4\n", "", "in_parallel", "Count the modules"),
+        ('power = "1.6 kW"\ntilt', 'power = "3.2 kW"\ntilt', "power", "8 modules x 36.4 V x 5.5 A"),
+        ('power = "1.6 kW"\ntilt', 'power = "1.2 kW"\ntilt', "power", "about 1602 W"),
+        ('working_voltage = "36.4 V"', 'working_voltage = "44.9 V"', "working_voltage", "under the open-circuit voltage (44.8 V)"),
+        ('working_current = "5.5 A"', 'working_current = "6.1 A"', "working_current", "under the short-circuit current (5.9 A)"),
+    ],
+)  # fmt: skip
+def test_an_old_array_that_does_not_add_up_is_told(stands, planted, key, words) -> None:
+    assert TEXT.count(stands) == 1
+    told = [one for one in problems_of(TEXT.replace(stands, planted)) if one.key == key]
+    assert any("household.old_array.1" in one.section and words in str(one) for one in told)
+
+
+def test_strings_of_an_old_array_without_its_label_are_told() -> None:
+    start, end = TEXT.index("[household.old_array.module]"), TEXT.index("[household.last_winter]")
+    problems = problems_of(TEXT[:start] + TEXT[end:])
+    assert {one.key for one in problems} == {"in_series", "in_parallel"}
+    assert all("old_array.module" in one.allowed for one in problems)
+
+
+@pytest.mark.parametrize("power", ["1.3 kW", "1.6 kW", "1.95 kW"])
+def test_a_rating_said_from_memory_is_let_stand(power: str) -> None:
+    check_text(TEXT.replace('power = "1.6 kW"\ntilt', f'power = "{power}"\ntilt'))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from polestead.base.battery import acceptance_per_h, capacity_factor, freezes_at_c
 from polestead.homestead.model import Module
 from polestead.household import cells, hour
 from polestead.household.bank import bank_of
@@ -29,7 +30,7 @@ def most_in_series(open_circuit_v: float, per_k: float, cell_c: float, limit_v: 
 
 
 def capacity_factors(battery_c: np.ndarray) -> list[float]:
-    return [cells.capacity_factor(float(t)) for t in battery_c]
+    return [capacity_factor(float(t)) for t in battery_c]
 
 
 def _lasts_h(bank: Bank, out_a: float) -> float:
@@ -77,7 +78,7 @@ def hours_to_charge(start: float, end: float, set_v: float) -> float:
 
 def accepted_at(set_v: float, charges: np.ndarray) -> list[float]:
     """Current the acceptance gives, over the ten-hour capacity [1/h]."""
-    return [cells.acceptance_per_h(set_v, float(s), 25.0) * (1.0 - float(s)) for s in charges]
+    return [acceptance_per_h(set_v, float(s), 25.0) * (1.0 - float(s)) for s in charges]
 
 
 def gassing_a_per_100_ah(cell_v: np.ndarray) -> list[float]:
@@ -92,7 +93,7 @@ def set_point_of_twelve_volts_v(set_v: float, set_at_f: float, battery_f: float)
 
 
 def freezing_points_f(gravities: np.ndarray) -> list[float]:
-    return [cells.freezes_at_c((float(g) - 1.10) / 0.165) * 1.8 + 32.0 for g in gravities]
+    return [freezes_at_c((float(g) - 1.10) / 0.165) * 1.8 + 32.0 for g in gravities]
 
 
 def heat_kwh_per_gal(fuel: str) -> float:

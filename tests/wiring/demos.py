@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
-from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.homestead.model import (
+    Battery,
+    CableRun,
+    Controller,
+    Household,
+    NewArray,
+    OldArray,
+    Place,
+)
 
 _PLACE = {
     "latitude": "47.9 deg", "longitude": "-91.4 deg", "elevation": "1650 ft", "wind_speed": "107 mph", "exposure": "C",
@@ -42,27 +50,53 @@ def run(length, size, method="direct burial", cover="24 in", **more) -> CableRun
     )
 
 
-BANK = Battery.model_validate(
-    {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah"}
-)
+def bank(kind: str, nominal: str, amp_hours: str, **more) -> Battery:
+    return Battery.model_validate({"kind": kind, "nominal": nominal, "capacity": amp_hours, **more})
+
+
+BANK = bank("flooded lead-acid", "48 V", "740 Ah")
+IRON = bank("lithium iron phosphate", "51.2 V", "300 Ah")
 SPRUCE = (
     place("-47 F"),
     array(4, 2, "440 W", "39.5 V", "32.9 V", "14.0 A", "13.4 A", "-0.25 %/C"),
     controller("250 V", "80 A"),
     run("220 ft", "4 AWG"),
-    48.0,
+    BANK,
 )
 MESA = (
     place("-27 F"),
     array(3, 2, "455 W", "41.0 V", "34.2 V", "13.9 A", "13.3 A", "-0.25 %/C", 2, 3),
     controller("250 V", "60 A"),
     run("150 ft", "4 AWG"),
-    51.2,
+    IRON,
 )
 MOSS = (
     place("-18 C"),
     array(4, 2, "410 W", "37.4 V", "31.2 V", "13.9 A", "13.15 A", "-0.27 %/C"),
     controller("250 V", "70 A"),
     run("60 m", "16 mm2", "PVC conduit", "600 mm"),
-    48.0,
+    BANK,
 )
+
+
+def house(controllers, old=(), battery=BANK) -> Household:
+    return Household.model_validate(
+        {
+            "uses": {"lights": "60 W, in the evening"}, "battery": battery, "inverter": {"power": "4 kW"},
+            "controller": tuple(controllers), "old_array": tuple(old),
+        }
+    )  # fmt: skip
+
+
+def old_array(in_series=2, in_parallel=4, name="roof", on="roof", power="1.6 kW", change="-0.34 %/C", **module) -> OldArray:  # fmt: skip
+    """Modules of 200 W, as a roof has carried them for years."""
+    label = {
+        "open_circuit_voltage": "44.8 V", "working_voltage": "36.4 V", "short_circuit_current": "5.9 A", "working_current": "5.5 A",
+        **({} if change is None else {"voltage_change": change}), **module,
+    }  # fmt: skip
+    return OldArray.model_validate(
+        {
+            "name": name, "power": power, "tilt": "25 deg", "facing": "190 deg", "controller": on, "in_series": in_series,
+            "in_parallel": in_parallel, "module": label,
+        }
+    )  # fmt: skip

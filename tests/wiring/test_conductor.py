@@ -41,7 +41,7 @@ def test_what_could_be_either_kind_is_refused(written: str) -> None:
 
 @pytest.mark.parametrize(
     ("written", "metal"),
-    [("5 AWG", "copper"), ("1.5 mm2", "copper"), ("14 AWG", "aluminium"), ("4", "copper"), ("500 mm2", "copper")],
+    [("5 AWG", "copper"), ("0.75 mm2", "copper"), ("14 AWG", "aluminium"), ("4", "copper"), ("500 mm2", "copper")],
 )  # fmt: skip
 def test_an_unknown_size_is_told_with_the_known_ones(written: str, metal: str) -> None:
     with pytest.raises(Wrong) as caught:

@@ -41,7 +41,9 @@ def test_the_dry_windy_homestead_is_wired_as_worked_by_hand() -> None:
     assert result.drop_v == pytest.approx(2.46, abs=0.005)
     assert result.drop_share == pytest.approx(0.024, abs=0.0005)
     hot = _check(result, "string", "heat")
-    assert hot.capacity + result.drop_v == pytest.approx(87, abs=0.5)
+    # by hand 87 V hot, as the sheet says; a weak module has 3 % less, twenty years take 6 %
+    assert (hot.capacity + result.drop_v) / (0.97 * 0.94) == pytest.approx(87, abs=0.5)
+    assert hot.demand == pytest.approx(16 * 3.6 + 5)
     assert all(check.holds for check in result.checks)
 
 
@@ -70,6 +72,13 @@ def test_a_string_of_four_on_a_150_volt_controller_is_refused() -> None:
     assert _check(wiring_of(*longest, *SPRUCE[3:]), "string", "controller's limit").holds
 
 
+def test_metric_low_voltage_has_no_limit_for_dwellings() -> None:
+    where = place("-47 F").model_copy(update={"electrical_code": "IEC"})
+    result = wiring_of(where, *_strings(in_series=13, limits=("1000 V", "80 A"))[1:], *SPRUCE[3:])
+    assert not any("dwelling" in check.name for check in result.checks)
+    assert _check(result, "string", "end of low voltage").capacity == 1500.0
+
+
 def test_a_short_string_cannot_charge_in_the_heat() -> None:
     assert not _check(wiring_of(*_strings(in_series=2), *SPRUCE[3:]), "string", "heat").holds
 
@@ -81,19 +90,19 @@ def test_a_long_string_is_over_the_limit_of_a_dwelling() -> None:
 
 
 def test_thin_wire_gives_at_its_terminals_and_its_breaker_no_longer_protects_it() -> None:
-    result = wiring_of(*SPRUCE[:3], run("220 ft", "10 AWG"), 48.0)
+    result = wiring_of(*SPRUCE[:3], run("220 ft", "10 AWG"), BANK)
     assert not _check(result, "run", "terminals").holds
     assert not _check(result, "breaker", "protects").holds
 
 
 def test_the_breaker_in_the_file_is_the_one_checked() -> None:
-    small = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="40 A"), 48.0)
+    small = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="40 A"), BANK)
     assert not _check(small, "breaker", "does not trip").holds
-    large = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="100 A"), 48.0)
+    large = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="100 A"), BANK)
     assert not _check(large, "breaker", "protects").holds
     assert large.breaker_a == 45.0
     assert large.earth_wire == "8 AWG"
-    odd = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="47 A"), 48.0)
+    odd = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker="47 A"), BANK)
     assert any("no standard breaker" in note for note in odd.notes)
 
 
@@ -106,7 +115,7 @@ def test_the_breaker_in_the_file_is_the_one_checked() -> None:
     ],
 )  # fmt: skip
 def test_the_cover_depends_on_the_method(method, cover, holds) -> None:
-    result = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", method, cover), 48.0)
+    result = wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", method, cover), BANK)
     assert _check(result, "trench", "soil").holds is holds
 
 
@@ -132,16 +141,16 @@ def test_power_the_controller_cannot_pass_on_is_told_in_watts() -> None:
 
 
 def test_the_battery_brings_its_own_cautions() -> None:
-    without = wiring_of(*SPRUCE).notes
-    assert any("interrupting rating" in note for note in without)
-    assert not any("Hydrogen" in note for note in without)
-    assert any("Hydrogen" in note for note in wiring_of(*SPRUCE, battery=BANK).notes)
+    lead, iron = wiring_of(*SPRUCE).notes, wiring_of(*MESA).notes
+    assert all(any("interrupting rating" in note for note in notes) for notes in (lead, iron))
+    assert any("Hydrogen" in note for note in lead)
+    assert not any("Hydrogen" in note for note in iron)
 
 
 def test_all_that_is_wrong_with_wire_and_current_is_told_at_once() -> None:
     odd = run("220 ft", "4 AWG").model_copy(update={"size": "5 AWG"})  # the file refuses it before
     with pytest.raises(Wrong) as caught:
-        wiring_of(*_strings(in_parallel=30), odd, 48.0)
+        wiring_of(*_strings(in_parallel=30), odd, BANK)
     assert {(p.section, p.key) for p in caught.value.problems} == {
         ("run", "size"),
         ("array", "in_parallel"),
@@ -168,4 +177,4 @@ def test_a_colder_place_never_eases_the_string(low, colder) -> None:
 @pytest.mark.parametrize("breaker", ["401 A", "1000 A"])
 def test_a_breaker_over_the_end_of_the_earth_wires_table_is_told(breaker) -> None:
     with pytest.raises(Wrong, match=r"\[run\] breaker"):
-        wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker=breaker), 48.0)
+        wiring_of(*SPRUCE[:3], run("220 ft", "4 AWG", breaker=breaker), BANK)

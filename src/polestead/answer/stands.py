@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.working import Working
 from polestead.build.build import build_of
 from polestead.build.given import Given
 from polestead.build.result import BuildResult
-from polestead.homestead.model import Homestead, Mount, NewArray
+from polestead.homestead.model import Controller, Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
 from polestead.mount.geometry import Geometry, geometry_of, grid_of
 from polestead.stand.half_built import half_built
@@ -22,6 +22,7 @@ from polestead.strength.pole import PipeSection, pipe_section
 from polestead.strength.tubes import tube_section
 from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
+from polestead.wiring.layouts import Layouts, layouts_of
 from polestead.wiring.result import WiringResult
 from polestead.wiring.wiring import wiring_of
 
@@ -115,17 +116,30 @@ def built_only(owners: OwnersFile) -> BuildResult:
 
 def wires_of(file: Homestead) -> WiringResult:
     """The run and strings against the controller the new array is wired to."""
-    house = file.household
-    controller = next(one for one in house.controller if one.name == file.array.controller)
-    return wiring_of(
-        file.place, file.array, controller, file.run, house.battery.nominal_v, house.battery
-    )
+    return wiring_of(file.place, file.array, _controller_of(file), file.run, file.household.battery)
 
 
 def wire_choices_of(file: Homestead) -> Choices:
-    """Every layout on every controller of the house, and every size of wire."""
-    house = file.household
-    return choices_of(file.place, file.array, house.controller, file.run, house.battery.nominal_v)
+    """Every size of wire for the run."""
+    return choices_of(
+        file.place, file.array, _controller_of(file), file.run, file.household.battery
+    )
+
+
+def layouts_in(file: Homestead, held_back_wh: Mapping[str, float] | None = None) -> Layouts:
+    """Every layout of every array on every controller of the house.
+
+    Args:
+        file: The homestead.
+        held_back_wh: By controller, of a mean year, where it was worked (``wires_year``).
+    """
+    return layouts_of(
+        file.place, file.array, file.household, file.run, held_back_wh_by_controller=held_back_wh
+    )
+
+
+def _controller_of(file: Homestead) -> Controller:
+    return next(one for one in file.household.controller if one.name == file.array.controller)
 
 
 def charging_in(file: Homestead) -> Charging:

@@ -235,11 +235,11 @@ def _under_snow(
 
 
 def with_new(
-    supply: dict[str, list[Single]], array: NewArray, power_w: Single
+    supply: dict[str, list[Single]], controller: str, power_w: Single
 ) -> dict[str, list[Single]]:
-    """The supply with the new array beside the old ones."""
+    """The supply with the new array beside the old ones, on a controller."""
     joined = {name: list(powers) for name, powers in supply.items()}
-    joined.setdefault(array.controller, []).append(power_w)
+    joined.setdefault(controller, []).append(power_w)
     return joined
 
 

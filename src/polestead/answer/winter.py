@@ -128,9 +128,14 @@ class HouseOnSun:
         """Without the new array, all uses times a factor, over enough years to know their spread."""
         return self._worked(None, FIT_YEARS, factor)[0]
 
-    def _few(self, habit: Habitual) -> HouseYears:
-        """The first block of years only, for the search."""
-        return self._worked(habit, BLOCK_YEARS, self.use_factor)[0]
+    def few(self, habit: Habitual | None, controller: str | None = None) -> HouseYears:
+        """The first block of years only, for searches.
+
+        Args:
+            habit: Of the new array; None: without it.
+            controller: It hangs on; None: the one in the file.
+        """
+        return self._worked(habit, BLOCK_YEARS, self.use_factor, controller)[0]
 
     def _all(self, habit: Habitual | None) -> tuple[HouseYears, float]:
         if habit not in self._done:
@@ -138,25 +143,46 @@ class HouseOnSun:
         return self._done[habit]
 
     def _worked(
-        self, habit: Habitual | None, years: int | None, factor: float
+        self,
+        habit: Habitual | None,
+        years: int | None,
+        factor: float,
+        controller: str | None = None,
     ) -> tuple[HouseYears, float]:
         """Blocks of years, as many at a time as the machine has cores; the same on one."""
         with ThreadPoolExecutor(max_workers=CORES) as pool:
             done: list[tuple[HouseYears, float]] = []
             blocks = self._skies.blocks(years)
             while some := list(islice(blocks, CORES)):
-                done += pool.map(lambda sun: self._block(habit, sun, factor), some)
+                done += pool.map(lambda sun: self._block(habit, sun, factor, controller), some)
         total = sum(energy for _, energy in done)
         joined_years = joined([years for years, _ in done])
         return joined_years, total / joined_years.dark_hours.size
 
-    def _block(self, habit: Habitual | None, sun: Sun, factor: float) -> tuple[HouseYears, float]:
+    def with_less(self, habit: Habitual, left: Callable[[Sun, Single], Single]) -> HouseYears:
+        """The first block of years with the new array's power changed before it reaches the controller.
+
+        Args:
+            habit: How it is tipped.
+            left: From the block and the power [years, 8760] to what is left of it, the same shape.
+        """
+        file = self._file
+        sun = next(self._skies.blocks(BLOCK_YEARS))
+        power = left(sun, new_power_w(file.array, file.mount.facing_deg, sun, habit))
+        return run_house(
+            file.household, with_new(self._old_supply(sun), file.array.controller, power), sun.weather.air_c, sun.path.start_month,
+            file.place.elevation_m, self.use_factor, sun.first,
+        )  # fmt: skip
+
+    def _block(
+        self, habit: Habitual | None, sun: Sun, factor: float, controller: str | None
+    ) -> tuple[HouseYears, float]:
         """One block, and the energy of the new array in all its years."""
         file, energy = self._file, 0.0
         supply = self._old_supply(sun)
         if habit is not None:
             power = new_power_w(file.array, file.mount.facing_deg, sun, habit)
-            supply = with_new(supply, file.array, power)
+            supply = with_new(supply, controller or file.array.controller, power)
             energy = float(power.sum(dtype=np.float64))
         years = run_house(
             file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m, factor, sun.first,
@@ -215,7 +241,7 @@ class HouseOnSun:
             tilts,
             allowed,
             self.under,
-            self._few,
+            self.few,
             self.sun_wh_year,
             self._moves_a_year,
             self.prices,

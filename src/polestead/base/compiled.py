@@ -19,9 +19,9 @@ _F = TypeVar("_F", bound=Callable[..., object])
 
 @cache
 def _stamp(folder: Path) -> str:
-    """Contents of all of a room's own files and of the numbers they share."""
+    """Contents of all of a room's own files, and of `base`, the one room loops may take equations in from."""
     found = hashlib.sha256()
-    for file in sorted(folder.glob("*.py")):
+    for file in (*sorted(folder.glob("*.py")), *sorted(Path(__file__).parent.glob("*.py"))):
         found.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
     return found.hexdigest()
 
@@ -30,7 +30,7 @@ def compiled(function: _F) -> _F:
     """Compile for numbers only, keep the result beside the source, let other threads run meanwhile.
 
     The compiler's own cache looks at the file a function stands in; a loop takes equations from other files of its room in,
-    so the stamp is taken over the whole room: no loop runs on equations that have since been changed.
+    and from `base`, so the stamp is taken over both: no loop runs on equations that have since been changed.
 
     Args:
         function: Plain numbers and arrays in, the same out.

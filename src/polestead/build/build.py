@@ -31,7 +31,9 @@ def build_of(g: Given) -> BuildResult:
     listed = (steel_pieces(g), hinge_pieces(g), held_pieces(g), ground_pieces(g))
     pieces = priced(marked(piece for one in listed for piece in one.pieces), g.prices)
     plates, lifts, hanging = plates_of(g), lifts_of(g), hanging_of(g)
-    trench = trench_of(g.run.length_m, g.run.in_house_m, g.run.cover_m, g.place.soil, g.contents)
+    trench = trench_of(
+        g.run.length_m, g.run.in_house_m, g.run.cover_m, g.place.soil, g.contents, g.trench_level_m, g.trench_floor_m
+    )  # fmt: skip
     most = heaviest(lifts)
     return BuildResult(
         pieces=pieces,

@@ -40,6 +40,7 @@ class Given:
         strongback_kg: Weighed, or from its size.
         half_built: States on the way up, with the gust each stands to.
         contents: What lies in the trench, from the bottom up.
+        trench_level_m, trench_floor_m: Length along the trench and depth of its floor, where the run was taken apart.
     """
 
     place: Place
@@ -59,6 +60,8 @@ class Given:
     strongback_kg: float
     half_built: tuple[HalfBuilt, ...] = ()
     contents: tuple[str, ...] = ()
+    trench_level_m: float | None = None
+    trench_floor_m: float | None = None
 
     @property
     def style(self) -> Style:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from polestead.wiring.trench.closing import GATE as TRENCH_GATE
+
 STEPS = (
     "Ask: wind, snow, frost, soil, height limit, setback; find your own buried lines; have the public ones marked.",
     "Stake the pole, aim true south (north below the equator), mark the trench.",
@@ -9,7 +11,7 @@ STEPS = (
     "Into the hole: crushed rock, pole with its twist bars through the foot, conduit sweep, brace, plumb both ways, aim.",
     "GATE: nothing is poured before the footing has been looked at and signed for.",
     "Pour; read the plumb again; keep it from freezing.",
-    "GATE: nothing is covered before the trench has been looked at and photographed with a tape in it.",
+    TRENCH_GATE,
     "While it cures: strongback, rails, hinge and lock in the shop, fitted together on the floor.",
     "GATE: no steel on the pole before the concrete has its strength; no modules before it has all of it.",
     "Lift strongback and hinge on a still day; prop and storm hold in before the first module.",

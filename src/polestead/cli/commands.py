@@ -92,25 +92,40 @@ def gusts(words: argparse.Namespace) -> int:
 
 
 def wires(words: argparse.Namespace) -> int:
-    """Strings, run, and what else could be wired; it asks nothing of the weather."""
-    from polestead.answer.stands import charging_in, wire_choices_of, wires_of
+    """Strings, run, and what else could be wired; the run over the years asks the weather."""
+    from polestead.answer.stands import charging_in, layouts_in, wire_choices_of, wires_of
+    from polestead.answer.wires_run import run_worked
     from polestead.sheets.data import wires_data
     from polestead.sheets.wires.page import wires_text
-    from polestead.sheets.workings import of_charging, of_wires, printed
+    from polestead.sheets.workings import of_charging, of_layouts, of_run, of_wires, printed
 
     owners = _owners(words.file)
     file = owners.homestead
     result, choices, charging = wires_of(file), wire_choices_of(file), charging_in(file)
+    layouts = layouts_in(file)
+    over_years = run_worked(owners, choices.sizes, layouts.new)
     style = cast("Style", words.units or file.units)
     if words.working is None:
-        print(wires_text(file.name, result, choices, charging))
-    else:
-        print(printed(chain(of_wires(result), of_charging(charging)), words.working, style))
-    if words.json is not None:
-        text = (
-            json.dumps(wires_data(file.name, result, choices, charging), indent=1, allow_nan=False)
-            + "\n"
+        print(
+            wires_text(
+                file.name,
+                result,
+                layouts,
+                choices,
+                charging,
+                over_years,
+                file.prices.currency,
+                style,
+            )
         )
+    else:
+        every = chain(
+            of_wires(result), of_run(over_years), of_charging(charging), of_layouts(layouts)
+        )
+        print(printed(every, words.working, style))
+    if words.json is not None:
+        data = wires_data(file.name, result, layouts, choices, charging, over_years)
+        text = json.dumps(data, indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
     return 0 if all(check.holds for check in result.checks) else 1
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
+import warnings
 
 from polestead.base.problem import Wrong
 from polestead.cli.arguments import parser
@@ -15,6 +16,9 @@ STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
 def run(arguments: list[str] | None) -> int:
     """Carry a command out and give its exit code (conventions §17)."""
     _sturdy_output()
+    # A network library that comes with the solar one says so when it is read in; it is read in beside the compiling of
+    # loops, which sets the filters anew, so the library's own silence may come too late.
+    warnings.filterwarnings("ignore", message="SOCKS support")
     words = parser().parse_args(arguments)
     from polestead.cli import commands
 

@@ -12,7 +12,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
-from polestead.homestead.sentences import move_words
+from polestead.homestead.sentences import move_words, priced_wire_words
 from polestead.homestead.told import both
 
 Look = Callable[[Any], Iterator[Problem]]
@@ -205,6 +205,56 @@ def _wired_to(h: Any, section: str, name: str) -> Iterator[Problem]:
         yield Problem(
             section, "controller", name, allowed, "Name one of the controllers of the household."
         )
+
+
+def _old_array_is_strung(h: Any) -> Iterator[Problem]:
+    """The label of an old module helps only with the count of modules, and the count only with the label."""
+    for number, old in enumerate(h.household.old_array, start=1):
+        section = f"household.old_array.{number}"
+        for key, count in (("in_series", old.in_series), ("in_parallel", old.in_parallel)):
+            if old.module is not None and count is None:
+                yield Problem(
+                    section, key, "nothing", "a count, beside old_array.module",
+                    "Count the modules in a string and the strings: without both its volts are not known.",
+                )  # fmt: skip
+            if old.module is None and count is not None:
+                yield Problem(
+                    section, key, f"{count}", "with old_array.module",
+                    "Write what the label on its back says as [household.old_array.module], or take the count out.",
+                )  # fmt: skip
+
+
+RATING_SPAN = (0.8, 1.25)  # a rating said from memory, or rounded, against the labels added up
+
+
+def _old_array_adds_up(h: Any) -> Iterator[Problem]:
+    for number, old in enumerate(h.household.old_array, start=1):
+        module = old.module
+        if module is None:
+            continue
+        label = f"household.old_array.{number}.module"
+        for key, working, most, unit in (
+            ("working_voltage", module.working_voltage_v, module.open_circuit_voltage_v, "V"),
+            ("working_current", module.working_current_a, module.short_circuit_current_a, "A"),
+        ):
+            if working >= most:
+                over = "open-circuit voltage" if unit == "V" else "short-circuit current"
+                yield Problem(
+                    label, key, f"{working:g} {unit}", f"under the {over} ({most:g} {unit})", "Read both on its label again."
+                )  # fmt: skip
+        if old.in_series is None or old.in_parallel is None:
+            continue  # told already
+        count = old.in_series * old.in_parallel
+        power_w = count * module.working_voltage_v * module.working_current_a
+        least, most_w = (share * old.power_w for share in RATING_SPAN)
+        if not least <= power_w <= most_w:
+            sum_ = (
+                f"{count} modules x {module.working_voltage_v:g} V x {module.working_current_a:g} A"
+            )
+            yield Problem(
+                f"household.old_array.{number}", "power", both(old.power_w, "power"),
+                f"about {power_w:.0f} W, which is {sum_}", "Count the modules, or read power, volts and amperes again.",
+            )  # fmt: skip
 
 
 def _names_are_short(h: Any) -> Iterator[Problem]:
@@ -465,6 +515,41 @@ def _holding(h: Any) -> Iterator[Problem]:
         )
 
 
+BATTERY_VOLTS = (12.0, 24.0, 36.0, 48.0)
+
+
+def _drive_stalls(h: Any) -> Iterator[Problem]:
+    running, stalled = h.drive.supply.running_a, h.drive.supply.stalled_a
+    if stalled is not None and stalled < running:
+        yield Problem(
+            "drive.supply", "stalled", f"{stalled:g} A", f"at least the running current ({running:g} A)",
+            "A motor held still draws most: look whether the two were swapped.",
+        )  # fmt: skip
+
+
+def _drive_volts(h: Any) -> Iterator[Problem]:
+    volts = h.drive.supply.nominal_v
+    if volts not in BATTERY_VOLTS:
+        yield Problem(
+            "drive.supply", "nominal", f"{volts:g} V", "12, 24, 36 or 48 V",
+            "Write the battery's name, not what a meter shows: 12.8 V is a 12 V battery.",
+        )  # fmt: skip
+
+
+def _drive_power(h: Any) -> Iterator[Problem]:
+    """A rod cannot do more work than its motor takes: a slip in volts, amperes, force or speed."""
+    supply, speed, force = h.drive.supply, h.drive.speed_m_s, h.drive.moving_force_n
+    if speed is None:
+        return
+    takes_w, does_w = supply.nominal_v * supply.running_a, force * speed
+    if does_w > takes_w:
+        yield Problem(
+            "drive.supply", "running", f"{takes_w:.0f} W ({supply.nominal_v:g} V, {supply.running_a:g} A)",
+            f"over the {does_w:.0f} W that the moving force does at the drive's speed",
+            "Look at the current at rated load, at the volts, and whether force and speed belong together.",
+        )  # fmt: skip
+
+
 def _strut_has_its_length(h: Any) -> Iterator[Problem]:
     for section in ("lock", "prop"):
         hold = getattr(h, section)
@@ -595,6 +680,24 @@ def _skyline_read(h: Any) -> Iterator[Problem]:
         yield Problem("view", "readings", "one reading", "at least two", "A single point has no width: read its two edges.")  # fmt: skip
 
 
+def _wires_priced(h: Any) -> Iterator[Problem]:
+    read: dict[tuple[str, str], str] = {}
+    for name in h.prices.wire:
+        try:
+            wire = priced_wire_words(name)
+        except ValueError as error:
+            yield Problem(
+                "prices.wire", name[:60], str(error), 'a live size and its metal, as "4 AWG copper" or "16 mm2 aluminium"',
+                "Name the wire as the run names it.",
+            )  # fmt: skip
+            continue
+        if wire in read:
+            yield Problem(
+                "prices.wire", name[:60], f"the same wire as {read[wire]}", "each wire once", "Take one of them out."
+            )  # fmt: skip
+        read.setdefault(wire, name)
+
+
 LOOKS: tuple[Look, ...] = (
     *DATASHEET,
     _soil_without_number,
@@ -613,6 +716,8 @@ LOOKS: tuple[Look, ...] = (
     _controller_names,
     _new_array_is_wired,
     _old_arrays_are_wired,
+    _old_array_is_strung,
+    _old_array_adds_up,
     _names_are_short,
     _let_go_after_call,
     _called_before_dark,
@@ -626,8 +731,12 @@ LOOKS: tuple[Look, ...] = (
     _tilts_it_can_reach,
     _stroke,
     _holding,
+    _drive_stalls,
+    _drive_volts,
+    _drive_power,
     _strut_has_its_length,
     _fine_soil_lifts,
     _pole_in_its_pier,
     _some_soil_helps,
+    _wires_priced,
 )

@@ -887,7 +887,9 @@ class CableRun(Section):
     """From the pole to the controller."""
 
     length_m: Length = Field(gt=0.5, le=3000.0, description="One way, with the rises at both ends.")
-    size: ConductorSize = Field(description='a conductor size, as "4 AWG", "2/0 AWG" or "16 mm2"')
+    size: ConductorSize = Field(
+        description='a conductor size, as "4 AWG", "2/0 AWG", "250 kcmil" or "16 mm2"'
+    )
     metal: Literal["copper", "aluminium"] = default(
         "copper", PRACTICE, "What direct-burial cable usually is."
     )
@@ -905,6 +907,10 @@ class CableRun(Section):
     earth_size: ConductorSize | None = left_out("the least lawful", "NEC Table 250.122; IEC 60364-5-54", "Copper earth wire that goes with the run.")  # fmt: skip
     insulation: Literal["90 C", "75 C", "70 C"] = default(
         "90 C", PRACTICE, "What the wire's insulation bears: USE-2, RHW-2, THWN-2 and XLPE 90, PVC 70 or 75."
+    )  # fmt: skip
+    terminals: Literal["60 C", "70 C", "75 C"] | None = left_out(
+        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory)",
+        "Marked on breaker, switch and controller; unmarked ones up to 100 A bear 60 C only.",
     )  # fmt: skip
     soil_c: Temperature | None = left_out(
         "the code's own: 30 C under NEC and Canada, 20 C under IEC", PRACTICE, "Warmest soil at the cable's depth.", ge=-5.0, le=50.0

@@ -51,8 +51,11 @@ USE_FORMS = (
 
 CONDUCTORS = (
     *(f"{size} AWG" for size in ("14", "12", "10", "8", "6", "4", "3", "2", "1", "1/0", "2/0", "3/0", "4/0")),
-    *(f"{size} mm2" for size in ("1.5", "2.5", "4", "6", "10", "16", "25", "35", "50", "70", "95")),
+    *(f"{size} kcmil" for size in ("250", "300", "350", "400", "500")),
+    *(f"{size} mm2" for size in ("1.5", "2.5", "4", "6", "10", "16", "25", "35", "50", "70", "95", "120")),
 )  # fmt: skip
+NOT_IN_ALUMINIUM = ("14 AWG", "1.5 mm2", "2.5 mm2", "4 mm2", "6 mm2")
+METALS = {"copper": "copper", "aluminium": "aluminium", "aluminum": "aluminium"}
 
 
 def _text(written: object, forms: str) -> str:
@@ -526,11 +529,11 @@ def conductor_words(written: object) -> str:
     """Read a conductor size into its standard writing.
 
     Example:
-        >>> conductor_words("4 awg"), conductor_words("16 mm²"), conductor_words("#2/0 AWG")
-        ('4 AWG', '16 mm2', '2/0 AWG')
+        >>> conductor_words("4 awg"), conductor_words("16 mm²"), conductor_words("#2/0 AWG"), conductor_words("250 MCM")
+        ('4 AWG', '16 mm2', '2/0 AWG', '250 kcmil')
     """
     text = _text(str(written), '"4 AWG", "2/0 AWG" or "16 mm2"')
-    found = re.fullmatch(r"#?([\d./]+) ?(awg|mm ?\^?[2²]|sq\.? ?mm)", text, re.IGNORECASE)
+    found = re.fullmatch(r"#?([\d./]+) ?(awg|kcmil|mcm|mm ?\^?[2²]|sq\.? ?mm)", text, re.IGNORECASE)
     if found is None and re.fullmatch(r"#?[\d./]+", text):
         message = (
             f"{text} has no unit: did you mean {text.lstrip('#')} AWG or {text.lstrip('#')} mm2?"
@@ -538,10 +541,32 @@ def conductor_words(written: object) -> str:
         raise ValueError(message)
     size = text
     if found:
-        awg = found[2].lower() == "awg"
+        unit = {"awg": "AWG", "kcmil": "kcmil", "mcm": "kcmil"}.get(found[2].lower(), "mm2")
+        awg = unit == "AWG"
         noughts = f"{len(found[1])}/0" if awg and re.fullmatch(r"0{1,4}", found[1]) else found[1]
-        size = f"{noughts} {'AWG' if awg else 'mm2'}"
+        size = f"{noughts} {unit}"
     if size not in CONDUCTORS:
         message = f"{text} is no standard conductor: write one of {', '.join(CONDUCTORS)}"
         raise ValueError(message)
     return size
+
+
+def priced_wire_words(written: object) -> tuple[str, str]:
+    """Read the name of a priced wire: its live size and its metal.
+
+    Raises:
+        ValueError: If it names no standard size of that metal.
+
+    Example:
+        >>> priced_wire_words("4 AWG copper"), priced_wire_words("1/0 awg aluminum")
+        (('4 AWG', 'copper'), ('1/0 AWG', 'aluminium'))
+    """
+    size, _, metal = _text(str(written), '"4 AWG copper"').rpartition(" ")
+    if metal.lower() not in METALS:
+        message = f"{str(written).strip()} does not end in copper or aluminium"
+        raise ValueError(message)
+    wire = (conductor_words(size), METALS[metal.lower()])
+    if wire[1] == "aluminium" and wire[0] in NOT_IN_ALUMINIUM:
+        message = f"{wire[0]} is not made in aluminium"
+        raise ValueError(message)
+    return wire

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
+from polestead.base.battery import along
 from polestead.base.compiled import compiled
-from polestead.household.cells import along
 from polestead.household.plan import Motor
 
 # Air temperatures (32, 20, 10, 0, -10, -30, -40 F) at which a generator manual sizes the tank, coldest first [C].

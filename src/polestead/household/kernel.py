@@ -11,11 +11,11 @@ from math import exp, isnan, log
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.battery import freezes_at_c
 from polestead.base.compiled import compiled
 from polestead.household.cells import (
     compensated_v,
     first_tank_after_ah,
-    freezes_at_c,
     heater_w,
     out_of_reach_ah,
 )

@@ -201,25 +201,64 @@ def old_array_power_w(
     return rated_power_w(old.power_w, OLD_POWER_CHANGE.value, kept, plane_w_m2, air_c, _OLD_LIGHT)
 
 
-def cold_voltage_v(module: Module, in_series: int, cell_c: float) -> float:
-    """Open-circuit voltage of a string at a cell temperature, by the datasheet's coefficient.
+def open_voltage_v(
+    open_circuit_v: float, change_per_k: float, in_series: int, cell_c: float
+) -> float:
+    """Open-circuit voltage of a string at a cell temperature.
 
-    NEC 690.7(A)(1) (seen in lesson text): n Voc (1 + beta (T - 25)), beta a share per kelvin, below zero.
+    NEC 690.7(A)(1) (seen in lesson text): n Voc (1 + beta (T - 25)).
 
     Args:
-        module: The datasheet.
+        open_circuit_v: Of one module at 25 C [V].
+        change_per_k: beta, a share of it per kelvin, below zero [1/K].
         in_series: Modules in the string.
         cell_c: Cell temperature, at dawn that of the air [C].
 
     Returns:
         Voltage of the string [V].
+
+    Example:
+        >>> round(open_voltage_v(49.5, -0.0027, 1, -10.0), 2)
+        54.18
     """
-    warmer = cell_c - 25.0
-    return in_series * module.open_circuit_voltage_v * (1.0 + module.voltage_change_per_k * warmer)
+    return in_series * open_circuit_v * (1.0 + change_per_k * (cell_c - 25.0))
+
+
+def full_sun_voltage_v(
+    working_v: float, fall_v_per_k: float, in_series: int, air_c: float
+) -> float:
+    """Working voltage of a string in full sun.
+
+    Args:
+        working_v: Of one module at 25 C [V].
+        fall_v_per_k: What it loses per kelvin, below zero [V/K].
+        in_series: Modules in the string.
+        air_c: [C].
+
+    Returns:
+        Voltage of the string [V].
+
+    Example:
+        >>> round(full_sun_voltage_v(32.9, -0.09875, 4, 45.0), 2)
+        111.29
+    """
+    return in_series * (working_v + fall_v_per_k * (cell_c(1000.0, air_c) - 25.0))
+
+
+def cold_voltage_v(module: Module, in_series: int, cell_c: float) -> float:
+    """Open-circuit voltage of a string of modules at a cell temperature, by the datasheet's coefficient [V].
+
+    Args:
+        module: The datasheet.
+        in_series: Modules in the string.
+        cell_c: Cell temperature, at dawn that of the air [C].
+    """
+    volts, change = module.open_circuit_voltage_v, module.voltage_change_per_k
+    return open_voltage_v(volts, change, in_series, cell_c)
 
 
 def hot_working_voltage_v(module: Module, in_series: int, air_c: float) -> float:
-    """Working voltage of a string in full sun on a hot day: the least a controller is given at midday.
+    """Working voltage of a string of new modules in full sun on a hot day [V].
 
     The working voltage falls by as many volts per kelvin as the open-circuit voltage (common practice; a little more than
     most cells do, so the voltage is told low).
@@ -228,9 +267,6 @@ def hot_working_voltage_v(module: Module, in_series: int, air_c: float) -> float
         module: The datasheet.
         in_series: Modules in the string.
         air_c: Hottest air [C].
-
-    Returns:
-        Voltage of the string [V].
     """
     fall_v = module.open_circuit_voltage_v * module.voltage_change_per_k
-    return in_series * (module.working_voltage_v + fall_v * (cell_c(1000.0, air_c) - 25.0))
+    return full_sun_voltage_v(module.working_voltage_v, fall_v, in_series, air_c)

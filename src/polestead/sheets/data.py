@@ -9,10 +9,12 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires_run import RunChoices
 from polestead.base.row import Row
 from polestead.build.result import BuildResult
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
@@ -25,15 +27,22 @@ def answer_data(answer: Answer) -> dict[str, Any]:
 
 
 def wires_data(
-    name: str, wires: WiringResult, choices: Choices, charging: Charging
+    name: str,
+    wires: WiringResult,
+    layouts: Layouts,
+    choices: Choices,
+    charging: Charging,
+    over_years: RunChoices,
 ) -> dict[str, Any]:
     """Strings, run and what else could be wired, as plain data."""
     return {
         "caution": CAUTION,
         "name": name,
         "wiring": _plain(wires),
+        "layouts": _plain(layouts),
         "choices": _plain(choices),
         "charging": _plain(charging),
+        "over_years": _plain(over_years),
     }
 
 

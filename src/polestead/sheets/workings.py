@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires_run import RunChoices
 from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
@@ -13,7 +15,9 @@ from polestead.build.result import BuildResult
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
 from polestead.wiring.bank.charging import Charging
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
+from polestead.wiring.strings.voltage import HEAT_CHECK
 
 Named = tuple[str, Check | Working]
 
@@ -49,6 +53,32 @@ def of_build(built: BuildResult) -> Iterator[Named]:
         yield lift.working.title, lift.working
     for check in built.checks:
         yield f"{check.part}, {check.name}", check
+
+
+def of_layouts(layouts: Layouts) -> Iterator[Named]:
+    """Workings of each array as the file has it strung: its fuse, its neighbours, and for an old one its volts."""
+    told = {HEAT_CHECK, *(check.name for check in layouts.chosen.checks if "cold voltage" in check.name)}  # fmt: skip
+    every = (*layouts.new, *(one for old in layouts.old for one in old.layouts))
+    for one in every:
+        if not one.chosen:
+            continue
+        name = f"{one.array}, {one.in_series} x {one.in_parallel} on {one.controller}"
+        yield f"{name}: fuse of a string", _titled(one.fuse.working, name)
+        for check in one.checks:
+            if check.part == "string" and not (one is layouts.chosen and check.name in told):
+                working = _titled(check.working, name)
+                yield f"{name}: {check.name}", replace(check, working=working)
+
+
+def _titled(working: Working, name: str) -> Working:
+    return replace(working, title=f"{working.title}: {name}")
+
+
+def of_run(over_years: RunChoices) -> Iterator[Named]:
+    """Workings of the run over the year and of the wire it makes cheapest."""
+    yield "worth of a lost watt-hour", over_years.year.working
+    if over_years.economy.working is not None:
+        yield "wire over the years", over_years.economy.working
 
 
 def of_charging(charging: Charging) -> Iterator[Named]:

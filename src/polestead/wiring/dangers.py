@@ -83,10 +83,9 @@ def run_notes(run: CableRun) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def held_back_w(array: NewArray, controller: Controller, battery_nominal_v: float) -> float:
+def held_back_w(power_w: float, controller: Controller, battery_nominal_v: float) -> float:
     """What a controller cannot pass on of the modules' rating, by its current limit at the bank's nominal voltage [W]."""
-    power = array.columns * array.rows * array.module.power_w
-    return max(0.0, power - controller.current_limit_a * battery_nominal_v)
+    return max(0.0, power_w - controller.current_limit_a * battery_nominal_v)
 
 
 def controller_notes(
@@ -94,7 +93,7 @@ def controller_notes(
 ) -> tuple[str, ...]:
     """What the controller can pass on, against what the array may give."""
     power = array.columns * array.rows * array.module.power_w
-    held = held_back_w(array, controller, battery_nominal_v)
+    held = held_back_w(power, controller, battery_nominal_v)
     notes = [
         "Never leave the array on a controller without its battery unless the maker says you may: battery first on, last off."
     ]

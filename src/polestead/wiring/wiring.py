@@ -13,13 +13,11 @@ from polestead.wiring.dangers import array_notes, battery_notes, controller_note
 from polestead.wiring.guards.breaker import run_checks
 from polestead.wiring.guards.earth import earth_wire_of, in_metric
 from polestead.wiring.result import WiringResult
+from polestead.wiring.run.ampacity import Code
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
-from polestead.wiring.strings.voltage import (
-    most_in_series,
-    string_checks,
-    table_factor,
-    with_margin_v,
-)
+from polestead.wiring.strings.heat import hot_check
+from polestead.wiring.strings.label import new_label
+from polestead.wiring.strings.voltage import cold_checks, cold_of, most_in_series, with_margin_v
 from polestead.wiring.trench.burial import cover_check
 
 OHM = Source("Ohm's law, there and back", status="computed")
@@ -31,8 +29,7 @@ def wiring_of(
     array: NewArray,
     controller: Controller,
     run: CableRun,
-    battery_nominal_v: float,
-    battery: Battery | None = None,
+    battery: Battery,
 ) -> WiringResult:
     """Strings against the controller, and the buried run.
 
@@ -41,8 +38,7 @@ def wiring_of(
         array: Modules, strings.
         controller: The one the new array is wired to.
         run: From the pole to it.
-        battery_nominal_v: Of the bank [V].
-        battery: The bank, for the cautions that belong to its kind.
+        battery: The bank: what the strings must charge, and the cautions of its kind.
 
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
@@ -54,15 +50,21 @@ def wiring_of(
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
     earth = earth_wire_of(in_place_a)
-    strings = string_checks(place, array, controller, battery_nominal_v, lost)
-    run_part = run_checks(wire, module.short_circuit_current_a, array.in_parallel, in_place_a)
+    label = new_label(array)
+    cold = cold_of(label, array.in_series, place.record_low_c, place.wired_by)
+    strings = (
+        *cold_checks(label, cold, controller, place.wired_by),
+        hot_check(label, array.in_series, battery, controller, lost),
+    )
+    isc_a, code = module.short_circuit_current_a, place.wired_by
+    run_part = run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a)
     metric = wire.size.endswith("mm2")
-    notes = _string_notes(place, array, controller) + _wire_notes(wire, run)
-    dangers = _dangers(place, array, controller, run, battery_nominal_v, battery)
+    notes = _string_notes(place, array, controller, cold.by_table_v) + _wire_notes(wire, run, code)
+    dangers = _dangers(place, array, controller, run, battery)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
         cold_with_margin_v=with_margin_v(_cold_v(place, array)),
-        table_voltage_v=_table_v(place, array),
+        table_voltage_v=cold.by_table_v,
         most_in_series=_most(place, array, controller),
         full_sun_v=full_sun_v,
         full_sun_a=full_sun_a,
@@ -101,13 +103,6 @@ def _cold_v(place: Place, array: NewArray, in_series: int | None = None) -> floa
     return cold_voltage_v(array.module, count, place.record_low_c)
 
 
-def _table_v(place: Place, array: NewArray) -> float | None:
-    factor = table_factor(place.record_low_c)
-    if factor is None:
-        return None
-    return factor * array.in_series * array.module.open_circuit_voltage_v
-
-
 def _most(place: Place, array: NewArray, controller: Controller) -> int:
     """Most modules in a string: by 3 % and by 5 V, whichever allows fewer."""
     one, limit = _cold_v(place, array, 1), controller.voltage_limit_v
@@ -133,8 +128,10 @@ def _drop_working(wire: Conductor, run: CableRun, volts: float, amps: float) -> 
     )
 
 
-def _string_notes(place: Place, array: NewArray, controller: Controller) -> tuple[str, ...]:
-    cold, by_table = _cold_v(place, array), _table_v(place, array)
+def _string_notes(
+    place: Place, array: NewArray, controller: Controller, by_table: float | None
+) -> tuple[str, ...]:
+    cold = _cold_v(place, array)
     most, limit = _most(place, array, controller), controller.voltage_limit_v
     notes = [f"{controller.name} bears at most {most} of these modules in series at your record low."]  # fmt: skip
     if by_table is None:
@@ -147,9 +144,9 @@ def _string_notes(place: Place, array: NewArray, controller: Controller) -> tupl
     return tuple(notes)
 
 
-def _wire_notes(wire: Conductor, run: CableRun) -> tuple[str, ...]:
+def _wire_notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
     notes = []
-    if wire.rated_as != wire.size:
+    if wire.rated_as != wire.size and code != "IEC":
         notes.append(
             f"{wire.size} is rated here like {wire.rated_as}, the next thinner American size; and the earth wire is the "
             "American one rounded up. IEC 60364-5-54 asks for an earth wire as thick as the live one up to 16 mm2: ask the "
@@ -166,11 +163,10 @@ def _dangers(
     array: NewArray,
     controller: Controller,
     run: CableRun,
-    battery_nominal_v: float,
-    battery: Battery | None,
+    battery: Battery,
 ) -> tuple[str, ...]:
     return (
-        *controller_notes(array, controller, battery_nominal_v),
+        *controller_notes(array, controller, battery.nominal_v),
         *array_notes(array, _cold_v(place, array)),
         *run_notes(run),
         *battery_notes(battery),

@@ -8,11 +8,11 @@ from polestead.base.check import Check, share
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.build.ground.spoil import loose_m3
+from polestead.wiring.trench.burial import ribbon_of
+from polestead.wiring.trench.closing import BED_M
 
 WIDTH_M = 0.3  # a narrow digger bucket: common practice, no source
-BEDDING_M = 0.075  # sand under and about the line: common practice, no source
 LINE_M = 0.05  # room the line itself takes: common practice, no source
-RIBBON_BELOW_GROUND_M = 0.3  # half-way up: common practice, no source
 PROTECT_M = 1.523  # under 5 ft: at 5 ft itself the sides are held already
 PROTECT = Source("29 CFR 1926.652", "(a)(1), under 5 ft")
 LADDER_M = 1.218  # under 4 ft
@@ -49,7 +49,13 @@ class DugTrench:
 
 
 def trench_of(
-    run_m: float, in_house_m: float, cover_m: float, soil: str, contents: tuple[str, ...] = ()
+    run_m: float,
+    in_house_m: float,
+    cover_m: float,
+    soil: str,
+    contents: tuple[str, ...] = (),
+    level_m: float | None = None,
+    floor_m: float | None = None,
 ) -> DugTrench:
     """The trench of a run.
 
@@ -59,25 +65,31 @@ def trench_of(
         cover_m: Soil over the line [m].
         soil: Soil class.
         contents: What lies in it, from the bottom up; handed in by whoever laid the wires out.
+        level_m: Length along the trench, where the run was taken apart [m].
+        floor_m: Depth of its floor, likewise [m].
 
     Example:
         >>> trench = trench_of(67.0, 3.0, 0.6, "sandy gravel or gravel")
         >>> round(trench.length_m), round(trench.depth_m, 3), round(trench.bank_m3, 2)
-        (64, 0.725, 13.92)
+        (64, 0.75, 14.4)
     """
-    length_m = max(run_m - in_house_m, 0.0)
-    depth_m = cover_m + LINE_M + BEDDING_M
+    length_m = max(run_m - in_house_m, 0.0) if level_m is None else level_m
+    depth_m = cover_m + LINE_M + BED_M if floor_m is None else floor_m
     bank = length_m * WIDTH_M * depth_m
-    bedding = length_m * WIDTH_M * (BEDDING_M + LINE_M)
+    bedding = length_m * WIDTH_M * (depth_m - cover_m)
     loose = loose_m3(bank, soil)
+    long, deep = (
+        f"{run_m:.2f} - {in_house_m:.2f} in the house; the rises are still in it" if level_m is None else "the run taken apart",
+        f"{cover_m:.3f} + {LINE_M:.3f} + {BED_M:.3f}, cover, line and bed" if floor_m is None else "cover, line and bed",
+    )  # fmt: skip
     steps = (
-        Step("along the ground, no more than", "L", f"{run_m:.2f} - {in_house_m:.2f} in the house; the rises are still in it", length_m, "m", OWNER),
-        Step("as deep as", "d", f"{cover_m:.3f} + {LINE_M:.3f} + {BEDDING_M:.3f}, cover, line and bedding", depth_m, "m", COMMON_PRACTICE),
+        Step("along the ground, no more than", "L", long, length_m, "m", OWNER),
+        Step("as deep as", "d", deep, depth_m, "m", COMMON_PRACTICE),
         Step("out of the ground", "V", f"{length_m:.2f} x {WIDTH_M:.2f} x {depth_m:.3f}", bank, "m^3", COMMON_PRACTICE),
     )  # fmt: skip
     return DugTrench(
         length_m, WIDTH_M, depth_m, bank, loose, bedding, loose_m3(bedding, soil),
-        min(RIBBON_BELOW_GROUND_M, cover_m / 2.0), contents, depth_checks("trench", depth_m), Working("the trench", steps),
+        ribbon_of(cover_m).depth_m, contents, depth_checks("trench", depth_m), Working("the trench", steps),
     )  # fmt: skip
 
 

@@ -8,6 +8,8 @@ from math import ceil, pi
 from polestead.base.source import Source
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
+from polestead.wiring.trench.burial import ribbon_words
+from polestead.wiring.trench.closing import CABLE_SLACK_SHARE
 
 COVER_M = 0.0762
 COVER = Source(
@@ -17,7 +19,6 @@ TWIST_BAR_M = 0.016  # No. 5 bar
 TWIST_SHARE = 0.8  # of the pier's diameter: ours
 HOOK = 12.0  # bar diameters of a square hook's straight end (ACI 318 table 25.3.1, from memory)
 CAGE_BAR_M = 0.0127
-CABLE_SLACK_SHARE = 0.05  # loops at both ends and the hinge: common practice, no source
 PLIES = 2
 
 
@@ -106,7 +107,7 @@ def _wires(g: Given) -> Listed:
     pieces = [
         Piece("run cable, each live wire", 2, f"{run.size} {run.metal}", long_m, None, f"in the trench, {run.method}", how),
         Piece("earth wire of the run", 1, "copper" if run.earth_size is None else f"{run.earth_size} copper", long_m, None, "with the live wires, all the way", how),
-        Piece("warning ribbon", 1, "plastic", run.length_m, None, "half-way up the trench"),
+        Piece("warning ribbon", 1, "plastic", run.length_m, None, f"in the trench, {ribbon_words(run.cover_m)}"),
     ]  # fmt: skip
     missing = []
     if per_m is not None:

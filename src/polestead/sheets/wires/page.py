@@ -4,86 +4,54 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.answer.wires_run import RunChoices
+from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.text import heading, say, wires_lines
+from polestead.sheets.wires.run import run_lines, trade_lines
+from polestead.sheets.wires.strings import strings_lines
 from polestead.wiring.bank.charging import Charging
-from polestead.wiring.choices import METALS, Choices, Layout, SizeOfWire
+from polestead.wiring.choices import Choices
+from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
-from polestead.wiring.strings.voltage import HEAT_CHECK
-
-HERE = ", in the file"
 
 
-def wires_text(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> str:
-    """All of it."""
-    return "\n".join(_lines(name, wires, choices, charging))
+def wires_text(
+    name: str,
+    wires: WiringResult,
+    layouts: Layouts,
+    choices: Choices,
+    charging: Charging,
+    over_years: RunChoices | None,
+    currency: str,
+    style: Style,
+) -> str:
+    """All of it; the run over the years where the weather was worked."""
+    return "\n".join(_lines(name, wires, layouts, choices, charging, over_years, currency, style))
 
 
-def _lines(name: str, wires: WiringResult, choices: Choices, charging: Charging) -> Iterator[str]:
+def _lines(
+    name: str,
+    wires: WiringResult,
+    layouts: Layouts,
+    choices: Choices,
+    charging: Charging,
+    over_years: RunChoices | None,
+    currency: str,
+    style: Style,
+) -> Iterator[str]:
     yield f"{name}: strings and the run"
     yield from wires_lines(wires)
-    yield heading("Every way to string them")
-    yield "  strings  dawn       left of  in heat    run  breaker lost"
-    for layout in choices.layouts:
-        yield from _layout(layout)
-    yield say(
-        "Dawn: the coldest on record, by the maker's coefficient with margin. Left of: the volts left of the controller's limit, or of 600 V in a "
-        "dwelling. In heat: volts over what charging wants. Lost: in full sun, in the wire of the file. Another array on the same controller "
-        "is not counted here: its strings must match these in volts, and its amperes add."
-    )
-    if any(layout.string_fuses and not layout.faults for layout in choices.layouts):
-        yield say("f: a fuse in every string (NEC 690.9).")
-    yield heading("Every size of wire")
-    for metal in METALS:
-        yield from _metal(metal, choices)
-    yield say(
-        "Lost: in full sun, the wire at 75 C. What it loses over a year in light as it comes, and what that is worth in fuel, is not worked "
-        "here yet."
-    )
+    yield from strings_lines(layouts)
+    yield from run_lines(choices.sizes, over_years, currency, style)
+    if over_years is not None:
+        yield from trade_lines(over_years.trade, over_years.economy.years, currency)
     yield heading("Into the battery at once")
-    for name, amps in charging.currents:
-        yield f"  {name:<28}{amps:>6.0f} A"
+    for name_, amps in charging.currents:
+        yield f"  {name_:<28}{amps:>6.0f} A"
     yield say(charging.words)
     yield ""
     yield say(
         "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging. "
         + CAUTION
     )
-
-
-def _layout(one: Layout) -> Iterator[str]:
-    strings = f"{one.in_series} x {one.in_parallel}{' f' if one.string_fuses else ''}"
-    where = f"{one.controller}{HERE if one.chosen else ''}"
-    if one.cold_with_margin_v is None or one.margin_v is None or one.hot_margin_v is None:
-        yield f"  {strings:<10}{where}"
-    else:
-        breaker = "" if one.breaker_a is None else f"{one.breaker_a:.0f} A"
-        lost = "" if one.drop_share is None else f"{one.drop_share:.1%}"
-        left = f"{one.margin_v:+.0f} of {one.limit_v:.0f} V"
-        yield (
-            f"  {strings:<9}{one.cold_with_margin_v:>4.0f} V{left:>14}{one.hot_margin_v:>+7.0f} V{one.full_sun_a:>5.0f} A{breaker:>7}{lost:>6}"
-            f"  {where}"
-        )
-    for fault in one.faults:
-        yield say(f"NO: {fault}.", "      ", "          ")
-    if one.held_back_w > 0.0 and not one.faults:
-        yield say(f"{one.controller} holds back up to {one.held_back_w:.0f} W in full sun.", "      ", "          ")  # fmt: skip
-
-
-def _metal(metal: str, choices: Choices) -> Iterator[str]:
-    thinnest = choices.thinnest(metal)
-    yield f"  {metal:<11}carries  breaker up to    lost"
-    for one in choices.sizes:
-        if one.metal == metal:
-            yield _size(one, one is thinnest)
-    if thinnest is None:
-        yield say(f"No size of {metal} in the table will do.")
-
-
-def _size(one: SizeOfWire, thinnest: bool) -> str:
-    words = [HERE.removeprefix(", ")] if one.chosen else []
-    words += ["thinnest lawful"] if thinnest else []
-    words += ["NO: loses too many volts in the heat"] if HEAT_CHECK in one.faults else []
-    words += ["NO: carries too little"] if set(one.faults) - {HEAT_CHECK} else []
-    row = f"{one.size:<9}{one.carries_a:>6.0f} A{one.largest_breaker_a:>12.0f} A{one.drop_share:>9.1%}  {', '.join(words)}"
-    return say(row.rstrip(), "    ", " " * 44)

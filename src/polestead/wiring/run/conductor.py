@@ -11,15 +11,20 @@ from polestead.base.source import Source
 from polestead.base.table import table
 
 RESISTANCE = Source("NEC", "Ch. 9 Table 8, stranded, 75 C")
+RESISTANCE_THICK = Source("NEC", "Ch. 9 Table 8, stranded, 75 C", "memory")
 RESISTANCE_METRIC = Source("IEC 60228", "class 2, largest allowed at 20 C")
+RESISTANCE_METRIC_THICK = Source("IEC 60228", "class 2, largest allowed at 20 C", "memory")
+HEATING = Source("heat given off grows with the rise, heat made with the square of the current", status="computed")  # fmt: skip
 AMPACITY = Source("NEC", "Table 310.16")
 SURROUNDING = Source("NEC", "Table 310.15(B)(1)")
 WARM_C = (
     75.0  # NEC Table 8 is for this; metric sizes are brought to it, so that both are told alike
 )
+KCMIL_MM2 = 0.25e-3 * pi * 25.4**2  # a thousand circles of a thousandth of an inch across
 RISE_PER_K = {"copper": 0.00393, "aluminium": 0.00403}  # of the value at 20 C, IEC 60228
 
 _AWG = re.compile(r"^(?:#|no\.?\s*|awg\s*)?(?P<gauge>\d{1,2}(?:/0)?)\s*(?:awg|gauge|ga)$|^#\s*(?P<number>\d{1,2}(?:/0)?)$")  # fmt: skip
+_KCMIL = re.compile(r"^(?P<kcmil>\d{3})\s*(?:kcmil|mcm)$")
 _METRIC = re.compile(r"^(?P<area>\d{1,3}(?:\.\d+)?)\s*(?:sq\s*mm|mm2|mm²|mm\^2)$")
 
 
@@ -28,11 +33,11 @@ class Conductor:
     """One conductor of the run.
 
     Attributes:
-        size: As shown: ``4 AWG``, ``2/0 AWG``, ``16 mm2``.
+        size: As shown: ``4 AWG``, ``2/0 AWG``, ``250 kcmil``, ``16 mm2``.
         metal: ``copper`` or ``aluminium``.
         area_mm2: Cross-section.
         ohm_per_m_20c: Resistance at 20 C.
-        at_60_a, at_75_a, at_90_a: Ampacity by column, 30 C about it.
+        at_60_a, at_75_a, at_90_a: Ampacity by column of NEC Table 310.16, 30 C about it; 0 where it has none.
         rated_as: The size whose row gives the ampacity: its own, or for mm2 the next thinner AWG.
         source: Where the resistance comes from.
     """
@@ -66,13 +71,16 @@ def size_words(written: str) -> str:
         ValueError: If it is no wire size; a bare number could be either kind and is refused.
 
     Example:
-        >>> size_words("4 awg"), size_words("#2"), size_words("2/0 AWG"), size_words("16 mm²")
-        ('4 AWG', '2 AWG', '2/0 AWG', '16 mm2')
+        >>> size_words("4 awg"), size_words("#2"), size_words("2/0 AWG"), size_words("16 mm²"), size_words("250 MCM")
+        ('4 AWG', '2 AWG', '2/0 AWG', '16 mm2', '250 kcmil')
     """
     text = " ".join(written.strip().lower().split())
     gauge = _AWG.match(text)
     if gauge:
         return f"{gauge['gauge'] or gauge['number']} AWG"
+    kcmil = _KCMIL.match(text)
+    if kcmil:
+        return f"{kcmil['kcmil']} kcmil"
     metric = _METRIC.match(text)
     if metric:
         return f"{float(metric['area']):g} mm2"
@@ -102,6 +110,8 @@ def area_mm2(size: str) -> float:
         >>> area_mm2("16 mm2")
         16.0
     """
+    if size.endswith("kcmil"):
+        return KCMIL_MM2 * float(size.removesuffix(" kcmil"))
     return awg_area_mm2(size) if size.endswith("AWG") else float(size.removesuffix(" mm2"))
 
 
@@ -110,6 +120,16 @@ def sizes(metal: str) -> tuple[str, ...]:
     known = [row["size"] for row in table("wiring", "run/resistance") if row["metal"] == metal]
     thinnest = min(area_mm2(size) for size in _ampacities(metal))
     return tuple(sorted((s for s in known if area_mm2(s) >= thinnest), key=area_mm2))
+
+
+def is_metric(size: str) -> bool:
+    """Whether a size is one of the metric family.
+
+    Example:
+        >>> is_metric("16 mm2"), is_metric("250 kcmil")
+        (True, False)
+    """
+    return size.endswith("mm2")
 
 
 def conductor_of(written: str, metal: str) -> Conductor:
@@ -130,7 +150,9 @@ def conductor_of(written: str, metal: str) -> Conductor:
     try:
         size = size_words(written)
     except ValueError as error:
-        raise Wrong([_unknown(written, metal, "Write it as 4 AWG, 2/0 AWG or 16 mm2.")]) from error
+        raise Wrong(
+            [_unknown(written, metal, "Write it as 4 AWG, 2/0 AWG, 250 kcmil or 16 mm2.")]
+        ) from error
     if size not in sizes(metal):
         do = "Take the next size that stands in the table."
         raise Wrong([_unknown(written, metal, do)])
@@ -148,7 +170,7 @@ def conductor_of(written: str, metal: str) -> Conductor:
         at_75_a=at_75,
         at_90_a=at_90,
         rated_as=rated_as,
-        source=RESISTANCE if size.endswith("AWG") else RESISTANCE_METRIC,
+        source=_source_of(size),
     )
 
 
@@ -172,6 +194,24 @@ def share_left(about_c: float, column: int) -> float:
     return 0.0
 
 
+def wire_c(wire: Conductor, current_a: float, about_c: float) -> float:
+    """How warm the metal gets with a steady current.
+
+    The heat it makes grows with the square of the current, the heat it sheds with its rise; at its 90 C ampacity it is at
+    90 C in 30 C.  This is what lies behind NEC Table 310.15(B)(1).  Valid for: a wire alone with its partner; up to 90 C.
+
+    Args:
+        wire: The conductor.
+        current_a: Steady current [A].
+        about_c: Air or soil about it [C].
+
+    Example:
+        >>> round(wire_c(conductor_of("4 AWG", "copper"), 26.8, 20.0), 1)
+        24.8
+    """
+    return about_c + (90.0 - 30.0) * (current_a / wire.at_90_a) ** 2
+
+
 def drop_v(length_m: float, current_a: float, ohm_per_m: float) -> float:
     """Volts lost there and back.
 
@@ -187,6 +227,14 @@ def drop_v(length_m: float, current_a: float, ohm_per_m: float) -> float:
         3.53
     """
     return 2.0 * length_m * current_a * ohm_per_m
+
+
+def _source_of(size: str) -> Source:
+    if size == "120 mm2":
+        return RESISTANCE_METRIC_THICK
+    if is_metric(size):
+        return RESISTANCE_METRIC
+    return RESISTANCE_THICK if size.endswith("kcmil") else RESISTANCE
 
 
 def _ampacities(metal: str) -> dict[str, tuple[float, float, float]]:

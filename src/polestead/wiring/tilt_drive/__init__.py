@@ -1,1 +1,1 @@
-"""The little separate system that drives the tilt."""
+"""The tilt drive's own supply: its panel, battery, wire, fuse and ordinary parts."""
