@@ -1,59 +1,69 @@
-"""Pieces, pour and asking list."""
+"""The whole of it, and the asking list."""
 
 from __future__ import annotations
-
-from math import pi
 
 import pytest
 
 from polestead.build.asking import asking_list
-from polestead.build.build import build_of, pole_length_m
-from polestead.build.concrete import concrete_of
-from polestead.homestead.demos import demo_path
-from polestead.homestead.model import SoilClass
+from polestead.build.build import build_of
+from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
-from polestead.mount.geometry import geometry_of
+from polestead.sheets.building import building_text
+from polestead.sheets.data import build_data
+from polestead.sheets.workings import of_build, printed
+from tests.build.given import changed, demo
 
 FILE = read_homestead(demo_path("hollow-spruce"))
-H = FILE.homestead
 
 
-def test_the_pour_of_the_first_demo_as_a_hand_sum() -> None:
-    # 36 in across, 9 ft 6 in and a 4 in collar: pi/4 x 3^2 x 9.833 ft3 = 69.5 ft3 = 2.57 yd3
-    pour = concrete_of(0.9144, 2.8956, 0.1016, 0.2191, 2.5908, "sandy gravel or gravel")
-    assert pour.volume_m3 / 0.764555 == pytest.approx(2.574, abs=0.005)
-    assert pour.with_waste_m3 == pytest.approx(pour.volume_m3 * 1.1)
-    assert pour.bags_80_lb == 128  # 76.46 ft3 / 0.60 = 127.4
-    assert pour.truck
-    assert pour.spoil_bank_m3 == pytest.approx(pi / 4 * 0.9144**2 * 2.8956)
-    assert pour.spoil_loose_m3 == pytest.approx(pour.spoil_bank_m3 * 1.12)
-    assert pour.working.result.value == pour.bags_80_lb
-
-
-def test_a_small_pier_is_mixed_by_hand() -> None:
-    assert not concrete_of(0.6, 1.5, 0.1, 0.1, 1.2, "clay or silt").truck
-
-
-@pytest.mark.parametrize("soil", SoilClass.__args__)  # type: ignore[attr-defined]
-def test_every_soil_class_has_its_swell(soil: str) -> None:
-    assert concrete_of(0.9, 2.0, 0.1, 0.2, 1.8, soil).spoil_loose_m3 > 1.2
-
-
-def test_the_pole_reaches_from_its_foot_to_under_the_hinge() -> None:
-    assert pole_length_m(H.mount, H.footing) / 0.3048 == pytest.approx(8.5 + 11.0 - 8.0 / 12.0)
-
-
-def test_pieces_weigh_what_they_are_made_of() -> None:
-    geometry = geometry_of(H.mount, H.array, 100.0)
-    built = build_of(H.array, H.mount, H.footing, H.run, geometry, 0.219, 64.6, 100.0, H.place.soil)
-    weights = {piece.name: piece.mass_kg for piece in built.pieces}
-    assert weights["pole"] == pytest.approx(pole_length_m(H.mount, H.footing) * 64.6)
-    assert built.tipping_mass_kg == pytest.approx(
-        weights["module"] + weights["rails, clamps and hinge"] + weights["strongback"]
-    )
+@pytest.mark.parametrize("name", demo_names())
+def test_every_demo_is_built_whole(name: str) -> None:
+    built = build_of(demo(name))
+    marks = [piece.mark for piece in built.pieces]
+    assert len(set(marks)) == len(marks)
+    assert all(plan.proved and plan.remainder_proved and not plan.too_long for plan in built.cut_list)  # fmt: skip
+    cut = {cut.mark for plan in built.cut_list for bar in plan.bars for cut in bar.cuts}
+    assert cut == {piece.mark for piece in built.pieces if piece.cut_from is not None}
+    for plan in built.cut_list:
+        wanted = sum(p.length_m * p.count for p in built.pieces if p.material == plan.material and p.length_m)  # fmt: skip
+        assert plan.used_m == pytest.approx(wanted)
+    assert all(check.holds for check in built.checks)
     assert built.heaviest_lift == "the pole"
-    assert built.trench_m3 == pytest.approx(67.056 * 0.3 * 0.6096)
     assert sum(step.startswith("GATE") for step in built.steps) >= 3
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_text_and_data_tell_it_in_either_style(name: str) -> None:
+    built = build_of(demo(name))
+    for style in ("feet", "metric"):
+        text = building_text(name, built, style)
+        for piece in built.pieces:
+            assert piece.name in text
+        assert "from the LEVEL" in text
+    assert build_data(name, built)["build"]["pieces"][0]["mark"] == "A"
+    assert "sin(45)" in printed(of_build(built), "lift pole", "metric")
+
+
+def test_rails_that_weigh_more_than_the_file_says_are_told_and_lifted_as_heavy() -> None:
+    given = demo("hollow-spruce")
+    built = build_of(given)
+    assert any("one of the two is wrong" in note for note in built.notes)
+    whole = next(lift for lift in built.lifts if lift.name.startswith("strongback, rails"))
+    assert given.rails_kg is not None
+    assert whole.mass_kg == pytest.approx(given.strongback_kg + given.rails_kg)
+    heavy = build_of(changed("hollow-spruce", mount={"rails_mass_kg": 250.0}))
+    assert not any("one of the two is wrong" in note for note in heavy.notes)
+    assert next(x for x in heavy.lifts if x.name.startswith("strongback, rails")).mass_kg == pytest.approx(given.strongback_kg + 250.0)  # fmt: skip
+
+
+def test_no_torque_stands_anywhere() -> None:
+    """A torque is the maker's to say: no figure with its unit is in any joint of any demo."""
+    for name in demo_names():
+        for joint in build_of(demo(name)).joints:
+            for unit in ("N m", "Nm", "ft-lb", "lbf ft", "ft lb", "in-lb"):
+                assert unit not in joint.tighten
+    clamps = next(j for j in build_of(demo("hollow-spruce")).joints if j.place == "module clamps")
+    assert clamps.tighten.startswith("asked of the makers")
 
 
 def test_only_what_nobody_confirmed_is_asked() -> None:

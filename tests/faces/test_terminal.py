@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from polestead.cli import main
-from polestead.homestead.demos import demo_path
+from polestead.homestead.demos import demo_names, demo_path
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
 COMMAND = [sys.executable, "-c", "import sys; from polestead.cli import main; sys.exit(main())"]
@@ -95,6 +95,40 @@ def test_wires_prints_a_working_or_names_those_there_are(
     assert "fuse of a string: roof, 3 x 2 on roof" in capsys.readouterr().out
     assert main(["wires", "hollow-spruce", "--working", "chimney"]) == 2
     assert "drop in the run" in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_build_lists_cuts_pours_and_lifts(
+    name: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "build.json"
+    for units in ("feet", "metric"):
+        assert main(["build", name, "--units", units, "--json", str(path)]) == 0
+        out = capsys.readouterr().out
+        for part in ("Cut list", "none better", "from the LEVEL", "Which slump", "Hanging the modules"):  # fmt: skip
+            assert part in out
+        assert all(len(line) < 80 for line in out.splitlines())
+    data = json.loads(path.read_text())
+    assert data["build"]["hanging"]["proved"] is True
+    assert "caution" in data
+
+
+def test_build_prints_a_working_or_names_those_there_are(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    assert main(["build", "hollow-spruce", "--working", "braces"]) == 0
+    assert "cos(45)" in capsys.readouterr().out
+    assert main(["build", "hollow-spruce", "--working", "chimney"]) == 2
+    assert "concrete" in capsys.readouterr().err
+
+
+def test_a_hold_too_weak_to_hang_modules_on_ends_with_one(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    lock = '[lock]\narm = "{}"\npin_diameter = "{}"'
+    path = changed(tmp_path, (lock.format("3 ft", "3/4 in"), lock.format("3 in", "0.2 in")))
+    assert main(["build", str(path)]) == 1
+    assert "storm hold while modules are hung: gives" in capsys.readouterr().out
 
 
 def test_what_gives_ends_with_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

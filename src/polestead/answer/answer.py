@@ -8,13 +8,18 @@ from dataclasses import dataclass
 from threading import Thread
 
 from polestead.answer.spots import SpotRank, spots_of
-from polestead.answer.stands import more_only, stand_only, strongback_kg_of, wires_of
+from polestead.answer.stands import (
+    built_of,
+    more_only,
+    stand_only,
+    strongback_kg_of,
+    wires_of,
+)
 from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, if_off_of, saved_under, winter_of
 from polestead.base.row import Row
 from polestead.base.show import Style
 from polestead.build.asking import asking_list
-from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
@@ -112,10 +117,8 @@ def answer_of(
     tell("ways of tipping", 5, STEPS)
     habits = house.habits(schedule, geometry, stand.card)
     tell("wires, pieces and money", 6, STEPS)
-    built = build_of(
-        file.array, file.mount, file.footing, file.run, geometry, pipe.outside_m, pipe.mass_kg_m,
-        strongback_kg, file.place.soil,
-    )  # fmt: skip
+    more = beside.result()
+    built = built_of(file, geometry, pipe, strongback_kg, more.half_built)
     money = money_of(
         file.prices,
         built.concrete.with_waste_m3,
@@ -139,7 +142,7 @@ def answer_of(
         pier=pier,
         schedule=schedule,
         stand=stand,
-        more=beside.result(),
+        more=more,
         trees=growing_trees(
             file.view,
             skies.path,

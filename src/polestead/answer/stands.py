@@ -6,14 +6,19 @@ from collections.abc import Iterator, Mapping
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.working import Working
+from polestead.build.build import build_of
+from polestead.build.given import Given
+from polestead.build.result import BuildResult
 from polestead.homestead.model import Controller, Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
-from polestead.mount.geometry import grid_of
+from polestead.mount.geometry import Geometry, geometry_of, grid_of
+from polestead.stand.half_built import half_built
 from polestead.stand.more import more_of
-from polestead.stand.result import StandMore, StandResult, State
+from polestead.stand.result import HalfBuilt, StandMore, StandResult, State
 from polestead.stand.setting import Setting, setting_of
 from polestead.stand.stand import stands
 from polestead.stand.states import curves_of, own_working, parts_in, working_at
+from polestead.strength.pole import PipeSection, pipe_section
 from polestead.strength.tubes import tube_section
 from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
@@ -70,6 +75,43 @@ def strongback_kg_of(mount: Mount, array: NewArray) -> float:
         array.module, array.columns, array.rows, array.lie == "portrait", array.gap_m, array.slot_m
     )
     return tube_section(mount.strongback).mass_kg_m * grid.width_m
+
+
+def built_of(
+    file: Homestead,
+    geometry: Geometry,
+    pipe: PipeSection,
+    strongback_kg: float,
+    halves: tuple[HalfBuilt, ...],
+    contents: tuple[str, ...] = (),
+) -> BuildResult:
+    """How it is built.
+
+    Args:
+        file: The homestead.
+        geometry: The linked geometry.
+        pipe: The pole's section.
+        strongback_kg: Mass of the strongback.
+        halves: Half-built states with their gusts.
+        contents: What lies in the trench, from the bottom up.
+    """
+    given = Given(
+        file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
+        file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves, contents,
+    )  # fmt: skip
+    return build_of(given)
+
+
+def built_only(owners: OwnersFile) -> BuildResult:
+    """How it is built, without the weather and the house.
+
+    Raises:
+        Wrong: No such pipe or tube.
+    """
+    file = owners.homestead
+    kg = strongback_kg_of(file.mount, file.array)
+    halves = half_built(setting_only(owners))
+    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves)  # fmt: skip
 
 
 def wires_of(file: Homestead) -> WiringResult:

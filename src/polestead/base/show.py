@@ -59,6 +59,28 @@ def length(metres: float, style: Style) -> str:
     return f"{number(metres * 1000, 0)} mm" if abs(metres) < 1.0 else f"{number(metres, 2)} m"
 
 
+def cut_length(metres: float, style: Style) -> str:
+    """A length to mark and saw by: feet, inches and sixteenths, or millimetres to a tenth; never to the centimetre.
+
+    Example:
+        >>> cut_length(3.5621, "feet"), cut_length(3.5621, "metric"), cut_length(6.0, "metric")
+        ('11 ft 8 1/4 in', '3,562.1 mm', '6,000 mm')
+    """
+    if style == "feet":
+        return feet_inches(metres)
+    return f"{number(metres * 1000.0, 1).removesuffix('.0')} mm"
+
+
+def drill(metres: float, style: Style) -> str:
+    """A hole to drill: to 1/32 in, or to a tenth of a millimetre.
+
+    Example:
+        >>> drill(0.0325438, "feet"), drill(0.022, "metric")
+        ('1 9/32 in', '22 mm')
+    """
+    return feet_inches(metres, 32) if style == "feet" else cut_length(metres, style)
+
+
 def wall(metres: float, style: Style) -> str:
     """A thickness as the trade reads it off a calliper: thousandths of an inch, or tenths of a millimetre.
 

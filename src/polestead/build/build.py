@@ -1,109 +1,91 @@
-"""How it is built, first version: pieces, pour, trench, lifts, steps and cautions."""
+"""How it is built: pieces, cut list, plates, bolts, metals, pour, trench, lifts, order of the modules, steps and cautions."""
 
 from __future__ import annotations
 
-from polestead.build.concrete import concrete_of
-from polestead.build.result import BuildResult, Piece
+from polestead.base.show import in_style
+from polestead.build.cut_list import cut_list
+from polestead.build.given import Given
+from polestead.build.ground.concrete import Concrete, Pour, concrete_of
+from polestead.build.ground.trench import trench_of
+from polestead.build.lifts.braces import braces_of
+from polestead.build.lifts.lift import module_gust_m_s
+from polestead.build.lifts.raised import hanging_of, heaviest, lifts_of
+from polestead.build.pieces.bolts import joints_of
+from polestead.build.pieces.coating import coating_of
+from polestead.build.pieces.ground import ground_pieces
+from polestead.build.pieces.held import held_pieces
+from polestead.build.pieces.hinge import hinge_pieces
+from polestead.build.pieces.piece import marked, priced
+from polestead.build.pieces.plates import plates_of
+from polestead.build.pieces.steel import steel_pieces
+from polestead.build.result import BuildResult
 from polestead.build.steps import CAUTIONS, STEPS
-from polestead.homestead.model import CableRun, Footing, Mount, NewArray
-from polestead.mount.geometry import Geometry
-from polestead.wiring.trench.burial import ribbon_words
-from polestead.wiring.trench.closing import CABLE_SLACK_SHARE
-
-TRENCH_WIDTH_M = 0.3  # a narrow digger bucket: common practice, no source
-STEEL_KG_M3 = 7850.0
-TWIST_BAR_M = 0.016  # No. 5 bar
 
 
-def pole_length_m(mount: Mount, footing: Footing) -> float:
-    """Pole from its foot in the pier to its top under the hinge."""
-    return footing.pole_depth_m + mount.hinge_height_m - mount.pole_top_below_hinge_m
-
-
-def build_of(
-    array: NewArray,
-    mount: Mount,
-    footing: Footing,
-    run: CableRun,
-    geometry: Geometry,
-    pole_outside_m: float,
-    pole_kg_m: float,
-    strongback_kg: float,
-    soil: str,
-) -> BuildResult:
-    """The list of pieces, the pour, the trench, the lifts.
+def build_of(g: Given) -> BuildResult:
+    """The whole of it.
 
     Args:
-        array: The array section.
-        mount: The mount section.
-        footing: The footing section.
-        run: The run section.
-        geometry: The linked geometry.
-        pole_outside_m: Pole's outside diameter [m].
-        pole_kg_m: Pole's mass per length [kg/m].
-        strongback_kg: Strongback's mass [kg].
-        soil: Soil class, for the spoil.
+        g: Sections of the file, geometry, pole, half-built states.
     """
-    length_m = pole_length_m(mount, footing)
-    pole_kg = length_m * pole_kg_m
-    frame_kg = strongback_kg + mount.rails_mass_kg
-    lifts = {
-        "the pole": pole_kg,
-        "strongback, rails and hinge together": frame_kg,
-        "one module": array.module.mass_kg,
-    }
-    heaviest = max(lifts, key=lambda name: lifts[name])
+    listed = (steel_pieces(g), hinge_pieces(g), held_pieces(g), ground_pieces(g))
+    pieces = priced(marked(piece for one in listed for piece in one.pieces), g.prices)
+    plates, lifts, hanging = plates_of(g), lifts_of(g), hanging_of(g)
+    trench = trench_of(
+        g.run.length_m, g.run.in_house_m, g.run.cover_m, g.place.soil, g.contents, g.trench_level_m, g.trench_floor_m
+    )  # fmt: skip
+    most = heaviest(lifts)
     return BuildResult(
-        pieces=_pieces(array, mount, footing, run, geometry, length_m, pole_kg, strongback_kg),
-        tipping_mass_kg=geometry.mass_kg,
-        heaviest_lift_kg=lifts[heaviest],
-        heaviest_lift=heaviest,
-        concrete=concrete_of(
-            footing.diameter_m,
-            footing.depth_m,
-            footing.collar_m,
-            pole_outside_m,
-            footing.pole_depth_m,
-            soil,
+        pieces=pieces,
+        not_given=tuple(word for one in listed for word in one.not_given),
+        cut_list=cut_list(g, pieces),
+        plates=plates,
+        joints=joints_of(g),
+        metals=coating_of(g),
+        tipping_mass_kg=g.geometry.mass_kg,
+        heaviest_lift_kg=most.mass_kg or 0.0,
+        heaviest_lift=most.name,
+        concrete=pour_of(g),
+        trench=trench,
+        lifts=lifts,
+        braces=braces_of(g.pole_m * g.pipe.mass_kg_m, g.pipe.outside_m, g.pole_over_ground_m, g.footing.pole_depth_m),
+        hanging=hanging,
+        checks=(
+            *hanging.checks,
+            *(check for plate in plates for check in plate.checks),
+            *trench.checks,
         ),
-        trench_m=run.length_m,
-        trench_m3=run.length_m * TRENCH_WIDTH_M * run.cover_m,
+        notes=notes_of(g),
         steps=STEPS,
         cautions=CAUTIONS,
-    )
+    )  # fmt: skip
 
 
-def _pieces(
-    array: NewArray,
-    mount: Mount,
-    footing: Footing,
-    run: CableRun,
-    geometry: Geometry,
-    pole_m: float,
-    pole_kg: float,
-    strongback_kg: float,
-) -> tuple[Piece, ...]:
-    count = array.columns * array.rows
-    bar_m = footing.diameter_m * 0.8
-    bar_kg = 2.0 * bar_m * 3.1416 / 4.0 * TWIST_BAR_M**2 * STEEL_KG_M3
-    pieces = [
-        Piece("module", count, f"{array.module.power_w:.0f} W", array.module.length_m, count * array.module.mass_kg, "on the rails"),
-        Piece("pole", 1, mount.pole.written, pole_m, pole_kg, "from the pier to the hinge"),
-        Piece("strongback", 1, mount.strongback, geometry.width_m, strongback_kg, "along the hinge"),
-        Piece("rails, clamps and hinge", 1, "as weighed", None, mount.rails_mass_kg, "under the modules"),
-        Piece("hinge pin", 2, f"{mount.hinge_pin_steel}, {mount.hinge_pin_m * 1000:.0f} mm round", None, 0.0, "through the hinge ears"),
-        Piece("run cable, each conductor", 2, f"{run.size} {run.metal}", run.length_m * (1.0 + CABLE_SLACK_SHARE), 0.0, f"in the trench, {run.method}"),
-        Piece("warning ribbon", 1, "plastic", run.length_m, 0.0, ribbon_words(run.cover_m)),
-    ]  # fmt: skip
-    if footing.twist_bars:
-        pieces.append(
-            Piece(
-                "twist bar",
-                2,
-                "16 mm reinforcing bar",
-                bar_m,
-                bar_kg,
-                "through the pole's foot, crosswise",
-            )
+def pour_of(g: Given) -> Concrete:
+    """The pier's concrete, and the soil out of its hole."""
+    f = g.footing
+    pour = Pour(
+        f.diameter_m, f.depth_m, f.collar_m, g.pipe.outside_m, g.pipe.mass_kg_m / _density(g), f.pole_depth_m, f.pole_filled,
+        f.concrete_pa, g.freezes, g.eurocode, g.metric,
+    )  # fmt: skip
+    return concrete_of(pour, g.place.soil)
+
+
+def _density(g: Given) -> float:
+    return 2700.0 if g.pole_is_aluminium else 7850.0
+
+
+def notes_of(g: Given) -> tuple[str, ...]:
+    """What does not fit together in the file, and what to know before the first lift."""
+    said = []
+    if g.rails_kg is not None and g.rails_kg > g.mount.rails_mass_kg:
+        said.append(
+            f"mount.rails_mass says {g.heavy(g.mount.rails_mass_kg)} for rails, clamps and hinge, but {g.rails} rails of {g.frame.rail} alone weigh {g.heavy(g.rails_kg)}: "
+            "one of the two is wrong. The lifts take the heavier; balance, pole and pier take rails_mass until you mend it."
         )
-    return tuple(pieces)
+    module = g.array.module
+    gust = module_gust_m_s(module.mass_kg, module.length_m * module.width_m)
+    said.append(f"A module held upright is pushed with half its weight by a gust of {in_style(gust, 'm/s', g.style)} at the module itself: two people do not rule it in more.")  # fmt: skip
+    if g.footing.depth_m > 1.2:
+        said.append("The pier hole is never entered: bars, pole and levels are set from above; it is planked over whenever nobody stands beside it.")  # fmt: skip
+    return tuple(said)

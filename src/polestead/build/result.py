@@ -4,42 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from polestead.base.check import Check
 from polestead.base.row import Row
-from polestead.base.working import Working
-
-
-@dataclass(frozen=True, slots=True)
-class Piece:
-    """One line of the list of pieces."""
-
-    name: str
-    count: int
-    material: str
-    length_m: float | None
-    mass_kg: float  # of all of them together
-    where: str
-
-
-@dataclass(frozen=True, slots=True)
-class Concrete:
-    """The pour.
-
-    Attributes:
-        volume_m3: In place, the pole's own volume taken out, the collar included.
-        with_waste_m3: To order.
-        bags_80_lb: Number of 80 lb bags for it.
-        truck: Whether a truck is the sensible way.
-        spoil_bank_m3, spoil_loose_m3: Soil out of the hole.
-        working: The sums.
-    """
-
-    volume_m3: float
-    with_waste_m3: float
-    bags_80_lb: int
-    truck: bool
-    spoil_bank_m3: float
-    spoil_loose_m3: float
-    working: Working
+from polestead.build.cutting import CuttingPlan
+from polestead.build.ground.concrete import Concrete
+from polestead.build.ground.trench import DugTrench
+from polestead.build.lifts.braces import PoleBraces
+from polestead.build.lifts.hanging import HangingOrder
+from polestead.build.lifts.lift import Lift
+from polestead.build.pieces.bolts import BoltedJoint
+from polestead.build.pieces.coating import MetalsMeet
+from polestead.build.pieces.piece import Piece
+from polestead.build.pieces.plates import PlateCut
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,14 +30,43 @@ class Question:
 
 @dataclass(frozen=True, slots=True)
 class BuildResult:
-    """How it is built, first version."""
+    """How it is built.
+
+    Attributes:
+        pieces: Every piece with its letter, length, weight, price, place.
+        not_given: What the file does not tell of them: measured, chosen or asked before it is bought.
+        cut_list: Bars to buy and how to saw them, by material.
+        plates: Plates and wraps to cut and drill.
+        joints: Bolts and pins, and how tight.
+        metals: Which of his own metals meet, and what goes between.
+        tipping_mass_kg: All that tips.
+        heaviest_lift_kg, heaviest_lift: The heaviest thing raised at once.
+        concrete: The pour.
+        trench: The trench.
+        lifts: Every lift, in order.
+        braces: The pole kept plumb until its concrete holds.
+        hanging: The order of the modules.
+        checks: Holds while hanging, holes in plates, sides of hole and trench.
+        notes: What does not fit together, and what to know.
+        steps: The order of work with its gates.
+        cautions: What belongs to the acts.
+    """
 
     pieces: tuple[Piece, ...]
+    not_given: tuple[str, ...]
+    cut_list: tuple[CuttingPlan, ...]
+    plates: tuple[PlateCut, ...]
+    joints: tuple[BoltedJoint, ...]
+    metals: tuple[MetalsMeet, ...]
     tipping_mass_kg: float
     heaviest_lift_kg: float
     heaviest_lift: str
     concrete: Concrete
-    trench_m: float
-    trench_m3: float
+    trench: DugTrench
+    lifts: tuple[Lift, ...]
+    braces: PoleBraces
+    hanging: HangingOrder
+    checks: tuple[Check, ...]
+    notes: tuple[str, ...]
     steps: tuple[str, ...]
     cautions: tuple[str, ...]

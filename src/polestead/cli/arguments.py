@@ -97,6 +97,17 @@ def parser() -> argparse.ArgumentParser:
     )
     wires.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
 
+    build = commands.add_parser(
+        "build", help="pieces, cut list, plates, bolts, pour, trench, lifts, order of the modules"
+    )
+    _file(build)
+    build.add_argument(
+        "--working",
+        metavar="ITEM",
+        help="print how a figure was found, step by step, instead (concrete, braces, lift, ...)",
+    )
+    build.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"
     )

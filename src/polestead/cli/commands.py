@@ -130,6 +130,26 @@ def wires(words: argparse.Namespace) -> int:
     return 0 if all(check.holds for check in result.checks) else 1
 
 
+def build(words: argparse.Namespace) -> int:
+    """Pieces, cut list, pour and lifts; it asks nothing of the weather."""
+    from polestead.answer.stands import built_only
+    from polestead.sheets.building import building_text
+    from polestead.sheets.data import build_data
+    from polestead.sheets.workings import of_build, printed
+
+    owners = _owners(words.file)
+    file, result = owners.homestead, built_only(owners)
+    style = cast("Style", words.units or file.units)
+    if words.working is None:
+        print(building_text(file.name, result, style))
+    else:
+        print(printed(of_build(result), words.working, style))
+    if words.json is not None:
+        text = json.dumps(build_data(file.name, result), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    return 0 if all(check.holds for check in result.hanging.checks) else 1
+
+
 def habits(words: argparse.Namespace) -> int:
     """Ways of tipping."""
     from polestead.sheets.habits import habits_text

@@ -848,6 +848,7 @@ class Frame(Section):
     cap_bolt_steel: Literal["A307", "A325", "8.8"] = default("A307", PRACTICE, "The softest sold.")  # fmt: skip
     cap_weld_leg_m: Length | None = left_out("not summed", PRACTICE, "Leg of the fillet all round, where the cap is welded to the pole.", gt=0.002, le=0.03)  # fmt: skip
     split_sleeve_play_m: Length | None = left_out("no split sleeve", PRACTICE, "Play wanted between the pole and a split sleeve of the same nominal size.", ge=0.0, le=0.02)  # fmt: skip
+    finish: Literal["galvanized", "painted", "bare"] | None = left_out("not told: the chart of metals shows both zinc and bare steel", PRACTICE, "What the rails, strongback and pole have on them.")  # fmt: skip
 
 
 class Footing(Section):
@@ -873,6 +874,7 @@ class Footing(Section):
     )
     cage_bars: int | None = left_out("no cage: plain concrete", PRACTICE, "Upright bars of a cage from the top to the pier's foot.", ge=4, le=40)  # fmt: skip
     cage_bar_m: Length | None = left_out("1/2 in", PRACTICE, "Diameter of those bars.", gt=0.005, le=0.05)  # fmt: skip
+    pole_filled: bool = default(True, PRACTICE, "Concrete is poured inside the pole as high as outside; an empty one takes less and must drain.")  # fmt: skip
     slab_at_ground: bool = default(
         False, PRACTICE, "A rigid slab round the pole that cannot move: the constrained sum (IBC 1807.3.2.2) then counts."
     )  # fmt: skip
@@ -945,6 +947,17 @@ class BuriedLine(Section):
     )  # fmt: skip
 
 
+class Shop(Section):
+    """What the yard sells by the length, and the saw."""
+
+    pole_lengths_m: tuple[Length, ...] = none_of("21 ft; 6 m and 12 m in a metric file", PRACTICE, "Lengths in which the yard sells pipe for the pole.")  # fmt: skip
+    tube_lengths_m: tuple[Length, ...] = none_of("20 ft and 24 ft; 6 m and 7.5 m in a metric file", PRACTICE, "Lengths in which it sells tube.")  # fmt: skip
+    rebar_lengths_m: tuple[Length, ...] = none_of("20 ft; 6 m in a metric file", PRACTICE, "Lengths in which it sells reinforcing bar.")  # fmt: skip
+    round_lengths_m: tuple[Length, ...] = none_of("12 ft; 3 m in a metric file", PRACTICE, "Lengths in which it sells round bar for pins.")  # fmt: skip
+    conduit_length_m: Length | None = left_out("10 ft; 3 m in a metric file", PRACTICE, "Length of a stick of conduit.", gt=0.5, le=100.0)  # fmt: skip
+    kerf_m: Length | None = left_out("1/8 in; 3 mm in a metric file", PRACTICE, "What one cut of the saw takes.", ge=0.0, le=0.02)  # fmt: skip
+
+
 class Prices(Section):
     """What it costs, in the owner's own currency."""
 
@@ -957,6 +970,10 @@ class Prices(Section):
     wire: dict[str, PricePerMetre] = Field(
         default_factory=dict,
         description='Two live wires and the earth wire, by live size and metal, as "4 AWG copper" = "3.10 per ft".',
+    )
+    stock: dict[str, PricePerMetre] = Field(
+        default_factory=dict,
+        description='Steel by the length, named as the file names it, as "HSS 4x2x1/8 A500 C" = "6.20 per ft".',
     )
     counted_years: float = default(
         15.0, PRACTICE, "Years over which saved fuel is set against the price of thicker wire.", gt=0.0, le=60.0
@@ -990,4 +1007,5 @@ class Homestead(Section):
     run: CableRun
     buried: tuple[BuriedLine, ...] = ()
     spot: tuple[Spot, ...] = ()
+    shop: Shop = Shop()
     prices: Prices

@@ -11,6 +11,7 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 from polestead.answer.answer import Answer
 from polestead.answer.wires_run import RunChoices
 from polestead.base.row import Row
+from polestead.build.result import BuildResult
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
 from polestead.wiring.layouts import Layouts
@@ -43,6 +44,11 @@ def wires_data(
         "charging": _plain(charging),
         "over_years": _plain(over_years),
     }
+
+
+def build_data(name: str, built: BuildResult) -> dict[str, Any]:
+    """Pieces, cut list, pour and lifts as plain data."""
+    return {"caution": CAUTION, "name": name, "build": _plain(built)}
 
 
 def _plain(value: Any) -> Any:

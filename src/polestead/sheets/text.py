@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import isfinite
-from textwrap import fill
 
 from polestead.answer.answer import Answer
 from polestead.base.quantity import read_quantity
@@ -14,12 +13,21 @@ from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
+from polestead.sheets.building import (
+    cut_lines,
+    hanging_lines,
+    lift_lines,
+    pieces_lines,
+    pour_lines,
+)
+from polestead.sheets.lines import WIDTH
+from polestead.sheets.lines import heading as heading
+from polestead.sheets.lines import say as say
 from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
 from polestead.stand.result import StandResult, TiltStand
 from polestead.sun.trees import GrowingTrees
 from polestead.wiring.result import WiringResult
 
-WIDTH = 78
 CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
 STANDING = {"said": "told you by", "assumed": "assumed", "default": "taken"}
 
@@ -41,22 +49,6 @@ def answer_text(answer: Answer, style: Style) -> str:
         _cautions(answer),
     )
     return "\n".join("\n".join(part) for part in parts)
-
-
-def say(text: str, indent: str = "  ", hang: str | None = None) -> str:
-    """One paragraph, wrapped."""
-    return fill(
-        text,
-        WIDTH,
-        initial_indent=indent,
-        subsequent_indent=indent if hang is None else hang,
-        break_on_hyphens=False,
-    )
-
-
-def heading(text: str) -> str:
-    """A heading over a rule."""
-    return f"\n{text}\n{'-' * WIDTH}"
 
 
 def _head(answer: Answer, style: Style) -> Iterator[str]:
@@ -355,21 +347,15 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
 
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:
-    built, pour = answer.build, answer.build.concrete
-    yield heading("Pieces and pour")
-    for piece in built.pieces:
-        long = "" if piece.length_m is None else length(piece.length_m, style)
-        mass = "" if piece.mass_kg == 0.0 else in_style(piece.mass_kg, "kg", style)
-        yield f"  {piece.count:>3} {piece.name:<28} {long:>18} {mass:>10}"
-        yield f"      {piece.material}, {piece.where}"
-    way = "order a truck" if pour.truck else "mix by hand"
-    yield say(
-        f"Concrete: {in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more than the hole; {pour.bags_80_lb} bags of 80 lb: {way}. "
-        f"Spoil {in_style(pour.spoil_loose_m3, 'm^3', style)} loose. Trench {length(built.trench_m, style)}."
-    )
-    yield say(
-        f"Heaviest lift: {built.heaviest_lift}, {in_style(built.heaviest_lift_kg, 'kg', style)}. All that tips: {in_style(built.tipping_mass_kg, 'kg', style)}."
-    )
+    built = answer.build
+    yield from pieces_lines(built, style)
+    yield say(f"{len(built.not_given)} things of these are not in the file: polestead build lists them, with plates, bolts, metals and slings.")  # fmt: skip
+    yield from cut_lines(built, style)
+    yield from pour_lines(built, style)
+    yield say(f"Trench {length(built.trench.length_m, style)}, {length(built.trench.depth_m, style)} deep.")  # fmt: skip
+    yield from lift_lines(built, style, whole=False)
+    yield say(f"All that tips: {in_style(built.tipping_mass_kg, 'kg', style)}.")
+    yield from hanging_lines(built.hanging, style, whole=False)
 
 
 def _cost(answer: Answer) -> Iterator[str]:

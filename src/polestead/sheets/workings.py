@@ -11,6 +11,7 @@ from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.base.working import Working
+from polestead.build.result import BuildResult
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
 from polestead.wiring.bank.charging import Charging
@@ -43,6 +44,17 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     yield "drop in the run", wires.drop_working
     for working in (*wires.guards.workings, *(() if wires.bank is None else wires.bank.workings)):
         yield working.title, working
+
+
+def of_build(built: BuildResult) -> Iterator[Named]:
+    """Workings of pour, trench, braces, lifts, holds and plates."""
+    yield "concrete", built.concrete.working
+    yield "trench", built.trench.working
+    yield "braces of the pole", built.braces.working
+    for lift in built.lifts:
+        yield lift.working.title, lift.working
+    for check in built.checks:
+        yield f"{check.part}, {check.name}", check
 
 
 def of_layouts(layouts: Layouts) -> Iterator[Named]:
@@ -85,7 +97,7 @@ def of_answer(answer: Answer) -> Iterator[Named]:
     if answer.winter.use_fit is not None:
         yield "house-use factor", answer.winter.use_fit.working
     yield from of_wires(answer.wiring)
-    yield "concrete", answer.build.concrete.working
+    yield from of_build(answer.build)
     yield "cost, saved in a year, winters until paid", answer.money.working
 
 

@@ -1,0 +1,1 @@
+"""Hole, trench and pour."""

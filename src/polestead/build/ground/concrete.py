@@ -1,0 +1,234 @@
+"""The pour: in place less the pole, in bags and trucks, and the words to order it with."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil, pi
+
+from polestead.base.source import COMMON_PRACTICE, OWNER, Source
+from polestead.base.table import table
+from polestead.base.working import Step, Working
+from polestead.build.ground.spoil import heap_m, loose_m3
+
+WASTE_SHARE = 0.10  # an augered hole is never round: common practice, no source
+TRUCK_FROM_M3 = 1.0  # past about 60 bags a truck is the sensible way: common practice, no source
+TRUCK_HOLDS_M3 = 6.0  # 8 yd3: common practice, no source
+SHORT_LOAD_M3 = 2.29  # under about 3 yd3 plants charge for the short load (from memory)
+YARD_M3 = 0.764554857984
+PSI_PA = 6894.757
+BAG_YIELD = Source("bagged-concrete yield tables", "80 lb: 0.60 ft3")
+GEOMETRY = Source("volume of a cylinder", status="computed")
+AIR = Source("ACI 318", "19.3.2 and 19.3.3: 3/4 in stone, wet and freezing", "memory")
+AIR_EN = Source("EN 206", "exposure XF1 to XF4", "memory")
+FROST_PA, WET_FROST_PA = 3500 * PSI_PA, 4500 * PSI_PA  # ACI 318 classes F1 and F2
+FROST_EN_PA = 30e6  # EN 206 table F.1, XF1 and XF3: C30/37
+
+
+@dataclass(frozen=True, slots=True)
+class Bags:
+    """So many bags of one size.
+
+    Attributes:
+        bag: The size, as sold.
+        count: How many, for what is to be ordered.
+        mass_kg: Dry, all of them.
+    """
+
+    bag: str
+    count: int
+    mass_kg: float
+
+
+@dataclass(frozen=True, slots=True)
+class Concrete:
+    """The pour.
+
+    Attributes:
+        hole_m3: Hole and collar, as if nothing stood in them.
+        pole_m3: What the pole takes of it: its steel, or the whole of it where it is left empty.
+        volume_m3: In place.
+        with_waste_m3: To order, a tenth more.
+        bags_80_lb: Number of 80 lb bags for it.
+        bags: The same in each size sold.
+        truck: Whether a truck is the sensible way.
+        trucks: How many; 0 where it is mixed by hand.
+        short_load: Whether a plant is likely to charge for a short load.
+        order: The sentence to say on the telephone.
+        doubts: What to settle before it is ordered.
+        spoil_bank_m3, spoil_loose_m3: Soil out of the hole.
+        heap_wide_m, heap_high_m: Of that soil in a heap.
+        working: The sums.
+    """
+
+    hole_m3: float
+    pole_m3: float
+    volume_m3: float
+    with_waste_m3: float
+    bags_80_lb: int
+    bags: tuple[Bags, ...]
+    truck: bool
+    trucks: int
+    short_load: bool
+    order: str
+    doubts: tuple[str, ...]
+    spoil_bank_m3: float
+    spoil_loose_m3: float
+    heap_wide_m: float
+    heap_high_m: float
+    working: Working
+
+
+def cylinder_m3(diameter_m: float, height_m: float) -> float:
+    """Volume of a cylinder.
+
+    Example:
+        >>> round(cylinder_m3(0.75, 2.1), 3)
+        0.928
+    """
+    return pi * diameter_m**2 / 4.0 * height_m
+
+
+def bags_for(volume_m3: float, bag: str) -> Bags:
+    """Bags of one size for a volume, rounded up.
+
+    Source: ``ground/bags.csv``.
+
+    Args:
+        volume_m3: Concrete wanted [m^3].
+        bag: ``80 lb``, ``60 lb`` or ``25 kg``.
+
+    Example:
+        >>> bags_for(1.27 * YARD_M3, "80 lb").count
+        58
+    """
+    row = next(row for row in table("build", "ground/bags") if row["bag"] == bag)
+    count = ceil(volume_m3 / float(row["yield_m3"]) - 1e-9)
+    return Bags(bag, count, count * float(row["mass_kg"]))
+
+
+@dataclass(frozen=True, slots=True)
+class Pour:
+    """What is poured, and round what.
+
+    Attributes:
+        diameter_m, depth_m, collar_m: The hole, and the concrete over the ground.
+        pole_outside_m, pole_steel_m2: The pole's outside and the area of its wall.
+        pole_depth_m: Pole below the ground.
+        filled: Whether it is poured inside as high as outside.
+        strength_pa: Asked for.
+        freezes: Whether the collar freezes.
+        eurocode: Whose classes name it.
+        metric: In which units it is ordered.
+    """
+
+    diameter_m: float
+    depth_m: float
+    collar_m: float
+    pole_outside_m: float
+    pole_steel_m2: float
+    pole_depth_m: float
+    filled: bool
+    strength_pa: float
+    freezes: bool
+    eurocode: bool
+    metric: bool
+
+
+def concrete_of(pour: Pour, soil: str) -> Concrete:
+    """The pour of a round pier with the pole standing in it.
+
+    Args:
+        pour: Hole, pole and what is asked of the concrete.
+        soil: Soil class.
+    """
+    high_m = pour.depth_m + pour.collar_m
+    hole_m3 = cylinder_m3(pour.diameter_m, high_m)
+    pole_m = pour.pole_depth_m + pour.collar_m
+    pole_m2 = pour.pole_steel_m2 if pour.filled else pi / 4.0 * pour.pole_outside_m**2
+    pole_m3 = pole_m2 * pole_m
+    volume_m3 = hole_m3 - pole_m3
+    order_m3 = volume_m3 * (1.0 + WASTE_SHARE)
+    bags = tuple(bags_for(order_m3, row["bag"]) for row in table("build", "ground/bags"))
+    truck = order_m3 >= TRUCK_FROM_M3
+    trucks = ceil(order_m3 / TRUCK_HOLDS_M3) if truck else 0
+    bank_m3 = cylinder_m3(pour.diameter_m, pour.depth_m)
+    loose = loose_m3(bank_m3, soil)
+    what = "the pole's steel, poured full" if pour.filled else "the pole, left empty"
+    steps = (
+        Step("diameter of the hole", "b", "", pour.diameter_m, "m", OWNER),
+        Step("depth and collar", "D + e", f"{pour.depth_m:.3f} + {pour.collar_m:.3f}", high_m, "m", OWNER),
+        Step("hole and collar", "V0", f"pi {pour.diameter_m:.3f}^2 / 4 x {high_m:.3f}", hole_m3, "m^3", GEOMETRY),
+        Step(f"less {what}", "Vp", f"{pole_m2:.5f} x {pole_m:.3f}", pole_m3, "m^3", GEOMETRY),
+        Step("in place", "V", f"{hole_m3:.4f} - {pole_m3:.4f}", volume_m3, "m^3", GEOMETRY),
+        Step("to order", "V + 10 %", f"{volume_m3:.3f} x {1 + WASTE_SHARE:.2f}", order_m3, "m^3", COMMON_PRACTICE),
+        Step("or bags of 80 lb", "n", f"{order_m3:.3f} / 0.01699, rounded up", float(bags[0].count), "", BAG_YIELD),
+    )  # fmt: skip
+    return Concrete(
+        hole_m3, pole_m3, volume_m3, order_m3, bags[0].count, bags, truck, trucks, truck and order_m3 < SHORT_LOAD_M3 * trucks,
+        order_words(pour, order_m3), doubts_of(pour), bank_m3, loose, *heap_m(loose),
+        Working("concrete for the pier", steps),
+    )  # fmt: skip
+
+
+def rounded_order(order_m3: float, metric: bool) -> str:
+    """Up to the next quarter yard, or tenth of a cubic metre, as plants sell it.
+
+    Example:
+        >>> rounded_order(2.16, metric=False), rounded_order(2.16, metric=True)
+        ('3 yd3', '2.2 m3')
+    """
+    if metric:
+        return f"{ceil(order_m3 * 10.0 - 1e-9) / 10.0:g} m3"
+    return f"{ceil(order_m3 / YARD_M3 * 4.0 - 1e-9) / 4.0:g} yd3"
+
+
+def strength_words(strength_pa: float, eurocode: bool) -> str:
+    """The strength as a plant knows it.
+
+    Example:
+        >>> strength_words(3000 * PSI_PA, False), strength_words(25e6, True)
+        ('3,000 psi', 'cylinder strength 25 MPa')
+    """
+    if eurocode:
+        return f"cylinder strength {strength_pa / 1e6:.0f} MPa"
+    return f"{round(strength_pa / PSI_PA / 50.0) * 50:,d} psi"
+
+
+def order_words(pour: Pour, order_m3: float) -> str:
+    """The sentence to say to the plant; what is its to say is asked.
+
+    Args:
+        pour: What is poured.
+        order_m3: With the waste in it [m^3].
+    """
+    wide = f"{pour.diameter_m:.2f} m" if pour.metric else f"{pour.diameter_m / 0.0254:.0f} in"
+    deep = f"{pour.depth_m:.2f} m" if pour.metric else f"{pour.depth_m / 0.3048:.1f} ft"
+    stone = "20 mm" if pour.metric else "3/4 in"
+    air = (
+        f"with entrained air for {stone} stone that freezes wet (about 6 percent: you say)"
+        if pour.freezes
+        else "no entrained air needed for frost"
+    )
+    return (
+        f"I want {rounded_order(order_m3, pour.metric)} of {strength_words(pour.strength_pa, pour.eurocode)} at 28 days, "
+        f"largest stone {stone}, {air}, for one pier {wide} across and {deep} deep poured from the chute round a steel pole in one go. "
+        f"Which slump do you send for that, how near must the truck come, how long may it stand, and what is the charge for a short load? "
+        f"No calcium chloride: there is steel in it. No water is added on the place."
+    )
+
+
+def doubts_of(pour: Pour) -> tuple[str, ...]:
+    """What to settle before it is ordered."""
+    said = []
+    if pour.freezes and not pour.eurocode and pour.strength_pa < WET_FROST_PA:
+        said.append(
+            f"The collar freezes: for concrete that freezes ACI 318 table 19.3.2.1 asks {FROST_PA / PSI_PA:,.0f} psi, and {WET_FROST_PA / PSI_PA:,.0f} psi where it stands wet "
+            f"(from memory); the file has {strength_words(pour.strength_pa, False)}. Ask the building office which class a collar is."
+        )
+    if pour.freezes and pour.eurocode and pour.strength_pa < FROST_EN_PA:
+        said.append(
+            f"The collar freezes: EN 206 table F.1 advises C30/37 for XF1 and XF3 (from memory); the file has {strength_words(pour.strength_pa, True)}. Ask the engineer which class a collar is."
+        )
+    if not pour.filled:
+        said.append("The pole is left empty: give it a drain hole and a cap, or water stands and freezes in it.")  # fmt: skip
+    return tuple(said)

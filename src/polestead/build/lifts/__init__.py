@@ -1,0 +1,1 @@
+"""What is raised, on what, held by what, in which order."""

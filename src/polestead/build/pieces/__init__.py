@@ -1,0 +1,1 @@
+"""What is bought and cut: pieces, plates, bolts, metals that meet."""

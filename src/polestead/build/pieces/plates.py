@@ -1,0 +1,253 @@
+"""Plates and wraps as data: outline, holes, thickness, mass; for drawings, for a file of lines, for paper at 1:1."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import pairwise
+from math import cos, hypot, pi, radians, sin
+
+from polestead.base.check import Check, share
+from polestead.base.source import Source
+from polestead.base.working import Step, Working
+from polestead.build.given import Given
+from polestead.build.pieces.bolts import bolt_row
+from polestead.build.pieces.hinge import BEARINGS
+from polestead.homestead.model import Lock
+from polestead.strength.pole import material
+
+Point = tuple[float, float]
+CORNERS = 64  # of a round edge, drawn just outside the true round so that no edge distance is lost
+PIN_PLAY_M = 0.00079375  # 1/32 in
+PIN_HOLE = Source("AISC 360", "D5.2, hole at most 1/32 in over the pin", "memory")
+SPACING = Source("AISC 360", "J3.3, 3 bolt diameters between holes", "memory")
+CAP_HOLES_BELOW = 6.0  # bolt diameters under the pole's top, as its strength was summed
+
+
+@dataclass(frozen=True, slots=True)
+class DrilledHole:
+    """A round hole.
+
+    Attributes:
+        name: What goes through it.
+        x_m, y_m: Its middle.
+        diameter_m: To drill.
+    """
+
+    name: str
+    x_m: float
+    y_m: float
+    diameter_m: float
+
+
+@dataclass(frozen=True, slots=True)
+class PlateCut:
+    """A plate to cut and drill, or a paper wrap to mark a pipe by.
+
+    Attributes:
+        name: What.
+        kind: ``plate``, or ``wrap`` for paper laid round the pipe.
+        count: How many.
+        outline_m: Corners in order, closed by going back to the first; x to the right, y up.
+        holes: To drill.
+        thickness_m: Of the plate, None where not given; of a wrap the pipe's wall.
+        steel: Grade.
+        mass_kg: Of one, holes out; None without a thickness, and for a wrap.
+        where: Where it goes.
+        notes: What to know, what is not given.
+        checks: Holes far enough from one another.
+    """
+
+    name: str
+    kind: str
+    count: int
+    outline_m: tuple[Point, ...]
+    holes: tuple[DrilledHole, ...]
+    thickness_m: float | None
+    steel: str
+    mass_kg: float | None
+    where: str
+    notes: tuple[str, ...] = ()
+    checks: tuple[Check, ...] = ()
+
+
+def plates_of(g: Given) -> tuple[PlateCut, ...]:
+    """Ears, what turns between them, the cap's disc and wrap, the storm hold's plate; as far as the file tells them."""
+    return (*_ears(g), _cap_disc(g), *_cap_wrap(g), *_hold_plates(g))
+
+
+def area_m2(outline: tuple[Point, ...]) -> float:
+    """Area inside a closed line of corners.
+
+    Source: the shoelace formula.
+
+    Example:
+        >>> area_m2(((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)))
+        2.0
+    """
+    closed = (*outline, outline[0])
+    return abs(sum(x1 * y2 - x2 * y1 for (x1, y1), (x2, y2) in pairwise(closed))) / 2.0
+
+
+def plate_kg(
+    outline: tuple[Point, ...], holes: tuple[DrilledHole, ...], thickness_m: float, steel: str
+) -> float:
+    """Mass of a plate, its holes out.
+
+    Args:
+        outline: Corners.
+        holes: Drilled.
+        thickness_m: [m].
+        steel: A row of ``materials.csv``.
+
+    Example:
+        >>> round(plate_kg(((0.0, 0.0), (0.1, 0.0), (0.1, 0.2), (0.0, 0.2)), (), 0.01, "A36"), 3)
+        1.57
+    """
+    left = area_m2(outline) - sum(pi / 4.0 * hole.diameter_m**2 for hole in holes)
+    return left * thickness_m * float(material(steel)["density_kg_m3"])
+
+
+def ear_outline(foot_m: float, height_m: float, edge_m: float) -> tuple[Point, ...]:
+    """The smallest plate that has its foot on the weld and so much steel all round the hole: foot and round, and the lines that touch both.
+
+    The foot lies on y = 0, the hole at (0, height).
+
+    Args:
+        foot_m: Length of the foot [m].
+        height_m: From the foot to the middle of the hole [m].
+        edge_m: From the middle of the hole to the nearest edge [m].
+
+    Example:
+        >>> line = ear_outline(0.2, 0.075, 0.06)
+        >>> line[0], line[1], round(max(y for _, y in line), 4)
+        ((-0.1, 0.0), (0.1, 0.0), 0.1351)
+    """
+    half, out = foot_m / 2.0, edge_m / cos(pi / CORNERS)
+    turns = [2.0 * pi * n / CORNERS for n in range(CORNERS)]
+    round_ = [(out * cos(t), max(height_m + out * sin(t), 0.0)) for t in turns]
+    hull = _hull([(-half, 0.0), (half, 0.0), *round_])
+    start = hull.index((-half, 0.0)) if (-half, 0.0) in hull else 0
+    return tuple(hull[start:] + hull[:start])
+
+
+def _hull(points: list[Point]) -> list[Point]:
+    """Corners of the tightest line round the points, against the clock."""
+    ordered = sorted(set(points))
+
+    def half(way: list[Point]) -> list[Point]:
+        line: list[Point] = []
+        for x, y in way:
+            while len(line) > 1:
+                (x1, y1), (x2, y2) = line[-2], line[-1]
+                if (x2 - x1) * (y - y1) - (y2 - y1) * (x - x1) > 0.0:
+                    break
+                line.pop()
+            line.append((x, y))
+        return line
+
+    return half(ordered)[:-1] + half(ordered[::-1])[:-1]
+
+
+def _ears(g: Given) -> tuple[PlateCut, ...]:
+    f = g.frame
+    if f.ear_thickness_m is None or f.weld_length_m is None:
+        return ()
+    line = ear_outline(f.weld_length_m, g.ear_height_m, g.edge_m)
+    hole = (DrilledHole("hinge pin", 0.0, g.ear_height_m, g.mount.hinge_pin_m + PIN_PLAY_M),)
+    ear = PlateCut(
+        "hinge ear", "plate", 2 * BEARINGS, line, hole, f.ear_thickness_m, f.ear_steel, plate_kg(line, hole, f.ear_thickness_m, f.ear_steel),
+        "two about each bearing, welded on both sides of the foot",
+        ("The four are clamped together and drilled at once; holes are drilled or bored, not burned.", "The round is drawn with corners that lie a tenth of a percent outside it: grind to the round."),
+    )  # fmt: skip
+    middle_m = g.middle_m or 2.0 * f.ear_thickness_m
+    lug = PlateCut(
+        "hinge lug", "plate", BEARINGS, line, hole, middle_m, f.ear_steel, plate_kg(line, hole, middle_m, f.ear_steel),
+        "between each pair of ears", ("Taken with the ears' outline, as their strength was summed. Bored for the bushing, whose outside is not given: the hole here is the pin's.",),
+    )  # fmt: skip
+    return ear, lug
+
+
+def ring_of(diameter_m: float) -> tuple[Point, ...]:
+    """Corners of a round disc, just outside the true round."""
+    out = diameter_m / 2.0 / cos(pi / CORNERS)
+    return tuple((out * cos(2.0 * pi * n / CORNERS), out * sin(2.0 * pi * n / CORNERS)) for n in range(CORNERS))  # fmt: skip
+
+
+def _cap_disc(g: Given) -> PlateCut:
+    return PlateCut(
+        "disc on the pole's top", "plate", 1, ring_of(g.pipe.outside_m), (), None, "not given", None, "welded on or in the cap, to keep water out",
+        ("Thickness not given. A closed pole that is galvanized needs vent and drain holes: ask the galvanizer where.",),
+    )  # fmt: skip
+
+
+def _cap_wrap(g: Given) -> tuple[PlateCut, ...]:
+    """A strip of paper once round the pole's top: holes evenly round, as far down as the strength was summed."""
+    f = g.frame
+    if f.cap_bolts is None or f.cap_bolt_m is None:
+        return ()
+    around, high = pi * g.pipe.outside_m, 2.0 * CAP_HOLES_BELOW * f.cap_bolt_m
+    row = bolt_row(f.cap_bolt_m)
+    drill = float(row["hole_mm"]) / 1000.0 if row is not None else f.cap_bolt_m
+    pitch = around / f.cap_bolts
+    holes = tuple(DrilledHole("cap bolt", (n + 0.5) * pitch, high / 2.0, drill) for n in range(f.cap_bolts))  # fmt: skip
+    wanted = 3.0 * f.cap_bolt_m
+    steps = (
+        Step("from hole to hole round the pole", "s", f"pi x {g.pipe.outside_m:.4f} / {f.cap_bolts}", pitch, "m", SPACING),
+        Step("wanted", "3 d", f"3 x {f.cap_bolt_m:.5f}", wanted, "m", SPACING),
+    )  # fmt: skip
+    check = Check("cap bolts", "from hole to hole", wanted, pitch, "m", share(wanted, pitch), SPACING, Working("cap bolts, from hole to hole", steps))  # fmt: skip
+    return (
+        PlateCut(
+            "wrap for the cap bolts", "wrap", 1, ((0.0, 0.0), (around, 0.0), (around, high), (0.0, high)), holes, g.pipe.wall_m, g.mount.pole.material, None,
+            "once round the pole, its upper edge on the pole's top",
+            ("One row, six bolt diameters under the top, as the pole was summed there; the seam is turned to true south (north below the equator). Measure round the real pole first: pipes are not true.",),
+            (check,),
+        ),
+    )  # fmt: skip
+
+
+def _hold_plates(g: Given) -> tuple[PlateCut, ...]:
+    named = ((g.lock, "storm hold"), (g.prop, "prop"))
+    return tuple(_hold_plate(g, hold, name) for hold, name in named if hold is not None and hold.strut is None)  # fmt: skip
+
+
+def hold_tilts_deg(g: Given) -> tuple[float, ...]:
+    """Tilts at which a plate's holes are drilled: those the file names.
+
+    The least, summer, winter and steepest tilt, and the owner's own moves.
+    """
+    m = g.mount
+    own = (tilt for _, tilt in m.own_move_list)
+    return tuple(sorted({m.least_tilt_deg, m.summer_tilt_deg, m.winter_tilt_deg, m.steepest_tilt_deg, *own}))  # fmt: skip
+
+
+def _hold_plate(g: Given, hold: Lock, name: str) -> PlateCut:
+    """A plate about the hinge axis, fixed to the pole: a hole for every tilt, on a round of the hold's lever."""
+    tilts, edge = hold_tilts_deg(g), 2.0 * hold.pin_diameter_m
+    first = tilts[0]
+    at = [(hold.arm_m * cos(radians(t - first)), hold.arm_m * sin(radians(t - first))) for t in tilts]  # fmt: skip
+    holes = tuple(DrilledHole(f"{t:g} deg", x, y, hold.pin_diameter_m + PIN_PLAY_M) for t, (x, y) in zip(tilts, at, strict=True))  # fmt: skip
+    span = radians(tilts[-1] - first)
+    beyond = edge / hold.arm_m
+    turns = [-beyond + (span + 2.0 * beyond) * n / CORNERS for n in range(CORNERS + 1)]
+    out, inside = (
+        (hold.arm_m + edge) / cos((span + 2.0 * beyond) / CORNERS / 2.0),
+        hold.arm_m - edge,
+    )
+    line = tuple((out * cos(t), out * sin(t)) for t in turns) + tuple((inside * cos(t), inside * sin(t)) for t in reversed(turns))  # fmt: skip
+    checks = tuple(_apart(name, a, b, hold.pin_diameter_m) for a, b in pairwise(holes))
+    return PlateCut(
+        f"plate of the {name}", "plate", 1, line, holes, None, "not given", None, "about the hinge axis, fixed to the pole; the pin goes through it and the strongback",
+        (
+            f"Drawn from the hinge axis at (0, 0); the first hole is {first:g} degrees, the others turned from it by the tilt. Thickness, steel and what fixes it to the pole are not given.",
+            "Drill one hole on the finished hinge at the level's tilt, then the others from it.",
+        ),
+        checks,
+    )  # fmt: skip
+
+
+def _apart(name: str, one: DrilledHole, other: DrilledHole, pin_m: float) -> Check:
+    apart, wanted = hypot(one.x_m - other.x_m, one.y_m - other.y_m), 3.0 * pin_m
+    steps = (Step("from hole to hole", "s", "", apart, "m", SPACING), Step("wanted", "3 d", f"3 x {pin_m:.5f}", wanted, "m", SPACING))  # fmt: skip
+    what = f"holes at {one.name} and {other.name}"
+    return Check(f"plate of the {name}", what, wanted, apart, "m", share(wanted, apart), SPACING, Working(what, steps))  # fmt: skip

@@ -1,0 +1,221 @@
+"""How it is built, as text: pieces, cut list, plates, bolts, metals, pour, trench, lifts, order of the modules."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number
+from polestead.build.cutting import CuttingPlan
+from polestead.build.lifts.hanging import HangingOrder
+from polestead.build.lifts.lift import CALM_WORDS, Lift
+from polestead.build.pieces.piece import Piece
+from polestead.build.result import BuildResult
+from polestead.sheets.data import CAUTION
+from polestead.sheets.lines import heading, say
+from polestead.sheets.sentences import use_of
+
+
+def building_text(name: str, built: BuildResult, style: Style) -> str:
+    """All of it."""
+    parts = (
+        pieces_lines(built, style),
+        _not_given(built),
+        cut_lines(built, style),
+        _plates(built, style),
+        _joints(built, style),
+        _metals(built),
+        pour_lines(built, style),
+        _trench(built, style),
+        _braces(built, style),
+        lift_lines(built, style, whole=True),
+        hanging_lines(built.hanging, style, whole=True),
+        _end(built),
+    )
+    return "\n".join((f"{name}: what is bought, cut, poured and lifted", *("\n".join(part) for part in parts)))  # fmt: skip
+
+
+def pieces_lines(built: BuildResult, style: Style) -> Iterator[str]:
+    """Every piece on two lines: letter, count, name, length, weight; material, place, price."""
+    yield heading("Pieces")
+    for piece in built.pieces:
+        yield from _piece(piece, style)
+    for note in built.notes:
+        yield say(note, "  * ", "    ")
+
+
+def _piece(piece: Piece, style: Style) -> Iterator[str]:
+    long = "" if piece.length_m is None else cut_length(piece.length_m, style)
+    mass = "" if piece.mass_kg is None else in_style(piece.mass_kg, "kg", style)
+    yield f"  {piece.mark:<3}{piece.count:>3} {piece.name:<30} {long:>18} {mass:>10}"
+    paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in}"
+    price = paid if piece.price is None else f"; {number(piece.price, 2)}"
+    how = f"; {piece.how}" if piece.how else ""
+    yield say(f"{piece.material}, {piece.where}{how}{price}", "         ")
+
+
+def _not_given(built: BuildResult) -> Iterator[str]:
+    yield heading("Not in the file: measured, chosen or asked before it is bought")
+    for word in built.not_given:
+        yield say(word, "  ? ", "    ")
+
+
+def cut_lines(built: BuildResult, style: Style) -> Iterator[str]:
+    """Bars to buy and how each is sawn."""
+    yield heading("Cut list")
+    for plan in built.cut_list:
+        yield from _plan(plan, style)
+    yield say(
+        "Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. Lengths are the file's; measure the real ends first."
+    )
+
+
+def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
+    best = "none better" if plan.proved else "perhaps not the best"
+    paid = "" if plan.price is None else f", {number(plan.price, 2)}"
+    yield say(f"{plan.material}: buy {len(plan.bars)}{paid} ({best})")
+    same: dict[tuple[float, tuple[str, ...], float], int] = {}
+    for bar in plan.bars:
+        key = (bar.stock_m, tuple(f"{cut.mark} {cut_length(cut.length_m, style)}" for cut in bar.cuts), bar.remainder_m)  # fmt: skip
+        same[key] = same.get(key, 0) + 1
+    for (stock_m, cuts, left_m), count in same.items():
+        yield say(f"{count} x {cut_length(stock_m, style)}: {', '.join(cuts)}; left {cut_length(left_m, style)}", "      ", "        ")  # fmt: skip
+    for word in plan.too_long:
+        yield say(word, "    ! ", "      ")
+
+
+def _plates(built: BuildResult, style: Style) -> Iterator[str]:
+    yield heading("Plates and wraps")
+    for plate in built.plates:
+        thick = "thickness not given" if plate.thickness_m is None else cut_length(plate.thickness_m, style)  # fmt: skip
+        mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
+        xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
+        size = f"{cut_length(max(xs) - min(xs), style)} x {cut_length(max(ys) - min(ys), style)}"
+        yield say(f"{plate.count} {plate.name}: {size}, {thick}, {plate.steel}{mass}")
+        yield say(plate.where, "      ")
+        for hole in plate.holes:
+            yield say(f"hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}", "      ")  # fmt: skip
+        for note in plate.notes:
+            yield say(note, "      * ", "        ")
+
+
+def _joints(built: BuildResult, style: Style) -> Iterator[str]:
+    yield heading("Bolts and pins")
+    for joint in built.joints:
+        long = "length not given" if joint.length_m is None else f"{cut_length(joint.length_m, style)} long"  # fmt: skip
+        hole = "" if joint.hole_m is None else f", hole {drill(joint.hole_m, style)}"
+        yield say(f"{joint.place}: {joint.count} x {joint.size}, {joint.steel}, {long}{hole}", "  ")
+        yield say(f"{joint.tighten} ({joint.source})", "      ")
+
+
+def _metals(built: BuildResult) -> Iterator[str]:
+    yield heading("Metals that meet")
+    for pair in built.metals:
+        apart = "" if pair.apart_v is None else f", {pair.apart_v:.2f} V apart"
+        eaten = f"; the {pair.eaten} is eaten" if pair.eaten else ""
+        yield say(f"{pair.where}: {pair.one} on {pair.other}{apart}{eaten}", "  ")
+        yield say(f"{pair.between}", "      ")
+    yield say(
+        "Outdoors 0.15 V apart may touch as they are (MIL-STD-1250 and -889, anodic index; steel, aluminium and zinc from memory). A small noble bolt in a large plate goes slowly, the reverse fast."
+    )
+
+
+def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
+    """Concrete, its order, spoil."""
+    pour = built.concrete
+    yield heading("Pour")
+    way = f"{pour.trucks} truck{'s' if pour.trucks > 1 else ''}" if pour.truck else "mixed by hand"
+    bags = ", ".join(f"{bags.count} of {bags.bag}" for bags in pour.bags)
+    yield say(
+        f"Hole and collar {in_style(pour.hole_m3, 'm^3', style)}, less the pole {in_style(pour.pole_m3, 'm^3', style)}, is {in_style(pour.volume_m3, 'm^3', style)} in place; "
+        f"{in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more: {way}, or bags: {bags}."
+    )
+    yield say(f'"{pour.order}"', "      ")
+    for doubt in pour.doubts:
+        yield say(doubt, "  * ", "    ")
+    yield say(
+        f"Spoil {in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and {length(pour.heap_high_m, style)} high, "
+        f"its foot no nearer to the hole than {length(0.6096, style)}."
+    )
+
+
+def _trench(built: BuildResult, style: Style) -> Iterator[str]:
+    trench = built.trench
+    yield heading("Trench")
+    yield say(
+        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, {in_style(trench.loose_m3, 'm^3', style)} loose. "
+        f"Sand under and about the line {in_style(trench.bedding_m3, 'm^3', style)}; loose soil left over {in_style(trench.over_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
+    )
+    for what in trench.contents:
+        yield say(what, "  - ", "    ")
+    for check in trench.checks:
+        if not check.holds:
+            yield say(f"Not {check.name}: slope it, or hold its sides, and set a ladder.", "  ! ", "    ")  # fmt: skip
+
+
+def _braces(built: BuildResult, style: Style) -> Iterator[str]:
+    braces = built.braces
+    yield heading("The pole plumb")
+    yield say(
+        f"Braces at {length(braces.at_m, style)} over the ground, {length(braces.long_m, style)} long, stakes {length(braces.stakes_m, style)} from the pole. Its top within {length(braces.plumb_m, style)} of plumb, both ways. {braces.words}"
+    )
+    for row in braces.rows:
+        yield say(
+            f"In a gust of {in_style(row.gust_m_s, 'm/s', style)}: {in_style(row.brace_n, 'N', style)} along a brace, push or pull; {in_style(row.stake_up_n, 'N', style)} up at its stake.",
+            "      ",
+        )
+
+
+def lift_lines(built: BuildResult, style: Style, whole: bool) -> Iterator[str]:
+    """Every lift; whole, with slings, tackle, holds and clear ground."""
+    yield heading("Lifts")
+    for lift in built.lifts:
+        mass = "weight asked of its maker" if lift.mass_kg is None else in_style(lift.mass_kg, "kg", style)  # fmt: skip
+        left = "" if lift.left_in_m_s is None else f"; left so, it stands to {gust(lift.left_in_m_s, style)} ({lift.gives_first})"  # fmt: skip
+        times = f" ({lift.count} times)" if lift.count > 1 else ""
+        yield say(f"{lift.name}{times}: {mass}{left}", "  ", "      ")
+        if whole:
+            yield from _lift(lift, style)
+    yield say(f"Lift under {gust(built.lifts[0].lift_under_m_s, style)}. {CALM_WORDS}")
+
+
+def _lift(lift: Lift, style: Style) -> Iterator[str]:
+    yield say(f"Centre of gravity {length(lift.centre_m, style)} {lift.datum}.", "      ")
+    if lift.legs:
+        legs = ", ".join(f"{leg.from_level_deg:.0f} deg {in_style(leg.each_n, 'N', style)}" for leg in lift.legs)  # fmt: skip
+        gear = ", ".join(f"{one.gear} {in_style(one.breaks_n, 'N', style)}" for one in lift.gear)
+        yield say(f"Each of two sling legs, angle from the LEVEL: {legs}; never flatter. Its tag no less than the last; breaking strength {gear}.", "      ")  # fmt: skip
+        rope = ", ".join(f"{row.parts} parts {in_style(row.new_n, 'N', style)} (worn {in_style(row.worn_n, 'N', style)})" for row in lift.tackle[::2])  # fmt: skip
+        yield say(f"On the rope of a tackle hauled downwards: {rope}.", "      ")
+    if lift.push_n is not None:
+        yield say(f"A gust at the limit pushes it with {in_style(lift.push_n, 'N', style)}.", "      ")  # fmt: skip
+    yield say(f"{lift.how} Held by: {lift.holds}", "      ")
+    yield say(f"Clear for {length(lift.clear_m, style)} all round: {lift.not_under}.", "      ")
+
+
+def hanging_lines(order: HangingOrder, style: Style, whole: bool) -> Iterator[str]:
+    """The order of the modules and what is out of balance."""
+    yield heading("Hanging the modules")
+    yield say(order.words)
+    if whole:
+        yield "      row  column   out of balance, laid flat: hinge    pole     worst tilt"
+        for number_, step in enumerate(order.steps, start=1):
+            hinge, pole, worst = (in_style(value, "N m", style) for value in (step.hinge_n_m, step.pole_n_m, step.worst_n_m))  # fmt: skip
+            yield f"  {number_:>2}. {step.row:>3}{step.column:>8}{hinge:>32}{pole:>12}{worst:>14}"
+    else:
+        yield say("Row (1 lowest) and column (1 at the left, seen from the glass): " + ", ".join(f"{s.row}-{s.column}" for s in order.steps) + ".")  # fmt: skip
+    sure = "no order has less" if order.proved else "perhaps not the least"
+    yield say(
+        f"Largest out of balance about the hinge, laid flat: {in_style(order.largest_hinge_n_m, 'N m', style)} ({sure}); one side first, {in_style(order.one_side_first_n_m, 'N m', style)}. "
+        f"At the worst tilt the hold bears {in_style(order.largest_worst_n_m, 'N m', style)} of weight, wind beside."
+    )
+    for check in order.checks:
+        yield say(f"{check.part}: {use_of(check.use)}.")
+
+
+def _end(built: BuildResult) -> Iterator[str]:
+    yield ""
+    yield say(
+        f"--working ITEM shows how a figure was found: {', '.join(['concrete', 'trench', 'braces', 'lift', 'storm hold'])}. {CAUTION}"
+    )
+    for caution in built.cautions:
+        yield say(caution, "  * ", "    ")

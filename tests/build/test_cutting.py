@@ -1,0 +1,198 @@
+"""Bought lengths: minimal on small cases by trying everything, and laws."""
+
+from __future__ import annotations
+
+from math import ceil
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from polestead.base.problem import Wrong
+from polestead.build import cutting
+from polestead.build.cutting import CuttingPlan, SawnPiece, Sold, Wanted, cutting_plan
+
+TINY = 1e-7
+
+
+def every_grouping(lengths: list[float]) -> list[list[list[float]]]:
+    """All ways to share out pieces into bars (set partitions)."""
+    if not lengths:
+        return [[]]
+    first, rest = lengths[0], every_grouping(lengths[1:])
+    found = []
+    for groups in rest:
+        found.append([[first], *groups])
+        found += [
+            [*groups[:n], [first, *group], *groups[n + 1 :]] for n, group in enumerate(groups)
+        ]
+    return found
+
+
+def best_by_trying(
+    lengths: list[float], sold: list[Sold], kerf: float, by_price: bool
+) -> tuple[float, int, float]:
+    """Least cost, then fewest bars, then longest remainder, over all partitions and all stock for each bar."""
+    best = (float("inf"), 0, 0.0)
+    for groups in every_grouping(lengths):
+        # per bar: the (cost, remainder) choices it fits into
+        states = [(0.0, 0.0)]
+        for group in groups:
+            need = sum(group) + kerf * (len(group) - 1)
+            fits = [
+                ((s.price or 0.0) if by_price else s.length_m, max(s.length_m - sum(group) - kerf * len(group), 0.0))
+                for s in sold
+                if need <= s.length_m + TINY
+            ]  # fmt: skip
+            states = [(c + cost, max(r, left)) for c, r in states for cost, left in fits]
+        for cost, left in states:
+            key = (round(cost, 6), len(groups), -round(left, 6))
+            if key < (best[0], best[1] or 99, best[2]):
+                best = key
+    return best
+
+
+pieces_of = st.lists(st.integers(3, 58).map(lambda n: n / 10.0), min_size=1, max_size=6)
+kerfs = st.sampled_from([0.0, 0.003, 0.05, 0.1])
+
+
+def holds_together(plan: CuttingPlan, wanted: list[Wanted], kerf: float) -> None:
+    """Every piece once, no bar overfull, every sum closes."""
+    cut = sorted((piece.mark, piece.length_m) for bar in plan.bars for piece in bar.cuts)
+    assert cut == sorted((w.mark, w.length_m) for w in wanted for _ in range(w.count))
+    for bar in plan.bars:
+        total = sum(piece.length_m for piece in bar.cuts)
+        assert total + kerf * (len(bar.cuts) - 1) <= bar.stock_m + TINY
+        assert bar.remainder_m == pytest.approx(max(bar.stock_m - total - kerf * len(bar.cuts), 0.0), abs=TINY)  # fmt: skip
+    assert plan.bought_m == pytest.approx(plan.used_m + plan.sawn_m + plan.left_m)
+    assert plan.sawn_m >= -TINY
+
+
+@settings(max_examples=60, deadline=None)
+@given(pieces_of, kerfs)
+def test_no_choice_of_bars_is_better_one_length_sold(lengths: list[float], kerf: float) -> None:
+    wanted = [Wanted(f"p{n}", length, 1) for n, length in enumerate(lengths)]
+    plan = cutting_plan(wanted, [Sold(6.0)], kerf)
+    holds_together(plan, wanted, kerf)
+    cost, bars, minus_left = best_by_trying(lengths, [Sold(6.0)], kerf, by_price=False)
+    assert plan.proved
+    assert plan.remainder_proved
+    assert len(plan.bars) == bars
+    assert plan.bought_m == pytest.approx(cost)
+    assert plan.largest_remainder_m == pytest.approx(-minus_left, abs=1e-5)
+
+
+@settings(max_examples=40, deadline=None)
+@given(pieces_of, kerfs, st.booleans())
+def test_no_choice_of_bars_is_better_two_lengths_sold(
+    lengths: list[float], kerf: float, priced: bool
+) -> None:
+    sold = [Sold(6.0, 31.0), Sold(7.5, 37.0)] if priced else [Sold(6.0), Sold(7.5)]
+    wanted = [Wanted(f"p{n}", length, 1) for n, length in enumerate(lengths)]
+    plan = cutting_plan(wanted, sold, kerf)
+    holds_together(plan, wanted, kerf)
+    cost, bars, minus_left = best_by_trying(lengths, sold, kerf, priced)
+    assert (plan.price if priced else plan.bought_m) == pytest.approx(cost)
+    assert len(plan.bars) == bars
+    assert plan.largest_remainder_m == pytest.approx(-minus_left, abs=1e-5)
+
+
+@settings(max_examples=30, deadline=None)
+@given(pieces_of, st.floats(0.0, 0.1), st.floats(0.0, 0.1))
+def test_a_wider_saw_never_needs_fewer_bars(lengths: list[float], one: float, other: float) -> None:
+    wanted = [Wanted(f"p{n}", length, 1) for n, length in enumerate(lengths)]
+    thin, thick = sorted((one, other))
+    narrow, wide = (cutting_plan(wanted, [Sold(6.0)], kerf) for kerf in (thin, thick))
+    assert len(narrow.bars) <= len(wide.bars)
+    assert len(wide.bars) >= ceil(sum(lengths) / 6.0 - 1e-9)
+
+
+@settings(max_examples=30, deadline=None)
+@given(pieces_of, st.integers(3, 58).map(lambda n: n / 10.0))
+def test_one_piece_more_never_needs_less(lengths: list[float], more: float) -> None:
+    wanted = [Wanted(f"p{n}", length, 1) for n, length in enumerate(lengths)]
+    with_one = cutting_plan([*wanted, Wanted("more", more, 1)], [Sold(6.0), Sold(7.5)], 0.003)
+    assert cutting_plan(wanted, [Sold(6.0), Sold(7.5)], 0.003).bought_m <= with_one.bought_m + TINY
+
+
+def test_the_kerf_is_what_turns_two_bars_into_three() -> None:
+    # four pieces of 3 m from bars of 6 m: without a kerf two bars to the millimetre, with one four
+    wanted = [Wanted("R", 3.0, 4)]
+    assert len(cutting_plan(wanted, [Sold(6.0)], 0.0).bars) == 2
+    assert len(cutting_plan(wanted, [Sold(6.0)], 0.003).bars) == 4
+    # and 3 m less half a kerf is two again: the one cut between them takes the whole of it
+    assert len(cutting_plan([Wanted("R", 2.9985, 4)], [Sold(6.0)], 0.003).bars) == 2
+
+
+def test_rails_of_the_first_demo_by_hand() -> None:
+    # eight of 11 ft 9-1/2 in: one of a 20 ft bar (left 8 ft 2-3/8 in) or two of a 24 ft bar (left 4-3/4 in less 1/4 in)
+    length = (11 * 12 + 9.5) * 0.0254
+    plan = cutting_plan([Wanted("C", length, 8)], [Sold(20 * 0.3048), Sold(24 * 0.3048)], 0.125 * 0.0254)  # fmt: skip
+    assert [bar.stock_m for bar in plan.bars] == [24 * 0.3048] * 4
+    assert plan.bars[0].remainder_m / 0.0254 == pytest.approx(288 - 283 - 0.25)
+    assert plan.left_m / 0.0254 == pytest.approx(4 * 4.75)
+    assert plan.sawn_m / 0.0254 == pytest.approx(8 * 0.125)
+
+
+def test_the_dear_long_bar_is_left_at_the_yard() -> None:
+    # two of 3.5 m: one 7.5 m bar for 60 or two 6 m bars for 50
+    wanted = [Wanted("C", 3.5, 2)]
+    dear = cutting_plan(wanted, [Sold(6.0, 25.0), Sold(7.5, 60.0)], 0.003)
+    assert (dear.price, [b.stock_m for b in dear.bars], dear.least_by) == (50.0, [6.0, 6.0], "price")  # fmt: skip
+    cheap = cutting_plan(wanted, [Sold(6.0, 25.0), Sold(7.5, 40.0)], 0.003)
+    assert (cheap.price, len(cheap.bars)) == (40.0, 1)
+    unpriced = cutting_plan(wanted, [Sold(6.0, 25.0), Sold(7.5)], 0.003)
+    assert (unpriced.price, unpriced.least_by) == (None, "length bought")
+
+
+def test_the_remainder_is_kept_in_one_piece() -> None:
+    # 4 + 2 x 1 m: two bars of 5 m could leave 0 and 4, or 1 and 3
+    plan = cutting_plan([Wanted("A", 4.0, 1), Wanted("B", 1.0, 2)], [Sold(5.0)], 0.0)
+    assert plan.largest_remainder_m == pytest.approx(4.0)
+
+
+def test_where_packing_longest_first_is_one_bar_worse() -> None:
+    # 6, 4 x 3... longest first: (4, 4), (3, 3, 3), (3): three; by trying (4, 3, 3) twice: two
+    wanted = [Wanted("A", 4.0, 2), Wanted("B", 3.0, 4)]
+    assert len(cutting_plan(wanted, [Sold(10.0)], 0.0).bars) == 2
+
+
+def test_a_piece_longer_than_any_bar_is_told_and_not_spliced() -> None:
+    plan = cutting_plan([Wanted("A", 8.0, 2), Wanted("B", 1.0, 1)], [Sold(6.0)], 0.003)
+    assert len(plan.too_long) == 1
+    assert "2 x A" in plan.too_long[0]
+    assert [bar.cuts for bar in plan.bars] == [(SawnPiece("B", 1.0),)]
+
+
+def test_too_many_ways_fall_back_with_an_honest_flag(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(cutting, "MOST_PATTERNS", 3)
+    wanted = [Wanted("A", 4.0, 2), Wanted("B", 3.0, 4)]
+    rough = cutting_plan(wanted, [Sold(10.0)], 0.0)
+    holds_together(rough, wanted, 0.0)
+    assert len(rough.bars) == 3
+    assert not rough.proved  # the bound of two does not bear it out
+    full = cutting_plan([Wanted("A", 5.0, 4), Wanted("B", 2.5, 4)], [Sold(10.0)], 0.0)
+    assert (len(full.bars), full.proved) == (3, True)  # 30 m in bars of 10 m: the bound itself
+
+
+def test_nothing_is_printed(capfd: pytest.CaptureFixture[str]) -> None:
+    cutting_plan([Wanted(f"p{n}", 0.7 + 0.31 * n, 5) for n in range(8)], [Sold(6.0)], 0.003)
+    assert capfd.readouterr() == ("", "")
+
+
+def test_forty_pieces_of_eight_lengths_are_proved() -> None:
+    wanted = [Wanted(f"p{n}", 0.7 + 0.31 * n, 5) for n in range(8)]
+    plan = cutting_plan(wanted, [Sold(6.0)], 0.003)
+    holds_together(plan, wanted, 0.003)
+    assert plan.proved
+    assert len(plan.bars) >= ceil(sum(w.length_m * w.count for w in wanted) / 6.0)
+
+
+def test_no_pieces_need_no_bars_and_nonsense_is_refused() -> None:
+    assert cutting_plan([], [Sold(6.0)], 0.003).bars == ()
+    with pytest.raises(Wrong, match="over nothing"):
+        cutting_plan([Wanted("A", 1.0, 1)], [], 0.003)
+    with pytest.raises(Wrong, match="kerf"):
+        cutting_plan([Wanted("A", 1.0, 1)], [Sold(6.0)], -0.1)
+    with pytest.raises(Wrong, match="Mend the piece"):
+        cutting_plan([Wanted("A", -1.0, 1)], [Sold(6.0)], 0.003)
