@@ -18,6 +18,7 @@ from polestead.build.build import build_of
 from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
+from polestead.homestead.ledger import rows_in
 from polestead.homestead.read import OwnersFile
 from polestead.loads.pressure import EN
 from polestead.money.money import money_of
@@ -118,6 +119,7 @@ def answer_of(
     )  # fmt: skip
     money = money_of(
         file.prices,
+        rows_in(file.prices, owners.rows, owners.ledger),
         built.concrete.with_waste_m3,
         file.array.module.power_w * file.array.columns * file.array.rows,
         *saved_under(without, with_new),

@@ -126,6 +126,7 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
 _IN_A_LIST = {
     "uses": 'a sentence such as "900 W, 20 min after breakfast"',
     "lines": "a number, in the currency of the prices",
+    "bought_lines": "a number, in the currency of the prices",
     "snow_on_ground": "whole numbers, months 1 to 12",
 }
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.working import Working
+from polestead.money.banker import BankersLeaf
+from polestead.money.buy import BuildOrBuy
+from polestead.money.ledger import Ledger
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,13 +29,16 @@ class MoneyResult:
 
     Attributes:
         currency: As written.
-        lines: Ledger lines (name, amount, mark ``~`` where estimated).
+        lines: Ledger lines (name, amount, mark ``~`` where estimated); hours alone are left out.
+        ledger: The same by part, by stage, with hours and what is still to pay.
         total: Their sum.
         saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, by least and by most fuel (low, high):
             the 90, 50 and 10 % points of the saving's own yearly values, more being better (conventions §14).
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.
         winters_low, winters_high: Paid for after so many winters, one run of winters in ten sooner, one in ten later;
             None when it saves nothing that can be counted on, or nothing is priced yet.
+        build_or_buy: A bought mount beside the own one; None without its quote.
+        banker: Net present value and rate of return.
         if_off: Were the climate brighter, and were it darker, by the error of its source; empty where years were measured.
         working: The sums.
         doubts: A slipped unit or an absurd price, a saving of nothing, in words.
@@ -41,6 +47,7 @@ class MoneyResult:
 
     currency: str
     lines: tuple[tuple[str, float, str], ...]
+    ledger: Ledger
     total: float
     saved_good: tuple[float, float]
     saved_median: tuple[float, float]
@@ -48,6 +55,8 @@ class MoneyResult:
     per_engine_hour_saved: float | None
     winters_low: float | None
     winters_high: float | None
+    build_or_buy: BuildOrBuy | None
+    banker: BankersLeaf
     if_off: tuple[MoneyIfOff, ...]
     working: Working
     doubts: tuple[str, ...]

@@ -9,6 +9,7 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
+from polestead.answer.instead import Instead
 from polestead.base.row import Row
 from polestead.wiring.bank.charging import Charging
 from polestead.wiring.choices import Choices
@@ -33,6 +34,16 @@ def wires_data(
         "wiring": _plain(wires),
         "choices": _plain(choices),
         "charging": _plain(charging),
+    }
+
+
+def money_data(answer: Answer, instead: tuple[Instead, ...]) -> dict[str, Any]:
+    """The ledger, what is saved, and what the money might do instead, as plain data."""
+    return {
+        "caution": CAUTION,
+        "name": answer.name,
+        "money": _plain(answer.money),
+        "instead": _plain(instead),
     }
 
 
