@@ -97,7 +97,7 @@ def instead_of(owners: OwnersFile, answer: Answer, years: int = BLOCK_YEARS) -> 
         years: To run; the first ones of the answer's.
     """
     file = owners.homestead
-    skies = Skies(file, owners.path.parent, answer.geometry, min(years, answer.years), answer.seed)
+    skies = Skies(file, owners.path.parent, answer.geometry, answer.years, answer.seed)
     changes = _changes(file, answer)
     base: list[HouseYears] = []
     changed: list[list[HouseYears]] = [[] for _ in changes]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from polestead.base.show import number
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
@@ -111,7 +111,7 @@ def _replaced(prices: Prices, ledger: Ledger) -> tuple[list[LedgerLine], list[Le
     for one in ledger.lines:
         if one.part in REPLACED and one.amount >= 0.0:
             words = re.findall(r"[a-z]+", one.name.lower())
-            unsure = one.part == "pole and frame" and any(word.startswith(STAYS_PERHAPS) for word in words)  # fmt: skip
+            unsure = bool(one.stage) and one.part == "pole and frame" and any(word.startswith(STAYS_PERHAPS) for word in words)  # fmt: skip
             (perhaps if unsure else away).append(one)
     return away, perhaps
 
@@ -121,7 +121,7 @@ def _amount(lines: list[LedgerLine]) -> float:
 
 
 def _pairs(lines: list[LedgerLine]) -> tuple[tuple[str, float], ...]:
-    return tuple((one.name, one.amount) for one in lines)
+    return tuple((one.name, one.amount) for one in lines if one.stage)
 
 
 def _forgotten(wanted: tuple[tuple[tuple[str, ...], str], ...], names: list[str]) -> tuple[str, ...]:  # fmt: skip
@@ -130,8 +130,6 @@ def _forgotten(wanted: tuple[tuple[tuple[str, ...], str], ...], names: list[str]
 
 
 def _told(found: BuildOrBuy, currency: str) -> BuildOrBuy:
-    from dataclasses import replace
-
     return replace(found, sentences=tuple(_sentences(found, currency)))
 
 

@@ -27,7 +27,7 @@ _WORDS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("drive and lock", ("actuator", "drive", "lock", "prop", "motor", "switch", "winch")),
     ("array", ("module", "panel")),
     ("footing", ("concrete", "cement", "footing", "pier", "rebar", "cage", "form", "formwork", "gravel", "bag")),
-    ("pole and frame", ("pole", "post", "pipe", "steel", "alumin", "strongback", "rail", "clamp", "hinge", "frame", "mount", "tube", "bolt", "weld", "galvan", "paint", "zinc", "bracket")),
+    ("pole and frame", ("pole", "post", "pipe", "steel", "alumin", "strongback", "rail", "clamp", "hinge", "frame", "mount", "tube", "bolt", "weld", "welding", "painting", "galvan", "paint", "zinc", "bracket")),
 )  # fmt: skip
 
 
@@ -152,7 +152,7 @@ def part_by_name(name: str, amount: float = 0.0) -> str:
 
 
 def _is(word: str, named: str) -> bool:
-    return word in (named, f"{named}s") or (len(named) > 4 and word.startswith(named))
+    return word in (named, f"{named}s") or (len(named) > 5 and word.startswith(named))
 
 
 def ledger_of(
