@@ -40,6 +40,45 @@ def test_money_per_engine_hour_is_over_ten_median_winters() -> None:
     assert result(prices(), [100.0] * 9).per_engine_hour_saved == pytest.approx(3500 / 1000)
 
 
+def test_the_years_nearest_the_points_split_into_fuel_and_wear() -> None:
+    good, median, bad = result(prices(), np.arange(101.0)).saved_years
+    assert [one.engine_hours for one in (good, median, bad)] == [90.0, 50.0, 10.0]
+    assert median.fuel_l == (50.0, 100.0)
+    assert median.fuel_money == pytest.approx((35.0, 70.0))
+    assert median.wear_money == 25.0
+    assert median.money == pytest.approx((60.0, 95.0))
+    assert bad.per_engine_hour == pytest.approx(3500.0 / 100.0)
+    assert result(prices(), [100.0] * 5).engine_hour_worth == pytest.approx((1.2, 1.9))
+
+
+def test_an_engine_that_wears_nothing_is_asked_about() -> None:
+    assert any(
+        "wears nothing" in one for one in result(prices(engine_hour=0.0), [100.0] * 5).doubts
+    )
+
+
+def test_a_grant_not_yet_paid_out_is_told_with_the_cost_without_it() -> None:
+    found = result(prices({"modules": 1400.0, "state rebate": -300.0}), [100.0] * 5)
+    assert any(
+        "Grants of 300 $ are counted and not yet paid out; without them it costs 1,400" in one
+        for one in found.doubts
+    )
+    assert any("31 December 2025" in one for one in found.doubts)
+    abroad = result(prices({"modules": 1400.0, "grant": -300.0}, currency="EUR"), [100.0] * 5)
+    assert not any("31 December 2025" in one for one in abroad.doubts)
+
+
+@settings(max_examples=40, deadline=None)
+@given(hours=st.lists(st.floats(1.0, 400.0), min_size=2, max_size=30), more=st.floats(0.0, 9000.0))
+def test_more_to_pay_never_pays_in_fewer_winters_nor_costs_less_an_hour(hours, more) -> None:
+    one = result(prices({"steel": 900.0}), hours)
+    other = result(prices({"steel": 900.0, "more": more}), hours)
+    assert other.winters_low >= one.winters_low
+    assert other.winters_high >= one.winters_high
+    assert other.per_engine_hour_saved >= one.per_engine_hour_saved
+    assert other.banker.worth[0] <= one.banker.worth[0]
+
+
 def test_even_winters_pay_after_total_over_saving() -> None:
     found = result(prices(), [100.0] * 30)
     assert (found.winters_low, found.winters_high) == (19.0, 30.0)  # 3500 / 190 and 3500 / 120

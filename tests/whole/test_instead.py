@@ -83,7 +83,7 @@ def test_a_bigger_bank_keeps_its_kind_and_its_makers_table_grows_with_it() -> No
 
 def test_the_leaf_tells_ledger_worth_and_what_else(both) -> None:
     answer, found = both
-    text = money_text(answer, tuple(found.values()))
+    text = money_text(answer, tuple(found.values()), "metric")
     assert max(map(len, text.splitlines())) <= 80
     for words in (
         "Ledger, EUR",

@@ -137,7 +137,7 @@ def money(words: argparse.Namespace) -> int:
     instead = instead_of(owners, result)
     style = _style(words, result)
     if words.working is None:
-        print(money_text(result, instead))
+        print(money_text(result, instead, style))
     else:
         found = chain(of_money(result.money), of_instead(instead))
         print(printed(found, words.working, style))

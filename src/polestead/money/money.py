@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import numpy as np
+
 from polestead.base.show import number
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
@@ -10,7 +12,7 @@ from polestead.homestead.model import Prices
 from polestead.money.banker import bankers_leaf
 from polestead.money.buy import build_or_buy
 from polestead.money.ledger import Ledger, ledger_of
-from polestead.money.result import MoneyIfOff, MoneyResult
+from polestead.money.result import MoneyIfOff, MoneyResult, SavedYear
 from polestead.money.saved import (
     HORIZON,
     Floats,
@@ -24,6 +26,10 @@ from polestead.money.slips import slips
 
 HOUSE = Source("the house run through all years, without minus with the new array", status="computed")  # fmt: skip
 SUM = Source("the ledger", status="computed")
+NO_WEAR = (
+    "An engine hour wears nothing in the file: count oil and filter over the hours between changes, and the engine's price over the hours "
+    "it lasts, and write the sum as engine_hour."
+)
 NOTHING_PRICED = "Nothing is priced in the file yet: give the lines under prices."
 NOTHING_SAVED = (
     "It saves no engine hours or fuel that can be counted on: it is never paid for out of fuel."
@@ -69,6 +75,7 @@ def money_of(
     low, high = saved_by_year(prices, hours_saved, fuel_saved_least_l, fuel_saved_most_l)
     good, median, bad = ((point(low, p), point(high, p)) for p in (0.9, 0.5, 0.1))
     winters = winters_until_paid(total, low, high)
+    years = _years(prices, total, (low, high), (hours_saved, fuel_saved_least_l, fuel_saved_most_l))
     per_hour = _per_engine_hour(total, hours_saved)
     return MoneyResult(
         currency=prices.currency,
@@ -78,6 +85,8 @@ def money_of(
         saved_good=good,
         saved_median=median,
         saved_bad=bad,
+        saved_years=years,
+        engine_hour_worth=_hour_worth(years[1]),
         per_engine_hour_saved=per_hour,
         winters_low=None if winters is None else winters[0],
         winters_high=None if winters is None else winters[1],
@@ -107,6 +116,33 @@ def _per_engine_hour(total: float, hours_saved: Floats) -> float | None:
     return total / hours if hours > 0.0 and total > 0.0 else None
 
 
+def _years(
+    prices: Prices, total: float, money: tuple[Floats, Floats], saved: Saved
+) -> tuple[SavedYear, ...]:
+    """The years whose saving, mid between its ends, lies nearest its own good, median and bad point."""
+    middle = (money[0] + money[1]) / 2.0
+    hours, least, most = saved
+    found = []
+    for word, share in (("good", 0.9), ("median", 0.5), ("bad", 0.1)):
+        nth = int(np.argmin(np.abs(middle - point(middle, share))))
+        litres = sorted((float(least[nth]), float(most[nth])))
+        spared = float(hours[nth])
+        each = total / (10.0 * spared) if spared > 0.0 and total > 0.0 else None
+        found.append(
+            SavedYear(
+                word, spared, (litres[0], litres[1]), (litres[0] * prices.fuel_per_l, litres[1] * prices.fuel_per_l),
+                spared * prices.engine_hour, (float(money[0][nth]), float(money[1][nth])), each,
+            )
+        )  # fmt: skip
+    return tuple(found)
+
+
+def _hour_worth(median: SavedYear) -> Pair | None:
+    if median.engine_hours <= 0.0:
+        return None
+    return median.money[0] / median.engine_hours, median.money[1] / median.engine_hours
+
+
 def _doubts(prices: Prices, ledger: Ledger, winters: Pair | None) -> list[str]:
     said = []
     if ledger.total <= 0.0:
@@ -115,6 +151,8 @@ def _doubts(prices: Prices, ledger: Ledger, winters: Pair | None) -> list[str]:
         said.append(NOTHING_SAVED)
     elif winters[0] > HORIZON:
         said.append(f"Paid for after more than {HORIZON} winters: not out of fuel.")
+    if prices.engine_hour == 0.0:
+        said.append(NO_WEAR)
     lines = {one.name for one in ledger.lines}
     said += [
         f"bought_replaces names {name}, and no line of the ledger is called so."
@@ -169,6 +207,9 @@ def _working(
         Step("saved in a median year, high end", "s2", "median over the years of f2 p + h w", high, money, HOUSE),
         Step("all lines of the ledger", "T", "", total, money, SUM),
     ]  # fmt: skip
+    if hours > 0.0 and total > 0.0:
+        each = f"{total:.2f} / (10 x {hours:.1f})"
+        steps.append(Step("for each engine hour saved in ten median winters", "c", each, total / (10.0 * hours), f"{money}/h", SUM))  # fmt: skip
     if winters is not None:
         drawn = f"winters drawn from {hours_saved.size} years until they sum to {total:.0f}"
         steps += [

@@ -24,6 +24,29 @@ class MoneyIfOff:
 
 
 @dataclass(frozen=True, slots=True)
+class SavedYear:
+    """One of the years worked, picked as the one whose saving lies nearest the good, median or bad point.
+
+    Attributes:
+        word: ``good``, ``median`` or ``bad``.
+        engine_hours: Saved.
+        fuel_l: Saved, by the low and the high end of the fuel line.
+        fuel_money: The same at the owner's price.
+        wear_money: Wear and oil of the engine hours saved.
+        money: Fuel and wear together (low, high).
+        per_engine_hour: All the ledger over the engine hours of ten such winters; None when none is saved.
+    """
+
+    word: str
+    engine_hours: float
+    fuel_l: tuple[float, float]
+    fuel_money: tuple[float, float]
+    wear_money: float
+    money: tuple[float, float]
+    per_engine_hour: float | None
+
+
+@dataclass(frozen=True, slots=True)
 class MoneyResult:
     """What it costs and what it saves, in the owner's currency.
 
@@ -34,6 +57,9 @@ class MoneyResult:
         total: Their sum.
         saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, by least and by most fuel (low, high):
             the 90, 50 and 10 % points of the saving's own yearly values, more being better (conventions §14).
+        saved_years: The years nearest these points, split into fuel and wear.
+        engine_hour_worth: What an engine hour saved is worth in fuel and wear in a median year (low, high); None when none is
+            saved.
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.
         winters_low, winters_high: Paid for after so many winters, one run of winters in ten sooner, one in ten later;
             None when it saves nothing that can be counted on, or nothing is priced yet.
@@ -52,6 +78,8 @@ class MoneyResult:
     saved_good: tuple[float, float]
     saved_median: tuple[float, float]
     saved_bad: tuple[float, float]
+    saved_years: tuple[SavedYear, ...]
+    engine_hour_worth: tuple[float, float] | None
     per_engine_hour_saved: float | None
     winters_low: float | None
     winters_high: float | None

@@ -6,25 +6,27 @@ from collections.abc import Iterator
 
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
-from polestead.base.show import number
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style, number
 from polestead.money.ledger import Ledger
 from polestead.money.result import MoneyResult
 from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
 
-def money_text(answer: Answer, instead: tuple[Instead, ...]) -> str:
+def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> str:
     """Ledger, what a year saves, winters until paid, worth today, build or buy, and what else the money could do.
 
     Args:
         answer: Of the homestead.
         instead: What the money might do instead (`answer.instead.instead_of`).
+        style: Feet or metric.
     """
     cost = answer.money
     parts = (
         _head(answer),
         _ledger(cost),
-        _saved(answer),
+        _saved(answer, style),
         _banker(cost),
         _build_or_buy(cost),
         _instead(answer, instead),
@@ -63,19 +65,26 @@ def _lines(ledger: Ledger) -> Iterator[str]:
             yield f"   {one.mark or ' ':1}{one.name[:31]:<31} {one.stage or 'hours':<8} {amount:>12} {day}{hours}".rstrip()
 
 
-def _saved(answer: Answer) -> Iterator[str]:
+def _saved(answer: Answer, style: Style) -> Iterator[str]:
     cost = answer.money
     yield heading("Saved in fuel and engine hours in a year")
-    for word, ends in (
-        ("good year", cost.saved_good),
-        ("median year", cost.saved_median),
-        ("bad year", cost.saved_bad),
-    ):
-        yield f"  {word:<14} {between(*ends):>20} {cost.currency}"
-    if cost.per_engine_hour_saved is not None:
-        yield say(
-            f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten median winters."
+    rows = (cost.saved_good, cost.saved_median, cost.saved_bad)
+    unit = "gal" if style == "feet" else "l"
+    yield f"  {'year':<8} {'engine h':>9} {'fuel, ' + unit:>13} {'fuel':>14} {'wear':>8} {'in all, ' + cost.currency:>16}"
+    for year, ends in zip(cost.saved_years, rows, strict=True):
+        litres = between(in_unit(year.fuel_l[0], unit), in_unit(year.fuel_l[1], unit))
+        yield (
+            f"  {year.word:<8} {number(year.engine_hours):>9} {litres:>13} {between(*year.fuel_money):>14} "
+            f"{number(year.wear_money):>8} {between(*ends):>16}"
         )
+    yield say("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
+    if cost.per_engine_hour_saved is not None:
+        each = [one.per_engine_hour for one in cost.saved_years if one.per_engine_hour is not None]
+        yield say(
+            f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten median winters "
+            f"({between(min(each), max(each), 2)} by good and bad ones)"
+            + ("." if cost.engine_hour_worth is None else f"; such an hour burns and wears {between(*cost.engine_hour_worth, 2)}.")
+        )  # fmt: skip
     if cost.winters_low is not None and cost.winters_high is not None:
         yield say(
             f"Paid for after {winters(cost.winters_low, cost.winters_high)}: luck and the fuel line in it, nothing discounted."
