@@ -150,18 +150,18 @@ def _sentences(
         )
     said.append(f"One run of winters in ten leaves less than {number(luck[0])}, one in ten more than {number(luck[1])} {money}.")  # fmt: skip
     if outlay > 0.0:
-        said.append(_return_words(returns))
+        said.append(_return_words(returns, winters))
     return tuple(said)
 
 
-def _return_words(returns: tuple[float | None, float | None]) -> str:
+def _return_words(returns: tuple[float | None, float | None], winters: int) -> str:
     low, high = returns
     if high is None:
         return "No rate makes it worth its cost: the savings do not stand against it."
     if low is None:
         return f"It brings at most {number(100.0 * high, 1)} % a year; by the low end of the fuel line nothing."  # fmt: skip
     words = f"{number(100.0 * low, 1)}" if abs(high - low) < 5e-4 else f"{number(100.0 * low, 1)} to {number(100.0 * high, 1)}"  # fmt: skip
-    return f"It brings {words} % a year: money that costs or earns more than that is better left where it is."  # fmt: skip
+    return f"Over {winters} winters it brings {words} % a year: money that costs or earns more than that is better left where it is."  # fmt: skip
 
 
 def _pair(ends: Pair, money: str) -> str:
