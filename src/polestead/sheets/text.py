@@ -374,7 +374,7 @@ def ledger_lines(cost: MoneyResult) -> Iterator[str]:
         slid = ""
         if ledger.slid_lines:
             way = "dearer" if ledger.slid_by > 0.0 else "cheaper"
-            slid = f" What has moved on from its plan came {number(abs(ledger.slid_by))} {way} than planned ({ledger.slid_lines} lines)."
+            slid = f" What has moved on from its plan came {number(abs(ledger.slid_by))} {way} than planned ({ledger.slid_lines} line{'s' if ledger.slid_lines > 1 else ''})."
         yield say(
             f"Paid {number(ledger.paid)}, quoted {number(ledger.quoted)}, only planned {number(ledger.planned)} {cost.currency}; "
             f"still to pay {number(ledger.still_to_pay)}.{slid}"
