@@ -5,23 +5,17 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from polestead.homestead.model import Prices
-from polestead.money.discount import level_payment, present_value
-from polestead.money.money import ledger, money_of, winters_until_paid
-
-_SENTENCES_READ = {"fuel_per_l": 0.7}  # as reading "2.65 per gal" gives it
-
-
-def prices(lines=None, currency="$", **more) -> Prices:
-    """Built past the reader of price sentences, which is another room's."""
-    fields = {**_SENTENCES_READ, "engine_hour": 0.5, "concrete_per_m3": None, "bought_mount": None}
-    lines = {"modules": 1400.0, "pole and steel": 2100.0} if lines is None else lines
-    return Prices.model_construct(currency=currency, lines=lines, **{**fields, **more})
+from polestead.homestead.ledger import rows_in
+from polestead.money.discount import level_payment, present_value, rate_of_return
+from polestead.money.money import money_of
+from polestead.money.saved import winters_until_paid
+from tests.money.given import prices
 
 
 def result(given_prices, hours, least=1.0, most=2.0, power=3520.0):
     hours = np.asarray(hours, dtype=float)
-    return money_of(given_prices, 2.0, power, hours, least * hours, most * hours)
+    rows = rows_in(given_prices, (), ())
+    return money_of(given_prices, rows, 2.0, power, hours, least * hours, most * hours)
 
 
 def test_the_ledger_adds_up_and_estimated_concrete_carries_its_mark() -> None:
@@ -31,8 +25,8 @@ def test_the_ledger_adds_up_and_estimated_concrete_carries_its_mark() -> None:
 
 
 def test_a_concrete_line_of_the_owners_is_not_doubled() -> None:
-    lines = ledger(prices({"Concrete_truck": 500.0}, concrete_per_m3=200.0), 2.0)
-    assert lines == (("Concrete truck", 500.0, ""),)
+    found = result(prices({"Concrete_truck": 500.0}, concrete_per_m3=200.0), [100.0] * 5)
+    assert found.lines == (("Concrete truck", 500.0, ""),)
 
 
 def test_the_saving_has_its_own_points_low_and_high() -> None:
@@ -44,6 +38,45 @@ def test_the_saving_has_its_own_points_low_and_high() -> None:
 
 def test_money_per_engine_hour_is_over_ten_median_winters() -> None:
     assert result(prices(), [100.0] * 9).per_engine_hour_saved == pytest.approx(3500 / 1000)
+
+
+def test_the_years_nearest_the_points_split_into_fuel_and_wear() -> None:
+    good, median, bad = result(prices(), np.arange(101.0)).saved_years
+    assert [one.engine_hours for one in (good, median, bad)] == [90.0, 50.0, 10.0]
+    assert median.fuel_l == (50.0, 100.0)
+    assert median.fuel_money == pytest.approx((35.0, 70.0))
+    assert median.wear_money == 25.0
+    assert median.money == pytest.approx((60.0, 95.0))
+    assert bad.per_engine_hour == pytest.approx(3500.0 / 100.0)
+    assert result(prices(), [100.0] * 5).engine_hour_worth == pytest.approx((1.2, 1.9))
+
+
+def test_an_engine_that_wears_nothing_is_asked_about() -> None:
+    assert any(
+        "wears nothing" in one for one in result(prices(engine_hour=0.0), [100.0] * 5).doubts
+    )
+
+
+def test_a_grant_not_yet_paid_out_is_told_with_the_cost_without_it() -> None:
+    found = result(prices({"modules": 1400.0, "state rebate": -300.0}), [100.0] * 5)
+    assert any(
+        "Grants of 300 $ are counted and not yet paid out; without them it costs 1,400" in one
+        for one in found.doubts
+    )
+    assert any("31 December 2025" in one for one in found.doubts)
+    abroad = result(prices({"modules": 1400.0, "grant": -300.0}, currency="EUR"), [100.0] * 5)
+    assert not any("31 December 2025" in one for one in abroad.doubts)
+
+
+@settings(max_examples=40, deadline=None)
+@given(hours=st.lists(st.floats(1.0, 400.0), min_size=2, max_size=30), more=st.floats(0.0, 9000.0))
+def test_more_to_pay_never_pays_in_fewer_winters_nor_costs_less_an_hour(hours, more) -> None:
+    one = result(prices({"steel": 900.0}), hours)
+    other = result(prices({"steel": 900.0, "more": more}), hours)
+    assert other.winters_low >= one.winters_low
+    assert other.winters_high >= one.winters_high
+    assert other.per_engine_hour_saved >= one.per_engine_hour_saved
+    assert other.banker.worth[0] <= one.banker.worth[0]
 
 
 def test_even_winters_pay_after_total_over_saving() -> None:
@@ -108,15 +141,31 @@ def test_honest_prices_raise_no_doubt(fuel) -> None:
     assert result(prices(fuel_per_l=fuel, concrete_per_m3=230.0), [100.0] * 5).doubts == ()
 
 
+@pytest.mark.parametrize(
+    ("given_prices", "words"),
+    [
+        (prices({"modules": 1400.0, "pole": 1.18, "steel": 900.0}), "1.180 written for 1,180"),
+        (prices({"modules": 1400.0, "our hours": 120.0}), "are these hours"),
+        (prices({"modules": 1400.0, "state rebate": 300.0}), "written with a minus"),
+        (prices({"modules": 1400.0, "steel": -300.0}), "Is it a grant or something sold"),
+        (prices(wire={"4 AWG copper": 1020.0}), "cents, a whole reel"),
+        (prices(bought_mount=490000.0), "cents written as"),
+        (prices(bought_mount=49.0), "a thousand cut short"),
+    ],
+)
+def test_a_slip_elsewhere_in_the_prices_is_caught_in_words(given_prices, words) -> None:
+    assert any(words in doubt for doubt in result(given_prices, [100.0] * 5).doubts)
+
+
 def test_other_currencies_are_not_judged_by_the_dollar() -> None:
     assert result(prices({"modules": 140000.0}, currency="INR", fuel_per_l=95.0), [100.0] * 5).doubts == ()  # fmt: skip
 
 
 def test_years_that_do_not_agree_are_refused() -> None:
     with pytest.raises(ValueError, match="same years"):
-        money_of(prices(), 1.0, 1.0, np.ones(3), np.ones(2), np.ones(3))
+        money_of(prices(), (), 1.0, 1.0, np.ones(3), np.ones(2), np.ones(3))
     with pytest.raises(ValueError, match="at least one"):
-        money_of(prices(), 1.0, 1.0, np.ones(0), np.ones(0), np.ones(0))
+        money_of(prices(), (), 1.0, 1.0, np.ones(0), np.ones(0), np.ones(0))
 
 
 def test_the_working_ends_in_the_winters() -> None:
@@ -150,6 +199,20 @@ def test_the_level_payments_are_worth_what_was_borrowed(rate, periods, borrowed)
     assert present_value(rate, [0.0] + [payment] * periods) == pytest.approx(borrowed, rel=1e-6)
 
 
+@given(rate=st.floats(-0.3, 2.0), outlay=st.floats(1.0, 1e6), winters=st.integers(1, 40))
+def test_the_rate_of_return_is_that_at_which_the_level_savings_are_worth_the_outlay(
+    rate, outlay, winters
+) -> None:
+    saving = outlay / sum((1.0 + rate) ** -t for t in range(1, winters + 1))
+    found = rate_of_return([-outlay] + [saving] * winters)
+    assert found == pytest.approx(rate, abs=1e-6)
+
+
+@pytest.mark.parametrize("flows", [[1.0, 2.0], [-1.0, -2.0], [], [-10.0, 30.0, -20.0], [0.0, 0.0]])
+def test_flows_that_do_not_turn_once_have_no_one_rate(flows) -> None:
+    assert rate_of_return(flows) is None
+
+
 def test_a_loan_without_a_period_is_refused() -> None:
     with pytest.raises(ValueError, match="period"):
         level_payment(0.05, 0, 1.0)
@@ -161,7 +224,9 @@ def test_the_saving_under_another_climate_is_told_beside() -> None:
     hours = np.full(20, 100.0)
     plain = result(prices(), hours)
     leaned = ((0.5 * hours, 0.5 * hours, hours), (2.0 * hours, 2.0 * hours, 4.0 * hours))
-    found = money_of(prices(), 2.0, 3520.0, hours, hours, 2.0 * hours, leaned)
+    found = money_of(
+        prices(), rows_in(prices(), (), ()), 2.0, 3520.0, hours, hours, 2.0 * hours, leaned
+    )
     assert plain.if_off == ()
     assert [one.saved_median for one in found.if_off] == [
         pytest.approx((0.5 * plain.saved_median[0], 0.5 * plain.saved_median[1])),

@@ -23,6 +23,7 @@ from polestead.build.asking import asking_list
 from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
+from polestead.homestead.ledger import rows_in
 from polestead.homestead.read import OwnersFile
 from polestead.loads.pressure import EN
 from polestead.money.money import money_of
@@ -121,6 +122,7 @@ def answer_of(
     built = built_of(file, geometry, pipe, strongback_kg, more.half_built)
     money = money_of(
         file.prices,
+        rows_in(file.prices, owners.rows, owners.ledger),
         built.concrete.with_waste_m3,
         file.array.module.power_w * file.array.columns * file.array.rows,
         *saved_under(without, with_new),

@@ -31,7 +31,7 @@ from polestead.household.likeness import UseFit, beside_last_winter, house_use, 
 from polestead.household.result import Beside, HouseSummary, HouseYears, joined
 from polestead.household.run import run_house, summary
 from polestead.loads.pressure import EN, map_gust_m_s
-from polestead.money.money import Saved
+from polestead.money.saved import Saved
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
 from polestead.site.gusts import EN_MAP_YEARS, MAP_YEARS, gusts_of_map

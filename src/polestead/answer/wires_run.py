@@ -18,7 +18,7 @@ from polestead.homestead.model import Homestead, NewArray, Prices
 from polestead.homestead.read import OwnersFile
 from polestead.household.result import HouseYears
 from polestead.modules.power import cell_c
-from polestead.money.money import saved_by_year
+from polestead.money.saved import saved_by_year
 from polestead.mount.geometry import geometry_of
 from polestead.mount.schedule import Habitual, two_tilts
 from polestead.wiring.run.ampacity import AT_TERMINALS, IN_HEAT, IN_SOIL

@@ -114,6 +114,21 @@ def parser() -> argparse.ArgumentParser:
     _file(habits)
     _draw(habits)
 
+    money = commands.add_parser(
+        "money", help="ledger, build or buy, worth today, and what else the money could do"
+    )
+    _file(money)
+    _draw(money)
+    money.add_argument(
+        "--working",
+        metavar="WORDS",
+        help="print how a figure was found, step by step, instead (ledger, build, present value, ...)",
+    )
+    money.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+    money.add_argument(
+        "--csv", type=Path, metavar="PATH", help="write the whole ledger as CSV too; it reads back"
+    )
+
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
 

@@ -159,6 +159,33 @@ def habits(words: argparse.Namespace) -> int:
     return 0
 
 
+def money(words: argparse.Namespace) -> int:
+    """Ledger, worth today, build or buy, and what else the money could do."""
+    from polestead.answer.instead import instead_of
+    from polestead.homestead.ledger import ledger_text, rows_in
+    from polestead.sheets.data import money_data
+    from polestead.sheets.money import money_text
+    from polestead.sheets.workings import of_instead, of_money, printed
+
+    owners = _owners(words.file)
+    result = _worked(owners, words.years, words.seed)
+    instead = instead_of(owners, result)
+    style = _style(words, result)
+    if words.working is None:
+        print(money_text(result, instead, style))
+    else:
+        found = chain(of_money(result.money), of_instead(instead))
+        print(printed(found, words.working, style))
+    if words.json is not None:
+        text = json.dumps(money_data(result, instead), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    if words.csv is not None:
+        prices = owners.homestead.prices
+        rows = rows_in(prices, owners.rows, owners.ledger)
+        put(words.csv, ledger_text(rows, prices.ledger_columns).encode("utf-8"))
+    return 0
+
+
 def ask(words: argparse.Namespace) -> int:
     """The asking list."""
     from polestead.build.asking import asking_list

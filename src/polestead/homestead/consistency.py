@@ -12,11 +12,11 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
+from polestead.homestead.price_looks import LONGEST_NAME, PRICE_LOOKS
 from polestead.homestead.sentences import move_words, priced_wire_words
 from polestead.homestead.told import both
 
 Look = Callable[[Any], Iterator[Problem]]
-LONGEST_NAME = 60
 
 
 class Readable(SimpleNamespace):
@@ -258,20 +258,16 @@ def _old_array_adds_up(h: Any) -> Iterator[Problem]:
 
 
 def _names_are_short(h: Any) -> Iterator[Problem]:
-    for section, names in (
-        ("household.uses", h.household.uses),
-        ("prices.lines", h.prices.lines),
-    ):
-        for name in names:
-            if not 0 < len(name) <= LONGEST_NAME or not name.isprintable():
-                shown = "".join(letter if letter.isprintable() else "?" for letter in name)[:60]
-                yield Problem(
-                    section,
-                    shown,
-                    f"a name of {len(name)} letters",
-                    f"a name of one line, at most {LONGEST_NAME} letters",
-                    "Say it shorter.",
-                )
+    for name in h.household.uses:
+        if not 0 < len(name) <= LONGEST_NAME or not name.isprintable():
+            shown = "".join(letter if letter.isprintable() else "?" for letter in name)[:60]
+            yield Problem(
+                "household.uses",
+                shown,
+                f"a name of {len(name)} letters",
+                f"a name of one line, at most {LONGEST_NAME} letters",
+                "Say it shorter.",
+            )
 
 
 def _let_go_after_call(h: Any) -> Iterator[Problem]:
@@ -739,4 +735,5 @@ LOOKS: tuple[Look, ...] = (
     _pole_in_its_pier,
     _some_soil_helps,
     _wires_priced,
+    *PRICE_LOOKS,
 )

@@ -80,6 +80,22 @@ MonthName = Literal[
 ]
 Money = Annotated[float, Field(ge=-1e8, le=1e8)]
 
+Part = Literal[
+    "array",
+    "pole and frame",
+    "drive and lock",
+    "footing",
+    "wires",
+    "controller and guards",
+    "tools and hire",
+    "papers",
+    "grants",
+    "other",
+]
+LedgerColumn = Literal[
+    "name", "part", "planned", "quoted", "paid", "on", "hours", "by", "rate", "note"
+]
+
 SoilClass = Literal[
     "sandy gravel or gravel",
     "sand, silty or clayey sand or gravel",
@@ -958,6 +974,25 @@ class Shop(Section):
     kerf_m: Length | None = left_out("1/8 in; 3 mm in a metric file", PRACTICE, "What one cut of the saw takes.", ge=0.0, le=0.02)  # fmt: skip
 
 
+class LedgerEntry(Section):
+    """One line of the ledger, from plan over quote to what was paid, and whose hours went into it."""
+
+    name: str = Field(min_length=1, max_length=60)
+    part: Part | None = Field(default=None, description="What it belongs to; left out, it is guessed from the name.")  # fmt: skip
+    planned: Money | None = Field(default=None, description="A grant with a minus.")
+    quoted: Money | None = None
+    paid: Money | None = None
+    on: date | None = Field(
+        default=None, description="a date without quotes, as 2026-05-01: of the figure that counts"
+    )
+    hours: float | None = Field(default=None, ge=0.0, le=1e5, description="Hours of work, not money.")  # fmt: skip
+    by: str | None = Field(default=None, min_length=1, max_length=60, description="Whose hours.")
+    rate: float | None = Field(
+        default=None, ge=0.0, le=1e6, description="What one of these hours is worth; it stands beside, never in the sum."
+    )  # fmt: skip
+    note: str = Field(default="", max_length=300)
+
+
 class Prices(Section):
     """What it costs, in the owner's own currency."""
 
@@ -981,9 +1016,34 @@ class Prices(Section):
     lines: dict[str, Money] = Field(
         default_factory=dict, description="What is paid or quoted, by name; a grant with a minus."
     )
+    entry: tuple[LedgerEntry, ...] = ()
+    ledger: str | None = Field(
+        default=None, min_length=1, max_length=200, description='A CSV file beside this one, as "ledger.csv".'
+    )  # fmt: skip
+    ledger_columns: dict[LedgerColumn, str] = Field(
+        default_factory=dict,
+        description='What your own headings in that file mean, as { name = "Item", paid = "Cost" }.',
+    )
     bought_mount: float | None = Field(
         default=None, ge=0.0, le=1e8, description="Quote for a bought mount, to set beside."
     )
+    bought_lines: dict[str, Money] = Field(
+        default_factory=dict,
+        description="What buying costs beside the quote, by name: freight, a crane; a grant with a minus.",
+    )
+    bought_replaces: tuple[str, ...] = none_of(
+        "guessed from the names of your lines", "ours", "Your own lines that a bought mount makes needless, by name."
+    )  # fmt: skip
+    discount: Share | None = left_out(
+        "none: money saved later counts like money today",
+        "ours",
+        "What your money earns elsewhere in a year, or a loan costs, rising prices taken off.",
+        ge=0.0,
+        lt=0.5,
+    )
+    fuel_rise: Share = default(
+        "0 %", "ours", "How much faster than other prices fuel rises in a year; nobody knows it.", gt=-0.2, lt=0.2
+    )  # fmt: skip
 
 
 class Homestead(Section):

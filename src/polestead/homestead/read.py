@@ -16,6 +16,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
 from polestead.homestead.consistency import Readable, contradictions
 from polestead.homestead.fields import Section, key_of, read_one
+from polestead.homestead.ledger import COLUMNS, LedgerRow, read_ledger
 from polestead.homestead.model import Homestead
 from polestead.homestead.standing import is_list, plain_values, rows_of, section_class
 from polestead.homestead.told import shown, told, told_beside
@@ -33,23 +34,48 @@ class OwnersFile:
         homestead: The checked sections; as-built values stand where the owner measured them.
         rows: Every input of the sums with its standing, defaults included.
         fingerprint: First eight hex digits of the SHA-256 of its text.
+        ledger: Lines of the CSV beside it, where it names one.
     """
 
     path: Path
     homestead: Homestead
     rows: tuple[Row, ...]
     fingerprint: str
+    ledger: tuple[LedgerRow, ...] = ()
 
 
 def read_homestead(path: Path) -> OwnersFile:
-    """Read and check a homestead file.
+    """Read and check a homestead file, and the ledger beside it where it names one.
 
     Raises:
-        Wrong: With every problem found, each with section, key, given, allowed, what to do.
+        Wrong: With every problem found in either, each with section, key, given, allowed, what to do.
     """
     text = text_of(path)
-    homestead, rows = check_text(text)
-    return OwnersFile(path, homestead, rows, fingerprint_of(text))
+    ledger, problems = _ledger_beside(path, text)
+    try:
+        homestead, rows = check_text(text)
+    except Wrong as wrong:
+        raise Wrong((*wrong.problems, *problems)) from None
+    if problems:
+        raise Wrong(problems)
+    return OwnersFile(path, homestead, rows, fingerprint_of(text), ledger)
+
+
+def _ledger_beside(path: Path, text: str) -> tuple[tuple[LedgerRow, ...], tuple[Problem, ...]]:
+    """The ledger a file names, read as far as its name and headings can be, and what is wrong with it."""
+    try:
+        prices = tomllib.loads(text).get("prices", {})
+    except (ValueError, RecursionError):  # told by the check of the text
+        return (), ()
+    name = prices.get("ledger") if isinstance(prices, Mapping) else None
+    columns = prices.get("ledger_columns", {}) if isinstance(prices, Mapping) else {}
+    if not isinstance(name, str) or not name or not isinstance(columns, Mapping):
+        return (), ()
+    heads = {key: head for key, head in columns.items() if isinstance(head, str) and key in COLUMNS}
+    try:
+        return read_ledger(path.parent / name, heads), ()
+    except Wrong as wrong:
+        return (), wrong.problems
 
 
 def fingerprint_of(text: str) -> str:

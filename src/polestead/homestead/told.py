@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from difflib import get_close_matches
-from typing import Any, get_args
+from typing import Any, Literal, get_args, get_origin
 
 from annotated_types import Ge, Gt, Le, Lt
 from pydantic import ValidationError
@@ -126,6 +126,7 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
 _IN_A_LIST = {
     "uses": 'a sentence such as "900 W, 20 min after breakfast"',
     "lines": "a number, in the currency of the prices",
+    "bought_lines": "a number, in the currency of the prices",
     "snow_on_ground": "whole numbers, months 1 to 12",
 }
 
@@ -245,7 +246,10 @@ def allowed(info: FieldInfo | None) -> str:
 
 
 def _choices(info: FieldInfo) -> tuple[Any, ...]:
-    return tuple(part for part in get_args(info.annotation) if isinstance(part, (str, int)))
+    """What a field may be one of, also where it may be left out."""
+    parts = get_args(info.annotation)
+    inside = (one for part in parts if get_origin(part) is Literal for one in get_args(part))
+    return tuple(part for part in (*parts, *inside) if isinstance(part, (str, int)))
 
 
 def _limit(mark: Any, dimension: str | None) -> str:

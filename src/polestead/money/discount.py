@@ -1,8 +1,9 @@
-"""Money later against money now.  Nothing in the answer is discounted yet; these stand ready for build against buy."""
+"""Money later against money now: present value, level payment, rate of return."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import expm1, log1p
 
 
@@ -51,3 +52,31 @@ def level_payment(rate: float, periods: int, borrowed: float) -> float:
     if rate == 0.0:
         return borrowed / periods
     return borrowed * rate / -expm1(-periods * log1p(rate))  # true for the smallest rates too
+
+
+def rate_of_return(flows: Sequence[float]) -> float | None:
+    """The rate at which flows are worth nothing today; the first flow is today.
+
+    Source: present_value = 0, solved between its two ends.  Valid where the flows change sign once, as a spending and the
+    savings that follow it: then by Descartes' rule of signs there is one such rate and no other.
+
+    Args:
+        flows: One per period, today first.
+
+    Returns:
+        The rate per period, or None where the flows do not change sign exactly once, or the rate is under -99 %
+        or over 1000 %.
+
+    Example:
+        >>> round(rate_of_return([-100, 39, 59, 55, 20]), 5), rate_of_return([-100.0, -5.0])
+        (0.28095, None)
+    """
+    signs = [flow > 0.0 for flow in flows if flow != 0.0]
+    if sum(one != other for one, other in pairwise(signs)) != 1:
+        return None
+    low, high = -0.99, 10.0
+    if present_value(low, flows) * present_value(high, flows) > 0.0:
+        return None
+    from scipy.optimize import brentq
+
+    return float(brentq(lambda rate: present_value(rate, flows), low, high, xtol=1e-14))

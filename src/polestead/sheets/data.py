@@ -9,6 +9,7 @@ from types import NoneType, UnionType
 from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
+from polestead.answer.instead import Instead
 from polestead.answer.wires_run import RunChoices
 from polestead.base.row import Row
 from polestead.build.result import BuildResult
@@ -49,6 +50,16 @@ def wires_data(
 def build_data(name: str, built: BuildResult) -> dict[str, Any]:
     """Pieces, cut list, pour and lifts as plain data."""
     return {"caution": CAUTION, "name": name, "build": _plain(built)}
+
+
+def money_data(answer: Answer, instead: tuple[Instead, ...]) -> dict[str, Any]:
+    """The ledger, what is saved, and what the money might do instead, as plain data."""
+    return {
+        "caution": CAUTION,
+        "name": answer.name,
+        "money": _plain(answer.money),
+        "instead": _plain(instead),
+    }
 
 
 def _plain(value: Any) -> Any:

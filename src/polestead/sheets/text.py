@@ -11,6 +11,7 @@ from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
+from polestead.money.result import MoneyResult
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
@@ -364,8 +365,30 @@ def _cost(answer: Answer) -> Iterator[str]:
     for name, amount, mark in cost.lines:
         yield f"  {mark:1}{name:<40} {number(amount, 2):>12} {cost.currency}"
     yield f"   {'in all':<40} {number(cost.total, 2):>12} {cost.currency}"
+    yield from ledger_lines(cost)
     for line in (*cost.doubts, *cost.notes):
         yield say(line, "  * ", "    ")
+    if cost.build_or_buy is not None:
+        yield "  Build or buy:"
+        for line in cost.build_or_buy.sentences:
+            yield say(line, "  * ", "    ")
+
+
+def ledger_lines(cost: MoneyResult) -> Iterator[str]:
+    """The ledger by part, and how far it has been paid."""
+    ledger = cost.ledger
+    parts = "; ".join(f"{one.part} {number(one.total)}" for one in ledger.parts)
+    if parts:
+        yield say(f"By part, {cost.currency}: {parts}.")
+    if ledger.paid or ledger.quoted:
+        slid = ""
+        if ledger.slid_lines:
+            way = "dearer" if ledger.slid_by > 0.0 else "cheaper"
+            slid = f" What has moved on from its plan came {number(abs(ledger.slid_by))} {way} than planned ({ledger.slid_lines} line{'s' if ledger.slid_lines > 1 else ''})."
+        yield say(
+            f"Paid {number(ledger.paid)}, quoted {number(ledger.quoted)}, only planned {number(ledger.planned)} {cost.currency}; "
+            f"still to pay {number(ledger.still_to_pay)}.{slid}"
+        )
 
 
 def _unsettled(answer: Answer) -> Iterator[str]:

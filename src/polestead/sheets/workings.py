@@ -6,12 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from polestead.answer.answer import Answer
+from polestead.answer.instead import Instead
 from polestead.answer.wires_run import RunChoices
 from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.build.result import BuildResult
+from polestead.money.result import MoneyResult
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
 from polestead.wiring.bank.charging import Charging
@@ -88,6 +90,21 @@ def of_charging(charging: Charging) -> Iterator[Named]:
     yield "charging currents together", charging.working
 
 
+def of_money(money: MoneyResult) -> Iterator[Named]:
+    """Workings of the third answer."""
+    yield "cost, saved in a year, winters until paid", money.working
+    yield "ledger by part", money.ledger.working
+    if money.build_or_buy is not None:
+        yield "build against buy", money.build_or_buy.working
+    yield "net present value, rate of return", money.banker.working
+
+
+def of_instead(instead: tuple[Instead, ...]) -> Iterator[Named]:
+    """Workings of what the money might do instead."""
+    for one in instead:
+        yield one.working.title, one.working
+
+
 def of_answer(answer: Answer) -> Iterator[Named]:
     """Workings of all three answers."""
     yield from of_stand(answer.stand)
@@ -98,7 +115,7 @@ def of_answer(answer: Answer) -> Iterator[Named]:
         yield "house-use factor", answer.winter.use_fit.working
     yield from of_wires(answer.wiring)
     yield from of_build(answer.build)
-    yield "cost, saved in a year, winters until paid", answer.money.working
+    yield from of_money(answer.money)
 
 
 def printed(workings: Iterator[Named], words: str, style: Style) -> str:

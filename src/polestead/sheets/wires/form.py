@@ -8,8 +8,8 @@ from typing import Any
 
 from polestead.base.show import Style, in_style, number
 from polestead.base.source import Source
+from polestead.sheets.lines import WIDTH, heading, say
 from polestead.sheets.plain import plain_data
-from polestead.sheets.text import WIDTH, heading, say
 from polestead.wiring.drawn.expected import (
     BACK_TO_CELL,
     BOTH_WAYS,

@@ -1,0 +1,139 @@
+"""The engineer's and banker's leaf on money, as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.answer.answer import Answer
+from polestead.answer.instead import Instead
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style, number
+from polestead.money.ledger import Ledger
+from polestead.money.result import MoneyResult
+from polestead.sheets.sentences import between, winters
+from polestead.sheets.text import heading, ledger_lines, say
+
+
+def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> str:
+    """Ledger, what a year saves, winters until paid, worth today, build or buy, and what else the money could do.
+
+    Args:
+        answer: Of the homestead.
+        instead: What the money might do instead (`answer.instead.instead_of`).
+        style: Feet or metric.
+    """
+    cost = answer.money
+    parts = (
+        _head(answer),
+        _ledger(cost),
+        _saved(answer, style),
+        _banker(cost),
+        _build_or_buy(cost),
+        _instead(answer, instead),
+    )
+    return "\n".join("\n".join(part) for part in parts)
+
+
+def _head(answer: Answer) -> Iterator[str]:
+    yield f"{answer.name}: money, {answer.years} years, seed {answer.seed}, homestead {answer.fingerprint}"
+    yield "=" * 78
+
+
+def _ledger(cost: MoneyResult) -> Iterator[str]:
+    yield heading(f"Ledger, {cost.currency}: each line at its latest stage")
+    yield from _lines(cost.ledger)
+    yield f"   {'in all':<32} {'':<8} {number(cost.total, 2):>12}"
+    yield from ledger_lines(cost)
+    guessed = [one for one in cost.ledger.lines if one.part_guessed]
+    if guessed:
+        yield say(
+            f"Parts of {len(guessed)} line{'s' if len(guessed) > 1 else ''} are guessed from their names; write part to settle it."
+        )
+    for line in (*cost.doubts, *cost.notes):
+        yield say(line, "  * ", "    ")
+
+
+def _lines(ledger: Ledger) -> Iterator[str]:
+    for part in ledger.parts:
+        yield f"  {part.part}"
+        for one in ledger.lines:
+            if one.part != part.part:
+                continue
+            day = "" if one.on is None else one.on.isoformat()
+            hours = "" if one.hours is None else f"  {number(one.hours)} h {one.by}".rstrip()
+            amount = number(one.amount, 2) if one.stage else "-"
+            yield f"   {one.mark or ' ':1}{one.name[:31]:<31} {one.stage or 'hours':<8} {amount:>12} {day}{hours}".rstrip()
+
+
+def _saved(answer: Answer, style: Style) -> Iterator[str]:
+    cost = answer.money
+    yield heading("Saved in fuel and engine hours in a year")
+    rows = (cost.saved_good, cost.saved_median, cost.saved_bad)
+    unit = "gal" if style == "feet" else "l"
+    yield f"  {'year':<8} {'engine h':>9} {'fuel, ' + unit:>13} {'fuel':>14} {'wear':>8} {'in all, ' + cost.currency:>16}"
+    for year, ends in zip(cost.saved_years, rows, strict=True):
+        litres = between(in_unit(year.fuel_l[0], unit), in_unit(year.fuel_l[1], unit))
+        yield (
+            f"  {year.word:<8} {number(year.engine_hours):>9} {litres:>13} {between(*year.fuel_money):>14} "
+            f"{number(year.wear_money):>8} {between(*ends):>16}"
+        )
+    yield say("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
+    if cost.per_engine_hour_saved is not None:
+        each = [one.per_engine_hour for one in cost.saved_years if one.per_engine_hour is not None]
+        yield say(
+            f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten median winters "
+            f"({between(min(each), max(each), 2)} by good and bad ones)"
+            + ("." if cost.engine_hour_worth is None else f"; such an hour burns and wears {between(*cost.engine_hour_worth, 2)}.")
+        )  # fmt: skip
+    if cost.winters_low is not None and cost.winters_high is not None:
+        yield say(
+            f"Paid for after {winters(cost.winters_low, cost.winters_high)}: luck and the fuel line in it, nothing discounted."
+        )
+
+
+def _banker(cost: MoneyResult) -> Iterator[str]:
+    banker = cost.banker
+    yield heading("Worth today")
+    for line in banker.sentences:
+        yield say(line)
+    if banker.outlay > 0.0:
+        yield say(
+            f"As the same sum each winter it costs {number(banker.level_cost)} {cost.currency}; a mean winter saves "
+            f"{between(*banker.saved_mean)}."
+        )
+    for line in banker.working.notes:
+        yield say(line, "  * ", "    ")
+
+
+def _build_or_buy(cost: MoneyResult) -> Iterator[str]:
+    if cost.build_or_buy is None:
+        return
+    yield heading("Build or buy")
+    for line in cost.build_or_buy.sentences:
+        yield say(line)
+
+
+def _instead(answer: Answer, instead: tuple[Instead, ...]) -> Iterator[str]:
+    if not instead:
+        return
+    years = instead[0].saved_hours.years
+    yield heading(f"What else it could be spent on, beside the array as planned ({years} years)")
+    for one in instead:
+        yield say(_one(answer, one), "  ", "    ")
+
+
+def _one(answer: Answer, one: Instead) -> str:
+    currency = answer.money.currency
+    if not one.told_apart:
+        return f"{one.word} ({one.what}): these years cannot tell it from nothing."
+    hours = f"{between(*one.mean_interval_h)} h of engine in a mean year"
+    dark = "" if one.saved_dark_hours < 0.5 else f", {number(one.saved_dark_hours)} h without power"
+    said = f"{one.word} ({one.what}) saves {hours}{dark}, {between(*one.saved_money)} {currency}"
+    if not one.per:
+        return f"{said}. It costs walks, not money."
+    counted = number(answer.money.banker.winters)
+    step = "a module" if one.per == "module" else one.per
+    said += f"; {step} may cost {between(*one.may_cost)} {currency} to pay for itself in {counted} winters"  # fmt: skip
+    if one.costs is not None:
+        said += f", and costs about {number(one.costs)} by the ledger, without room for it on the frame"  # fmt: skip
+    return f"{said}."
