@@ -52,6 +52,22 @@ def feet_inches(metres: float, sixteenths: int = 16) -> str:
     return (MINUS if metres < 0 and total else "") + " ".join(words)
 
 
+def inches(metres: float) -> str:
+    """A length as a tape in inches shows it, to the nearest 1/16, without its unit.
+
+    Example:
+        >>> inches(0.652), inches(0.0), inches(0.3048), inches(0.0111)
+        ('25 11/16', '0', '12', '7/16')
+    """
+    whole, part = divmod(round(metres / 0.0254 * 16), 16)
+    if not part:
+        return str(whole)
+    below = 16
+    while part % 2 == 0:
+        part, below = part // 2, below // 2
+    return f"{whole} {part}/{below}" if whole else f"{part}/{below}"
+
+
 def length(metres: float, style: Style) -> str:
     """A length for prose: feet and inches to 1/16, or metres / millimetres."""
     if style == "feet":

@@ -830,6 +830,9 @@ class Lock(Section):
         default=None, description="Square tube, as HSS 2.5x2.5x1/4 A500 C; none: a plate."
     )
     strut_length_m: Length | None = Field(default=None, gt=0.1, le=6.0)
+    holes_deg: tuple[Angle, ...] = none_of(
+        "not marked on the gauge", PRACTICE, 'Tilts at which its pin finds a hole, as ["5 deg", "15 deg"].'
+    )  # fmt: skip
     play_m: Length = default(
         "1/16 in", PRACTICE, "How much the pin rattles in its holes, both ends together.", ge=0.0, le=0.02
     )  # fmt: skip

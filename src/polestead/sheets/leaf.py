@@ -1,0 +1,70 @@
+"""Whole pages drawn to scale: SVG whose unit is the millimetre, and a PDF made of them at 1:1."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from importlib.resources import files
+from typing import Any, Literal
+from xml.sax.saxutils import escape
+
+from polestead.sheets.svg import tag
+
+Paper = Literal["letter", "a4"]
+MM_PER_PT = 25.4 / 72.0
+
+
+@dataclass(frozen=True, slots=True)
+class PaperSize:
+    """Width and height of a sheet, upright [mm], and the typesetter's name for it."""
+
+    width_mm: float
+    height_mm: float
+    name: str
+
+
+PAPERS: dict[Paper, PaperSize] = {
+    "letter": PaperSize(215.9, 279.4, "us-letter"),
+    "a4": PaperSize(210.0, 297.0, "a4"),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Leaf:
+    """A page as drawn, and its words for those who do not see it."""
+
+    svg: str
+    title: str
+    words: str
+
+
+def leaf(paper: Paper, defs: str, body: Iterable[str], title: str, words: str) -> Leaf:
+    """A page whose user unit is one millimetre."""
+    size = PAPERS[paper]
+    inside = f"<title>{escape(title)}</title><desc>{escape(words)}</desc>" + tag("defs", defs or " ") + "".join(body)  # fmt: skip
+    # width and height are bare: given in millimetres a reader rounds them to whole pixels, and the page is a thousandth too small
+    svg = tag(
+        "svg", inside, xmlns="http://www.w3.org/2000/svg", viewBox=f"0 0 {size.width_mm:g} {size.height_mm:g}",
+        width=f"{size.width_mm:g}", height=f"{size.height_mm:g}", role="img",
+    )  # fmt: skip
+    return Leaf(svg, title, words)
+
+
+def leaves_pdf(leaves: Sequence[Leaf], paper: Paper, title: str) -> bytes:
+    """A PDF of whole drawn pages at 1:1; the same leaves give the same bytes."""
+    import typst
+
+    parts: dict[str, Any] = {"main": files("polestead.sheets").joinpath("leaves.typ").read_bytes()}
+    told = []
+    for nth, one in enumerate(leaves):
+        parts[f"leaf-{nth}.svg"] = one.svg.encode("utf-8")
+        told.append({"file": f"leaf-{nth}.svg", "alt": one.words})
+    page = {"paper": PAPERS[paper].name, "title": title, "leaves": told}
+    compile_files: Any = (
+        typst.compile
+    )  # its stub does not know that a folder of files may be handed over
+    made = compile_files(
+        parts, format="pdf", sys_inputs={"page": json.dumps(page)}, ignore_system_fonts=True, timestamp=0
+    )  # fmt: skip
+    return bytes(made)
