@@ -106,6 +106,7 @@ def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> 
         "bad_high", "mean", "winter_error", "bags_80_lb", "total", "winters_low", "winters_high", "drop_share", "cold_drop_share",
         "ours_good", "ours_median", "ours_bad", "theirs", "most_in_series", "passive", "skin_friction", "per_engine_hour_saved",
         "moves_a_year", "group", "dull_under", "use_factor", "factor", "low", "high", "far", "starts", "failed_starts", "fills", "full_cycles", "cycling_loss",
+        "fill", "fill_allowed", "jam_ratio", "friction", "strands", "order", "wedging",
         "weakest", "worst_use", "winters", "times", "price", "pairs", "cells", "row", "column", "parts", "trucks", "washers", "seconds_per_deg", "cold_seconds_per_deg",
     }  # fmt: skip
     unit = re.compile(

@@ -23,7 +23,7 @@ from polestead.strength.tubes import tube_section
 from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.layouts import Layouts, layouts_of
-from polestead.wiring.result import WiringResult
+from polestead.wiring.result import AtThePole, WiringResult
 from polestead.wiring.wiring import wiring_of
 
 
@@ -123,6 +123,19 @@ def wires_of(file: Homestead) -> WiringResult:
         file.run,
         file.household.battery,
         file.household,
+        _at_the_pole(file),
+    )
+
+
+def _at_the_pole(file: Homestead) -> AtThePole:
+    mount, supply = file.mount, None if file.drive is None else file.drive.supply
+    return AtThePole(
+        pier_radius_m=file.footing.diameter_m / 2.0,
+        hinge_height_m=mount.hinge_height_m,
+        least_tilt_deg=mount.least_tilt_deg,
+        steepest_tilt_deg=mount.steepest_tilt_deg,
+        moves_a_day=1.0 if supply is None else supply.moves_a_day,
+        buried=file.buried,
     )
 
 

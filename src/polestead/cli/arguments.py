@@ -6,6 +6,7 @@ import argparse
 from pathlib import Path
 
 from polestead import __version__
+from polestead.base.quantity import read_quantity
 
 FILE_HELP = "your homestead file, or the name of a demo (hollow-spruce, cinder-mesa, slieve-moss)"
 
@@ -26,6 +27,34 @@ def years(text: str) -> int:
 def seed(text: str) -> int:
     """Seed of the draw."""
     return whole(text, 0, 2**31 - 1, "seed")
+
+
+WIRE_PARTS = ("short", "strings", "run", "guards", "battery", "trench", "cord", "drive", "test", "basis")  # fmt: skip
+
+
+def light_w_m2(text: str) -> float:
+    """Sun on the glass, watts a square metre."""
+    number = text.lower().removesuffix("w/m2").strip()
+    try:
+        value = float(number)
+    except ValueError:
+        value = -1.0
+    if not 50.0 <= value <= 1500.0:
+        message = f"{text} is no sun on glass: a number of W/m2 from 50 to 1500"
+        raise argparse.ArgumentTypeError(message)
+    return value
+
+
+def cell_c(text: str) -> float:
+    """Warmth of the cells."""
+    try:
+        value = read_quantity(text, "temperature")
+    except ValueError as wrong:
+        raise argparse.ArgumentTypeError(str(wrong)) from wrong
+    if not -60.0 <= value <= 100.0:
+        message = f"{text} is no warmth of cells in daylight: from -60 C to 100 C"
+        raise argparse.ArgumentTypeError(message)
+    return value
 
 
 def port(text: str) -> int:
@@ -87,7 +116,8 @@ def parser() -> argparse.ArgumentParser:
     )
 
     wires = commands.add_parser(
-        "wires", help="how else the modules could be strung, and every size of wire for the run"
+        "wires",
+        help="strings, run, guards, battery, trench, tilt drive, test form: from the modules to the battery",
     )
     _file(wires)
     wires.add_argument(
@@ -95,7 +125,23 @@ def parser() -> argparse.ArgumentParser:
         metavar="ITEM",
         help="print how a figure was found, step by step, instead (cold voltage, drop, ...)",
     )
+    wires.add_argument("--part", choices=WIRE_PARTS, help="print one part only")
+    wires.add_argument(
+        "--light",
+        type=light_w_m2,
+        metavar="W/M2",
+        help="sun on the glass at the hour of the test, for the test form (with --cell)",
+    )
+    wires.add_argument(
+        "--cell", type=cell_c, metavar="TEMP", help="warmth of the cells then, as '35 C' or '95 F'"
+    )
+    wires.add_argument(
+        "--seed", type=seed, default=1, metavar="N", help="of the weather (default 1)"
+    )
     wires.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+    wires.add_argument(
+        "--drawings", type=Path, metavar="FOLDER", help="write one-line and string map as SVG too"
+    )
 
     build = commands.add_parser(
         "build", help="pieces, cut list, plates, bolts, pour, trench, lifts, order of the modules"

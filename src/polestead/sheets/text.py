@@ -306,22 +306,27 @@ def day_words(day_of_year: int) -> str:
 
 def wires_lines(wires: WiringResult) -> Iterator[str]:
     """Cold voltage, drop, breaker; what does not hold; the cautions."""
-    table = (
-        ""
-        if wires.table_voltage_v is None
-        else f", {wires.table_voltage_v:.0f} V by the code's table"
-    )
     yield heading("Wires")
-    yield say(
-        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
-        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
-        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
-    )
+    yield from strings_and_run(wires)
     for check in wires.checks:
         if not check.holds:
             yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
+
+
+def strings_and_run(wires: WiringResult) -> Iterator[str]:
+    """The coldest dawn and the run in full sun."""
+    table = (
+        ""
+        if wires.table_voltage_v is None
+        else f", {wires.table_voltage_v:.0f} V by the code's table"
+    )
+    yield say(
+        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
+        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
+        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
+    )
 
 
 def _dangers_lines(wires: WiringResult) -> Iterator[str]:
