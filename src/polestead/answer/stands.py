@@ -24,6 +24,7 @@ from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.layouts import Layouts, layouts_of
 from polestead.wiring.result import AtThePole, WiringResult
+from polestead.wiring.trench.trench import Trench
 from polestead.wiring.wiring import wiring_of
 
 
@@ -83,7 +84,7 @@ def built_of(
     pipe: PipeSection,
     strongback_kg: float,
     halves: tuple[HalfBuilt, ...],
-    contents: tuple[str, ...] = (),
+    trench: Trench | None,
 ) -> BuildResult:
     """How it is built.
 
@@ -93,11 +94,14 @@ def built_of(
         pipe: The pole's section.
         strongback_kg: Mass of the strongback.
         halves: Half-built states with their gusts.
-        contents: What lies in the trench, from the bottom up.
+        trench: Of the run, what lies in it and how deep its floor is.
     """
     given = Given(
         file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
-        file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves, contents,
+        file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves,
+        () if trench is None else tuple(" ".join(filter(None, (one.what, one.size))) for one in trench.items),
+        None if trench is None else trench.lengths.level_m,
+        None if trench is None else trench.lengths.floor_m,
     )  # fmt: skip
     return build_of(given)
 
@@ -111,7 +115,7 @@ def built_only(owners: OwnersFile) -> BuildResult:
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
     halves = half_built(setting_only(owners))
-    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves)  # fmt: skip
+    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves, wires_of(file).trench)  # fmt: skip
 
 
 def wires_of(file: Homestead) -> WiringResult:
