@@ -15,10 +15,8 @@ from polestead.money.result import MoneyResult
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
-    cut_lines,
     hanging_lines,
     lift_lines,
-    pieces_lines,
     pour_lines,
 )
 from polestead.sheets.lines import WIDTH
@@ -354,9 +352,11 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:
     built = answer.build
-    yield from pieces_lines(built, style)
-    yield say(f"{len(built.not_given)} things of these are not in the file: polestead build lists them, with plates, bolts, metals and slings.")  # fmt: skip
-    yield from cut_lines(built, style)
+    yield heading("Build")
+    bars = sum(len(plan.bars) for plan in built.cut_list)
+    yield say(f"{len(built.pieces)} kinds of pieces, {bars} bought lengths to saw, {len(built.not_given)} things that are not in the file: polestead build lists them, with plates, bolts, metals and slings.")  # fmt: skip
+    for note in built.notes:
+        yield say(note, "  * ", "    ")
     yield from pour_lines(built, style)
     yield say(f"Trench {length(built.trench.length_m, style)}, {length(built.trench.depth_m, style)} deep.")  # fmt: skip
     yield from lift_lines(built, style, whole=False)
