@@ -16,6 +16,7 @@ HIDDEN_DASH, CENTRE_DASH, GHOST_DASH = "8 3", "12 3 2 3", "5 3"
 ROOM = 3.0  # kept free between words
 UP, DOWN = 0.76, 0.24  # of the letters' size over and under the base line
 NOTE_RINGS = (16.0, 30.0, 48.0, 70.0, 96.0, 126.0, 160.0, 200.0)
+RAIL_PLACES = 16
 LONGEST = 27  # letters in a line of a note
 WAYS = tuple(
     (cos(radians(way)), sin(radians(way)), "middle" if way in (90, 270) else "end" if 90 < way < 270 else "start")
@@ -126,15 +127,19 @@ class Board:
 
     def crossings(self, box: Box) -> int:
         """How many lines run through it."""
-        for (x1, y1), (x2, y2) in self.inked[len(self.bounds) :]:
-            slant = None if x1 == x2 or y1 == y2 else ((x1, y1), (x2, y2))
-            self.bounds.append((min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2), slant))
+        self._bound()
         left, top, right, bottom = box
         return sum(
             1
             for x1, y1, x2, y2, slant in self.bounds
             if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and (slant is None or clipped(slant, box) is not None)
         )  # fmt: skip
+
+    def _bound(self) -> None:
+        """Bounds of what was inked since."""
+        for (x1, y1), (x2, y2) in self.inked[len(self.bounds) :]:
+            slant = None if x1 == x2 or y1 == y2 else ((x1, y1), (x2, y2))
+            self.bounds.append((min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2), slant))
 
     def fine(self, a: Point, b: Point) -> None:
         """A thin line in pencil, of a dimension or a leader."""
@@ -187,15 +192,12 @@ class Board:
         (ax, ay), (bx, by) = lead
         left, right = (ax, bx) if ax < bx else (bx, ax)
         top, bottom = (ay, by) if ay < by else (by, ay)
-        count = 0
-        for one in self.inked:
-            (x1, y1), (x2, y2) = one
-            if (x1 < left and x2 < left) or (x1 > right and x2 > right):
-                continue
-            if (y1 < top and y2 < top) or (y1 > bottom and y2 > bottom):
-                continue
-            count += _meet(lead, one)
-        return count
+        self._bound()
+        return sum(
+            1
+            for (x1, y1, x2, y2, _), one in zip(self.bounds, self.inked, strict=True)
+            if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and _meet(lead, one)
+        )
 
     def _spots(self, target: Point, wanted: Iterable[tuple[Point, str]]) -> Iterator[tuple[float, Point, str]]:  # fmt: skip
         """Wanted places, then rings about the thing; the first figure is the least it costs to stand there."""
@@ -210,7 +212,12 @@ class Board:
         x = self.width - self.rail_wide if right else 8.0
         count = int(self.height / self.size)
         rows = sorted((self.size * (1.2 + nth) for nth in range(count)), key=lambda at: abs(at - y))
-        return [((x, at), "start") for at in rows]
+        return [((x, at), "start") for at in rows[:RAIL_PLACES]]
+
+    @property
+    def lane(self) -> float:
+        """From a thing to an upright dimension line whose figure keeps off it."""
+        return self.wide("10′-10 1/16″", True) / 2.0 + 7.0
 
     @property
     def rail_wide(self) -> float:

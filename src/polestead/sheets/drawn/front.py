@@ -29,7 +29,7 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
     g = d.given.geometry
     board = Board(width, 0.0, ink, size)
     narrow = width < NARROW_UNDER
-    left, right = (LANE * 1.6, LANE * 1.9) if narrow else (LANE * 2.0, board.rail_wide + LANE * 2.3)
+    left, right = (board.lane * 2.1, board.lane * 3.2) if narrow else (board.lane * 2.1, board.rail_wide + board.lane * 3.2)
     scale = min((width - left - right) / g.width_m, 420.0 / g.chord_m)
     top = size * 6.8
     board.height = top + g.chord_m * scale + size * 6.4
@@ -109,7 +109,7 @@ def _figures(d: Drawables, board: Board, view: View, style: Style) -> None:
             x1, x2 = view.at(columns[1][0], 0.0)[0], view.at(columns[-1][1], 0.0)[0]
             each = dimension(given.module_sides_m[0], style)
             board.say(((x1 + x2) / 2.0 + board.size * 4, y_each + board.size * 0.26), (f"{len(columns)} columns of {each}",), "middle")  # fmt: skip
-    x_all, x_each = right + LANE * 1.9, right + LANE * 0.8
+    x_all, x_each = right + board.lane * 2.1, right + board.lane
     of_length(board, (x_all, top), (x_all, low), g.chord_m, style, ((right, top), (right, low)), "chord")  # fmt: skip
     for nth, (z1, z2) in enumerate(rows):
         if nth in (0, len(rows) - 1):
@@ -120,7 +120,7 @@ def _figures(d: Drawables, board: Board, view: View, style: Style) -> None:
             what = "slot over the strongback" if slot and given.array.slot_m > given.array.gap_m else "gap between rows"  # fmt: skip
             of_length(board, (x_each, view.at(0, above)[1]), (x_each, view.at(0, below)[1]), above - below, style, None, what)  # fmt: skip
     axis = view.at(0.0, given.mount.hinge_off_centre_m)[1]
-    x = left - LANE * 0.9
+    x = left - board.lane
     of_length(board, (x, axis), (x, low), g.lower_m, style, ((left - 14.0, axis), (left, low)), "hinge to lower edge")  # fmt: skip
     of_length(board, (x, top), (x, axis), g.upper_m, style, ((left, top), (left - 14.0, axis)), "hinge to upper edge")  # fmt: skip
     y = low + board.size * 2.6
@@ -153,4 +153,4 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, narrow: bool) -
         at = view.at(x1 + (x2 - x1) * 0.25, axis + brace)
         board.edge((view.at(columns_m(d)[0][0], axis + brace), view.at(columns_m(d)[-1][1], axis + brace)), 0.6, "2 4", board.ink.pencil)  # fmt: skip
         board.edge((view.at(columns_m(d)[0][0], axis - brace), view.at(columns_m(d)[-1][1], axis - brace)), 0.6, "2 4", board.ink.pencil)  # fmt: skip
-        board.note(at, ("knee braces under the rails,", f"{dimension(brace, style)} each side of the hinge"), board.rail(at[1]))  # fmt: skip
+        board.note(at, ("knee braces under rails,", f"{dimension(brace, style)} each side"), board.rail(at[1]))  # fmt: skip

@@ -46,7 +46,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
     board = Board(width, 0.0, ink, size)
     narrow = width < NARROW_UNDER
     to_sun, away = swept_m(g)
-    left, right = (LANE * 1.9, LANE * 1.5) if narrow else (LANE * 3.2, board.rail_wide + LANE * 1.2)
+    left, right = (LANE * 1.9, LANE * 1.5) if narrow else (board.lane * 3.2, board.rail_wide + board.lane * 2.1)
     scale = min((width - left - right) / g.width_m, 380.0 / (to_sun + away))
     top = size * 4.6
     board.height = top + (to_sun + away) * scale + size * 11.0
@@ -66,7 +66,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
             board.ghost(corners)
     board.centre(view.at(-half - 0.1, 0.0), view.at(half + 0.1, 0.0))
     board.circle(view.origin, d.given.footing.diameter_m / 2.0 * scale, FINE, dash="8 3")
-    board.circle(view.origin, d.given.pipe.outside_m / 2.0 * scale, EDGE, ink.paper)
+    board.circle(view.origin, d.given.pipe.outside_m / 2.0 * scale, FINE, dash="8 3")
     _figures(d, board, view, style, spans, narrow)
     foot = view.at(0.0, -to_sun)[1] + size * 3.2
     arrow(board, (middle, foot), (middle, foot + 34.0))
@@ -91,11 +91,11 @@ def _figures(d: Drawables, board: Board, view: View, style: Style, spans: list[t
     for nth, (tilt, near, far) in enumerate(spans):
         if narrow and nth:
             continue
-        x = left - LANE * (0.9 + 1.15 * nth)
+        x = left - board.lane * (1.0 + 1.15 * nth)
         y1, y2, axis = view.at(0.0, far)[1], view.at(0.0, -near)[1], view.origin[1]
         of_length(board, (x, y1), (x, axis), far, style, ((left, y1), (left - 10.0, axis)), f"at {tilt:g} degrees, hinge axis to the upper edge")  # fmt: skip
         of_length(board, (x, axis), (x, y2), near, style, (((left - 10.0, axis)), (left, y2)), f"at {tilt:g} degrees, hinge axis to the lower edge")  # fmt: skip
-    x = right + LANE * 0.8
+    x = right + board.lane
     of_length(board, (x, top), (x, low), to_sun + away, style, ((right, top), (right, low)), "swept over the travel")  # fmt: skip
 
 
