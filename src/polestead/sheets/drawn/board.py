@@ -205,7 +205,7 @@ class Board:
             yield float(nth), at, anchor
         for far in NOTE_RINGS:
             for dx, dy, anchor in WAYS:
-                yield 10.0 + far * 0.25, (target[0] + far * dx, target[1] + far * dy), anchor
+                yield 30.0 + far * 0.25, (target[0] + far * dx, target[1] + far * dy), anchor
 
     def rail(self, y: float, right: bool = True) -> list[tuple[Point, str]]:
         """Places for a note on a rail at one side, the nearest to a height first."""

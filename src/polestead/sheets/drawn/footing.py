@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension, in_style
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style, dimension, number
 from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m, twist_bar_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
@@ -174,7 +175,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     depths = bar_depths_m(d)
     if depths is not None:
         at = view.at(twist_bar_m(f.diameter_m) / 2.0, -depths[0])
-        board.note(at, ("twist bars, two, crosswise", "16 mm (No. 5); heights drawn"), spots(at[1]))  # fmt: skip
+        board.note(at, ("twist bars, two, crosswise", "16 mm (No. 5) bar"), spots(at[1]))  # fmt: skip
     else:
         board.note(view.at(0.0, -f.pole_depth_m + 0.1), ("no twist bars in the file", "what keeps it from turning?"), spots(view.at(0.0, -f.pole_depth_m)[1]))  # fmt: skip
     if f.cage_bars is not None:
@@ -192,7 +193,15 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
         y = view.at(0.0, -given.place.frost_depth_m)[1]
         board.note((board.width - 8.0, y), ("frost",), [((board.width - 8.0, y - 4.0), "end"), ((board.width - 8.0, y + 14.0), "end")], lead=False)  # fmt: skip
     at = view.at(half * 0.7, -f.depth_m * 0.93)
-    board.note(at, (f"concrete {in_style(f.concrete_pa, 'Pa', style)}", f"{in_style(d.concrete_m3, 'm^3', style)}, waste in it"), spots(at[1]))  # fmt: skip
+    board.note(at, (f"concrete {_strength(f.concrete_pa, style)}", f"{_volume(d.concrete_m3, style)}, waste in it"), spots(at[1]))  # fmt: skip
+
+
+def _strength(pa: float, style: Style) -> str:
+    return f"{number(in_unit(pa, 'psi'))} psi" if style == "feet" else f"{number(in_unit(pa, 'MPa'), 1)} MPa"  # fmt: skip
+
+
+def _volume(m3: float, style: Style) -> str:
+    return f"{number(in_unit(m3, 'yd3'), 2)} yd³" if style == "feet" else f"{number(m3, 2)} m³"
 
 
 def _foot(d: Drawables, style: Style) -> list[str]:

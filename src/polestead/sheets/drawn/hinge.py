@@ -10,7 +10,7 @@ from polestead.build.pieces.hinge import BEYOND_EAR, pin_length_m
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
-from polestead.sheets.drawn.dimension import chain, of_length
+from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import steel
 from polestead.sheets.svg import Ink, Point, polygon
 
@@ -47,8 +47,25 @@ def hinge_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
             x += across
     board.height = low + size
     told = [] if ear is not None else [NOT_TOLD]
-    board.foot([*told, "Whether the ears stand on the pole's cap or on the strongback is not in the file; the lug turns between them on the other part. Each fillet runs round the ear's foot.", f"{SCOPE} {UNSETTLED}"])  # fmt: skip
+    board.foot([*told, *_fits(d, style), "Whether the ears stand on the pole's cap or on the strongback is not in the file; the lug turns between them on the other part. Each fillet runs round the ear's foot.", f"{SCOPE} {UNSETTLED}"])  # fmt: skip
     return board.svg(steel("hinge-steel", ink), f"{d.name}, hinge in detail")
+
+
+def stack_short_m(d: Drawables) -> float:
+    """How much rails and modules take more than the file leaves between hinge axis and glass [m]; nothing where they fit."""
+    rail = d.given.rail
+    if rail is None:
+        return 0.0
+    needed = d.given.geometry.beam_clear_m + rail.depth_m + d.given.array.module.thickness_m
+    return max(needed - d.given.geometry.glass_above_m, 0.0)
+
+
+def _fits(d: Drawables, style: Style) -> list[str]:
+    short = stack_short_m(d)
+    if short < 0.001 or d.given.rail is None:
+        return []
+    parts = [dimension(one, style) for one in (d.given.geometry.beam_clear_m, d.given.rail.depth_m, d.given.array.module.thickness_m)]  # fmt: skip
+    return [f"Does not fit: {parts[0]} to the rail's back, a rail {parts[1]} deep and a module {parts[2]} thick are {dimension(short, style)} more than hinge to glass in the file. Measure, or lay the rails flat."]  # fmt: skip
 
 
 Field = tuple[float, float, float, float]  # left, top, width, height
@@ -132,21 +149,22 @@ def _bearing(d: Drawables, board: Board, style: Style, at: Field) -> float:
         a = view.at(x, 0.0)
         if leg and (abs(x) > inner + ear / 2 or gap * 2 + middle > 2.2 * (f.weld_leg_m or 0.0)):
             board.lines.append(polygon([a, (a[0] + side * leg, a[1]), (a[0], a[1] - leg)], board.ink.ink))  # fmt: skip
-    y = foot + board.size * 1.9
-    edges = [-inner - ear, -inner, -middle / 2, middle / 2, inner, inner + ear]
-    points: list[Point] = [(view.at(x, 0.0)[0], y) for x in edges]
-    things = [view.at(x, z - e if abs(x) <= middle / 2 + 1e-9 else 0.0) for x in edges]
-    lengths, whats = [ear, gap, middle, gap, ear], ["ear", "gap", "lug", "gap", "ear"]
-    chain(board, points[:4], things[:4], lengths[:3], style, whats[:3])
-    y2 = y + board.size * 2.2
-    a, b = view.at(-long / 2, z), view.at(long / 2, z)
-    of_length(board, (a[0], y2 + board.size), (b[0], y2 + board.size), long, style, (a, b), "pin")
+    lanes = (foot + board.size * 1.9, foot + board.size * 3.9, foot + board.size * 5.9)
+    spans = ((-middle / 2, middle / 2, z - e, "lug"), (inner, inner + ear, 0.0, "ear"), (-long / 2, long / 2, z, "pin"))  # fmt: skip
+    for y, (x1, x2, low, what) in zip(lanes, spans, strict=True):
+        a, b = view.at(x1, low), view.at(x2, low)
+        key = {"lug": "middle_thickness", "ear": "ear_thickness"}.get(what, "")
+        of_length(board, (a[0], y), (b[0], y), x2 - x1, style, (a, b), what, mark=mark(d, "frame", key), after=f" {what}")  # fmt: skip
+    hair = view.at(inner - gap / 2, (z - e) * 0.5 + z * 0.5)
+    words = f"gap {mark(d, 'frame', 'ear_gap')}{dimension(gap, style)}"
+    board.note(hair, (words, "each side of the lug"), [((view.at(long / 2, 0.0)[0] + 12.0, hair[1] + 14.0), "start")])  # fmt: skip
+    board.told.append(f"{words} each side of the lug")
     x = view.at(long / 2, 0.0)[0] + board.lane * 0.55
     of_length(board, (x, rod[2][1]), (x, rod[1][1]), pin, style, (rod[2], rod[1]), "pin across")
     y3 = view.at(0.0, z + pin / 2)[1] - board.size * 1.6
     a, b = view.at(inner + ear, z + e), view.at(long / 2, z + pin / 2)
     of_length(board, (a[0], y3), (b[0], y3), BEYOND_EAR * pin, style, ((a[0], a[1]), b), "pin beyond the ear")  # fmt: skip
-    return y2 + board.size * 3.6
+    return lanes[2] + board.size * 2.0
 
 
 def _stack(d: Drawables, board: Board, style: Style, at: Field) -> float:
@@ -172,7 +190,8 @@ def _stack(d: Drawables, board: Board, style: Style, at: Field) -> float:
     board.edge([view.at(x, z) for x, z in ((wall - beam.breadth_m / 2, clear - beam.depth_m + wall), (beam.breadth_m / 2 - wall, clear - beam.depth_m + wall), (beam.breadth_m / 2 - wall, clear - wall), (wall - beam.breadth_m / 2, clear - wall))], FINE, closed=True)  # fmt: skip
     far = reach * 0.95
     board.edge([view.at(x, z) for x, z in ((-far, clear), (far, clear))], EDGE)
-    board.edge([view.at(x, z) for x, z in ((-far, clear + rail), (far, clear + rail))], EDGE)
+    if stack_short_m(d) <= 0.0:
+        board.edge([view.at(x, z) for x, z in ((-far, clear + rail), (far, clear + rail))], EDGE)
     board.edge([view.at(x, z) for x, z in ((-far, g.glass_above_m), (far, g.glass_above_m))], 3.0)
     board.centre(view.at(-far, 0.0), view.at(far, 0.0))
     board.circle(view.origin, given.mount.hinge_pin_m / 2.0 * scale, EDGE, board.ink.paper)
@@ -194,7 +213,7 @@ def _stack(d: Drawables, board: Board, style: Style, at: Field) -> float:
             return [((rail_x, y), "start") for (_, y), _ in board.rail(level) if y > top + board.size * 2]  # fmt: skip
 
         board.note(view.at(far * 0.8, g.glass_above_m), ("glass",), spots(view.at(0, g.glass_above_m)[1] - 8.0))  # fmt: skip
-        board.note(view.at(far * 0.8, clear + rail / 2), ("rail", given.frame.rail or "section not in the file"), spots(view.at(0, clear + rail)[1] + 20.0))  # fmt: skip
+        board.note(view.at(far * 0.8, clear + min(rail, 0.06) / 2), ("rail", given.frame.rail or "section not in the file"), spots(view.at(0, clear + rail)[1] + 20.0))  # fmt: skip
         board.note(view.at(beam.breadth_m / 2, clear - beam.depth_m * 0.4), ("strongback", given.mount.strongback), spots(view.at(0, 0)[1]))  # fmt: skip
         board.note(view.at(given.mount.hinge_pin_m / 2, 0.0), ("hinge axis", f"bearings {dimension(given.mount.hinge_span_m, style)} apart"), spots(view.at(0, -gap * 0.6)[1] + 20.0))  # fmt: skip
         board.note(view.at(r, -gap - 0.06), ("pole", given.mount.pole.written), spots(view.at(0, -gap - 0.06)[1]))  # fmt: skip
