@@ -106,9 +106,9 @@ def _round(d: Drawables, board: Board, style: Style, at: tuple[float, float, flo
             board.edge(((centre[0] + a * s, centre[1] + a * c), (centre[0] + b * s, centre[1] + b * c)), 1.2, "6 2")  # fmt: skip
         pitch = pi * pipe.outside_m / len(ways)
         way = radians(ways[0])
-        rim: Point = (centre[0] + r * scale * sin(way * 2), centre[1] + r * scale * cos(way * 2))
+        rim: Point = (centre[0] - r * scale * sin(way * 2), centre[1] + r * scale * cos(way * 2))
         words = (f"{dimension(pitch, style)} along the round", f"from hole to hole, {360.0 / len(ways):g}°")  # fmt: skip
-        board.note(rim, words, [((centre[0] + r * scale + 16.0, centre[1] + r * scale + board.size), "start"), ((centre[0] - r * scale - 16.0, centre[1] + r * scale * 1.1), "end")])  # fmt: skip
+        board.note(rim, words, [((centre[0] - r * scale - 6.0, centre[1] + r * scale * 0.95), "end")])  # fmt: skip
         board.told.append(", ".join(words))
         side = "south" if d.given.place.latitude_deg >= 0.0 else "north"
         foot = (centre[0], centre[1] + r * scale)

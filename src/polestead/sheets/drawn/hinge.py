@@ -107,7 +107,7 @@ def _ear_view(d: Drawables, board: Board, style: Style, at: Field) -> float:
     board.note(rim, (f"hole {drill(hole.diameter_m, style)}", f"pin {dimension(given.mount.hinge_pin_m, style)} {given.mount.hinge_pin_steel}"), [((left + across - board.wide("pin 1 1/4″ A3600"), top + board.size * 3.2), "start")])  # fmt: skip
     board.told.append(f"ear hole {drill(hole.diameter_m, style)}")
     if f.weld_leg_m is not None:
-        board.note((base_r[0] + leg * 0.5, foot - leg * 0.4), (f"fillet, leg {dimension(f.weld_leg_m, style)}", "both sides of the foot"), [((left + across - board.wide("both sides of the foot") - 4.0, foot + board.size * 1.8), "start")])  # fmt: skip
+        board.note((base_r[0] + leg * 0.5, foot - leg * 0.4), (f"fillet, leg {dimension(f.weld_leg_m, style)}", "both sides of the foot"), [((base_r[0] + 18.0, foot - board.size * 2.4), "start"), ((left + across - 4.0, foot - board.size * 2.4), "end")])  # fmt: skip
         board.told.append(f"fillet leg {dimension(f.weld_leg_m, style)}")
     return foot + board.size * 4.4
 

@@ -14,6 +14,7 @@ from polestead.sheets.drawn.common import SCOPE, UNSETTLED, arrow, north
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import by_hand
 from polestead.sheets.drawn.plan import swept_m
+from polestead.homestead.model import BuriedLine
 from polestead.sheets.svg import Ink, Point, polygon
 from polestead.wiring.trench.own_lines import BY_HAND_M, OwnLine
 
@@ -43,7 +44,7 @@ def site_plan(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: 
     _round_the_pole(d, board, style, across, round_high, run_bearing_deg)
     low = _blanks(d, board, style, (8.0, round_high + size) if narrow else (across + 12.0, size * 2.0))  # fmt: skip
     top = max(low, round_high)
-    board.height = top + 12.0 * size
+    board.height = top + (24.0 + 2.0 * len(d.buried)) * size
     low = _ladder(d, board, style, top, run_bearing_deg)
     board.height = low
     _table(d, board, style)
@@ -58,7 +59,7 @@ def _round_the_pole(d: Drawables, board: Board, style: Style, across: float, hig
     near = [line for line in d.buried if line.from_pole_m is not None and line.from_pole_m < 2.2 * reach]  # fmt: skip
     most = max([reach, *(line.from_pole_m or 0.0 for line in near)]) * 1.12
     scale = (high - board.size * 5.0) / 2.0 / most
-    view = View(scale, (across * 0.5, high / 2.0 + board.size))
+    view = View(scale, (across * 0.42, high / 2.0 + board.size))
     board.say((8.0, board.size * 1.3), ("Round the pole, true north up",), heavy=True)
     t = radians(m.facing_deg)
     glass, side = (sin(t), cos(t)), (cos(t), -sin(t))
@@ -73,9 +74,9 @@ def _round_the_pole(d: Drawables, board: Board, style: Style, across: float, hig
     board.circle(view.origin, reach * scale, FINE, dash=GHOST_DASH, colour=board.ink.pencil)
     arrow(board, at(0.0, to_sun * 0.3), at(0.0, to_sun + 16.0 / scale))
     rim = view.at(reach * sin(radians(60.0)), reach * cos(radians(60.0)))
-    board.note(rim, ("turning corners reach", dimension(reach, style)), [((across - 6.0, rim[1] - 30.0), "end"), ((across - 6.0, rim[1]), "end")])  # fmt: skip
+    board.note(rim, ("corners reach", dimension(reach, style)), [((across - 6.0, rim[1] - 30.0), "end"), ((across - 6.0, rim[1]), "end")])  # fmt: skip
     board.note(at(half * 0.8, to_sun * 0.8), ("swept by the array", f"{dimension(g.width_m, style)} x {dimension(to_sun + away, style)}"), [((6.0, high - board.size * 4.0), "start")])  # fmt: skip
-    board.note(at(0.0, to_sun + 16.0 / scale), (f"looks {m.facing_deg:g}° true",), [((across * 0.5 + 14.0, at(0.0, to_sun)[1] + 24.0), "start")], lead=False)  # fmt: skip
+    board.note(at(0.0, to_sun + 16.0 / scale), ("looks", f"{m.facing_deg:g}° true"), [((view.origin[0] + 8.0, at(0.0, to_sun * 0.55)[1]), "start"), ((view.origin[0] + 8.0, view.origin[1] - 20.0), "start")], lead=False)  # fmt: skip
     north(board, (30.0, board.size * 6.0), 0.0)
     for line in near:
         away_m = line.from_pole_m or 0.0
@@ -116,9 +117,10 @@ def _ladder(d: Drawables, board: Board, style: Style, top: float, bearing: float
     """The run pulled straight, with what crosses it where it crosses."""
     run = d.given.run
     ink, size = board.ink, board.size
-    board.say((8.0, top + size * 1.2), ("The run, pulled straight",), heavy=True)
+    where_to = "its direction is not in the file" if bearing is None else f"leaving at {bearing:g}° true"  # fmt: skip
+    board.say((8.0, top + size * 1.2), (f"The run, pulled straight; {where_to}",), heavy=True)
     left, right = 40.0, board.width - 60.0
-    y = top + size * 6.2
+    y = top + size * 9.6
     scale = (right - left) / run.length_m
 
     def at(along: float) -> float:
@@ -143,14 +145,28 @@ def _ladder(d: Drawables, board: Board, style: Style, top: float, bearing: float
     for nth, one in enumerate(crossing):
         where, floor = at(one.crosses_at_m or 0.0), lane + nth * size * 1.7
         of_length(board, (left, floor), (where, floor), one.crosses_at_m or 0.0, style, ((left, y + 8.0), (where, y + 20.0)), f"{one.name} crosses the run from the pole at", after=" from the pole")  # fmt: skip
+    for line in d.buried:
+        if line.crosses_run_at_m is None and line.from_pole_m is not None and line.from_pole_m <= run.length_m:  # fmt: skip
+            _arc(board, line, style, (left, y), scale)
     for one in crossing:
         where = at(one.crosses_at_m or 0.0)
         deep = "depth not told" if one.top_m is None else f"{dimension(one.top_m, style)} down"
         board.note((where, y - size * 2.0), (one.name, f"{deep}, we pass {one.way}"), [((where + k, y - size * 3.2), "start") for k in (8.0, -120.0)], most=34)  # fmt: skip
     lane += len(crossing) * size * 1.7
-    where_to = "its direction is not in the file" if bearing is None else f"leaving at {bearing:g}° true"  # fmt: skip
-    of_length(board, (left, lane), (right, lane), run.length_m, style, ((left, y + 8.0), (right, y + 12.0)), "run, one way with its rises", after=f" with the rises; {where_to}")  # fmt: skip
+    of_length(board, (left, lane), (right, lane), run.length_m, style, ((left, y + 8.0), (right, y + 12.0)), "run, one way with its rises", after=" with the rises")  # fmt: skip
     return lane + size * 1.6
+
+
+def _arc(board: Board, line: BuriedLine, style: Style, pole: Point, scale: float) -> None:
+    """A piece of the round about the pole on which a line is somewhere nearest."""
+    far = (line.from_pole_m or 0.0) * scale
+    turn = min(34.0 / max(far, 1.0), 0.8)
+    ways = [-turn + 2.0 * turn * n / 12.0 for n in range(13)]
+    board.edge([(pole[0] + far * cos(w), pole[1] + far * sin(w)) for w in ways], 1.2, "2 4")
+    beside = "" if line.from_run_m is None else f", {dimension(line.from_run_m, style)} beside the run"  # fmt: skip
+    words = (line.name, f"nearest {dimension(line.from_pole_m or 0.0, style)} from the pole{beside}", "somewhere on this round, side not told")  # fmt: skip
+    tip = (pole[0] + far * cos(turn), pole[1] - far * sin(turn))
+    board.note(tip, words, [((tip[0] + k, pole[1] - board.size * up), a) for up in (6.6, 8.0, 5.0) for k, a in ((-40.0, "start"), (10.0, "end"), (-180.0, "start"))], most=44)  # fmt: skip
 
 
 def _table(d: Drawables, board: Board, style: Style) -> None:
