@@ -50,6 +50,7 @@ class Board:
         taken: Boxes of the words that stand.
         inked: Lines words keep off where they can.
         told: What the drawing says, for those who do not see it.
+        late: Words that found no room; they stand at the foot.
         thin, slashes: Dimension lines and their ends, drawn as one stroke each.
         bounds: Of the inked lines, kept beside them.
     """
@@ -64,6 +65,7 @@ class Board:
     taken: list[Box] = field(default_factory=list)
     inked: list[Segment] = field(default_factory=list)
     told: list[str] = field(default_factory=list)
+    late: list[str] = field(default_factory=list)
     thin: list[Segment] = field(default_factory=list)
     slashes: list[Segment] = field(default_factory=list)
     bounds: list[tuple[float, float, float, float, Segment | None]] = field(default_factory=list)
@@ -225,20 +227,26 @@ class Board:
         return LONGEST * self.size * self.ink.letter + 8.0
 
     def _at_the_foot(self, said: Sequence[str]) -> None:
-        """No room: the words stand in a list under the drawing, which grows for them."""
-        self.height += self.step
-        self.say((8.0, self.height - self.size * 0.6), (", ".join(said),), colour=self.ink.pencil)
+        """No room: the words stand in the list under the drawing."""
+        self.late.append(", ".join(said))
 
     def foot(self, said: Iterable[str]) -> None:
-        """Lines of words under the drawing, broken to its width."""
+        """Lines of words under the drawing, broken to its width; what found no room in it first."""
         most = int((self.width - 16.0) / (self.size * self.ink.letter))
-        for one in said:
+        late, self.late = self.late, []
+        for one in (*late, *said):
             for part in wrapped(one, most):
                 self.height += self.step
                 self.say((8.0, self.height - self.size * 0.6), (part,), colour=self.ink.pencil)
 
+    @property
+    def lowest(self) -> float:
+        """Foot of the lowest words that stand."""
+        return max((box[3] for box in self.taken), default=0.0)
+
     def svg(self, defs: str, title: str) -> str:
         """The finished drawing."""
+        self.foot(())
         self.told = [one for one in self.told if one]
         covers = (box for box in self.taken if self.crossings(box))
         bare = "".join(f"M{x1 - 1.5:.1f} {y1:.1f}H{x2 + 1.5:.1f}V{y2:.1f}H{x1 - 1.5:.1f}Z" for x1, y1, x2, y2 in covers)  # fmt: skip

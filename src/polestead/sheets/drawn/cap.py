@@ -39,7 +39,7 @@ def cap_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size:
         left = 0.0 if narrow or nth % 2 == 0 else across
         top = 0.0 if nth == 0 else low if narrow or nth == 2 else 0.0
         board.height = max(board.height, top + 330.0)
-        low = max(low, view(d, board, style, (left, top, across), wrap))
+        low = max(low, view(d, board, style, (left, top, across), wrap), board.lowest + size * 0.6)
     board.height = low + size
     told = [*([] if wrap else [NO_BOLTS]), *([] if sleeve else [NO_SLEEVE])]
     leg = d.given.frame.cap_weld_leg_m

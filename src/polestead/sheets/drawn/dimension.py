@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import hypot
 
 from polestead.base.show import Style, dimension
-from polestead.sheets.drawn.board import Board, Box, Segment, clipped
+from polestead.sheets.drawn.board import WAYS, Board, Box, Segment, clipped
 from polestead.sheets.svg import Point
 
 TICK = 3.6  # half the slash, each way
@@ -15,6 +15,7 @@ PAST = 5.0  # an extension line beyond its dimension line
 GAP = 3.0  # from the thing to its extension line
 LEAST_PIECE = 5.0  # of the dimension line on each side of its figure
 PLACES = (0.5, 0.36, 0.64, 0.24, 0.76, 0.14, 0.86)
+FAR_RINGS = tuple(20.0 * n for n in range(2, 16))
 OFFS = (4.0, 12.0, 24.0, 38.0, 54.0, 72.0, 92.0)
 
 
@@ -118,8 +119,19 @@ def _place(board: Board, a: Point, b: Point, words: str, heavy: bool) -> tuple[P
             if best is None or cost < best[0]:
                 best = (cost, at, anchor, False, start)
     if best is None:
-        return ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0 + drop), "middle", False, a
+        return _far_off(board, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0), words, heavy)
     return best[1:]
+
+
+def _far_off(board: Board, middle: Point, words: str, heavy: bool) -> tuple[Point, str, bool, Point]:  # fmt: skip
+    """Anywhere free about the line, the nearest first; else in a line of its own under the drawing."""
+    for far in FAR_RINGS:
+        for dx, dy, anchor in WAYS:
+            at = (middle[0] + far * dx, middle[1] + far * dy)
+            if board.free(board.box(at, (words,), anchor, heavy)):
+                return at, anchor, False, middle
+    board.height += board.step
+    return (8.0, board.height - board.size * 0.6), "start", False, (8.0, board.height)
 
 
 def _outside(board: Board, a: Point, b: Point, way: Point, words: str, heavy: bool) -> list[tuple[float, Point, str, Point]]:  # fmt: skip

@@ -106,9 +106,9 @@ def _figures(d: Drawables, board: Board, view: View, style: Style) -> None:
         a, b = view.at(columns[0][1], 0.0)[0], view.at(columns[1][0], 0.0)[0]
         of_length(board, (a, y_each), (b, y_each), given.array.gap_m, style, None, "gap between columns", mark=mark(d, "array", "gap"))  # fmt: skip
         if len(columns) > 2:
-            x1, x2 = view.at(columns[1][0], 0.0)[0], view.at(columns[-1][1], 0.0)[0]
-            each = dimension(given.module_sides_m[0], style)
-            board.say(((x1 + x2) / 2.0 + board.size * 4, y_each + board.size * 0.26), (f"{len(columns)} columns of {each}",), "middle")  # fmt: skip
+            x2 = view.at(columns[-1][1], 0.0)[0]
+            words = f"{len(columns)} columns of {dimension(given.module_sides_m[0], style)}"
+            board.note((x2, y_each), (words,), [((x2, y_each + board.size * up), "end") for up in (0.26, 1.4)], lead=False)  # fmt: skip
     x_all, x_each = right + board.lane * 2.1, right + board.lane
     of_length(board, (x_all, top), (x_all, low), g.chord_m, style, ((right, top), (right, low)), "chord")  # fmt: skip
     for nth, (z1, z2) in enumerate(rows):

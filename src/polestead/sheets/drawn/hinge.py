@@ -42,7 +42,7 @@ def hinge_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         elif narrow and nth:
             top = low
         board.height = max(board.height, top + high + size * 8.0)
-        low = max(low, view(d, board, style, (x, top, across, high)))
+        low = max(low, view(d, board, style, (x, top, across, high)), board.lowest + size * 0.6)
         if not narrow:
             x += across
     board.height = low + size

@@ -239,7 +239,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
             words, y = f"{words}, over this drawing", board.size * 1.6
         if spare < 0.0:
             board.lines.append(line((8.0, y), (board.width - 8.0, y), board.ink.rust, 2.5))
-        board.note((8.0, y), (words,), [((8.0, y - 5.0), "start"), ((8.0, y + board.size * 1.1), "start")], lead=False, most=70)  # fmt: skip
+        board.note((8.0, y), (words,), [((8.0, y - 5.0), "start"), ((8.0, y + board.size * 1.1), "start")], lead=False, most=int((board.width - 20.0) / (board.size * board.ink.letter)))  # fmt: skip
         board.told.append(words)
     frost = given.place.frost_depth_m
     edge = view.at(f.diameter_m / 2.0, -frost)

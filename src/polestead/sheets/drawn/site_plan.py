@@ -9,7 +9,7 @@ import numpy as np
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, length
 from polestead.mount.geometry import top_height_m
-from polestead.sheets.drawn.board import EDGE, FINE, GHOST_DASH, Board, View, wrapped
+from polestead.sheets.drawn.board import EDGE, FINE, GHOST_DASH, HEAVY, Board, View, wrapped
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, arrow, north
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import by_hand
@@ -41,8 +41,8 @@ def site_plan(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: 
     across = width if narrow else width * 0.5
     round_high = 300.0
     board.height = round_high + (20.0 * size if narrow else 0.0)
-    _round_the_pole(d, board, style, across, round_high, run_bearing_deg)
     low = _blanks(d, board, style, (8.0, round_high + size) if narrow else (across + 12.0, size * 2.0))  # fmt: skip
+    _round_the_pole(d, board, style, across, round_high, run_bearing_deg)
     top = max(low, round_high)
     board.height = top + (24.0 + 2.0 * len(d.buried)) * size
     low = _ladder(d, board, style, top, run_bearing_deg)
@@ -118,9 +118,11 @@ def _ladder(d: Drawables, board: Board, style: Style, top: float, bearing: float
     run = d.given.run
     ink, size = board.ink, board.size
     where_to = "its direction is not in the file" if bearing is None else f"leaving at {bearing:g}° true"  # fmt: skip
-    board.say((8.0, top + size * 1.2), (f"The run, pulled straight; {where_to}",), heavy=True)
+    most = int((board.width - 16.0) / (size * ink.letter * HEAVY))
+    for nth, part in enumerate(wrapped(f"The run, pulled straight; {where_to}", most)):
+        board.say((8.0, top + size * (1.2 + 1.28 * nth)), (part,), heavy=True)
     left, right = 40.0, board.width - 60.0
-    y = top + size * 9.6
+    y = top + size * 10.2
     scale = (right - left) / run.length_m
 
     def at(along: float) -> float:
@@ -151,7 +153,7 @@ def _ladder(d: Drawables, board: Board, style: Style, top: float, bearing: float
     for one in crossing:
         where = at(one.crosses_at_m or 0.0)
         deep = "depth not told" if one.top_m is None else f"{dimension(one.top_m, style)} down"
-        board.note((where, y - size * 2.0), (one.name, f"{deep}, we pass {one.way}"), [((where + k, y - size * 3.2), "start") for k in (8.0, -120.0)], most=34)  # fmt: skip
+        board.note((where, y - size * 2.0), (one.name, f"{deep}, we pass {one.way}"), [((where + 8.0, y - size * 2.9), "start"), ((where - 8.0, y - size * 2.9), "end")], most=34)  # fmt: skip
     lane += len(crossing) * size * 1.7
     of_length(board, (left, lane), (right, lane), run.length_m, style, ((left, y + 8.0), (right, y + 12.0)), "run, one way with its rises", after=" with the rises")  # fmt: skip
     return lane + size * 1.6
@@ -166,7 +168,7 @@ def _arc(board: Board, line: BuriedLine, style: Style, pole: Point, scale: float
     beside = "" if line.from_run_m is None else f", {dimension(line.from_run_m, style)} beside the run"  # fmt: skip
     words = (line.name, f"nearest {dimension(line.from_pole_m or 0.0, style)} from the pole{beside}", "somewhere on this round, side not told")  # fmt: skip
     tip = (pole[0] + far * cos(turn), pole[1] - far * sin(turn))
-    board.note(tip, words, [((tip[0] + k, pole[1] - board.size * up), a) for up in (6.6, 8.0, 5.0) for k, a in ((-40.0, "start"), (10.0, "end"), (-180.0, "start"))], most=44)  # fmt: skip
+    board.note(tip, words, [((tip[0] + k, pole[1] - board.size * up), a) for up in (7.2, 8.0, 5.0) for k, a in ((-40.0, "start"), (10.0, "end"), (-180.0, "start"))], most=60)  # fmt: skip
 
 
 def _table(d: Drawables, board: Board, style: Style) -> None:

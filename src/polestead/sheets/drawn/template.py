@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from math import ceil, hypot
-from string import ascii_uppercase
 
 from polestead.base.show import Style, dimension, drill
 from polestead.build.pieces.plates import PlateCut
+from polestead.sheets.drawn.board import Box, clipped
 from polestead.sheets.gauge import CARD_MM
 from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf
-from polestead.sheets.svg import PAPER, line, polygon, tag, text
+from polestead.sheets.svg import PAPER, Point, line, polygon, tag, text
 
 MARGIN_MM, TOP_MM, FOOT_MM, SIDE_MM = 9.0, 26.0, 24.0, 18.0
 OVERLAP_MM = 12.0
@@ -25,7 +25,7 @@ class Tile:
     """One sheet of a plate.
 
     Attributes:
-        letter: Its name where there are several.
+        letter: Its number where there are several.
         column, row: Its place, from the lower left.
         x_mm, y_mm: Of the plate, at the window's lower left corner.
         wide_mm, high_mm: Of the window.
@@ -87,15 +87,30 @@ def tiles_of(plate: PlateCut, paper: Paper) -> tuple[Tile, ...]:
     low, span = (min(xs), min(ys)), (max(xs) - min(xs), max(ys) - min(ys))
     counts = [1 if span[k] <= window[k] else ceil((span[k] - OVERLAP_MM) / (window[k] - OVERLAP_MM)) for k in (0, 1)]  # fmt: skip
     sizes = [span[k] if counts[k] == 1 else window[k] for k in (0, 1)]
-    found = []
+    kept: dict[tuple[int, int], Box] = {}
     for row in range(counts[1]):
         for column in range(counts[0]):
             x, y = (low[k] + at * (window[k] - OVERLAP_MM) for k, at in ((0, column), (1, row)))
-            letter = ascii_uppercase[len(found)] if counts != [1, 1] else ""
-            wide = min(sizes[0], low[0] + span[0] - x)
-            high = min(sizes[1], low[1] + span[1] - y)
-            found.append(Tile(letter, column, row, x, y, wide, high, column > 0, column < counts[0] - 1, row > 0, row < counts[1] - 1))  # fmt: skip
+            wide, high = min(sizes[0], low[0] + span[0] - x), min(sizes[1], low[1] + span[1] - y)
+            if _something(plate, (x, y, x + wide, y + high)):
+                kept[column, row] = (x, y, wide, high)
+    found = []
+    for (column, row), (x, y, wide, high) in kept.items():
+        letter = f"{len(found) + 1}" if len(kept) > 1 else ""
+        found.append(Tile(
+            letter, column, row, x, y, wide, high,
+            (column - 1, row) in kept, (column + 1, row) in kept, (column, row - 1) in kept, (column, row + 1) in kept,
+        ))  # fmt: skip
     return tuple(found)
+
+
+def _something(plate: PlateCut, window: Box) -> bool:
+    """Whether an edge or a hole of the plate lies on a sheet."""
+    ring = [(x * 1000.0, y * 1000.0) for x, y in plate.outline_m]
+    if any(clipped((a, b), window) is not None for a, b in zip(ring, [*ring[1:], ring[0]], strict=True)):  # fmt: skip
+        return True
+    left, low, right, top = window
+    return any(left <= hole.x_m * 1000.0 <= right and low <= hole.y_m * 1000.0 <= top for hole in plate.holes)  # fmt: skip
 
 
 def _sheet(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style, paper: Paper, foot: str) -> Leaf:  # fmt: skip
@@ -133,7 +148,7 @@ def _round(at: tuple[float, float], radius: float) -> str:
     return tag("circle", cx=at[0], cy=at[1], r=radius, fill="none", stroke=PAPER.ink, stroke_width=0.3) + tag("circle", cx=at[0], cy=at[1], r=0.5, fill=PAPER.ink)  # fmt: skip
 
 
-def _joints(tile: Tile, tiles: tuple[Tile, ...], at) -> Iterator[str]:  # type: ignore[no-untyped-def]
+def _joints(tile: Tile, tiles: tuple[Tile, ...], at: Callable[[float, float], Point]) -> Iterator[str]:  # fmt: skip
     """Where sheets are laid over one another: a dashed edge and two lozenges that must fall on their likes."""
     middle = OVERLAP_MM / 2.0
     ends = ((tile.left, tile.x_mm + middle, True, -1), (tile.right, tile.x_mm + tile.wide_mm - middle, True, 1),
@@ -150,9 +165,9 @@ def _joints(tile: Tile, tiles: tuple[Tile, ...], at) -> Iterator[str]:  # type: 
             along = low + span * share
             x, y = at(across, along) if upright else at(along, across)
             yield polygon([(x, y - 3.0), (x + 2.0, y), (x, y + 3.0), (x - 2.0, y)], "none", PAPER.ink, 0.3)  # fmt: skip
-        x, y = at(across, low + span * 0.5) if upright else at(low + span * 0.5, across)
-        both = sorted((tile.letter, other.letter))
-        yield _say((x, y), f"{both[1]}/{both[0]}", 7.5, "middle")
+        x, y = at(across, low + span * 0.25) if upright else at(low + span * 0.25, across)
+        both = sorted((int(tile.letter), int(other.letter)))
+        yield _say((x, y), f"{both[1]} over {both[0]}", 9, "middle")
 
 
 def _head(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style) -> list[str]:
@@ -197,8 +212,8 @@ def _bars(width: float, height: float) -> list[str]:
     for nth, (long, words) in enumerate(BARS_MM):
         x = MARGIN_MM + nth * 80.0
         parts += _bar((x, y), (x + long, y), words, (x + long + 2.5, y + 1.2))
-        x = width - 8.0 - 6.0 * (1 - nth)
-        parts += _bar((x, height - 90.0), (x, height - 90.0 + long), words, (x, height - 92.5 - 3.4 * nth))  # fmt: skip
+        x = width - 6.0 - 5.5 * (1 - nth)
+        parts += _bar((x, height - 90.0), (x, height - 90.0 + long), words, (width - 4.5, height - 93.0 - 3.6 * (1 - nth)))  # fmt: skip
     return parts
 
 
