@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import cos, hypot, radians, sin
 
 from polestead.sheets.svg import Ink, Point, drawing, polygon, polyline, tag, text
@@ -85,7 +86,7 @@ class Board:
         colour = colour or self.ink.ink
         self.lines.append(polygon(points, "none", colour, weight, dash) if closed else polyline(way, colour, weight, dash))  # fmt: skip
         if keep_off:
-            self.inked += list(zip(way, way[1:], strict=False))
+            self.inked += list(pairwise(way))
 
     def hidden(self, points: Sequence[Point], closed: bool = False) -> None:
         """What lies behind."""
@@ -103,7 +104,7 @@ class Board:
         """A round."""
         self.lines.append(tag("circle", cx=at[0], cy=at[1], r=float(radius), fill=fill, stroke=colour or self.ink.ink, stroke_width=weight, stroke_dasharray=dash))  # fmt: skip
         ring = [(at[0] + radius * cos(radians(t)), at[1] + radius * sin(radians(t))) for t in range(0, 361, 45)]  # fmt: skip
-        self.inked += list(zip(ring, ring[1:], strict=False))
+        self.inked += list(pairwise(ring))
 
     def fill(self, points: Sequence[Point], pattern: str = "") -> None:
         """A bare field, and a hatch on it."""

@@ -145,5 +145,8 @@ def _sleeve(d: Drawables, board: Board, style: Style, at: tuple[float, float, fl
     tip = (centre[0], centre[1] - outer * scale)
     board.note(tip, (f"strip {dimension(cut.strip_m, style)} wide", "welded on both edges"), [((centre[0] + outer * scale * 0.7, centre[1] - outer * scale), "start")])  # fmt: skip
     board.note((centre[0] - (inner + pipe.wall_m / 2) * scale, centre[1]), (f"play {mark(d, 'frame', 'split_sleeve_play')}{dimension(play, style)}", "on the diameter"), [((centre[0] - outer * scale - 12.0, centre[1]), "end")])  # fmt: skip
-    board.told += [f"slot {dimension(cut.opens_m, style)}", f"strip {dimension(cut.strip_m, style)}"]
+    board.told += [
+        f"slot {dimension(cut.opens_m, style)}",
+        f"strip {dimension(cut.strip_m, style)}",
+    ]
     return centre[1] + outer * scale + board.size * 2.0

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
@@ -31,7 +32,7 @@ def looking(d: Drawables) -> str:
     return "west" if d.given.place.latitude_deg >= 0.0 else "east"
 
 
-def chord_point(g: Geometry, tilt_deg: float, along_m: float, above_m: float) -> Point:
+def chord_point(tilt_deg: float, along_m: float, above_m: float) -> Point:
     """A point of the tipping array in the side view, from the hinge: x away from the sun, z up [m]."""
     t = radians(tilt_deg)
     return along_m * cos(t) - above_m * sin(t), along_m * sin(t) + above_m * cos(t)
@@ -41,7 +42,7 @@ def outline(g: Geometry, tilt_deg: float) -> list[Point]:
     """Corners of modules and rails seen from the side, from the hinge [m]: glass low, glass high, back high, back low."""
     back = g.glass_above_m - g.depth_m
     corners = ((-g.lower_m, g.glass_above_m), (g.upper_m, g.glass_above_m), (g.upper_m, back), (-g.lower_m, back))  # fmt: skip
-    return [chord_point(g, tilt_deg, along, above) for along, above in corners]
+    return [chord_point(tilt_deg, along, above) for along, above in corners]
 
 
 def scale_bar(board: Board, view: View, style: Style, at: Point) -> None:
@@ -80,5 +81,5 @@ def zigzag(board: Board, x1: float, x2: float, y: float) -> None:
     middle = (x1 + x2) / 2.0
     board.lines.append(polygon([(x1, y - 3.5), (x2, y - 3.5), (x2, y + 3.5), (x1, y + 3.5)], board.ink.paper))  # fmt: skip
     way: Sequence[Point] = ((x1 - 7.0, y), (middle - 6.0, y), (middle - 3.0, y - 6.0), (middle + 3.0, y + 6.0), (middle + 6.0, y), (x2 + 7.0, y))  # fmt: skip
-    for a, b in zip(way, way[1:], strict=False):
+    for a, b in pairwise(way):
         board.lines.append(line(a, b, board.ink.ink, 1.2))

@@ -24,7 +24,8 @@ def dimensioned(board: Board, a: Point, b: Point, words: str, of: tuple[Point, P
 
     Args:
         board: The drawing.
-        a, b: Ends of the dimension line.
+        a: Where the dimension line begins.
+        b: Where it ends.
         words: Its figure.
         of: The two points of the thing, where extension lines begin; None draws none.
         heavy: Whether the figure is heavy.
@@ -94,7 +95,9 @@ def _pieces(way: Segment, box: Box) -> list[Segment]:
     return [piece for piece in ((way[0], gone[0]), (gone[1], way[1])) if piece[0] != piece[1]]
 
 
-def _place(board: Board, a: Point, b: Point, words: str, heavy: bool) -> tuple[Point, str, bool, Point]:
+def _place(
+    board: Board, a: Point, b: Point, words: str, heavy: bool
+) -> tuple[Point, str, bool, Point]:
     """In a gap of the line; where that is too short, beyond an end or beside it."""
     drop = board.size * 0.26
     far = hypot(b[0] - a[0], b[1] - a[1]) or 1.0

@@ -33,10 +33,11 @@ def plate_dxf(plate: PlateCut) -> bytes:
     Returns:
         DXF R2010 in millimetres.  Layer OUTLINE is cut, HOLES is drilled, TEXT is neither.
     """
-    import ezdxf
     from ezdxf import units
+    from ezdxf._options import options
+    from ezdxf.filemanagement import new
 
-    doc = ezdxf.new(VERSION, units=units.MM)
+    doc = new(VERSION, units=units.MM)
     for name, colour in COLOURS.items():
         doc.layers.add(name, color=colour)
     space = doc.modelspace()
@@ -48,12 +49,12 @@ def plate_dxf(plate: PlateCut) -> bytes:
     for nth, words in enumerate(plate_words(plate), start=1):
         space.add_text(words, height=LETTER_MM, dxfattribs={"layer": TEXT, "insert": (left, low - nth * LETTER_MM * 1.8)})  # fmt: skip
     stream = StringIO()
-    kept = ezdxf.options.write_fixed_meta_data_for_testing
-    ezdxf.options.write_fixed_meta_data_for_testing = True  # no clock and no chance in the file
+    kept = options.write_fixed_meta_data_for_testing
+    options.write_fixed_meta_data_for_testing = True  # no clock and no chance in the file
     try:
         doc.write(stream)
     finally:
-        ezdxf.options.write_fixed_meta_data_for_testing = kept
+        options.write_fixed_meta_data_for_testing = kept
     return STAMP.sub("2000-01-01T00:00:00+00:00", stream.getvalue()).encode("utf-8")
 
 

@@ -42,7 +42,7 @@ def footing_section(d: Drawables, style: Style, ink: Ink, width: float = 620.0, 
     y0 = view.origin[1]
     half = f.diameter_m / 2.0
     for depth, kind in ((place.frost_depth_m, "frost"), (place.water_depth_m, "water")):
-        if depth is not None and 0.0 < depth:
+        if depth is not None and depth > 0.0:
             y = view.at(0.0, -depth)[1]
             dash = "10 4 2 4" if kind == "frost" else "14 3"
             if y < board.height - size * 5.0:
@@ -213,5 +213,3 @@ def _foot(d: Drawables, style: Style) -> list[str]:
     if d.given.place.water_depth_m is None:
         told.append("Water is taken to stand deeper than the pier: look into the hole.")
     return [*told, "Nobody goes down into the hole. Cover it whenever you step away.", f"{SCOPE} {UNSETTLED}"]  # fmt: skip
-
-

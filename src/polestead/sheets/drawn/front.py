@@ -29,7 +29,11 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
     g = d.given.geometry
     board = Board(width, 0.0, ink, size)
     narrow = width < NARROW_UNDER
-    left, right = (board.lane * 2.1, board.lane * 3.2) if narrow else (board.lane * 2.1, board.rail_wide + board.lane * 3.2)
+    left, right = (
+        (board.lane * 2.1, board.lane * 3.2)
+        if narrow
+        else (board.lane * 2.1, board.rail_wide + board.lane * 3.2)
+    )
     scale = min((width - left - right) / g.width_m, 420.0 / g.chord_m)
     top = size * 6.8
     board.height = top + g.chord_m * scale + size * 6.4
@@ -141,7 +145,9 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, narrow: bool) -
     at = view.at(g.width_m * 0.46, axis - given.beam.breadth_m / 2.0)
     board.note(at, ("strongback", given.mount.strongback), board.rail(at[1]))
     at = view.at(given.mount.hinge_span_m / 2.0, axis - given.beam.breadth_m * 0.7)
-    board.note(at, ("hinge bearing, two of them", "see the hinge's detail"), board.rail(at[1] + 60.0))
+    board.note(
+        at, ("hinge bearing, two of them", "see the hinge's detail"), board.rail(at[1] + 60.0)
+    )
     at = view.at(given.pipe.outside_m / 2.0, -g.chord_m * 0.42)
     board.note(at, ("pole", given.mount.pole.written), board.rail(at[1] + 10.0))
     off = given.mount.hinge_off_centre_m

@@ -158,7 +158,11 @@ def _ladder(d: Drawables, style: Style, left: float, right: float) -> Iterator[s
         for row, part in enumerate(_two(words)):
             yield _say((left + 15.0, y - 2.6 + row * 4.3), part, 11.5)
         yield _say((left + 15.0, y + 5.8), f"force {force}", 9)
-    told = ("Upper end of the force,", f"times {factor:g}, rounded up. No", "thunderstorm is foretold so.")
+    told = (
+        "Upper end of the force,",
+        f"times {factor:g}, rounded up. No",
+        "thunderstorm is foretold so.",
+    )
     for nth, words in enumerate(told):
         yield _say((left, 106.0 + 4.0 * nth), words, 9)
 
@@ -182,15 +186,15 @@ def _face(d: Drawables, style: Style, width: float, half: float, on: date | None
 
     wind = f"{sure('place', 'wind_speed')}{in_unit(place.wind_speed_m_s, 'mph'):.0f} mph" if style == "feet" else f"{sure('place', 'wind_speed')}{place.wind_speed_m_s:.1f} m/s"  # fmt: skip
     pins = f"pins {d.given.mount.hinge_pin_steel}"
-    told = (
+    told = [
         f"Assumed: basic wind {wind}, exposure {sure('place', 'exposure')}{place.exposure}, soil {sure('place', 'soil')}{place.soil},",
         f"pole {d.given.mount.pole.written}, {pins}. Basis {d.basis}.",
         "Void if the steel or the pins change. Screening sums, not a stamped design. ~ nobody has said yet that it is so.",
         f"{'printed ____________' if on is None else f'{on.day} {on:%b %Y}'} · homestead {d.fingerprint}",
-    )  # fmt: skip
+    ]  # fmt: skip
     left = as_built(d)
     if left:
-        told = (*told, f"As built once measured and written into the file: {', '.join(left)}.")
+        told.append(f"As built once measured and written into the file: {', '.join(left)}.")
     for nth, words in enumerate(told):
         yield _say((MARGIN_MM, half + 19.0 + high + 6.5 + nth * 5.2), words, 10)
 

@@ -33,7 +33,7 @@ def hinge_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
     narrow = width < NARROW_UNDER
     views = [(_stack, 300.0)]
     if ear is not None and d.given.middle_m is not None:
-        views = [(_ear_view, 290.0), (_bearing, 260.0), (_stack, 300.0)]
+        views = [(_ear_view, 270.0), (_bearing, 250.0), (_stack, 290.0)]
     x, top, low = 0.0, 0.0, 0.0
     for nth, (view, high) in enumerate(views):
         across = width if narrow or len(views) == 1 else width / 2.0

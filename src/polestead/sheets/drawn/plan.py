@@ -46,7 +46,11 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
     board = Board(width, 0.0, ink, size)
     narrow = width < NARROW_UNDER
     to_sun, away = swept_m(g)
-    left, right = (LANE * 1.9, LANE * 1.5) if narrow else (board.lane * 3.2, board.rail_wide + board.lane * 2.1)
+    left, right = (
+        (LANE * 1.9, LANE * 1.5)
+        if narrow
+        else (board.lane * 3.2, board.rail_wide + board.lane * 2.1)
+    )
     scale = min((width - left - right) / g.width_m, 380.0 / (to_sun + away))
     top = size * 4.6
     board.height = top + (to_sun + away) * scale + size * 11.0

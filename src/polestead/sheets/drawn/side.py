@@ -91,7 +91,7 @@ def _earth(d: Drawables, board: Board, view: View) -> None:
     board.inked += [((0.0, y), (corners[0][0], y)), ((corners[1][0], y), (board.width, y))]
     board.edge(corners, CUT, closed=True)
     frost = d.given.place.frost_depth_m
-    if 0.0 < frost:
+    if frost > 0.0:
         y = view.at(0.0, -frost)[1]
         for a, b in ((8.0, corners[0][0]), (corners[1][0], board.width - 8.0)):
             board.edge(((a, y), (b, y)), FINE, "10 4 2 4", board.ink.pencil)
@@ -118,7 +118,7 @@ def _steel(d: Drawables, board: Board, view: View, tilt: float) -> None:
     board.edge(body, EDGE, closed=True)
     board.edge(body[:2], 3.0)
     beam, half_beam = given.beam, given.beam.breadth_m / 2.0
-    tube = [hinge.at(*chord_point(g, tilt, a, b)) for a, b in ((-half_beam, g.beam_clear_m - beam.depth_m), (half_beam, g.beam_clear_m - beam.depth_m), (half_beam, g.beam_clear_m), (-half_beam, g.beam_clear_m))]  # fmt: skip
+    tube = [hinge.at(*chord_point(tilt, a, b)) for a, b in ((-half_beam, g.beam_clear_m - beam.depth_m), (half_beam, g.beam_clear_m - beam.depth_m), (half_beam, g.beam_clear_m), (-half_beam, g.beam_clear_m))]  # fmt: skip
     board.lines.append(polygon(tube, board.ink.paper))
     board.edge(tube, EDGE, closed=True)
     _rod(d, board, hinge, tilt)
@@ -132,14 +132,14 @@ def _steel(d: Drawables, board: Board, view: View, tilt: float) -> None:
 def _pin(d: Drawables, tilt: float) -> Point:
     drive = d.given.drive
     assert drive is not None  # noqa: S101  the caller has looked
-    return chord_point(d.given.geometry, tilt, drive.pin_along_m, -drive.pin_below_m)
+    return chord_point(tilt, drive.pin_along_m, -drive.pin_below_m)
 
 
 def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     drive, lock = d.given.drive, d.given.lock
     if lock is not None:
         steep, least = d.given.mount.steepest_tilt_deg, d.given.mount.least_tilt_deg
-        arc = [hinge.at(*chord_point(d.given.geometry, t, lock.arm_m, 0.0)) for t in np.linspace(least, steep, 13).tolist()]  # fmt: skip
+        arc = [hinge.at(*chord_point(t, lock.arm_m, 0.0)) for t in np.linspace(least, steep, 13).tolist()]  # fmt: skip
         board.edge(arc, FINE, "2 4", keep_off=False)
     if drive is None:
         return
@@ -151,7 +151,7 @@ def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     board.edge((pole, bracket), 1.2)
     board.edge((bracket, knee), 5.0)
     board.edge((knee, pin), 2.0)
-    foot = hinge.at(*chord_point(d.given.geometry, tilt, drive.pin_along_m, d.given.geometry.glass_above_m - d.given.geometry.depth_m))  # fmt: skip
+    foot = hinge.at(*chord_point(tilt, drive.pin_along_m, d.given.geometry.glass_above_m - d.given.geometry.depth_m))  # fmt: skip
     board.edge((pin, foot), 1.2)
     for at in (pin, bracket):
         board.circle(at, 3.0, 1.5, board.ink.paper)
@@ -206,7 +206,7 @@ def _array_figures(d: Drawables, board: Board, view: View, style: Style, tilt: f
     t = radians(tilt)
 
     def on(along: float, above_px: float) -> Point:
-        x, y = hinge.at(*chord_point(g, tilt, along, g.glass_above_m))
+        x, y = hinge.at(*chord_point(tilt, along, g.glass_above_m))
         return x - sin(t) * above_px, y - cos(t) * above_px
 
     low, high = on(-g.lower_m, 0.0), on(g.upper_m, 0.0)
@@ -261,19 +261,19 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     if drive is not None:
         shows = float(rod_length_m(drive, np.array(tilt))) - drive.retracted_length_m
         pin = hinge.at(*_pin(d, tilt))
-        words = (f"rod out {dimension(shows, style)} at {tilt:g}°", f"its pin {dimension(drive.pin_along_m, style)} along,", f"{dimension(drive.pin_below_m, style)} behind hinge line")  # fmt: skip
-        board.note(pin, words, board.rail(pin[1] - 20.0))  # fmt: skip
-        board.told.append(", ".join(words))
+        lines = (f"rod out {dimension(shows, style)} at {tilt:g}°", f"its pin {dimension(drive.pin_along_m, style)} along,", f"{dimension(drive.pin_below_m, style)} behind hinge line")  # fmt: skip
+        board.note(pin, lines, board.rail(pin[1] - 20.0))  # fmt: skip
+        board.told.append(", ".join(lines))
     if lock is not None:
-        at = hinge.at(*chord_point(g, given.mount.least_tilt_deg, lock.arm_m, 0.0))
+        at = hinge.at(*chord_point(given.mount.least_tilt_deg, lock.arm_m, 0.0))
         kind = "plate" if lock.strut is None else f"strut {lock.strut}"
-        words = ("storm hold, place not told:", f"{kind}, lever {dimension(lock.arm_m, style)} or more") if lock.strut else ("storm hold: plate, holes on", f"{dimension(lock.arm_m, style)} about the hinge")  # fmt: skip
-        middle = hinge.at(*chord_point(g, given.mount.least_tilt_deg + 12.0, lock.arm_m, 0.0))
-        board.note(middle if at else at, words, board.rail(middle[1] + 40.0))  # fmt: skip
+        lines = ("storm hold, place not told:", f"{kind}, lever {dimension(lock.arm_m, style)} or more") if lock.strut else ("storm hold: plate, holes on", f"{dimension(lock.arm_m, style)} about the hinge")  # fmt: skip
+        middle = hinge.at(*chord_point(given.mount.least_tilt_deg + 12.0, lock.arm_m, 0.0))
+        board.note(middle if at else at, lines, board.rail(middle[1] + 40.0))  # fmt: skip
     board.note(view.at(f.diameter_m / 2.0, -f.depth_m * 0.85), ("concrete pier", "see the footing's section"), board.rail(view.at(0.0, -f.depth_m * 0.8)[1]))  # fmt: skip
     for tilt_, word in ((given.mount.steepest_tilt_deg, "steepest"), (given.mount.summer_tilt_deg, "summer"), (given.mount.least_tilt_deg, "least"), (given.mount.winter_tilt_deg, "winter")):  # fmt: skip
         radius = g.upper_m * view.scale + board.size * 1.1
         at = (hinge.origin[0] + radius * cos(radians(tilt_)), hinge.origin[1] - radius * sin(radians(tilt_)))  # fmt: skip
-        tip = hinge.at(*chord_point(g, tilt_, g.upper_m, 0.0))
+        tip = hinge.at(*chord_point(tilt_, g.upper_m, 0.0))
         board.note(tip, (f"{tilt_:g}°",), [(at, "start"), ((at[0], at[1] - 6.0), "middle"), ((at[0] + 6.0, at[1] + 10.0), "start")], lead=False)  # fmt: skip
         board.told.append(f"{word} {tilt_:g} degrees")

@@ -94,7 +94,7 @@ def tiles_of(plate: PlateCut, paper: Paper) -> tuple[Tile, ...]:
             wide, high = min(sizes[0], low[0] + span[0] - x), min(sizes[1], low[1] + span[1] - y)
             if _something(plate, (x, y, x + wide, y + high)):
                 kept[column, row] = (x, y, wide, high)
-    found = []
+    found: list[Tile] = []
     for (column, row), (x, y, wide, high) in kept.items():
         letter = f"{len(found) + 1}" if len(kept) > 1 else ""
         found.append(Tile(
@@ -172,7 +172,9 @@ def _joints(tile: Tile, tiles: tuple[Tile, ...], at: Callable[[float, float], Po
 
 def _head(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style) -> list[str]:
     sheet = f", sheet {tile.letter} of {tiles[-1].letter}" if tile.letter else ""
-    thick = "" if plate.thickness_m is None else f", {dimension(plate.thickness_m, style, 32)} thick"
+    thick = (
+        "" if plate.thickness_m is None else f", {dimension(plate.thickness_m, style, 32)} thick"
+    )
     if plate.kind == "wrap":
         thick = ", paper once round the pole"
     told = [f"{plate.count} off{thick}, {plate.steel}; {plate.where}. {_holes_words(plate, style)}"]
