@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 from math import cos, hypot, radians, sin
+from textwrap import wrap
 
 from polestead.sheets.svg import Ink, Point, drawing, polygon, polyline, tag, text
 
@@ -14,7 +15,7 @@ Segment = tuple[Point, Point]
 HEAVY = 1.12  # of a heavy letter's width over a plain one's
 CUT, EDGE, FINE, THIN = 2.5, 1.5, 1.0, 0.8
 HIDDEN_DASH, CENTRE_DASH, GHOST_DASH = "8 3", "12 3 2 3", "5 3"
-ROOM = 3.0  # kept free between words
+ROOM = 5.0  # kept free between words
 UP, DOWN = 0.76, 0.24  # of the letters' size over and under the base line
 NOTE_RINGS = (16.0, 30.0, 48.0, 70.0, 96.0, 126.0, 160.0, 200.0)
 RAIL_PLACES = 16
@@ -175,10 +176,15 @@ class Board:
                 continue
             way = (_nearest(box, target), target)
             far = abs(way[0][0] - target[0]) + abs(way[0][1] - target[1])
-            cost = bonus + 0.05 * far + 12.0 * self.crossings(box)
+            cost = bonus + 0.02 * far
             if best is not None and cost >= best[0]:
                 continue
-            cost += 40.0 * self.cuts_words(way) + 3.0 * self._cut(way) if lead else 0.0
+            cost += 12.0 * self.crossings(box)
+            if best is not None and cost >= best[0]:
+                continue
+            if lead:
+                cost += 40.0 * self.cuts_words(way)
+                cost += 1.5 * self._cut(way) if best is None or cost < best[0] else 0.0
             if best is None or cost < best[0]:
                 best = (cost, at, anchor)
         if best is None:
@@ -205,7 +211,7 @@ class Board:
     def _spots(self, target: Point, wanted: Iterable[tuple[Point, str]]) -> Iterator[tuple[float, Point, str]]:  # fmt: skip
         """Wanted places, then rings about the thing; the first figure is the least it costs to stand there."""
         for nth, (at, anchor) in enumerate(wanted):
-            yield float(nth), at, anchor
+            yield 2.0 * nth, at, anchor
         for far in NOTE_RINGS:
             for dx, dy, anchor in WAYS:
                 yield 30.0 + far * 0.25, (target[0] + far * dx, target[1] + far * dy), anchor
@@ -266,9 +272,7 @@ def strokes(segments: Iterable[Segment], colour: str, weight: float) -> str:
 
 def wrapped(words: str, most: int) -> list[str]:
     """Words broken into lines of at most so many letters."""
-    from textwrap import wrap
-
-    return wrap(words, max(most, 8)) or [""]
+    return [words] if len(words) <= most else wrap(words, max(most, 8))
 
 
 def clipped(way: Segment, box: Box) -> Segment | None:

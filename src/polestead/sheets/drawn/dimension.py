@@ -109,6 +109,8 @@ def _place(
         gone = clipped((a, b), _grown(box))
         if gone is None:
             continue
+        if best is not None and 2.0 * nth >= best[0]:
+            break
         ends = [hypot(p[0] - q[0], p[1] - q[1]) for p, q in ((a, gone[0]), (gone[1], b))]
         if min(ends) < LEAST_PIECE or not board.free(box):
             continue
@@ -118,9 +120,9 @@ def _place(
         if cost < 1.0:
             break
     if best is None or best[0] > 60.0:
-        for cost, at, anchor, start in _outside(board, a, b, (ux, uy), words, heavy):
-            if best is None or cost < best[0]:
-                best = (cost, at, anchor, False, start)
+        other = _outside(board, a, b, (ux, uy), words, heavy)
+        if other is not None and (best is None or other[0] < best[0]):
+            best = (other[0], other[1], other[2], False, other[3])
     if best is None:
         return _far_off(board, ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0), words, heavy)
     return best[1:]
@@ -137,7 +139,7 @@ def _far_off(board: Board, middle: Point, words: str, heavy: bool) -> tuple[Poin
     return (8.0, board.height - board.size * 0.6), "start", False, (8.0, board.height)
 
 
-def _outside(board: Board, a: Point, b: Point, way: Point, words: str, heavy: bool) -> list[tuple[float, Point, str, Point]]:  # fmt: skip
+def _outside(board: Board, a: Point, b: Point, way: Point, words: str, heavy: bool) -> tuple[float, Point, str, Point] | None:  # fmt: skip
     drop = board.size * 0.26
     found = []
     middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
@@ -152,12 +154,16 @@ def _outside(board: Board, a: Point, b: Point, way: Point, words: str, heavy: bo
             x, y = middle[0] - sign * way[1] * reach, middle[1] + sign * way[0] * reach
             anchor = "middle" if abs(way[0]) >= 0.5 else "start" if -sign * way[1] > 0.0 else "end"
             found.append((18.0 + 8.0 * nth, (x, y + drop), anchor, middle))
-    ranked = []
-    for cost, at, anchor, start in found:
+    best: tuple[float, Point, str, Point] | None = None
+    for base, at, anchor, start in sorted(found, key=lambda one: one[0]):
+        if best is not None and base >= best[0]:
+            break
         box = board.box(at, (words,), anchor, heavy)
         if board.free(box):
-            ranked.append((cost + 14.0 * board.crossings(box), at, anchor, start))
-    return ranked
+            cost = base + 14.0 * board.crossings(box)
+            if best is None or cost < best[0]:
+                best = (cost, at, anchor, start)
+    return best
 
 
 def _reach(board: Board, start: Point, box: Box) -> None:

@@ -32,7 +32,7 @@ def footing_section(d: Drawables, style: Style, ink: Ink, width: float = 620.0, 
     f, place = d.given.footing, d.given.place
     board = Board(width, 0.0, ink, size)
     narrow = width < NARROW_UNDER
-    scale = min(430.0 / (f.depth_m + ABOVE_M), (width - 5.0 * board.lane - (0.0 if narrow else board.rail_wide * 0.7)) / f.diameter_m)  # fmt: skip
+    scale = min(430.0 / (f.depth_m + ABOVE_M), (width - 5.0 * board.lane - (0.0 if narrow else board.rail_wide)) / f.diameter_m)  # fmt: skip
     board.height = (f.depth_m + ABOVE_M) * scale + size * 7.0
     middle = board.lane * 2.6 + f.diameter_m * scale / 2.0
     view = View(scale, (middle, ABOVE_M * scale + size * 2.0))
@@ -162,7 +162,7 @@ def _figures(d: Drawables, board: Board, view: View, style: Style, y0: float) ->
 def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     given, f = d.given, d.given.footing
     half = f.diameter_m / 2.0
-    rail = board.width - board.rail_wide * 0.8
+    rail = board.width - board.rail_wide
 
     def spots(y: float) -> list[tuple[tuple[float, float], str]]:
         return [((rail, at[1]), anchor) for at, anchor in board.rail(y)]
@@ -171,7 +171,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     board.note(at, (given.mount.pole.written, f"{dimension(given.pipe.outside_m, style)} outside, filled" if f.pole_filled else "not filled: it must drain"), spots(at[1]))  # fmt: skip
     at = view.at(half * 0.8, f.collar_m)
     if f.collar_m > 0.0:
-        board.note(at, ("collar sloped to drain",), spots(at[1] + 10.0))
+        board.note(at, ("collar sloped to drain",), spots(at[1] - 4.0))
     depths = bar_depths_m(d)
     if depths is not None:
         at = view.at(twist_bar_m(f.diameter_m) / 2.0, -depths[0])

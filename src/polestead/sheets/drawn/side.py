@@ -185,14 +185,14 @@ def _pier_figures(d: Drawables, board: Board, view: View, style: Style, narrow: 
     half = f.diameter_m / 2.0
     x1, y0 = view.at(-half, 0.0)
     x2, foot = view.at(half, -f.depth_m)
-    lane = 0.55 if narrow else 0.8
+    lane = board.lane / LANE
     of_length(board, (x1 - LANE * lane, y0), (x1 - LANE * lane, foot), f.depth_m, style, ((x1 - LANE * lane, y0), (x1, foot)), "pier below the ground", mark=mark(d, "footing", "depth"))  # fmt: skip
     y = foot + board.size * 1.5
     of_length(board, (x1, y), (x2, y), f.diameter_m, style, ((x1, foot), (x2, foot)), "pier across", mark=mark(d, "footing", "diameter"))  # fmt: skip
     if narrow:
         return
     pole = view.at(d.given.pipe.outside_m / 2.0, -f.pole_depth_m)
-    x = x2 + LANE * 0.8
+    x = x2 + board.lane
     of_length(board, (x, y0), (x, pole[1]), f.pole_depth_m, style, ((x, y0), pole), "pole below the ground", mark=mark(d, "footing", "pole_depth"))  # fmt: skip
     if f.collar_m > 0.0:
         top = view.at(half, f.collar_m)
@@ -214,7 +214,7 @@ def _array_figures(d: Drawables, board: Board, view: View, style: Style, tilt: f
     if narrow:
         return
     pole_top, y0 = d.given.pole_over_ground_m, view.at(0.0, 0.0)[1]
-    x = view.at(-d.given.pipe.outside_m / 2.0, 0.0)[0] - LANE * 0.62
+    x = view.at(-d.given.pipe.outside_m / 2.0, 0.0)[0] - board.lane
     top = view.at(-d.given.pipe.outside_m / 2.0, pole_top)
     of_length(board, (x, top[1]), (x, y0), pole_top, style, (top, (x, y0)), "pole over the ground")
     drive = d.given.drive
@@ -222,7 +222,7 @@ def _array_figures(d: Drawables, board: Board, view: View, style: Style, tilt: f
         bracket = hinge.at(drive.bracket_out_m, -drive.bracket_below_m)
         y = bracket[1] + board.size * 1.4
         of_length(board, (hinge.origin[0], y), (bracket[0], y), abs(drive.bracket_out_m), style, (hinge.at(0.0, -drive.bracket_below_m), bracket), "rod bracket from the pole's axis")  # fmt: skip
-        x = bracket[0] + LANE * 0.5
+        x = bracket[0] + board.lane
         of_length(board, (x, hinge.origin[1]), (x, bracket[1]), drive.bracket_below_m, style, (hinge.at(0.05, 0.0), bracket), "rod bracket below the hinge")  # fmt: skip
 
 
@@ -254,10 +254,10 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
         board.note((right, edge[1]), (words,), [((right, edge[1] - 4.0), "end"), ((right, edge[1] + 14.0), "end")], lead=False)  # fmt: skip
     y0 = view.at(0.0, 0.0)[1]
     board.note(view.at(given.pipe.outside_m / 2.0, given.pole_over_ground_m * 0.2), (given.mount.pole.written, "pole"), board.rail(y0 - board.size * 3.0))  # fmt: skip
-    bend = f"hinge {dimension(g.pole_top_below_m, style)} over pole's top"
+    bend = f"hinge {dimension(g.pole_top_below_m, style)} over pole top"
     off = given.mount.hinge_off_centre_m
     where = "at mid-chord" if abs(off) < 5e-4 else f"{dimension(abs(off), style)} {'above' if off > 0 else 'below'} mid-chord"  # fmt: skip
-    board.note(hinge.origin, (bend, f"{where}; glass {dimension(g.glass_above_m, style)} off"), board.rail(hinge.origin[1] - board.size * 4.0, right=False))  # fmt: skip
+    board.note(hinge.origin, (bend, where, f"glass {dimension(g.glass_above_m, style)} off"), board.rail(hinge.origin[1] - board.size * 4.0, right=False))  # fmt: skip
     if drive is not None:
         shows = float(rod_length_m(drive, np.array(tilt))) - drive.retracted_length_m
         pin = hinge.at(*_pin(d, tilt))
@@ -265,11 +265,13 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
         board.note(pin, lines, board.rail(pin[1] - 20.0))  # fmt: skip
         board.told.append(", ".join(lines))
     if lock is not None:
-        at = hinge.at(*chord_point(given.mount.least_tilt_deg, lock.arm_m, 0.0))
         kind = "plate" if lock.strut is None else f"strut {lock.strut}"
-        lines = ("storm hold, place not told:", f"{kind}, lever {dimension(lock.arm_m, style)} or more") if lock.strut else ("storm hold: plate, holes on", f"{dimension(lock.arm_m, style)} about the hinge")  # fmt: skip
+        lever = dimension(lock.arm_m, style)
+        held = ("storm hold, place not told:", f"{kind}, lever {lever} or more")
+        if lock.strut is None:
+            held = ("storm hold: plate, holes on", f"{lever} about the hinge")
         middle = hinge.at(*chord_point(given.mount.least_tilt_deg + 12.0, lock.arm_m, 0.0))
-        board.note(middle if at else at, lines, board.rail(middle[1] + 40.0))  # fmt: skip
+        board.note(middle, held, board.rail(middle[1] + 40.0))  # fmt: skip
     board.note(view.at(f.diameter_m / 2.0, -f.depth_m * 0.85), ("concrete pier", "see the footing's section"), board.rail(view.at(0.0, -f.depth_m * 0.8)[1]))  # fmt: skip
     for tilt_, word in ((given.mount.steepest_tilt_deg, "steepest"), (given.mount.summer_tilt_deg, "summer"), (given.mount.least_tilt_deg, "least"), (given.mount.winter_tilt_deg, "winter")):  # fmt: skip
         radius = g.upper_m * view.scale + board.size * 1.1
