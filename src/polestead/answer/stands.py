@@ -96,14 +96,25 @@ def built_of(
         halves: Half-built states with their gusts.
         trench: Of the run, what lies in it and how deep its floor is.
     """
-    given = Given(
+    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, contents))
+
+
+def given_of(
+    file: Homestead,
+    geometry: Geometry,
+    pipe: PipeSection,
+    strongback_kg: float,
+    halves: tuple[HalfBuilt, ...],
+    contents: tuple[str, ...] = (),
+) -> Given:
+    """What pieces and drawings are made from; arguments as ``built_of``."""
+    return Given(
         file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
         file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves,
         () if trench is None else tuple(" ".join(filter(None, (one.what, one.size))) for one in trench.items),
         None if trench is None else trench.lengths.level_m,
         None if trench is None else trench.lengths.floor_m,
     )  # fmt: skip
-    return build_of(given)
 
 
 def built_only(owners: OwnersFile) -> BuildResult:
