@@ -19,7 +19,6 @@ from polestead.strength.pole import pipe_section
 from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.trench.own_lines import OwnLines
-from polestead.wiring.trench.trench import trench_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,9 +70,10 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
     geometry, pipe = geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole)
-    given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)))
-    built, wires = build_of(given), wires_of(file)
-    trench = trench_of(file.place, file.run, file.buried, wires.earth_wire, file.footing.diameter_m / 2.0)  # fmt: skip
+    wires = wires_of(file)
+    given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+    built = build_of(given)
+    assert wires.trench is not None  # the pole was looked at
     eurocode = given.eurocode
     return Drawables(
         name=file.name,
@@ -83,7 +83,7 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         plates=built.plates,
         concrete_m3=built.concrete.with_waste_m3,
         buried=file.buried,
-        own=trench.own,
+        own=wires.trench.own,
         trench_m=built.trench.length_m,
         stand=stand or stands(setting_only(owners)),
         one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),

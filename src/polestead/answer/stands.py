@@ -96,7 +96,7 @@ def built_of(
         halves: Half-built states with their gusts.
         trench: Of the run, what lies in it and how deep its floor is.
     """
-    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, contents))
+    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, trench))
 
 
 def given_of(
@@ -105,7 +105,7 @@ def given_of(
     pipe: PipeSection,
     strongback_kg: float,
     halves: tuple[HalfBuilt, ...],
-    contents: tuple[str, ...] = (),
+    trench: Trench | None,
 ) -> Given:
     """What pieces and drawings are made from; arguments as ``built_of``."""
     return Given(
