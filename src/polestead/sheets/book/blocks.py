@@ -24,7 +24,7 @@ class Section:
     Attributes:
         title: Its heading, and its line in the contents.
         blocks: In order.
-        kind: ``flow`` (as many pages as it needs), ``card`` (one act) or ``whole`` (a page drawn at 1:1).
+        kind: ``flow`` (as many pages as it needs), ``wide`` (the same, the page turned), ``card`` (one act) or ``whole`` (a page drawn at 1:1).
         card: What a card's page says; nothing elsewhere.
     """
 
@@ -74,9 +74,14 @@ def table(
     return {"kind": "table", "heads": list(heads), "rows": told, "widths": list(widths), "align": align or "l" * len(heads)}  # fmt: skip
 
 
-def big_table(heads: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[str]) -> Block:
-    """A table whose figures are read at arm's length."""
-    return {**table(heads, rows, widths), "kind": "big-table"}
+def big_table(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    widths: Sequence[str],
+    words_in: Sequence[int] = (),
+) -> Block:
+    """A table whose figures are read at arm's length; columns of words are set smaller."""
+    return {**table(heads, rows, widths), "kind": "big-table", "words_in": list(words_in)}
 
 
 def picture(made: Picture, wide: str = "100%", high: str = "") -> Block:

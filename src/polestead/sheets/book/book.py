@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable, Sequence
 from datetime import date
 
 from polestead.answer.answer import Answer
-from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.cards.card import Card
 from polestead.homestead.read import OwnersFile
@@ -63,9 +62,7 @@ def _gauge_pages(matter: Matter) -> list[Section]:
     if gauge is None:
         return [Section("Rod gauge", (say("The gauge needs pins and stroke: write [drive] into the file."),))]  # fmt: skip
     made = gauge_leaves(gauge, matter.answer.name, matter.answer.fingerprint, matter.paper, matter.on)  # fmt: skip
-    return [
-        Section(one.title, (picture(Picture(one.svg, one.words)),), "whole") for one in made
-    ]
+    return [Section(one.title, (picture(Picture(one.svg, one.words)),), "whole") for one in made]
 
 
 def _acts(matter: Matter) -> list[Section]:
@@ -111,24 +108,10 @@ def leaf_pdf(name: str, matter: Matter) -> bytes:
     Args:
         name: One of ``LEAVES``.
         matter: From ``matter_of``.
-
-    Raises:
-        Wrong: No such leaf; names those there are.
     """
-    known(name)
     title, pages = LEAVES[name]
     answer = matter.answer
     cover = Cover(
         title, answer.name, answer.fingerprint, matter.warning, matter.on, name in CONTENTS, 1 if name == "book" else 0
     )  # fmt: skip
     return pressed(cover, [one for one in pages(matter) if one is not None], matter.paper)
-
-
-def known(name: str) -> None:
-    """Refuse a leaf nobody knows.
-
-    Raises:
-        Wrong: No such leaf; names those there are.
-    """
-    if name not in LEAVES:
-        raise Wrong([Problem("", "--only", name, ", ".join(LEAVES), "Name one of these.")])

@@ -16,6 +16,7 @@ from polestead.sheets.year import year_picture
 from polestead.wiring.drawn.one_line import one_line_of
 from polestead.wiring.drawn.string_map import string_map_of
 
+LANDSCAPE = 1216.0
 WIDE = 760.0  # px over the width of the type area: 13 px are 9 pt there
 
 
@@ -28,7 +29,7 @@ def own_drawings(
 
     def one_line_here() -> str:
         found = one_line_of(file.household, file.array, file.run, answer.wiring, file.place.wired_by)  # fmt: skip
-        return one_line(found, style, ink, width, 13.0, answer.name)
+        return one_line(found, style, ink, LANDSCAPE, 16.0, answer.name)
 
     return {
         "side": lambda: elevation(answer, style, steep, ink, max(width, 640.0)),

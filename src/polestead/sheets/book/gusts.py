@@ -33,7 +33,7 @@ def gust_card_page(matter: Matter) -> Section:
 def _card(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     stand = answer.stand
-    yield big_table(("tilt", "stands to", "first gives", "lay flat only under"), card_rows(matter), ("1.5fr", "1.1fr", "2.1fr", "1.1fr"))  # fmt: skip
+    yield big_table(("tilt", "stands to", "first gives", "lay flat only under"), card_rows(matter), ("2fr", "1fr", "1.7fr", "1fr"), (2,))  # fmt: skip
     yield from matter.shown("gust card")
     yield small(
         f"Three-second gusts at {'33 ft' if style == 'feet' else '10 m'} in the open, rounded down, for the tilt itself. The code's wind on the same scale: {gust(stand.code_gust_m_s, style)}. "
@@ -129,7 +129,9 @@ def tape_rows(gauge: Gauge) -> list[tuple[str, str, str, str]]:
             f"{row.tilt_deg:.0f}°",
             f"{inches(row.rod_m)} in",
             f"{number(row.rod_m * 1000.0)} mm",
-            "–" if row.from_s is None or row.to_s is None else f"{row.from_s:.0f} to {row.to_s:.0f}",
+            "–"
+            if row.from_s is None or row.to_s is None
+            else f"{row.from_s:.0f} to {row.to_s:.0f}",
         )
         for row in gauge.table
     ]

@@ -88,24 +88,16 @@ def dimension(metres: float, style: Style) -> str:
     Example:
         >>> dimension(2.5908, "feet"), dimension(0.9144, "feet"), dimension(2.6035, "feet"), dimension(2.59, "metric")
         ('8′-6″', '3′-0″', '8′-6 1/2″', '2,590 mm')
-        >>> dimension(0.0254, "feet"), dimension(3.048, "feet")
-        ('1″', '10′-0″')
+        >>> dimension(0.0254, "feet"), dimension(3.048, "feet"), dimension(1.24, "feet")
+        ('1″', '10′-0″', '4′-0 13/16″')
     """
     if style == "metric":
         return f"{number(metres * 1000.0)} mm"
-    words = feet_inches(metres)
-    feet, _, rest = words.rpartition(" ft")
-    if not feet:
-        return words.replace(" in", "″") if metres < 0.9 else _with_feet(metres)
-    return f"{feet}′-{rest.strip().replace(' in', '″') or '0″'}"
-
-
-def _with_feet(metres: float) -> str:
-    """Inches between the tape's 0.9 m and two feet more are written in feet as well."""
-    sixteenths = round(metres / 0.0254 * 16.0)
-    feet, left = divmod(sixteenths, 12 * 16)
-    inches = feet_inches(left / 16.0 * 0.0254).replace(" in", "″")
-    return f"{feet}′-{inches}"
+    if metres < 0.9:
+        return feet_inches(metres).replace(" in", "″")
+    feet, left = divmod(round(metres / 0.0254 * 16.0), 12 * 16)
+    inches = feet_inches(left / 16.0 * 0.0254).removesuffix(" in")
+    return f"{feet}′-{'0 ' if inches.count('/') and ' ' not in inches else ''}{inches}″"
 
 
 def figure_words(figure: Figure, style: Style) -> str:

@@ -10,14 +10,12 @@ from polestead.homestead.model import Homestead
 from polestead.sheets.book.blocks import Block, Section, blank_lines, boxes, caution, head, labels, listed, say, small, table  # fmt: skip
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
-from polestead.sheets.string_map import string_map_words
 from polestead.sheets.wires.guards import OUTCOME
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.bank.set_points import SetPoint
 from polestead.wiring.drawn.form import LIGHTS_W_M2, Form, form_of
-from polestead.wiring.drawn.string_map import string_map_of
 from polestead.wiring.guards.result import Guard
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.run.sizes import SizeOfWire
@@ -28,7 +26,11 @@ KILLS = "150 to 600 V of direct current kills, and its arc does not die. Where t
 
 def one_line_page(matter: Matter) -> Section:
     """Pole to battery, on one leaf."""
-    return Section("One-line: pole to battery", (caution(KILLS), *matter.shown("one-line")))
+    return Section(
+        "One-line: pole to battery",
+        (caution(KILLS), *matter.shown("one-line", high="150mm")),
+        "wide",
+    )
 
 
 def layout(matter: Matter) -> Section:
@@ -56,7 +58,6 @@ def _layout(matter: Matter) -> Iterator[Block]:
         if not check.holds:
             yield caution(f"{check.part}, {check.name}: {use_of(check.use)}.")
     yield from matter.shown("string map")
-    yield listed(string_map_words(string_map_of(file.array), matter.style))
     yield head("Beside it")
     yield listed(wires.notes)
 
@@ -86,8 +87,10 @@ def _guards(matter: Matter) -> Iterator[Block]:
 
 
 def _guard_table(guards: Iterable[Guard]) -> Block:
-    rows = [(one.where, one.what, _figures(one), one.words, one.ask) for one in guards]
-    return table(("where", "what", "its label", "why", "ask when ordering"), rows, ("1fr", "0.9fr", "0.8fr", "1.9fr", "1.8fr"))  # fmt: skip
+    rows = [(f"{one.what}, {one.where}", _figures(one), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
+    return table(
+        ("what, where", "its label", "why, and what to ask"), rows, ("1fr", "0.7fr", "2.7fr")
+    )
 
 
 def _figures(guard: Guard) -> str:
@@ -224,7 +227,7 @@ def _form(form: Form, style: Style) -> Iterator[Block]:
             "words": f"{nth}. {step.act}: {step.do}",
             "more": f"Passes: {step.passes}. Asked by: {step.source}.",
             "caution": step.caution,
-            "blanks": [f"{letter}{' ' + step.unit if step.unit else ''}" for letter in form.strings] if step.each_string else [step.unit] if step.unit else [],
+            "blanks": [f"string {letter}{', ' + step.unit if step.unit else ''}" for letter in form.strings] if step.each_string else [step.unit] if step.unit else [],
         }
         for nth, step in enumerate(form.steps, start=1)
     )  # fmt: skip
