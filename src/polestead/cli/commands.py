@@ -18,7 +18,6 @@ from polestead.base.show import Style
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
-
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
@@ -193,13 +192,14 @@ def money(words: argparse.Namespace) -> int:
 def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
     from polestead.sheets.book.book import matter_of
-    from polestead.sheets.book.shelf import made, wanted
+    from polestead.sheets.leaf import Paper
+    from polestead.sheets.shelf import made, wanted
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
-    paper = words.paper or ("letter" if style == "feet" else "a4")
+    paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
     matter = matter_of(owners, result, style, paper, words.on)
     for file, content in _pressed(made(names, matter), len(names)):
         put(words.out / file, content)

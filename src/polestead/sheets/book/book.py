@@ -72,7 +72,7 @@ def _acts(matter: Matter) -> list[Section]:
 def _book(matter: Matter) -> list[Section | None]:
     return [
         front.title_sheet(matter), front.cautions(matter), built.pieces(matter), built.pour(matter), built.lifts(matter), *_acts(matter),
-        gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(matter, gauge_in(matter)), *_gauge_pages(matter),
+        gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(gauge_in(matter)), *_gauge_pages(matter),
         wired.one_line_page(matter), wired.layout(matter), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
         wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), front.asking(matter),
     ]  # fmt: skip
@@ -95,7 +95,7 @@ LEAVES: dict[str, tuple[str, Pages]] = {
     "inspector": ("inspector's leaf", _inspector),
     "technician": ("technician's leaf", _technician),
     "cards": ("build cards", lambda matter: [front.cautions(matter), *_acts(matter)]),
-    "gauge": ("rod gauge and tape table", lambda matter: [*_gauge_pages(matter), gusts.tape_table(matter, gauge_in(matter))]),
+    "gauge": ("rod gauge and tape table", lambda matter: [*_gauge_pages(matter), gusts.tape_table(gauge_in(matter))]),
     "gust-card": ("gust card", lambda matter: [gusts.gust_card_page(matter)]),
     "money": ("banker's leaf", lambda matter: [years.money(matter), years.bankers(matter)]),
 }  # fmt: skip

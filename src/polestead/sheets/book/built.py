@@ -8,7 +8,18 @@ from polestead.base.show import cut_length, drill, gust, in_style, length, numbe
 from polestead.build.cutting import CuttingPlan
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.plates import PlateCut
-from polestead.sheets.book.blocks import Block, Section, blank_lines, caution, head, listed, raised, say, small, table  # fmt: skip
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    blank_lines,
+    caution,
+    head,
+    listed,
+    raised,
+    say,
+    small,
+    table,
+)
 from polestead.sheets.book.matter import Matter, dimension
 from polestead.sheets.sentences import use_of
 

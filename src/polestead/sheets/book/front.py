@@ -6,7 +6,18 @@ from collections.abc import Iterator
 
 from polestead.base.show import gust
 from polestead.offers.doubts import ORDER, doubts_of
-from polestead.sheets.book.blocks import Block, Section, blank_lines, boxes, caution, gate, head, listed, say, small  # fmt: skip
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    blank_lines,
+    boxes,
+    caution,
+    gate,
+    head,
+    listed,
+    say,
+    small,
+)
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import failing, fault_of, helps_most, three_answers
 

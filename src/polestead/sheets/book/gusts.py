@@ -7,7 +7,18 @@ from collections.abc import Iterator
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, inches, number
 from polestead.mount.gauge import Gauge
-from polestead.sheets.book.blocks import Block, Section, big_table, blank_lines, caution, head, listed, say, small, table  # fmt: skip
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    big_table,
+    blank_lines,
+    caution,
+    head,
+    listed,
+    say,
+    small,
+    table,
+)
 from polestead.sheets.book.matter import Matter
 from polestead.stand.result import TiltStand
 
@@ -105,12 +116,12 @@ def _beside(matter: Matter) -> Iterator[Block]:
     yield listed(stand.notes)
 
 
-def tape_table(matter: Matter, gauge: Gauge | None) -> Section:
+def tape_table(gauge: Gauge | None) -> Section:
     """Tilt and rod for him without the paper gauge."""
-    return Section("Tape table", tuple(_tape(matter, gauge)))
+    return Section("Tape table", tuple(_tape(gauge)))
 
 
-def _tape(matter: Matter, gauge: Gauge | None) -> Iterator[Block]:
+def _tape(gauge: Gauge | None) -> Iterator[Block]:
     if gauge is None:
         yield say("No [drive] in the file: the gauge and the table need its pins and its stroke.")
         return

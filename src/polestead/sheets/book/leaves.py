@@ -11,7 +11,19 @@ from polestead.base.row import Row
 from polestead.base.show import Style, in_style, length, significant
 from polestead.base.working import Step, Working
 from polestead.mount.geometry import lowest_edge_m, top_height_m
-from polestead.sheets.book.blocks import Block, Section, blank_lines, caution, gate, head, ladder, listed, say, small, table  # fmt: skip
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    blank_lines,
+    caution,
+    gate,
+    head,
+    ladder,
+    listed,
+    say,
+    small,
+    table,
+)
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
 from polestead.sheets.workings import Named, of_answer

@@ -7,7 +7,19 @@ from collections.abc import Iterable, Iterator
 from polestead.answer.stands import wire_choices_of
 from polestead.base.show import Style, in_style, number
 from polestead.homestead.model import Homestead
-from polestead.sheets.book.blocks import Block, Section, blank_lines, boxes, caution, head, labels, listed, say, small, table  # fmt: skip
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    blank_lines,
+    boxes,
+    caution,
+    head,
+    labels,
+    listed,
+    say,
+    small,
+    table,
+)
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
 from polestead.sheets.wires.guards import OUTCOME

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.base.quantity import in_unit
 from polestead.base.show import number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
@@ -22,7 +23,7 @@ def _winter(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     told = answer.winter
     yield from matter.shown("year")
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for word, summary in (("without it", told.without), ("with it", told.with_new)):
         rows.append((f"engine hours, {word}", *_three(summary.engine_hours)))
         fuels = (summary.fuel_most_l.good, summary.fuel_most_l.median, summary.fuel_most_l.bad)
@@ -95,12 +96,12 @@ def bankers(matter: Matter) -> Section:
 
 def _bankers(matter: Matter) -> Iterator[Block]:
     cost, style = matter.answer.money, matter.style
+    unit = "gal" if style == "feet" else "l"
     ends = (cost.saved_good, cost.saved_median, cost.saved_bad)
     rows = [
-        (year.word, number(year.engine_hours), between(*(float(fuel(litres, style).split()[0].replace(",", "").replace("−", "-")) for litres in year.fuel_l)), between(*year.fuel_money), number(year.wear_money), between(*pair))
+        (year.word, number(year.engine_hours), between(in_unit(year.fuel_l[0], unit), in_unit(year.fuel_l[1], unit)), between(*year.fuel_money), number(year.wear_money), between(*pair))
         for year, pair in zip(cost.saved_years, ends, strict=True)
     ]  # fmt: skip
-    unit = "gal" if style == "feet" else "l"
     yield table(("year", "engine hours saved", f"fuel, {unit}", "its money", "wear", f"in all, {cost.currency}"), rows, ("1fr",) * 6, "lrrrrr")  # fmt: skip
     yield small("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
     if cost.winters_low is not None and cost.winters_high is not None:
