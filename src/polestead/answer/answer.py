@@ -154,7 +154,15 @@ def answer_of(
             file.mount.hinge_height_m,
         ),
         spots=spots_of(owners, geometry, schedule, stand, seed),
-        winter=winter_of(file, house, skies, without, with_new, if_off_of(schedule, leaned), house.worst_fortnight(schedule)),  # fmt: skip
+        winter=winter_of(
+            file,
+            house,
+            skies,
+            without,
+            with_new,
+            if_off_of(schedule, leaned),
+            house.worst_fortnight(schedule),
+        ),  # fmt: skip
         habits=habits,
         tipping=house.tipping(habits, leaned),
         wiring=wires_of(file),

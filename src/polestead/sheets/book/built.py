@@ -104,6 +104,8 @@ def pour(matter: Matter) -> Section:
 def _pour(matter: Matter) -> Iterator[Block]:
     built, style, pier = matter.answer.build, matter.style, matter.answer.pier
     pour = built.concrete
+    mass = "lb" if style == "feet" else "kg"
+    bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
     yield from matter.shown("section", high="110mm")
     yield {
         "kind": "figures",
@@ -111,7 +113,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
             {"figure": dimension(pier.depth_m, style), "words": "deep from the ground"},
             {"figure": dimension(pier.diameter_m, style), "words": "across, straight sides"},
             {"figure": _volume(pour.with_waste_m3, matter), "words": "concrete to order, a tenth more than the hole"},
-            {"figure": str(pour.bags[0].count), "words": f"bags of {pour.bags[0].bag}, if it is mixed by hand"},
+            {"figure": str(bags.count), "words": f"bags of {bags.bag}, if it is mixed by hand"},
         ],
     }  # fmt: skip
     yield caution("Cover the hole whenever you step away. Nobody goes down into it.")

@@ -47,6 +47,7 @@ def _basis(matter: Matter) -> Section:
             f"Basis: {answer.basis}. Wind, snow, steel and soil by the rules named beside each figure; the house worked hour by hour over {answer.years} years, seed {answer.seed}."
         ),
         say(f"Verdict over the whole travel: {answer.stand.verdict}."),
+        blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
         *(matter.shown("side")),
         head("Every check, worst first in each room"),
         table(("part", "what is checked", "demand of capacity", "use", "by"), rows, ("1.2fr", "1.6fr", "1.2fr", "1fr", "1.4fr")),
@@ -54,7 +55,6 @@ def _basis(matter: Matter) -> Section:
         listed(answer.stand.relied_on),
         head("Scope"),
         listed(answer.stand.notes),
-        blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
     ]  # fmt: skip
     return Section("Basis and every check", tuple(blocks))
 
@@ -84,7 +84,9 @@ def _inputs(matter: Matter) -> Section:
 
 
 def _key(row: Row) -> str:
-    return f"{row.section}.{row.key}".strip(".")
+    """The key, with room to break the line at its dots and bars."""
+    whole = f"{row.section}.{row.key}".strip(".")
+    return whole.replace(".", ".\u200b").replace("_", "_\u200b")
 
 
 def _si(row: Row) -> str:
@@ -176,10 +178,10 @@ def _inspector(matter: Matter) -> Iterator[Block]:
     tilts = np.linspace(geometry.least_tilt_deg, geometry.steepest_tilt_deg, 91)
     top = float(top_height_m(geometry, tilts).max())
     low = float(lowest_edge_m(geometry, tilts).min())
-    limit = "no limit in the file: ask" if place.height_limit_m is None else length(place.height_limit_m, style)  # fmt: skip
+    limit = "no limit in the file: ask" if place.height_limit_m is None else f"limit {length(place.height_limit_m, style)}"  # fmt: skip
     rows = [
         ("hinge over the ground", length(geometry.hinge_height_m, style)),
-        ("highest point over the travel", f"{length(top, style)}; limit {limit}"),
+        ("highest point over the travel", f"{length(top, style)}; {limit}"),
         ("lowest edge over the travel", length(low, style)),
         ("array", f"{length(geometry.width_m, style)} × {length(geometry.chord_m, style)}, {in_style(geometry.mass_kg, 'kg', style)} tip"),
         ("pole", next(row.mark + row.written for row in answer.rows if (row.section, row.key) == ("mount", "pole"))),

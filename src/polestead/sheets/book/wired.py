@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 
 from polestead.answer.stands import wire_choices_of
@@ -185,16 +186,30 @@ def trench_page(matter: Matter) -> Section:
     return Section("Trench of the run", tuple(from_lines(trench_lines(found, matter.style))))
 
 
+_BOX = re.compile(r"^\d+\.? \[ \] ")
+
+
 def from_lines(lines: Iterable[str]) -> Iterator[Block]:
-    """Wrapped paragraphs and headings of a plain text as blocks."""
+    """Wrapped paragraphs, headings and boxes of a plain text as blocks; what stands under a box goes with it."""
+    box: list[str] = []
     for line in lines:
         words = " ".join(line.split())
-        if line.startswith("\n"):
+        plain = words and not line.startswith("\n") and words[:2] not in ("* ", "? ", "! ", "- ")
+        if box and not (plain and not _BOX.match(words)):
+            yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
+            box = []
+        if _BOX.match(words):
+            box = [_BOX.sub("", words)]
+        elif box:
+            box.append(words)
+        elif line.startswith("\n"):
             yield head(words.rstrip("- "))
-        elif words[:2] in ("* ", "? ", "! ", "- "):
-            yield listed([words[2:]], {"* ": "•", "- ": "–"}.get(words[:2], words[0]))
-        elif words:
+        elif plain:
             yield say(words)
+        elif words:
+            yield listed([words[2:]], {"* ": "•", "- ": "–"}.get(words[:2], words[0]))
+    if box:
+        yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
 
 
 def sizes_page(matter: Matter) -> Section:

@@ -10,6 +10,7 @@ from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.sheets.book.blocks import Block, Section, caution, head, listed, say, small, table
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.charts_fortnight import fortnight_words
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
 from polestead.sheets.text import moves_words
 
@@ -30,6 +31,8 @@ def _winter(matter: Matter) -> Iterator[Block]:
         rows.append((f"fuel at most, {word}", *(fuel(litres, style) for litres in fuels)))
         rows.append((f"hours without power, {word}", *_three(summary.dark_hours)))
     yield table((f"{answer.years} years, seed {answer.seed}", "good year", "median", "bad year"), rows, ("2fr", "1fr", "1fr", "1fr"), "lrrr")  # fmt: skip
+    yield head("The worst fortnight of a bad year")
+    yield say(fortnight_words(told.fortnight))
     yield from matter.shown("fortnight")
     yield small(f"Weather: {told.weather}.")
     if told.if_off is not None:
