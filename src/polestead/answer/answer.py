@@ -162,7 +162,7 @@ def answer_of(
             with_new,
             if_off_of(schedule, leaned),
             house.worst_fortnight(schedule),
-        ),  # fmt: skip
+        ),
         habits=habits,
         tipping=house.tipping(habits, leaned),
         wiring=wires_of(file),

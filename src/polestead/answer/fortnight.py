@@ -20,7 +20,7 @@ class Fortnight:
 
     Attributes:
         calendar_days: 1 to 365 [14].
-        charge: At the start of each hour [336].
+        charge_share: State of charge at the start of each hour [336].
         engine_h: Share of each hour the engine ran [336].
         sun_wh: Sun the house could use, by day [14].
         grey: Whether the array could have given less than 0.3 of the best day within fifteen days about it [14].
@@ -28,7 +28,7 @@ class Fortnight:
     """
 
     calendar_days: tuple[int, ...]
-    charge: tuple[float, ...]
+    charge_share: tuple[float, ...]
     engine_h: tuple[float, ...]
     sun_wh: tuple[float, ...]
     grey: tuple[bool, ...]
@@ -62,7 +62,7 @@ def worst_fortnight(hours: HouseHours, year: int, calendar_day: NDArray[np.int64
     days, whole = slice(first, first + DAYS), slice(24 * first, 24 * (first + DAYS))
     return Fortnight(
         calendar_days=tuple(int(day) for day in calendar_day[days]),
-        charge=_plain(hours.charge[year, whole]),
+        charge_share=_plain(hours.charge[year, whole]),
         engine_h=_plain(hours.engine_h[year, whole]),
         sun_wh=_plain(sun[days]),
         grey=tuple(bool(one) for one in (offered < GREY_UNDER * _best_about(offered))[days]),

@@ -115,7 +115,13 @@ def run_by_hour(
     """The same run as ``run_house``, told hour by hour; for a block of years, since it holds much.
 
     Args:
-        house, array_power_w, air_c, start_month, elevation_m, use_factor, first_year: As in ``run_house``.
+        house: The household section.
+        array_power_w: As in ``run_house``.
+        air_c: Outdoor temperature [years, 8760].
+        start_month: First month of the working year.
+        elevation_m: For the engine's derating.
+        use_factor: House-use factor.
+        first_year: Number of the first year.
     """
     from polestead.household.engine import LUCKS
     from polestead.household.kernel import run_years

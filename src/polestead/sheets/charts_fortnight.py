@@ -38,7 +38,7 @@ def fortnight_words(told: Fortnight) -> str:
     dark = f" {number(told.dark_hours)} hours without power." if told.dark_hours >= 0.5 else ""
     return (
         f"From {day_words(told.calendar_days[0])} to {day_words(told.calendar_days[-1])}: {grey} of {DAYS} days grey or under snow; the engine runs {number(hours)} h, "
-        f"and the charge never falls under {100.0 * min(told.charge):.0f} %.{dark}"
+        f"and the charge never falls under {100.0 * min(told.charge_share):.0f} %.{dark}"
     )
 
 
@@ -72,7 +72,9 @@ def _axis(ink: Ink, width: float, size: float) -> Iterator[str]:
 
 
 def _charge(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
-    points: list[Point] = [(_x(hour, width), _y(value)) for hour, value in enumerate(told.charge)]
+    points: list[Point] = [
+        (_x(hour, width), _y(value)) for hour, value in enumerate(told.charge_share)
+    ]
     yield polyline(points, ink.ink, 2.5)
     y = min(max(points[-1][1] + 4.5, TOP + 8.0), BASE - 26.0)
     yield text((width - RIGHT + 8.0, y), "charge", ink.ink, ink.face, size, weight="600")

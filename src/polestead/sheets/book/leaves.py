@@ -142,7 +142,8 @@ def _rung(step: Step, style: Style) -> tuple[str, str, str]:
     trade = in_style(step.value, step.unit, style)
     beside = f" ({trade})" if style == "feet" and trade != value else ""
     formula = f" = {step.formula}" if step.formula else ""
-    return step.word, f"{step.symbol}{formula} = {value}{beside}", str(step.source)
+    told = f"{step.symbol}{formula} = " if step.symbol or formula else ""
+    return step.word, f"{told}{value}{beside}", str(step.source)
 
 
 def _sources(matter: Matter) -> Section:
@@ -172,7 +173,7 @@ def _inspector(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     geometry, pier, place = answer.geometry, answer.pier, matter.owners.homestead.place
     yield say(answer.place.words)
-    for name in ("side", "front", "plan", "site plan"):
+    for name in ("side", "front", "plan", "site"):
         yield from matter.shown(name, high="" if name == "side" else "95mm")
     yield head("Heights and footing")
     tilts = np.linspace(geometry.least_tilt_deg, geometry.steepest_tilt_deg, 91)
