@@ -20,6 +20,7 @@ from polestead.sheets.book.matter import Matter, dimension, warning_of
 from polestead.sheets.shelf import made, wanted
 from tests.answers import worked
 from tests.sheets.deck import DECK
+from tests.sheets.pdf_lines import straight_lines_mm
 
 
 def matter(name: str = "hollow-spruce", style="feet", paper="letter", on=None, cards=DECK) -> Matter:  # fmt: skip
@@ -99,6 +100,15 @@ def test_the_book_holds_every_part_and_its_contents_name_the_right_page():
         found = re.search(re.escape(title) + r"[ .⁠]+(\d+)", contents)
         assert found is not None, title
         assert title.split(", page")[0] in told[int(found.group(1)) - 1]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_strips_inside_the_leaf_stay_at_their_own_scale(paper):
+    pdf = leaf("gauge", "slieve-moss", "metric", paper)
+    for page in range(2):
+        upright = sorted(abs(y1 - y2) for x1, y1, x2, y2 in straight_lines_mm(pdf, page) if abs(x1 - x2) < 1e-3)  # fmt: skip
+        bars = [long for long in upright if 140.0 < long < 160.0]
+        assert bars == pytest.approx([150.0, 152.4], abs=0.1)  # a tenth: what a good rule shows
 
 
 def test_without_cards_the_order_of_work_stands_in_their_place():
