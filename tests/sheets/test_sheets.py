@@ -22,7 +22,7 @@ from polestead.sheets.paper import one_page
 from polestead.sheets.sentences import failing, three_answers, use_of
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from polestead.sheets.text import answer_text
-from polestead.sheets.year import year_picture
+from polestead.sheets.year import HEAVY, THIN, year_picture
 from tests.answers import worked
 
 NAMES = demo_names()
@@ -311,7 +311,7 @@ def test_every_drawing_is_sound_and_has_words_for_those_who_do_not_see_it(name: 
 def test_the_year_hangs_a_stroke_for_every_five_engine_hours() -> None:
     answer = worked("hollow-spruce")
     svg = year_picture(answer, SCREEN)
-    strokes = len(re.findall(r'stroke-width="1.6"', svg))
+    strokes = len(re.findall(rf'stroke-width="({THIN}|{HEAVY})"', svg))
     winter = answer.winter
     hours = (*winter.without.engine_hours_by_month, *winter.with_new.engine_hours_by_month)
     assert strokes == sum(round(month / 5.0) for month in hours)

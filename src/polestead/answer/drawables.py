@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING, cast
 
 from polestead.answer.stands import given_of, setting_only, strongback_kg_of, wires_of
 from polestead.base.row import Row
@@ -19,6 +20,9 @@ from polestead.strength.pole import pipe_section
 from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.trench.own_lines import OwnLines
+
+if TYPE_CHECKING:
+    from polestead.wiring.trench.trench import Trench
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +77,7 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
     wires = wires_of(file)
     given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
     built = build_of(given)
-    assert wires.trench is not None  # the pole was looked at
+    trench = cast("Trench", wires.trench)  # always there where the pole was looked at
     eurocode = given.eurocode
     return Drawables(
         name=file.name,
@@ -83,7 +87,7 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         plates=built.plates,
         concrete_m3=built.concrete.with_waste_m3,
         buried=file.buried,
-        own=wires.trench.own,
+        own=trench.own,
         trench_m=built.trench.length_m,
         stand=stand or stands(setting_only(owners)),
         one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from datetime import date
 from pathlib import Path
 
 from polestead import __version__
@@ -55,6 +56,15 @@ def cell_c(text: str) -> float:
         message = f"{text} is no warmth of cells in daylight: from -60 C to 100 C"
         raise argparse.ArgumentTypeError(message)
     return value
+
+
+def day(text: str) -> date:
+    """A day of the calendar."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        message = f"{text} is no day: write it as 2026-06-12"
+        raise argparse.ArgumentTypeError(message) from None
 
 
 def port(text: str) -> int:
@@ -173,6 +183,30 @@ def parser() -> argparse.ArgumentParser:
     money.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
     money.add_argument(
         "--csv", type=Path, metavar="PATH", help="write the whole ledger as CSV too; it reads back"
+    )
+
+    book = commands.add_parser(
+        "book", help="the build book, leaves for engineer, inspector, technician, and a phone file"
+    )
+    _file(book)
+    _draw(book)
+    book.add_argument(
+        "--out", type=Path, required=True, metavar="DIR", help="folder to write into; it is made"
+    )
+    book.add_argument(
+        "--only",
+        metavar="LEAF",
+        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, money or phone",
+    )
+    book.add_argument(
+        "--paper", choices=("letter", "a4"), help="left out: Letter in feet, A4 in metric"
+    )
+    book.add_argument("--phone", action="store_true", help="write the phone file too")
+    book.add_argument(
+        "--on",
+        type=day,
+        metavar="YYYY-MM-DD",
+        help="day to print in the foot; left out, a blank is, and the same file gives the same bytes",
     )
 
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")

@@ -7,6 +7,7 @@ import json
 import os
 import sys
 import tempfile
+from collections.abc import Callable, Iterator
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -19,6 +20,8 @@ from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
     from polestead.answer.wires import Wires
+
+Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
 def _owners(name: str) -> OwnersFile:
@@ -182,6 +185,37 @@ def money(words: argparse.Namespace) -> int:
         rows = rows_in(prices, owners.rows, owners.ledger)
         put(words.csv, ledger_text(rows, prices.ledger_columns).encode("utf-8"))
     return 0
+
+
+def book(words: argparse.Namespace) -> int:
+    """The build book and its leaves."""
+    from polestead.sheets.book.book import matter_of
+    from polestead.sheets.leaf import Paper
+    from polestead.sheets.shelf import made, wanted
+
+    names = wanted(words.only, words.phone)
+    owners = _owners(words.file)
+    result = _worked(owners, words.years, words.seed)
+    style = _style(words, result)
+    paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
+    matter = matter_of(owners, result, style, paper, words.on)
+    for file, content in _pressed(made(names, matter), len(names)):
+        put(words.out / file, content)
+    if matter.warning:
+        print(matter.warning, file=sys.stderr)
+    return _code(result)
+
+
+def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
+    """Every leaf made before the first is written, so that a folder never holds half a book."""
+    from polestead.cli.progress import shown
+
+    done = []
+    with shown() as progress:
+        for nth, (word, file, make) in enumerate(leaves):
+            progress(word, nth, count)
+            done.append((file, make()))
+    return done
 
 
 def ask(words: argparse.Namespace) -> int:
