@@ -8,6 +8,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -21,6 +22,7 @@ from polestead.homestead.read import OwnersFile, read_homestead
 if TYPE_CHECKING:
     from polestead.answer.wires import Wires
 
+BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
@@ -189,17 +191,26 @@ def money(words: argparse.Namespace) -> int:
 
 def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
+    from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
+    from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
     from polestead.sheets.leaf import Paper
     from polestead.sheets.shelf import made, wanted
+    from polestead.sheets.svg import PAPER
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
-    matter = matter_of(owners, result, style, paper, words.on)
-    for file, content in _pressed(made(names, matter), len(names)):
+    drawn = drawables_of(owners, result.stand)
+    drawings = {
+        name: partial(drawing_named, name, drawn, style, PAPER, BOOK_WIDTH_PX)
+        for name in (*DRAWINGS, *ALSO)
+        if name not in ("one-line", "string map")  # the book turns its own page for these
+    }
+    matter = matter_of(owners, result, style, paper, words.on, drawings=drawings)
+    for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
         print(matter.warning, file=sys.stderr)

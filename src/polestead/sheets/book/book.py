@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
 from polestead.answer.answer import Answer
@@ -28,7 +28,7 @@ def matter_of(
     paper: Paper,
     on: date | None = None,
     cards: Sequence[Card] = (),
-    drawings: dict[str, Drawn] | None = None,
+    drawings: Mapping[str, Drawn] | None = None,
 ) -> Matter:
     """What a book is made from.
 
