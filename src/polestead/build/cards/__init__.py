@@ -1,0 +1,1 @@
+"""Build cards: one act a card."""

@@ -1,0 +1,111 @@
+"""What a build card holds: one act, with its figures, steps, gate and what is measured as built."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A big figure and what it is.
+
+    Attributes:
+        value: In SI; not used where ``text`` is given.
+        unit: SI unit; empty for a count or a text.
+        words: What it is.
+        text: Used in place of the value where it is no number.
+    """
+
+    value: float
+    unit: str
+    words: str
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CardStep:
+    """A step, verb first, and the caution that belongs to it."""
+
+    words: str
+    caution: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Gate:
+    """Nothing goes on before it is signed.
+
+    Attributes:
+        name: Short.
+        words: The sentence across it.
+        sign: Who signs.
+    """
+
+    name: str
+    words: str
+    sign: str
+
+
+@dataclass(frozen=True, slots=True)
+class AsBuilt:
+    """What is measured, and the key of the file it goes back to (``mount.hinge_height``)."""
+
+    words: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class StanceLine:
+    """One stance on the pole-side card.
+
+    Attributes:
+        name: Of the stance.
+        tilt_deg: Its tilt.
+        stands_to_m_s: As worked; shown rounded down (conventions §13).
+        gives_first: The part then.
+        hole: Number of the lock's hole, 1 the flattest; None where the file has no hole there.
+    """
+
+    name: str
+    tilt_deg: float
+    stands_to_m_s: float
+    gives_first: str
+    hole: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Card:
+    """One act.
+
+    Attributes:
+        act: Short name (``hole``).
+        title: As it stands on the card.
+        who: How many, and how long.
+        tools: What is at hand before it begins.
+        hire: What is hired; empty: nothing.
+        needs: Acts that come before it.
+        figures: Three to seven.
+        steps: In order.
+        gate_after: Place of the step after which the gate stands; None without one.
+        gate: The gate, or None.
+        as_built: What is measured when it is done.
+        sketch: Name of its drawing; empty: none.
+        missing: What the file does not tell (``pier size``).
+        notes: What stands beside it.
+        stances: On the pole-side card only.
+    """
+
+    act: str
+    title: str
+    who: str
+    tools: tuple[str, ...]
+    hire: str
+    needs: tuple[str, ...]
+    figures: tuple[Figure, ...]
+    steps: tuple[CardStep, ...]
+    gate_after: int | None
+    gate: Gate | None
+    as_built: tuple[AsBuilt, ...]
+    sketch: str
+    missing: tuple[str, ...]
+    notes: tuple[str, ...]
+    stances: tuple[StanceLine, ...] = ()
