@@ -95,11 +95,22 @@ def built_of(
         halves: Half-built states with their gusts.
         contents: What lies in the trench, from the bottom up.
     """
-    given = Given(
+    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, contents))
+
+
+def given_of(
+    file: Homestead,
+    geometry: Geometry,
+    pipe: PipeSection,
+    strongback_kg: float,
+    halves: tuple[HalfBuilt, ...],
+    contents: tuple[str, ...] = (),
+) -> Given:
+    """What `build` is made from; arguments as ``built_of``."""
+    return Given(
         file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
         file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves, contents,
     )  # fmt: skip
-    return build_of(given)
 
 
 def built_only(owners: OwnersFile) -> BuildResult:

@@ -1,0 +1,77 @@
+"""The cards, the calendar's cure and the aim of a file, without the weather and the house."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import date
+
+from polestead.answer.stands import stand_only, strongback_kg_of, given_of, setting_only, wires_of  # fmt: skip
+from polestead.build.aim import aim_of
+from polestead.build.build import build_of
+from polestead.build.cards.card import Card
+from polestead.build.cards.cards import cards_of
+from polestead.build.cards.known import Known
+from polestead.build.cure import Cure, cured_by
+from polestead.homestead.read import OwnersFile
+from polestead.mount.gauge import Gauge, gauge_of
+from polestead.mount.geometry import geometry_of
+from polestead.stand.half_built import half_built
+from polestead.stand.result import StandResult
+from polestead.strength.pole import pipe_section
+from polestead.wiring.drawn.form import form_of
+from polestead.wiring.trench.trench import trench_of
+
+
+def known_of(
+    owners: OwnersFile, on: date | None = None, cure: Cure | None = None
+) -> Known:
+    """All that the cards are made from.
+
+    Args:
+        owners: The file as read.
+        on: The day the pole is aimed.
+        cure: The cure clock, where the pour has been.
+
+    Raises:
+        Wrong: No such pipe, tube or wire.
+    """
+    file = owners.homestead
+    kg = strongback_kg_of(file.mount, file.array)
+    given = given_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, half_built(setting_only(owners)))  # fmt: skip
+    stand, wires = stand_only(owners), wires_of(file)
+    controller = next(one for one in file.household.controller if one.name == file.array.controller)
+    return Known(
+        given, build_of(given), stand, wires,
+        trench_of(file.place, file.run, file.buried, file.run.earth_size or wires.earth_wire, file.footing.diameter_m / 2.0),
+        form_of(file.place, file.array, controller, wires.drop_share), _gauge(owners, stand), cure,
+        None if on is None else aim_of(file.place, file.mount.facing_deg, on),
+    )  # fmt: skip
+
+
+def _gauge(owners: OwnersFile, stand: StandResult) -> Gauge | None:
+    file = owners.homestead
+    if file.drive is None:
+        return None
+    stances = [(stance.name, stance.tilt_deg) for stance in stand.stances]
+    holes = () if file.lock is None else file.lock.holes_deg
+    return gauge_of(file.drive, file.mount.least_tilt_deg, file.mount.steepest_tilt_deg, stances, holes)  # fmt: skip
+
+
+def cards_only(
+    owners: OwnersFile,
+    on: date | None = None,
+    poured: date | None = None,
+    daily_c: Sequence[float | None] = (),
+) -> tuple[Card, ...]:
+    """Every card.
+
+    Args:
+        owners: The file as read.
+        on: The day the pole is aimed.
+        poured: The day of the pour.
+        daily_c: Mean of each 24 hours since the pour [C]; None where nobody looked.
+    """
+    cure = None
+    if poured is not None or daily_c:
+        cure = cured_by(daily_c, owners.homestead.footing.concrete_pa, poured=poured)
+    return cards_of(known_of(owners, on, cure))
