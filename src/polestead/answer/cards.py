@@ -5,9 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import date
 
-from polestead.answer.stands import stand_only, strongback_kg_of, given_of, setting_only, wires_of  # fmt: skip
+from polestead.answer.stands import (  # fmt: skip
+    given_of,
+    setting_only,
+    stand_only,
+    strongback_kg_of,
+    wires_of,
+)
 from polestead.build.aim import aim_of
 from polestead.build.build import build_of
+from polestead.build.calendar import Calendar, calendar_of
 from polestead.build.cards.card import Card
 from polestead.build.cards.cards import cards_of
 from polestead.build.cards.known import Known
@@ -15,6 +22,8 @@ from polestead.build.cure import Cure, cured_by
 from polestead.homestead.read import OwnersFile
 from polestead.mount.gauge import Gauge, gauge_of
 from polestead.mount.geometry import geometry_of
+from polestead.mount.schedule import two_tilts
+from polestead.site.table import monthly_climate
 from polestead.stand.half_built import half_built
 from polestead.stand.result import StandResult
 from polestead.strength.pole import pipe_section
@@ -22,9 +31,7 @@ from polestead.wiring.drawn.form import form_of
 from polestead.wiring.trench.trench import trench_of
 
 
-def known_of(
-    owners: OwnersFile, on: date | None = None, cure: Cure | None = None
-) -> Known:
+def known_of(owners: OwnersFile, on: date | None = None, cure: Cure | None = None) -> Known:
     """All that the cards are made from.
 
     Args:
@@ -75,3 +82,18 @@ def cards_only(
     if poured is not None or daily_c:
         cure = cured_by(daily_c, owners.homestead.footing.concrete_pa, poured=poured)
     return cards_of(known_of(owners, on, cure))
+
+
+def calendar_only(owners: OwnersFile, start: date) -> Calendar:
+    """Dates from a first day on; the cure clock takes the shipped table's mean air of each month.
+
+    Args:
+        owners: The file as read.
+        start: The first day.
+    """
+    file = owners.homestead
+    place = file.place
+    own = file.climate.air_by_month_c if file.climate.source == "months" else ()
+    means = own or monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m).air_c.tolist()  # fmt: skip
+    tilts = two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, place.latitude_deg)
+    return calendar_of(start, tilts, place.latitude_deg, file.footing.concrete_pa, means)

@@ -184,9 +184,7 @@ def waits_for(
     by_name = {act.name: act for act in acts}
     act = by_name[name]
     missing = [
-        need
-        for need in act.needs
-        if need not in done or waits_for(need, done, signed, acts)
+        need for need in act.needs if need not in done or waits_for(need, done, signed, acts)
     ]
     return (*missing, *(f"gate: {gate}" for gate in act.behind if gate not in signed))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from datetime import date
 from pathlib import Path
 
 from polestead import __version__
@@ -31,6 +32,15 @@ def seed(text: str) -> int:
 def port(text: str) -> int:
     """A port of this machine."""
     return whole(text, 0, 65535, "port")
+
+
+def day(text: str) -> date:
+    """A date."""
+    try:
+        return date.fromisoformat(text)
+    except ValueError:
+        message = f"{text} is no date: year, month and day, as 2026-06-12"
+        raise argparse.ArgumentTypeError(message) from None
 
 
 def parser() -> argparse.ArgumentParser:
@@ -107,6 +117,24 @@ def parser() -> argparse.ArgumentParser:
         help="print how a figure was found, step by step, instead (concrete, braces, lift, ...)",
     )
     build.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+
+    cards = commands.add_parser("cards", help="a card for each act of building, and for the pole")
+    _file(cards)
+    cards.add_argument("--act", metavar="ACT", help="one card: hole, pour, weld, stuck, ...")
+    cards.add_argument(
+        "--on", type=day, metavar="DATE", help="the day the pole is aimed, as 2026-06-12"
+    )
+
+    calendar = commands.add_parser(
+        "calendar", help="acts, sign-offs, cure clock, yearly chores and tilt dates"
+    )
+    calendar.add_argument("file", metavar="FILE", help=FILE_HELP)
+    calendar.add_argument(
+        "--start", type=day, required=True, metavar="DATE", help="the first day, as 2026-05-04"
+    )
+    calendar.add_argument(
+        "--ics", type=Path, metavar="PATH", help="write it for phone and desk too"
+    )
 
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"

@@ -67,7 +67,11 @@ def stuck_card(k: Known) -> Card:
     g = k.given
     flat = next(line for line in stance_lines(k) if line.name == "storm flat")
     geometry = g.geometry
-    figures = [Figure(flat.stands_to_m_s, "m/s", f"locked at storm flat, {flat.tilt_deg:g} deg, it stands to")]
+    figures = [
+        Figure(
+            flat.stands_to_m_s, "m/s", f"locked at storm flat, {flat.tilt_deg:g} deg, it stands to"
+        )
+    ]
     missing = []
     locked = _weakest(k, "locked")
     if locked is not None:

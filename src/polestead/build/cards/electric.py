@@ -17,7 +17,11 @@ def wire_card(k: Known) -> Card:
     g, w = k.given, k.wires
     figures = [
         text(f"{g.array.in_parallel} of {g.array.in_series}", "strings, and modules in each"),
-        Figure(w.cold_with_margin_v, "V", "a string at the record low, with margin: everything bears this"),
+        Figure(
+            w.cold_with_margin_v,
+            "V",
+            "a string at the record low, with margin: everything bears this",
+        ),
         Figure(k.form.limit_v, "V", "the controller's limit"),
         Figure(w.full_sun_a, "A", "on the run in full sun"),
         text(f"{g.run.size} {g.run.metal}", "run, both live wires"),
@@ -70,8 +74,6 @@ def tests_card(k: Known) -> Card:
     )  # fmt: skip
 
 
-
-
 _VERBS = {
     "look": "Look it all over, every switch open",
     "earth wire": "Prove the earth wire, from every frame to the house",
@@ -93,12 +95,16 @@ def travel_card(k: Known) -> Card:
     figures = [
         Figure(geometry.least_tilt_deg, "deg", "flattest"),
         Figure(geometry.steepest_tilt_deg, "deg", "steepest"),
-        Figure(float(lowest_edge_m(geometry, ends)[1]), "m", "low edge over the ground at the steepest"),
+        Figure(
+            float(lowest_edge_m(geometry, ends)[1]), "m", "low edge over the ground at the steepest"
+        ),
     ]
     missing = []
     if k.gauge is None or g.drive is None:
         missing.append("the actuator ([drive]): its rod, speed and the gust to move in")
-        figures.append(Figure(float(top_height_m(geometry, ends)[1]), "m", "top edge at the steepest"))
+        figures.append(
+            Figure(float(top_height_m(geometry, ends)[1]), "m", "top edge at the steepest")
+        )
     else:
         flat, steep = k.gauge.stops
         figures += [Figure(flat.rod_m, "m", "rod that shows at the flattest stop"), Figure(steep.rod_m, "m", "rod that shows at the steepest stop")]  # fmt: skip
@@ -106,7 +112,9 @@ def travel_card(k: Known) -> Card:
         if seconds is None:
             missing.append("the drive's speed (drive.speed): no seconds without it")
         else:
-            figures.append(Figure(seconds, "s", "the whole travel at the rated speed, more in the cold"))
+            figures.append(
+                Figure(seconds, "s", "the whole travel at the rated speed, more in the cold")
+            )
         if not k.gauge.proved:
             missing.append("two measured pairs of rod and tilt (drive.measured): the gauge is unproved until then")  # fmt: skip
     if k.stand.move_under_m_s is not None:

@@ -57,7 +57,9 @@ def weld_card(k: Known) -> Card:
         figures += [Figure(f.weld_leg_m, "m", "leg of the fillet, both legs alike"), Figure(f.weld_length_m, "m", "long, on each side of each ear")]  # fmt: skip
     for check in k.stand.checks:
         if check.part.startswith(WELDS):
-            everyday = "everyday gusts of many years" if "everyday" in check.part else "the code's wind"
+            everyday = (
+                "everyday gusts of many years" if "everyday" in check.part else "the code's wind"
+            )
             figures.append(text(f"{_of_100(check.use)} of 100", f"of what the weld may carry is used by {everyday}"))  # fmt: skip
     figures.append(Figure(GRIND_BACK_M, "m", "zinc and paint ground off, each side of the weld"))
     if f.cap_weld_leg_m is not None:
@@ -121,7 +123,9 @@ def lift_card(k: Known) -> Card:
     if leg is not None:
         figures.append(Figure(leg.each_n, "N", f"on each of two slings at {leg.from_level_deg:.0f} deg from the level"))  # fmt: skip
     if frame.left_in_m_s is not None:
-        figures.append(Figure(frame.left_in_m_s, "m/s", "gust it stands to, left so, storm hold in"))
+        figures.append(
+            Figure(frame.left_in_m_s, "m/s", "gust it stands to, left so, storm hold in")
+        )
     missing = [f"the {name} ([{key}])" for name, key, there in (("storm hold", "lock", g.lock), ("prop", "prop", g.prop)) if there is None]  # fmt: skip
     steps = (
         CardStep("Read the wind for ten minutes; put it off if one gust is over the figure.", "Look up: no power line within 10 ft (3 m) of hook, load or rope, more where its voltage is not known."),
