@@ -19,7 +19,7 @@ from polestead.build.pieces.piece import marked, priced
 from polestead.build.pieces.plates import plates_of
 from polestead.build.pieces.steel import steel_pieces
 from polestead.build.result import BuildResult
-from polestead.build.steps import CAUTIONS, STEPS
+from polestead.build.steps import ACTS, CAUTIONS, SIGN_OFFS, STEPS
 
 
 def build_of(g: Given) -> BuildResult:
@@ -58,6 +58,8 @@ def build_of(g: Given) -> BuildResult:
         notes=notes_of(g),
         steps=STEPS,
         cautions=CAUTIONS,
+        acts=ACTS,
+        sign_offs=SIGN_OFFS,
     )  # fmt: skip
 
 

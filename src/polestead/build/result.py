@@ -16,6 +16,7 @@ from polestead.build.pieces.bolts import BoltedJoint
 from polestead.build.pieces.coating import MetalsMeet
 from polestead.build.pieces.piece import Piece
 from polestead.build.pieces.plates import PlateCut
+from polestead.build.steps import Act, SignOff
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,6 +51,8 @@ class BuildResult:
         notes: What does not fit together, and what to know.
         steps: The order of work with its gates.
         cautions: What belongs to the acts.
+        acts: The same order as data: crew, tools, hire, what each needs and stands behind.
+        sign_offs: The gates as data.
     """
 
     pieces: tuple[Piece, ...]
@@ -70,3 +73,5 @@ class BuildResult:
     notes: tuple[str, ...]
     steps: tuple[str, ...]
     cautions: tuple[str, ...]
+    acts: tuple[Act, ...]
+    sign_offs: tuple[SignOff, ...]

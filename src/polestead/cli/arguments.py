@@ -164,6 +164,24 @@ def parser() -> argparse.ArgumentParser:
     )
     build.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
 
+    cards = commands.add_parser("cards", help="a card for each act of building, and for the pole")
+    _file(cards)
+    cards.add_argument("--act", metavar="ACT", help="one card: hole, pour, weld, stuck, ...")
+    cards.add_argument(
+        "--on", type=day, metavar="DATE", help="the day the pole is aimed, as 2026-06-12"
+    )
+
+    calendar = commands.add_parser(
+        "calendar", help="acts, sign-offs, cure clock, yearly chores and tilt dates"
+    )
+    calendar.add_argument("file", metavar="FILE", help=FILE_HELP)
+    calendar.add_argument(
+        "--start", type=day, required=True, metavar="DATE", help="the first day, as 2026-05-04"
+    )
+    calendar.add_argument(
+        "--ics", type=Path, metavar="PATH", help="write it for phone and desk too"
+    )
+
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"
     )

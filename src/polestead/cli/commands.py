@@ -191,6 +191,7 @@ def money(words: argparse.Namespace) -> int:
 
 def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
+    from polestead.answer.cards import cards_only
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
@@ -209,7 +210,8 @@ def book(words: argparse.Namespace) -> int:
         for name in (*DRAWINGS, *ALSO)
         if name not in ("one-line", "string map")  # the book turns its own page for these
     }
-    matter = matter_of(owners, result, style, paper, words.on, drawings=drawings)
+    cards = tuple(cards_only(owners, words.on))
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawings)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
@@ -231,13 +233,47 @@ def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
 
 def ask(words: argparse.Namespace) -> int:
     """The asking list."""
-    from polestead.build.asking import asking_list
+    from polestead.build.asking import asking_leaf, asking_list
     from polestead.sheets.asking import asking_text
     from polestead.site.place import place_in_words
 
     owners = _owners(words.file)
-    where = place_in_words(owners.homestead.place)
-    print(asking_text(owners.homestead.name, where, asking_list(owners.rows), owners.rows))
+    file = owners.homestead
+    leaf = asking_leaf(owners.rows, file.buried)
+    print(asking_text(file.name, place_in_words(file.place), asking_list(owners.rows), owners.rows, leaf))  # fmt: skip
+    return 0
+
+
+def cards(words: argparse.Namespace) -> int:
+    """The build cards; they ask nothing of the weather and the house."""
+    from polestead.answer.cards import cards_only
+    from polestead.sheets.cards import cards_text
+
+    owners = _owners(words.file)
+    every = cards_only(owners, words.on)
+    picked = [card for card in every if words.act is None or card.act == words.act]
+    if not picked:
+        there = ", ".join(card.act for card in every)
+        raise Wrong([Problem("", "--act", words.act, there, "Name one of these.")])
+    style = cast("Style", words.units or owners.homestead.units)
+    print(cards_text(owners.homestead.name, picked, style, words.on))
+    return 0
+
+
+def calendar(words: argparse.Namespace) -> int:
+    """Acts, sign-offs, cure clock, chores and tilt dates from a first day on."""
+    from polestead.answer.cards import calendar_only
+    from polestead.sheets.calendar import calendar_ics
+
+    owners = _owners(words.file)
+    made = calendar_only(owners, words.start)
+    name = owners.homestead.name
+    for event in made.events:
+        print(f"{event.on:%a %d %b %Y}  {event.name}{', ' + event.repeats if event.repeats else ''}")  # fmt: skip
+    for note in made.notes:
+        print(f"- {note}")
+    if words.ics is not None:
+        put(words.ics, calendar_ics(name, owners.fingerprint, words.start, made))
     return 0
 
 

@@ -247,6 +247,9 @@ class Place(Section):
         gt=1.0,
         le=30.0,
     )
+    setback_m: Length | None = left_out(
+        "no setback told on the cards", PRACTICE, "Ask the zoning office; from boundary or road to the nearest part of the array.", ge=0.0, le=500.0
+    )  # fmt: skip
 
 
 class Climate(Section):

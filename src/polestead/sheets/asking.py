@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from polestead.base.row import Row
+from polestead.build.asking import AskingLine
 from polestead.build.result import Question
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.text import heading, say
@@ -12,10 +13,27 @@ from polestead.site.place import PlaceInWords
 
 
 def asking_text(
-    name: str, where: PlaceInWords, questions: Sequence[Question], rows: Sequence[Row]
+    name: str,
+    where: PlaceInWords,
+    questions: Sequence[Question],
+    rows: Sequence[Row],
+    leaf: Sequence[AskingLine] = (),
 ) -> str:
-    """Whom to ask what, then everything else that is only assumed."""
-    return "\n".join(_lines(name, where, questions, rows))
+    """Whom to ask what, then everything else that is only assumed; with the leaf, the whole list to take to the telephone."""
+    lines = [*_lines(name, where, questions, rows), *(_leaf(leaf) if leaf else ())]
+    return "\n".join(lines)
+
+
+def _leaf(leaf: Sequence[AskingLine]) -> Iterator[str]:
+    yield heading("The whole list, to take to the telephone")
+    for number, line in enumerate(leaf, start=1):
+        now = line.now or "nothing yet"
+        yield say(f"{number}. {line.subject.upper()} ({line.key}; the file says: {now}{', settled' if line.settled else ''})", "  ", "     ")  # fmt: skip
+        yield say(f"Ask: {line.whom}.", "     ")
+        yield say(f'Say: "{line.sentence}"', "     ")
+        yield say(f"Trap: {line.trap}", "     ")
+        yield say("They say: ________________________ who: ____________ on: ________", "     ")
+        yield say(f"Then write: {line.write}", "     ")
 
 
 def _lines(

@@ -54,6 +54,25 @@ class AsBuilt:
 
 
 @dataclass(frozen=True, slots=True)
+class StanceLine:
+    """One stance on the pole-side card.
+
+    Attributes:
+        name: Of the stance.
+        tilt_deg: Its tilt.
+        stands_to_m_s: As worked; shown rounded down (conventions §13).
+        gives_first: The part then.
+        hole: Number of the lock's hole, 1 the flattest; None where the file has no hole there.
+    """
+
+    name: str
+    tilt_deg: float
+    stands_to_m_s: float
+    gives_first: str
+    hole: int | None
+
+
+@dataclass(frozen=True, slots=True)
 class Card:
     """One act.
 
@@ -72,6 +91,7 @@ class Card:
         sketch: Name of its drawing; empty: none.
         missing: What the file does not tell (``pier size``).
         notes: What stands beside it.
+        stances: On the pole-side card only.
     """
 
     act: str
@@ -88,3 +108,4 @@ class Card:
     sketch: str
     missing: tuple[str, ...]
     notes: tuple[str, ...]
+    stances: tuple[StanceLine, ...] = ()

@@ -1,0 +1,167 @@
+"""Dates: the acts with their sign-offs from a first day on, the cure clock, and what comes round every year after it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from math import ceil
+from typing import Literal
+
+from polestead.build.cure import CureMark, cured_by
+from polestead.build.steps import ACTS, SIGN_OFFS, in_order
+from polestead.mount.schedule import TiltSchedule
+
+Kind = Literal["act", "gate", "cure", "chore", "tilt"]
+Repeats = Literal["", "yearly", "monthly"]
+LOOKS_AHEAD_DAYS = 500
+# Asked for every year once it stands, common practice, no source; month before the storms, in the northern half.
+CHORES: tuple[tuple[str, str, int, str], ...] = (
+    ("grease", "Grease hinge pins, actuator and its pins", 9, "Storm hold and prop in first. Look for wear of pins and bushings: rock the array by hand."),
+    ("torque", "Check torque of clamps, cap and hinge bolts by their paint marks", 9, "Tighten what has moved, mark it anew. Never over the makers' figure."),
+    ("weld look", "Look at the welds of the hinge, and at the pole over its concrete", 9, "Brushed clean, toes of each weld, with a lamp. A crack: storm flat, lock, prop, and stop using it."),
+    ("ground clamp", "Look at ground clamps and surge arrestors' windows", 4, "Array and battery open first. Tighten, coat anew."),
+    ("cable loop", "Look at the cable loop over its whole travel, and for mice and wasps in the boxes", 4, "Nobody under it while it moves."),
+    ("trees", "Trim what shades the winter sun", 10, "Look at noon's and nine o'clock's shadow; no felling alone."),
+    ("paint", "Paint the pole at the collar and every scratch; draw soil off the collar", 8, "A dry day."),
+    ("string test", "Read open volts and short amps of each string, beside last year's", 5, "By the test form; cover, open, measure."),
+)  # fmt: skip
+MONTHLY = ("monthly cycle", "Move it once over its whole travel and back", "Under the moving gust, no snow or ice, nobody under it; then lock it. An actuator left still seizes.")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One entry, of whole days.
+
+    Attributes:
+        key: Stable name within the file (``act pour``).
+        kind: Act, gate, cure, chore or tilt.
+        name: As shown.
+        on: First day.
+        days: Whole days, one or more.
+        words: What to know.
+        repeats: Empty, yearly or monthly.
+    """
+
+    key: str
+    kind: Kind
+    name: str
+    on: date
+    days: int
+    words: str
+    repeats: Repeats = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Calendar:
+    """All entries.
+
+    Attributes:
+        events: In order of their first day.
+        notes: What the dates rest on, and what could not be dated.
+    """
+
+    events: tuple[Event, ...]
+    notes: tuple[str, ...]
+
+
+def calendar_of(
+    start: date,
+    schedule: TiltSchedule,
+    latitude_deg: float,
+    ordered_pa: float,
+    month_means_c: Sequence[float] | None = None,
+    needed_pa: float | None = None,
+) -> Calendar:
+    """Acts one after another by one crew from a first day on, waits of the cure clock between them, and what follows for good.
+
+    Days of work are common practice, no source; no day of rest, no rain and no inspector's wait is counted.
+
+    Args:
+        start: The first day.
+        schedule: The plan's tilt dates.
+        latitude_deg: Of the place; its sign turns the chores by half a year.
+        ordered_pa: 28-day strength ordered [Pa].
+        month_means_c: Mean air of each month, January first, for the cure clock [C]; None: 20 C, the earliest it can be.
+        needed_pa: Strength the sums took [Pa]; None: what was ordered.
+    """
+    events: list[Event] = []
+    notes = ["One crew, every day a working day: no rest, rain or inspector's wait is in it. Move an entry, and move all after it."]  # fmt: skip
+    notes.append("The cure clock took 20 C: no mark can come earlier, in the cold each comes later." if month_means_c is None else "The cure clock took the mean air of each month; your own readings count when they are there.")  # fmt: skip
+    acts, gates = {a.name: a for a in ACTS}, {f"gate: {g.name}": g for g in SIGN_OFFS}
+    ends: dict[str, date] = {}
+    marks: tuple[CureMark, ...] = ()
+    free = start
+    for name in in_order():
+        if name in gates:
+            gate = gates[name]
+            if any(one not in ends for one in gate.after):
+                continue
+            on = max(ends[one] for one in gate.after)
+            if gate.waits:
+                mark = next(one for one in marks if one.name == gate.waits)
+                if mark.on is None:
+                    notes.append(f"No date for {gate.waits} within {LOOKS_AHEAD_DAYS} days of these temperatures: nothing after it is dated.")  # fmt: skip
+                    continue
+                on = max(on, mark.on)
+            ends[name] = on
+            events.append(Event(name, "gate", f"GATE: {gate.name}", on, 1, f"{gate.words} Signs: {gate.sign}."))  # fmt: skip
+            continue
+        act = acts[name]
+        asks = (*act.needs, *(f"gate: {one}" for one in act.behind))
+        if any(one not in ends for one in asks):
+            continue
+        days = max(1, ceil(act.days))
+        on = max((free, *(ends[one] for one in asks)))
+        free = ends[name] = on + timedelta(days=days)
+        hire = f" Hire: {act.hire}." if act.hire else ""
+        events.append(Event(f"act {name}", "act", name[0].upper() + name[1:], on, days, f"{act.words} Crew of {act.crew}.{hire}"))  # fmt: skip
+        if name == "pour":
+            air = _mean_air(month_means_c)
+            daily = [air(on + timedelta(days=n)) for n in range(LOOKS_AHEAD_DAYS)]
+            marks = cured_by(daily, ordered_pa, needed_pa, on).marks
+            events += [
+                Event(f"cure {m.name}", "cure", f"Concrete: {m.name} not before today", m.on, 1, f"{m.strength_share:.0%} of the 28-day strength, by the cure clock. {notes[1]}")
+                for m in marks if m.on is not None
+            ]  # fmt: skip
+    if len(ends) == len(acts) + len(gates):
+        events += after_it(free, schedule, latitude_deg)
+    return Calendar(tuple(sorted(events, key=_when)), tuple(notes))
+
+
+def _when(event: Event) -> tuple[date, int]:
+    """On one day: what the clock says, then what is signed, then what is done."""
+    return event.on, ("cure", "gate", "act", "tilt", "chore").index(event.kind)
+
+
+def _mean_air(month_means_c: Sequence[float] | None) -> Callable[[date], float]:
+    return lambda day: 20.0 if month_means_c is None else float(month_means_c[day.month - 1])
+
+
+def after_it(from_day: date, schedule: TiltSchedule, latitude_deg: float) -> tuple[Event, ...]:
+    """Yearly chores, the monthly cycle and the tilt dates, each from its first day on or after one.
+
+    Args:
+        from_day: The first day it stands.
+        schedule: The plan's moves.
+        latitude_deg: South of the equator chores come half a year later.
+    """
+    shift = 0 if latitude_deg >= 0.0 else 6
+    made = [
+        Event(f"chore {key}", "chore", name, _next(from_day, (month + shift - 1) % 12 + 1, 1), 1, words, "yearly")
+        for key, name, month, words in CHORES
+    ]  # fmt: skip
+    key, name, words = MONTHLY
+    month = from_day.replace(day=1) + timedelta(days=32)
+    made.append(Event(f"chore {key}", "chore", name, month.replace(day=1), 1, words, "monthly"))
+    if len(schedule.moves) > 1:
+        for nth, (day, tilt) in enumerate(schedule.moves, start=1):
+            common = date(2025, 1, 1) + timedelta(days=day - 1)  # a year without a leap day
+            on = _next(from_day, common.month, common.day)
+            made.append(Event(f"tilt {nth}", "tilt", f"Set the array to {tilt:g} deg", on, 1, f"{schedule.name}. Under the moving gust; lock it after. A week either way costs next to nothing.", "yearly"))  # fmt: skip
+    return tuple(made)
+
+
+def _next(from_day: date, month: int, day: int) -> date:
+    this = date(from_day.year, month, day)
+    return this if this >= from_day else date(from_day.year + 1, month, day)

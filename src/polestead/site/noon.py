@@ -1,0 +1,88 @@
+"""The sun at its highest on one date: when, how high, and how fast a shadow turns then."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import UTC, date, datetime, timedelta
+
+import numpy as np
+
+from polestead.site.sunpath import REFRACTION_DEG, _spa
+
+BESIDE_S = 300.0
+
+
+@dataclass(frozen=True, slots=True)
+class SolarNoon:
+    """Solar noon.
+
+    Attributes:
+        on: The date.
+        clock_h: Local standard time, hours after midnight; never summer time.
+        height_deg: Of the sun over a level horizon, as seen through the air.
+        azimuth_deg: Of the sun, from true north: 180 or 0 (360).
+        turns_deg_per_min: How fast the sun's bearing, and a shadow's, turns about then.
+    """
+
+    on: date
+    clock_h: float
+    height_deg: float
+    azimuth_deg: float
+    turns_deg_per_min: float
+
+
+def solar_noon(
+    latitude_deg: float,
+    longitude_deg: float,
+    elevation_m: float,
+    clock_offset_hours: float,
+    on: date,
+) -> SolarNoon:
+    """When the sun stands highest, by pvlib's solar position algorithm.
+
+    Source: Reda & Andreas, NREL/TP-560-34302 (seen), through pvlib.
+
+    Args:
+        latitude_deg: North positive.
+        longitude_deg: East positive.
+        elevation_m: Over the sea.
+        clock_offset_hours: Local standard time minus UTC.
+        on: The date at the place.
+
+    Example:
+        >>> noon = solar_noon(51.48, 0.0, 0.0, 0.0, date(2026, 11, 3))  # the sun 16 min 26 s early
+        >>> round(noon.clock_h * 60.0) - 720, round(noon.height_deg), round(noon.azimuth_deg)
+        (-16, 23, 180)
+    """
+    spa = _spa()
+    delta_t = spa.calculate_deltat(on.year, on.month)
+    midnight = datetime(on.year, on.month, on.day, tzinfo=UTC).timestamp()
+    guess = midnight + (12.0 - longitude_deg / 15.0) * 3600.0
+    day = midnight + 86400.0 * np.floor((guess - midnight) / 86400.0)
+    transits = spa.transit_sunrise_sunset(
+        np.array([day - 86400.0, day, day + 86400.0]), latitude_deg, longitude_deg, delta_t, 1
+    )[0]
+    local = np.asarray(transits) + clock_offset_hours * 3600.0 - midnight
+    middle = guess + clock_offset_hours * 3600.0 - midnight
+    clock_s = float(local[np.argmin(np.abs(local - middle))])
+    at = midnight + clock_s - clock_offset_hours * 3600.0
+    pressure_hpa = 1013.25 * (1.0 - 2.25577e-5 * elevation_m) ** 5.25588  # the standard air
+    zenith, _, _, _, azimuth, *_ = spa.solar_position_numpy(
+        np.array([at - BESIDE_S, at, at + BESIDE_S]), latitude_deg, longitude_deg, elevation_m,
+        pressure_hpa, 12.0, delta_t, REFRACTION_DEG, 1,
+    )  # fmt: skip
+    turned = (float(azimuth[2]) - float(azimuth[0]) + 180.0) % 360.0 - 180.0
+    return SolarNoon(
+        on, clock_s / 3600.0, 90.0 - float(zenith[1]), float(azimuth[1]), abs(turned) / (2.0 * BESIDE_S / 60.0)
+    )  # fmt: skip
+
+
+def clock_words(clock_h: float) -> str:
+    """Hours and minutes, to the nearest minute.
+
+    Example:
+        >>> clock_words(12.999), clock_words(11.5)
+        ('13:00', '11:30')
+    """
+    at = datetime(2000, 1, 1, tzinfo=UTC) + timedelta(minutes=round(clock_h * 60.0))
+    return f"{at:%H:%M}"

@@ -1,0 +1,192 @@
+"""The cards of the demos: figures, cautions, gates, keys; and what a poorer file lacks."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from functools import cache
+
+import pytest
+from pydantic import BaseModel
+
+from polestead.answer.cards import cards_only, known_of
+from polestead.build.asking import asking_leaf
+from polestead.build.cards.card import Card
+from polestead.build.cards.cards import cards_of
+from polestead.build.cards.ground import VERBS
+from polestead.build.cards.known import Known
+from polestead.build.cure import cured_by
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.fields import key_of
+from polestead.homestead.model import Homestead
+from polestead.homestead.read import read_homestead
+from polestead.sheets.asking import asking_text
+from polestead.sheets.cards import card_lines, cards_text, figure_text
+from polestead.site.place import place_in_words
+
+ON = date(2026, 6, 12)
+ACTS = (
+    "locate", "stake", "trench", "hole", "aim", "pour", "shop", "weld", "coat", "lift", "load modules", "wire", "test",
+    "first travel", "pole-side", "stuck",
+)  # fmt: skip
+MUST_WARN = {"hole": "climb", "lift": "under", "weld": "zinc", "wire": "live", "first travel": "hinge", "trench": "deep", "pour": "burns", "load modules": "live", "aim": "hanging"}  # fmt: skip
+
+
+@cache
+def known(name: str) -> Known:
+    return known_of(read_homestead(demo_path(name)), ON)
+
+
+def cards(name: str) -> dict[str, Card]:
+    return {card.act: card for card in cards_of(known(name))}
+
+
+def changed(name: str, **sections: object) -> Known:
+    base = known(name)
+    return replace(base, given=replace(base.given, **sections))
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_every_card_has_three_to_seven_figures_steps_and_no_blank(name: str) -> None:
+    made = cards(name)
+    assert tuple(made) == ACTS
+    for card in made.values():
+        assert 3 <= len(card.figures) <= 7, card.act
+        assert len(card.steps) >= 5
+        assert all(figure.words and (figure.text or figure.unit or figure.value >= 0.0) for figure in card.figures)  # fmt: skip
+        assert (card.gate is None) == (card.gate_after is None)
+        if card.gate_after is not None:
+            assert 0 <= card.gate_after < len(card.steps)
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_cautions_stand_at_the_step_they_belong_to(name: str) -> None:
+    made = cards(name)
+    for act, word in MUST_WARN.items():
+        told = [step.caution for step in made[act].steps if step.caution]
+        assert any(word in caution for caution in told), act
+        assert all(caution[0].isupper() and "!" not in caution for caution in told)
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_figures_are_those_of_file_and_results(name: str) -> None:
+    k, made = known(name), cards(name)
+    by_words = {act: {f.words: f for f in card.figures} for act, card in made.items()}
+    assert by_words["hole"]["across"].value == k.given.footing.diameter_m
+    assert by_words["hole"]["soil that comes out, loose"].value == k.built.concrete.spoil_loose_m3
+    assert by_words["weld"]["leg of the fillet, both legs alike"].value == k.given.frame.weld_leg_m
+    uses = {c.part: c.use for c in k.stand.checks}
+    assert by_words["weld"]["of what the weld may carry is used by the code's wind"].text == f"{100 * uses['welds of the hinge ears']:.0f} of 100"  # fmt: skip
+    stands = {s.name: s.stands_to_m_s for s in k.stand.stances}
+    assert by_words["pole-side"]["storm flat, locked, stands to"].value == stands["storm flat"]
+    assert by_words["first travel"]["move only under this gust"].value == k.stand.move_under_m_s
+    assert by_words["lift"]["up to the hinge axis"].value == k.given.mount.hinge_height_m
+    assert by_words["wire"]["a string at the record low, with margin: everything bears this"].value == k.wires.cold_with_margin_v  # fmt: skip
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_what_is_measured_goes_back_to_keys_the_file_has(name: str) -> None:
+    for card in cards(name).values():
+        for item in card.as_built:
+            model: type[BaseModel] = Homestead
+            *sections, last = item.key.split(".")
+            for part in sections:
+                model = _section(model, part)
+            assert last in {key_of(field) for field in model.model_fields}, item.key
+
+
+def _section(model: type[BaseModel], key: str) -> type[BaseModel]:
+    kind = model.model_fields[key].annotation
+    for one in (kind, *getattr(kind, "__args__", ())):
+        if isinstance(one, type) and issubclass(one, BaseModel):
+            return one
+    raise AssertionError(key)
+
+
+def test_gates_stand_where_things_close() -> None:
+    made = cards("cinder-mesa")
+    trench = made["trench"]
+    assert trench.gate is not None
+    assert "Photograph" in trench.steps[trench.gate_after].words
+    assert any("ribbon" in step.words for step in trench.steps[trench.gate_after + 1 :])
+    test = made["test"]
+    assert "insulation" in test.steps[test.gate_after].words
+    assert "battery's breaker first" in test.steps[test.gate_after + 1].words
+    assert "Break it" in made["weld"].steps[made["weld"].gate_after].words
+    assert made["aim"].gate.name == "footing"
+    assert made["pour"].needs[-1] == "gate: footing"
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_every_thing_of_the_trench_has_its_verb(name: str) -> None:
+    assert {item.what for item in known(name).trench.items} - {"SIGN-OFF"} <= VERBS.keys()
+
+
+def test_holes_are_numbered_from_the_flattest_and_a_stance_without_one_says_so() -> None:
+    k = known("hollow-spruce")  # storm flat 8, working 65, snow steep 75
+    lock = k.given.lock.model_copy(update={"holes_deg": (75.0, 8.0, 30.0)})
+    made = {card.act: card for card in cards_of(changed("hollow-spruce", lock=lock))}
+    holes = {line.name: line.hole for line in made["pole-side"].stances}
+    assert holes == {"working": None, "storm flat": 1, "snow steep": 3, "hail steep": 3}
+    assert any(word.startswith("a hole at working") for word in made["pole-side"].missing)
+
+
+def test_a_poorer_file_is_told_what_is_missing() -> None:
+    k = known("hollow-spruce")
+    frame = k.given.frame.model_copy(update={"weld_leg_m": None, "rail": None})
+    poor = replace(k, given=replace(k.given, frame=frame, drive=None, lock=None, prop=None), gauge=None, aim=None)  # fmt: skip
+    made = {card.act: card for card in cards_of(poor)}
+    assert any("frame.weld_leg" in word for word in made["weld"].missing)
+    assert any("[drive]" in word for word in made["first travel"].missing)
+    assert any("[lock]" in word for word in made["lift"].missing)
+    assert any("a date" in word for word in made["aim"].missing)
+    assert any("[prop]" in word for word in made["pole-side"].missing)
+    for card in made.values():
+        assert len(card.figures) >= 3 or card.missing
+
+
+def test_the_pour_card_carries_dates_once_temperatures_are_known() -> None:
+    owners = read_homestead(demo_path("hollow-spruce"))
+    made = cards_only(owners, poured=date(2026, 6, 1), daily_c=[20.0] * 10)
+    pour = next(card for card in made if card.act == "pour")
+    assert any(figure.text == "Mon 08 Jun 2026" for figure in pour.figures)  # 7 days at 20 C
+    clock = cured_by([20.0] * 10, owners.homestead.footing.concrete_pa)
+    assert {f.value for f in pour.figures if f.unit == "d"} == {clock.mark("modules").least_days}
+    assert not pour.missing
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_cards_as_text_keep_their_columns_in_either_style(name: str) -> None:
+    made = cards_of(known(name))
+    for style in ("feet", "metric"):
+        text = cards_text(name, made, style, ON)
+        assert all(len(line) <= 78 for line in text.splitlines())
+        for card in made:
+            assert card.title.upper() in text
+    pole = next(card for card in made if card.act == "pole-side")
+    flat = next(f for f in pole.figures if f.words == "storm flat, locked, stands to")
+    shown = float(figure_text(flat, "feet").split()[0])
+    assert shown % 5.0 == 0.0
+    assert shown * 0.44704 <= flat.value
+    assert any("EMERGENCY DROP" in line for line in card_lines(pole, "feet"))
+
+
+SUBJECTS = ("wind", "snow", "frost", "record low", "soil", "height limit", "setback", "buried lines", "concrete", "steel")  # fmt: skip
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_the_asking_leaf_is_whole(name: str) -> None:
+    owners = read_homestead(demo_path(name))
+    file = owners.homestead
+    leaf = asking_leaf(owners.rows, file.buried)
+    assert tuple(line.subject for line in leaf) == SUBJECTS
+    for line in leaf:
+        assert line.whom and line.sentence.endswith(("?", ".")) and line.trap and line.write  # noqa: PT018
+        section, _, key = line.key.partition(".")
+        model = Homestead.model_fields[section].annotation
+        assert not key or key in {key_of(field) for field in model.model_fields}
+    assert next(line for line in leaf if line.subject == "wind").settled
+    assert not next(line for line in leaf if line.subject == "concrete").settled
+    text = asking_text(file.name, place_in_words(file.place), (), owners.rows, leaf)
+    assert text.count("They say: ____") == 10
+    assert all(len(line) <= 78 for line in text.splitlines())
