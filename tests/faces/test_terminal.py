@@ -339,3 +339,60 @@ def test_metres_a_second_where_miles_an_hour_were_meant_is_asked_back(
     path = changed(tmp_path, ('"107 mph"', '"107 m/s"'))
     assert main(["gusts", str(path)]) == 2
     assert "unit" in capsys.readouterr().err
+
+
+def test_wires_prints_every_part_apart_and_fills_the_test_form(
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    for part, words in {
+        "guards": "SOLAR SWITCH, DIRECT CURRENT", "battery": "one bond of neutral to earth", "trench": "In the trench before it closes",
+        "cord": "Loop between the clamps", "drive": "Day by day", "basis": "Ask, for local rules differ",
+    }.items():  # fmt: skip
+        assert main(["wires", "cinder-mesa", "--part", part]) == 0
+        assert words in capsys.readouterr().out
+    assert main(["wires", "cinder-mesa", "--part", "test", "--light", "800", "--cell", "35 C"]) == 0
+    assert "One string, at this hour" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(("word", "given"), [("--light", "dark"), ("--light", "9000"), ("--cell", "35"), ("--cell", "400 F"), ("--part", "roof")])  # fmt: skip
+def test_wires_refuses_what_no_meter_shows(
+    word: str, given: str, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with pytest.raises(SystemExit) as refused:
+        main(["wires", "cinder-mesa", word, given])
+    assert refused.value.code == 2
+    assert given in capsys.readouterr().err
+
+
+def test_wires_writes_its_drawings_and_all_of_its_data(tmp_path: Path) -> None:
+    out = tmp_path / "wires.json"
+    assert main(["wires", "slieve-moss", "--json", str(out), "--drawings", str(tmp_path)]) == 0
+    told = json.loads(out.read_text(encoding="utf-8"))
+    assert {"wiring", "layouts", "choices", "over_years", "tilt_drive", "one_line", "string_map", "form", "basis", "asks"} <= set(told)  # fmt: skip
+    for name in ("one-line", "string-map"):
+        assert (tmp_path / f"{name}.svg").read_text(encoding="utf-8").startswith("<svg")
+
+
+def test_the_words_of_the_parts_are_the_parts_there_are() -> None:
+    from polestead.answer.wires import wires_in
+    from polestead.cli.arguments import WIRE_PARTS
+    from polestead.homestead.demos import demo_path
+    from polestead.homestead.read import read_homestead
+    from polestead.sheets.wires.page import parts
+
+    wires = wires_in(read_homestead(demo_path("slieve-moss")))
+    assert tuple(parts(wires, "EUR", "metric")) == WIRE_PARTS
+
+
+def test_a_string_that_kills_its_controller_at_the_record_low_is_refused(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A fifth and a sixth module in a string: 6 x 46.3 = 278 V and margin, on 250 V; every mean day would be well under."""
+    from polestead.homestead.demos import demo_path
+
+    text = demo_path("hollow-spruce").read_text(encoding="utf-8")
+    longer = text.replace("columns = 4", "columns = 6").replace("in_series = 4", "in_series = 6")
+    file = tmp_path / "longer.toml"
+    file.write_text(longer, encoding="utf-8")
+    assert main(["wires", str(file), "--part", "short"]) == 1
+    assert "NO: string, cold voltage against the controller's limit" in capsys.readouterr().out

@@ -73,7 +73,7 @@ def ideal_bank(full_ah=400.0, floor=0.2, most_in_a=1e9):
 def plan(bank, inside, motor, limits, efficiencies, uses, month, clock, waiting=None):
     """All the loop is told, in the order the tests say it."""
     waiting = waiting or nothing_waits(len(uses) // 24)
-    return Plan(bank, inside, motor, waiting, np.array(limits), np.array(efficiencies), uses, month, clock)  # fmt: skip
+    return Plan(bank, inside, motor, waiting, np.array(limits), np.array(efficiencies), uses, month, clock, month)  # fmt: skip
 
 
 NO_MOTOR = Motor(False, 0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 24.0, 0.0)

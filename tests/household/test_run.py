@@ -146,7 +146,7 @@ def test_lead_acid_gives_back_about_four_fifths():
     month = np.zeros(hours, dtype=np.int64)
     none = Motor(False, 0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 24.0, 0.0)
     by_month, by_year, _ = kernel.run_years(
-        Plan(bank_of(battery()), Inside(1e5, 1.0, 0.0), none, nothing_waits(60), np.array([1e4]), np.array([1.0]), uses, month, clock),
+        Plan(bank_of(battery()), Inside(1e5, 1.0, 0.0), none, nothing_waits(60), np.array([1e4]), np.array([1.0]), uses, month, clock, month),
         power.reshape(1, 1, -1), np.full((1, hours), 25.0, dtype=np.float32),
     )  # fmt: skip
     assert by_year[DARK_WH, 0] == 0.0

@@ -22,7 +22,7 @@ from polestead.sheets.paper import one_page
 from polestead.sheets.sentences import failing, three_answers, use_of
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from polestead.sheets.text import answer_text
-from polestead.sheets.year import year_picture
+from polestead.sheets.year import HEAVY, THIN, year_picture
 from tests.answers import worked
 
 NAMES = demo_names()
@@ -106,6 +106,7 @@ def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> 
         "bad_high", "mean", "winter_error", "bags_80_lb", "total", "winters_low", "winters_high", "drop_share", "cold_drop_share",
         "ours_good", "ours_median", "ours_bad", "theirs", "most_in_series", "passive", "skin_friction", "per_engine_hour_saved",
         "moves_a_year", "group", "dull_under", "use_factor", "factor", "low", "high", "far", "starts", "failed_starts", "fills", "full_cycles", "cycling_loss",
+        "fill", "fill_allowed", "jam_ratio", "friction", "strands", "order", "wedging",
         "weakest", "worst_use", "winters", "times", "price", "pairs", "cells", "row", "column", "parts", "trucks", "washers", "seconds_per_deg", "cold_seconds_per_deg",
     }  # fmt: skip
     unit = re.compile(
@@ -310,7 +311,7 @@ def test_every_drawing_is_sound_and_has_words_for_those_who_do_not_see_it(name: 
 def test_the_year_hangs_a_stroke_for_every_five_engine_hours() -> None:
     answer = worked("hollow-spruce")
     svg = year_picture(answer, SCREEN)
-    strokes = len(re.findall(r'stroke-width="1.6"', svg))
+    strokes = len(re.findall(rf'stroke-width="({THIN}|{HEAVY})"', svg))
     winter = answer.winter
     hours = (*winter.without.engine_hours_by_month, *winter.with_new.engine_hours_by_month)
     assert strokes == sum(round(month / 5.0) for month in hours)

@@ -119,7 +119,8 @@ def answer_of(
     habits = house.habits(schedule, geometry, stand.card)
     tell("wires, pieces and money", 6, STEPS)
     more = beside.result()
-    built = built_of(file, geometry, pipe, strongback_kg, more.half_built)
+    wiring = wires_of(file)
+    built = built_of(file, geometry, pipe, strongback_kg, more.half_built, wiring.trench)
     money = money_of(
         file.prices,
         rows_in(file.prices, owners.rows, owners.ledger),
@@ -154,10 +155,18 @@ def answer_of(
             file.mount.hinge_height_m,
         ),
         spots=spots_of(owners, geometry, schedule, stand, seed),
-        winter=winter_of(file, house, skies, without, with_new, if_off_of(schedule, leaned)),
+        winter=winter_of(
+            file,
+            house,
+            skies,
+            without,
+            with_new,
+            if_off_of(schedule, leaned),
+            house.worst_fortnight(schedule),
+        ),
         habits=habits,
         tipping=house.tipping(habits, leaned),
-        wiring=wires_of(file),
+        wiring=wiring,
         build=built,
         money=money,
         questions=asking_list(owners.rows),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import date
+from typing import TYPE_CHECKING, cast
 
 from polestead.answer.stands import (  # fmt: skip
     given_of,
@@ -28,7 +29,9 @@ from polestead.stand.half_built import half_built
 from polestead.stand.result import StandResult
 from polestead.strength.pole import pipe_section
 from polestead.wiring.drawn.form import form_of
-from polestead.wiring.trench.trench import trench_of
+
+if TYPE_CHECKING:
+    from polestead.wiring.trench.trench import Trench
 
 
 def known_of(owners: OwnersFile, on: date | None = None, cure: Cure | None = None) -> Known:
@@ -44,12 +47,15 @@ def known_of(owners: OwnersFile, on: date | None = None, cure: Cure | None = Non
     """
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
-    given = given_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, half_built(setting_only(owners)))  # fmt: skip
     stand, wires = stand_only(owners), wires_of(file)
+    trench = cast("Trench", wires.trench)  # always there where the pole was looked at
+    given = given_of(
+        file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, half_built(setting_only(owners)), trench,
+    )  # fmt: skip
     controller = next(one for one in file.household.controller if one.name == file.array.controller)
     return Known(
         given, build_of(given), stand, wires,
-        trench_of(file.place, file.run, file.buried, file.run.earth_size or wires.earth_wire, file.footing.diameter_m / 2.0),
+        trench,
         form_of(file.place, file.array, controller, wires.drop_share), _gauge(owners, stand), cure,
         None if on is None else aim_of(file.place, file.mount.facing_deg, on),
     )  # fmt: skip

@@ -23,7 +23,8 @@ from polestead.strength.tubes import tube_section
 from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.layouts import Layouts, layouts_of
-from polestead.wiring.result import WiringResult
+from polestead.wiring.result import AtThePole, WiringResult
+from polestead.wiring.trench.trench import Trench
 from polestead.wiring.wiring import wiring_of
 
 
@@ -83,7 +84,7 @@ def built_of(
     pipe: PipeSection,
     strongback_kg: float,
     halves: tuple[HalfBuilt, ...],
-    contents: tuple[str, ...] = (),
+    trench: Trench | None,
 ) -> BuildResult:
     """How it is built.
 
@@ -93,9 +94,9 @@ def built_of(
         pipe: The pole's section.
         strongback_kg: Mass of the strongback.
         halves: Half-built states with their gusts.
-        contents: What lies in the trench, from the bottom up.
+        trench: Of the run, what lies in it and how deep its floor is.
     """
-    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, contents))
+    return build_of(given_of(file, geometry, pipe, strongback_kg, halves, trench))
 
 
 def given_of(
@@ -104,12 +105,15 @@ def given_of(
     pipe: PipeSection,
     strongback_kg: float,
     halves: tuple[HalfBuilt, ...],
-    contents: tuple[str, ...] = (),
+    trench: Trench | None,
 ) -> Given:
-    """What `build` is made from; arguments as ``built_of``."""
+    """What pieces and drawings are made from; arguments as ``built_of``."""
     return Given(
         file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
-        file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves, contents,
+        file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves,
+        () if trench is None else tuple(" ".join(filter(None, (one.what, one.size))) for one in trench.items),
+        None if trench is None else trench.lengths.level_m,
+        None if trench is None else trench.lengths.floor_m,
     )  # fmt: skip
 
 
@@ -122,7 +126,7 @@ def built_only(owners: OwnersFile) -> BuildResult:
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
     halves = half_built(setting_only(owners))
-    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves)  # fmt: skip
+    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves, wires_of(file).trench)  # fmt: skip
 
 
 def wires_of(file: Homestead) -> WiringResult:
@@ -134,6 +138,19 @@ def wires_of(file: Homestead) -> WiringResult:
         file.run,
         file.household.battery,
         file.household,
+        _at_the_pole(file),
+    )
+
+
+def _at_the_pole(file: Homestead) -> AtThePole:
+    mount, supply = file.mount, None if file.drive is None else file.drive.supply
+    return AtThePole(
+        pier_radius_m=file.footing.diameter_m / 2.0,
+        hinge_height_m=mount.hinge_height_m,
+        least_tilt_deg=mount.least_tilt_deg,
+        steepest_tilt_deg=mount.steepest_tilt_deg,
+        moves_a_day=1.0 if supply is None else supply.moves_a_day,
+        buried=file.buried,
     )
 
 

@@ -10,6 +10,7 @@ from itertools import islice
 
 import numpy as np
 
+from polestead.answer.fortnight import Fortnight, bad_year, worst_fortnight
 from polestead.answer.supply import (
     BLOCK_YEARS,
     KEPT_YEARS,
@@ -29,7 +30,7 @@ from polestead.habits.search import allowed_angles
 from polestead.homestead.model import Homestead
 from polestead.household.likeness import UseFit, beside_last_winter, house_use, known_of
 from polestead.household.result import Beside, HouseSummary, HouseYears, joined
-from polestead.household.run import run_house, summary
+from polestead.household.run import run_by_hour, run_house, summary
 from polestead.loads.pressure import EN, map_gust_m_s
 from polestead.money.saved import Saved
 from polestead.mount.geometry import Geometry, lowest_edge_m
@@ -78,6 +79,7 @@ class Winter:
         use_factor: House-use factor all uses are taken times.
         use_fit: How it was fitted to last winter; None where no figure is known, or the owner writes the factor himself.
         start_month: First month of the working year, 7 or 1 (conventions §7).
+        fortnight: The worst fourteen days of a bad year, with the new array.
         a_guess: True until the figures of last winter lie inside what the years without the array gave, or are waived.
     """
 
@@ -93,6 +95,7 @@ class Winter:
     use_fit: UseFit | None
     start_month: int
     a_guess: bool
+    fortnight: Fortnight
 
 
 class HouseOnSun:
@@ -188,6 +191,18 @@ class HouseOnSun:
             file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m, factor, sun.first,
         )  # fmt: skip
         return years, energy
+
+    def worst_fortnight(self, habit: Habitual) -> Fortnight:
+        """The worst fourteen days of a bad year under a habit, hour by hour; that year's block is run once more."""
+        year = bad_year(self.under(habit))
+        sun = next(one for one in self._skies.blocks() if year < one.first + one.weather.air_c.shape[0])  # fmt: skip
+        file = self._file
+        power = new_power_w(file.array, file.mount.facing_deg, sun, habit)
+        hours = run_by_hour(
+            file.household, with_new(self._old_supply(sun), file.array.controller, power), sun.weather.air_c, sun.path.start_month,
+            file.place.elevation_m, self.use_factor, sun.first,
+        )  # fmt: skip
+        return worst_fortnight(hours, year - sun.first, sun.year.calendar_day)
 
     def _old_supply(self, sun: Sun) -> dict[str, list[Single]]:
         """Of the arrays that are there; kept as long as the weather itself is kept."""
@@ -309,6 +324,7 @@ def winter_of(
     without: HouseYears,
     with_new_years: HouseYears,
     if_off: IfTheWeatherIsOff | None,
+    fortnight: Fortnight,
 ) -> Winter:
     """The second answer."""
     beside = beside_last_winter(without, house.known)
@@ -328,6 +344,7 @@ def winter_of(
         a_guess=not (
             file.household.last_winter.waived or (beside and all(r.within for r in beside))
         ),
+        fortnight=fortnight,
     )
 
 

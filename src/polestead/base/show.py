@@ -9,6 +9,7 @@ from polestead.base.quantity import in_unit
 
 Style = Literal["feet", "metric"]
 MINUS = "−"
+TENTHS_UNDER_M = 0.3  # on a drawing a tenth of a millimetre counts up to here
 
 
 def number(value: float, digits: int = 0) -> str:
@@ -85,6 +86,33 @@ def cut_length(metres: float, style: Style) -> str:
     if style == "feet":
         return feet_inches(metres)
     return f"{number(metres * 1000.0, 1).removesuffix('.0')} mm"
+
+
+def dimension(metres: float, style: Style, parts: int = 16) -> str:
+    """A length as it stands on a drawing: feet, inches and sixteenths, or millimetres (tenths where they count).
+
+    Args:
+        metres: Length [m].
+        style: Whose units.
+        parts: An inch is divided into so many; 32 for holes to drill.
+
+    Example:
+        >>> dimension(3.8227, "feet"), dimension(0.0365125, "feet"), dimension(0.6096, "feet")
+        ('12′-6 1/2″', '1 7/16″', '2′-0″')
+        >>> dimension(3.8227, "metric"), dimension(0.0365125, "metric")
+        ('3,823 mm', '36.5 mm')
+    """
+    if style == "metric":
+        tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
+        return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"
+    total = round(abs(metres) / 0.0254 * parts)
+    inches_, part = divmod(total, parts)
+    feet, left = divmod(inches_, 12) if inches_ >= 24 else (0, inches_)
+    below = parts
+    while part and part % 2 == 0:
+        part, below = part // 2, below // 2
+    words = " ".join(word for word in (str(left) if left or feet or not part else "", f"{part}/{below}" if part else "") if word)  # fmt: skip
+    return f"{MINUS if metres < 0.0 and total else ''}{f'{feet}′-' if feet else ''}{words}″"
 
 
 def drill(metres: float, style: Style) -> str:

@@ -7,6 +7,7 @@ from datetime import date
 from pathlib import Path
 
 from polestead import __version__
+from polestead.base.quantity import read_quantity
 
 FILE_HELP = "your homestead file, or the name of a demo (hollow-spruce, cinder-mesa, slieve-moss)"
 
@@ -29,18 +30,46 @@ def seed(text: str) -> int:
     return whole(text, 0, 2**31 - 1, "seed")
 
 
-def port(text: str) -> int:
-    """A port of this machine."""
-    return whole(text, 0, 65535, "port")
+WIRE_PARTS = ("short", "strings", "run", "guards", "battery", "trench", "cord", "drive", "test", "basis")  # fmt: skip
+
+
+def light_w_m2(text: str) -> float:
+    """Sun on the glass, watts a square metre."""
+    number = text.lower().removesuffix("w/m2").strip()
+    try:
+        value = float(number)
+    except ValueError:
+        value = -1.0
+    if not 50.0 <= value <= 1500.0:
+        message = f"{text} is no sun on glass: a number of W/m2 from 50 to 1500"
+        raise argparse.ArgumentTypeError(message)
+    return value
+
+
+def cell_c(text: str) -> float:
+    """Warmth of the cells."""
+    try:
+        value = read_quantity(text, "temperature")
+    except ValueError as wrong:
+        raise argparse.ArgumentTypeError(str(wrong)) from wrong
+    if not -60.0 <= value <= 100.0:
+        message = f"{text} is no warmth of cells in daylight: from -60 C to 100 C"
+        raise argparse.ArgumentTypeError(message)
+    return value
 
 
 def day(text: str) -> date:
-    """A date."""
+    """A day of the calendar."""
     try:
         return date.fromisoformat(text)
     except ValueError:
-        message = f"{text} is no date: year, month and day, as 2026-06-12"
+        message = f"{text} is no day: write it as 2026-06-12"
         raise argparse.ArgumentTypeError(message) from None
+
+
+def port(text: str) -> int:
+    """A port of this machine."""
+    return whole(text, 0, 65535, "port")
 
 
 def parser() -> argparse.ArgumentParser:
@@ -97,7 +126,8 @@ def parser() -> argparse.ArgumentParser:
     )
 
     wires = commands.add_parser(
-        "wires", help="how else the modules could be strung, and every size of wire for the run"
+        "wires",
+        help="strings, run, guards, battery, trench, tilt drive, test form: from the modules to the battery",
     )
     _file(wires)
     wires.add_argument(
@@ -105,7 +135,23 @@ def parser() -> argparse.ArgumentParser:
         metavar="ITEM",
         help="print how a figure was found, step by step, instead (cold voltage, drop, ...)",
     )
+    wires.add_argument("--part", choices=WIRE_PARTS, help="print one part only")
+    wires.add_argument(
+        "--light",
+        type=light_w_m2,
+        metavar="W/M2",
+        help="sun on the glass at the hour of the test, for the test form (with --cell)",
+    )
+    wires.add_argument(
+        "--cell", type=cell_c, metavar="TEMP", help="warmth of the cells then, as '35 C' or '95 F'"
+    )
+    wires.add_argument(
+        "--seed", type=seed, default=1, metavar="N", help="of the weather (default 1)"
+    )
     wires.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
+    wires.add_argument(
+        "--drawings", type=Path, metavar="FOLDER", help="write one-line and string map as SVG too"
+    )
 
     build = commands.add_parser(
         "build", help="pieces, cut list, plates, bolts, pour, trench, lifts, order of the modules"
@@ -155,6 +201,30 @@ def parser() -> argparse.ArgumentParser:
     money.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI)")
     money.add_argument(
         "--csv", type=Path, metavar="PATH", help="write the whole ledger as CSV too; it reads back"
+    )
+
+    book = commands.add_parser(
+        "book", help="the build book, leaves for engineer, inspector, technician, and a phone file"
+    )
+    _file(book)
+    _draw(book)
+    book.add_argument(
+        "--out", type=Path, required=True, metavar="DIR", help="folder to write into; it is made"
+    )
+    book.add_argument(
+        "--only",
+        metavar="LEAF",
+        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, money or phone",
+    )
+    book.add_argument(
+        "--paper", choices=("letter", "a4"), help="left out: Letter in feet, A4 in metric"
+    )
+    book.add_argument("--phone", action="store_true", help="write the phone file too")
+    book.add_argument(
+        "--on",
+        type=day,
+        metavar="YYYY-MM-DD",
+        help="day to print in the foot; left out, a blank is, and the same file gives the same bytes",
     )
 
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")

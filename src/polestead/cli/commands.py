@@ -7,15 +7,23 @@ import json
 import os
 import sys
 import tempfile
+from collections.abc import Callable, Iterator
+from functools import partial
 from itertools import chain
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
+
+if TYPE_CHECKING:
+    from polestead.answer.wires import Wires
+
+BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
+Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
 def _owners(name: str) -> OwnersFile:
@@ -92,42 +100,37 @@ def gusts(words: argparse.Namespace) -> int:
 
 
 def wires(words: argparse.Namespace) -> int:
-    """Strings, run, and what else could be wired; the run over the years asks the weather."""
-    from polestead.answer.stands import charging_in, layouts_in, wire_choices_of, wires_of
-    from polestead.answer.wires_run import run_worked
+    """Strings, run, guards, battery, trench, tilt drive and test form; one block of years is worked."""
+    from polestead.answer.wires import wires_in
     from polestead.sheets.data import wires_data
     from polestead.sheets.wires.page import wires_text
-    from polestead.sheets.workings import of_charging, of_layouts, of_run, of_wires, printed
+    from polestead.sheets.workings import of_all_wires, printed
 
     owners = _owners(words.file)
     file = owners.homestead
-    result, choices, charging = wires_of(file), wire_choices_of(file), charging_in(file)
-    layouts = layouts_in(file)
-    over_years = run_worked(owners, choices.sizes, layouts.new)
+    result = wires_in(owners, words.seed, words.light, words.cell)
     style = cast("Style", words.units or file.units)
     if words.working is None:
-        print(
-            wires_text(
-                file.name,
-                result,
-                layouts,
-                choices,
-                charging,
-                over_years,
-                file.prices.currency,
-                style,
-            )
-        )
+        print(wires_text(result, file.prices.currency, style, words.part))
     else:
-        every = chain(
-            of_wires(result), of_run(over_years), of_charging(charging), of_layouts(layouts)
-        )
-        print(printed(every, words.working, style))
+        print(printed(of_all_wires(result), words.working, style))
     if words.json is not None:
-        data = wires_data(file.name, result, layouts, choices, charging, over_years)
-        text = json.dumps(data, indent=1, allow_nan=False) + "\n"
+        text = json.dumps(wires_data(result), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
+    if words.drawings is not None:
+        _draw_wires(result, words.drawings, style)
     return 0 if all(check.holds for check in result.checks) else 1
+
+
+def _draw_wires(result: Wires, folder: Path, style: Style) -> None:
+    from polestead.sheets.one_line import one_line
+    from polestead.sheets.string_map import string_map
+    from polestead.sheets.svg import PAPER
+
+    one = one_line(result.one_line, style, PAPER, name=result.name)
+    put(folder / "one-line.svg", one.encode("utf-8"))
+    strings = string_map(result.string_map, style, PAPER, name=result.name)
+    put(folder / "string-map.svg", strings.encode("utf-8"))
 
 
 def build(words: argparse.Namespace) -> int:
@@ -184,6 +187,48 @@ def money(words: argparse.Namespace) -> int:
         rows = rows_in(prices, owners.rows, owners.ledger)
         put(words.csv, ledger_text(rows, prices.ledger_columns).encode("utf-8"))
     return 0
+
+
+def book(words: argparse.Namespace) -> int:
+    """The build book and its leaves."""
+    from polestead.answer.cards import cards_only
+    from polestead.answer.drawables import drawables_of
+    from polestead.sheets.book.book import matter_of
+    from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
+    from polestead.sheets.leaf import Paper
+    from polestead.sheets.shelf import made, wanted
+    from polestead.sheets.svg import PAPER
+
+    names = wanted(words.only, words.phone)
+    owners = _owners(words.file)
+    result = _worked(owners, words.years, words.seed)
+    style = _style(words, result)
+    paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
+    drawn = drawables_of(owners, result.stand)
+    drawings = {
+        name: partial(drawing_named, name, drawn, style, PAPER, BOOK_WIDTH_PX)
+        for name in (*DRAWINGS, *ALSO)
+        if name not in ("one-line", "string map")  # the book turns its own page for these
+    }
+    cards = tuple(cards_only(owners, words.on))
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawings)
+    for file, content in _pressed(made(names, matter, drawn), len(names)):
+        put(words.out / file, content)
+    if matter.warning:
+        print(matter.warning, file=sys.stderr)
+    return _code(result)
+
+
+def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
+    """Every leaf made before the first is written, so that a folder never holds half a book."""
+    from polestead.cli.progress import shown
+
+    done = []
+    with shown() as progress:
+        for nth, (word, file, make) in enumerate(leaves):
+            progress(word, nth, count)
+            done.append((file, make()))
+    return done
 
 
 def ask(words: argparse.Namespace) -> int:

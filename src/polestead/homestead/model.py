@@ -943,6 +943,10 @@ class CableRun(Section):
     other_live_wires: int = default(0, PRACTICE, "Other live wires in the same pipe.", ge=0, le=40)
     bends_deg: tuple[Angle, ...] = none_of("two sweeps of 90 deg", PRACTICE, "Bends of the pipe between two places to pull from.")  # fmt: skip
     under: Literal["yard", "own drive", "public road", "slab"] = default("yard", PRACTICE, "What lies over the trench where the worst does.")  # fmt: skip
+    cord_coldest_c: Temperature | None = left_out(
+        "-40 C, as usual cords", "UL 62, EN 50525-2-21 (from memory)", "Coldest the cord over the hinge may be bent at, from its sheet.", ge=-80.0, le=10.0
+    )  # fmt: skip
+    cord_loop_m: Length | None = left_out("as worked out", PRACTICE, "Cord between its two clamps, as cut.", gt=0.1, le=20.0)  # fmt: skip
     in_house_m: Length = default("3 m", PRACTICE, "How much of it lies on or in a building.", ge=0.0, le=200.0)  # fmt: skip
 
     def without_effect(self) -> frozenset[str]:

@@ -84,15 +84,16 @@ def run_years(
         luck: Seed of the engine that may not start, 1 to 2^31 - 2.
 
     Returns:
-        By month [MONTHLY, years, 12] and by year [YEARLY, years], rows as named in ``plan``;
+        By month [MONTHLY, years, 12 or as many columns as the plan has] and by year [YEARLY, years], rows as named in ``plan``;
         charge at the start of each hour [years, hours].
     """
     bank, inside, motor, waiting = plan.bank, plan.inside, plan.motor, plan.waiting
     uses_w, month, hour_of_day = plan.uses_w, plan.month, plan.hour_of_day
+    column = plan.column
     limits_a, efficiencies = plan.limits_a, plan.efficiencies
     some_wait = waiting.power_w.size > 0
     controllers, years, hours = sun_w.shape
-    by_month = np.zeros((MONTHLY, years, 12))
+    by_month = np.zeros((MONTHLY, years, max(column.max() + 1, 12)))
     by_year = np.zeros((YEARLY, years))
     charges = np.zeros((years, hours))
     owed_wh, put_off = np.zeros(waiting.power_w.size), np.zeros(waiting.power_w.size)
@@ -122,7 +123,7 @@ def run_years(
         start_ah, in_ah, out_ah, lost_ah = q, 0.0, 0.0, 0.0
         start_l, filled_l, burnt_l = level_l, 0.0, 0.0
         for h in range(hours):
-            m, clock = month[h], hour_of_day[h]
+            m, b, clock = month[h], column[h], hour_of_day[h]
             air = air_c[y, h]
 
             # Sun on the controllers, at the bank's voltage of the hour before.
@@ -144,8 +145,8 @@ def run_years(
             charge = q / bank.full_ah
             charges[y, h] = charge
             if clock == 6:
-                by_month[DAWN, y, m] += charge
-                by_month[DAWNS, y, m] += 1.0
+                by_month[DAWN, y, b] += charge
+                by_month[DAWNS, y, b] += 1.0
             if changing:
                 if clock == 0:  # a bank's temperature follows its air over a day
                     standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
@@ -253,11 +254,11 @@ def run_years(
                 ran_h += share
                 if stop or tired:
                     running = ran_h < least_h - 1e-9
-                by_month[ENGINE_H, y, m] += share
+                by_month[ENGINE_H, y, b] += share
                 if started and share > 0.0:
-                    by_month[STARTS, y, m] += 1.0
+                    by_month[STARTS, y, b] += 1.0
                 gave = share * min(uses, engine_w) + result[8] / motor.charger_efficiency
-                by_month[ENGINE_WH, y, m] += gave
+                by_month[ENGINE_WH, y, b] += gave
                 burnt = share * motor.burns_l_h + gave * motor.burns_l_wh
                 if motor.tank_l < np.inf:
                     burnt_l += burnt
@@ -284,7 +285,7 @@ def run_years(
 
             # Sun taken, and why the rest was not.
             used = capped - spare
-            by_month[SUN_USED, y, m] += used
+            by_month[SUN_USED, y, b] += used
             after = q / bank.full_ah
             brim = limited and (
                 (stored_a < 0.02 * bank.rated_ah and after > 0.9) if bank.lead else after > 0.97
@@ -298,16 +299,16 @@ def run_years(
                     slow = turned
             else:
                 held = turned
-            by_month[FULL, y, m] += full
-            by_month[TOO_SLOW, y, m] += slow
-            by_month[HELD_BACK, y, m] += held
+            by_month[FULL, y, b] += full
+            by_month[TOO_SLOW, y, b] += slow
+            by_month[HELD_BACK, y, b] += held
 
             # What the house felt, and what the bank has been through.
             told[USES_WH] += uses
             told[HEATER_WH] += heat_w
             if short > _TINY_W:
                 told[DARK_WH] += short
-                by_month[DARK_H, y, m] += 1.0
+                by_month[DARK_H, y, b] += 1.0
                 dark_run_h += 1.0
                 told[LONGEST_DARK] = max(told[LONGEST_DARK], dark_run_h)
             else:

@@ -175,6 +175,7 @@ class Plan(NamedTuple):
         uses_w: What the uses ask for that do not wait [hours].
         month: 0 to 11 [hours].
         hour_of_day: 0 to 23 [hours].
+        column: Where what is summed by month goes; the month itself, or for a closer look each hour [hours].
     """
 
     bank: Bank
@@ -186,6 +187,7 @@ class Plan(NamedTuple):
     uses_w: Floats
     month: NDArray[np.int64]
     hour_of_day: NDArray[np.int64]
+    column: NDArray[np.int64]
 
 
 # Rows of what the loop hands back by month.

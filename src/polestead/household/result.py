@@ -142,6 +142,24 @@ def joined(blocks: Sequence[HouseYears]) -> HouseYears:
     )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class HouseHours:
+    """A block of years hour by hour, each [years, hours].
+
+    Attributes:
+        charge: At the start of the hour.
+        engine_h: Share of the hour the engine ran.
+        sun_used_wh, turned_away_wh: Sun that reached battery or house, and sun it could not take.
+        dark_h: 1 where some use was not met.
+    """
+
+    charge: Floats
+    engine_h: Floats
+    sun_used_wh: Floats
+    turned_away_wh: Floats
+    dark_h: Floats
+
+
 @dataclass(frozen=True, slots=True)
 class HouseSummary:
     """Good, median and bad year of what the owner asks for; what a chart of the months needs.
@@ -155,6 +173,7 @@ class HouseSummary:
         starts, fills, failed_starts, dry_hours: In a mean year.
         full_cycles, water_l, cycling_loss: Wear in a mean year; the last not a number for lead-acid.
         longest_since_brim_full_days: In a median year.
+        sun_used_low_wh_by_month, sun_used_high_wh_by_month: 10 and 90 % points of each month.
     """
 
     engine_hours: Spread
@@ -185,6 +204,8 @@ class HouseSummary:
     water_l: float
     cycling_loss: float
     longest_since_brim_full_days: float
+    sun_used_low_wh_by_month: tuple[float, ...]
+    sun_used_high_wh_by_month: tuple[float, ...]
 
 
 @dataclass(frozen=True, slots=True)

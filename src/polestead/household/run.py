@@ -46,7 +46,7 @@ from polestead.household.plan import (
     WITHOUT_SUN_WH,
     Plan,
 )
-from polestead.household.result import HouseSummary, HouseYears, middle_year
+from polestead.household.result import HouseHours, HouseSummary, HouseYears, middle_year
 from polestead.household.uses import uses_by_hour_w, waiting_of
 from polestead.household.wear import wear_of
 
@@ -103,6 +103,39 @@ def run_house(
     return _result(house, plan, *run_years(plan, power, np.ascontiguousarray(air), luck))
 
 
+def run_by_hour(
+    house: Household,
+    array_power_w: dict[str, list[NDArray[np.float32]]],
+    air_c: NDArray[np.floating],
+    start_month: int,
+    elevation_m: float,
+    use_factor: float = 1.0,
+    first_year: int = 0,
+) -> HouseHours:
+    """The same run as ``run_house``, told hour by hour; for a block of years, since it holds much.
+
+    Args:
+        house: The household section.
+        array_power_w: As in ``run_house``.
+        air_c: Outdoor temperature [years, 8760].
+        start_month: First month of the working year.
+        elevation_m: For the engine's derating.
+        use_factor: House-use factor.
+        first_year: Number of the first year.
+    """
+    from polestead.household.engine import LUCKS
+    from polestead.household.kernel import run_years
+
+    plan = plan_of(house, start_month, elevation_m, use_factor)
+    plan = plan._replace(column=np.arange(air_c.shape[1], dtype=np.int64))
+    power = _stacked(house, array_power_w, air_c.shape)
+    air = np.ascontiguousarray(np.asarray(air_c, dtype=np.float32))
+    luck = 1 + (7919 * first_year) % (LUCKS - 1)
+    by_hour, _, charge = run_years(plan, power, air, luck)
+    turned = by_hour[FULL] + by_hour[TOO_SLOW] + by_hour[HELD_BACK]
+    return HouseHours(charge, by_hour[ENGINE_H], by_hour[SUN_USED], turned, by_hour[DARK_H])
+
+
 def plan_of(
     house: Household, start_month: int, elevation_m: float, use_factor: float = 1.0
 ) -> Plan:
@@ -122,6 +155,7 @@ def plan_of(
         use_factor * uses_by_hour_w(house.use_list, start_month),
         year.month - 1,
         np.array(year.hour),
+        year.month - 1,
     )
 
 
@@ -179,6 +213,8 @@ def summary(years: HouseYears) -> HouseSummary:
         dark_hours=spread(years.dark_hours),
         engine_hours_by_month=_means(years.engine_hours),
         sun_used_wh_by_month=_means(years.sun_used_wh),
+        sun_used_low_wh_by_month=_points(years.sun_used_wh, 0.1),
+        sun_used_high_wh_by_month=_points(years.sun_used_wh, 0.9),
         turned_away_wh_by_month=_means(turned),
         working=_working(years, turned),
         longest_dark_h=spread(years.longest_dark_h),

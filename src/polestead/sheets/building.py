@@ -47,7 +47,7 @@ def _piece(piece: Piece, style: Style) -> Iterator[str]:
     long = "" if piece.length_m is None else cut_length(piece.length_m, style)
     mass = "" if piece.mass_kg is None else in_style(piece.mass_kg, "kg", style)
     yield f"  {piece.mark:<3}{piece.count:>3} {piece.name:<30} {long:>18} {mass:>10}"
-    paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in}"
+    paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in.replace('_', ' ')}"
     price = paid if piece.price is None else f"; {number(piece.price, 2)}"
     how = f"; {piece.how}" if piece.how else ""
     yield say(f"{piece.material}, {piece.where}{how}{price}", "         ")

@@ -10,13 +10,9 @@ from typing import Any, Literal, Union, get_args, get_origin, get_type_hints
 
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
-from polestead.answer.wires_run import RunChoices
+from polestead.answer.wires import Wires
 from polestead.base.row import Row
 from polestead.build.result import BuildResult
-from polestead.wiring.bank.charging import Charging
-from polestead.wiring.choices import Choices
-from polestead.wiring.layouts import Layouts
-from polestead.wiring.result import WiringResult
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
 
@@ -27,24 +23,9 @@ def answer_data(answer: Answer) -> dict[str, Any]:
     return {"format": data.pop("format"), "caution": CAUTION, **data}
 
 
-def wires_data(
-    name: str,
-    wires: WiringResult,
-    layouts: Layouts,
-    choices: Choices,
-    charging: Charging,
-    over_years: RunChoices,
-) -> dict[str, Any]:
-    """Strings, run and what else could be wired, as plain data."""
-    return {
-        "caution": CAUTION,
-        "name": name,
-        "wiring": _plain(wires),
-        "layouts": _plain(layouts),
-        "choices": _plain(choices),
-        "charging": _plain(charging),
-        "over_years": _plain(over_years),
-    }
+def wires_data(wires: Wires) -> dict[str, Any]:
+    """Strings, run, guards, battery, trench, cord, tilt drive, drawings and test form as plain data."""
+    return {"caution": CAUTION, **_plain(wires)}
 
 
 def build_data(name: str, built: BuildResult) -> dict[str, Any]:

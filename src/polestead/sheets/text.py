@@ -15,10 +15,8 @@ from polestead.money.result import MoneyResult
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
-    cut_lines,
     hanging_lines,
     lift_lines,
-    pieces_lines,
     pour_lines,
 )
 from polestead.sheets.lines import WIDTH
@@ -306,22 +304,27 @@ def day_words(day_of_year: int) -> str:
 
 def wires_lines(wires: WiringResult) -> Iterator[str]:
     """Cold voltage, drop, breaker; what does not hold; the cautions."""
-    table = (
-        ""
-        if wires.table_voltage_v is None
-        else f", {wires.table_voltage_v:.0f} V by the code's table"
-    )
     yield heading("Wires")
-    yield say(
-        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
-        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
-        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
-    )
+    yield from strings_and_run(wires)
     for check in wires.checks:
         if not check.holds:
             yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
+
+
+def strings_and_run(wires: WiringResult) -> Iterator[str]:
+    """The coldest dawn and the run in full sun."""
+    table = (
+        ""
+        if wires.table_voltage_v is None
+        else f", {wires.table_voltage_v:.0f} V by the code's table"
+    )
+    yield say(
+        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
+        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
+        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
+    )
 
 
 def _dangers_lines(wires: WiringResult) -> Iterator[str]:
@@ -349,9 +352,11 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:
     built = answer.build
-    yield from pieces_lines(built, style)
-    yield say(f"{len(built.not_given)} things of these are not in the file: polestead build lists them, with plates, bolts, metals and slings.")  # fmt: skip
-    yield from cut_lines(built, style)
+    yield heading("Build")
+    bars = sum(len(plan.bars) for plan in built.cut_list)
+    yield say(f"{len(built.pieces)} kinds of pieces, {bars} bought lengths to saw, {len(built.not_given)} things that are not in the file: polestead build lists them, with plates, bolts, metals and slings.")  # fmt: skip
+    for note in built.notes:
+        yield say(note, "  * ", "    ")
     yield from pour_lines(built, style)
     yield say(f"Trench {length(built.trench.length_m, style)}, {length(built.trench.depth_m, style)} deep.")  # fmt: skip
     yield from lift_lines(built, style, whole=False)

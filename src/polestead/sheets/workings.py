@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
+from polestead.answer.wires import Wires
 from polestead.answer.wires_run import RunChoices
 from polestead.base.check import Check
 from polestead.base.problem import Problem, Wrong
@@ -76,6 +77,18 @@ def of_layouts(layouts: Layouts) -> Iterator[Named]:
 
 def _titled(working: Working, name: str) -> Working:
     return replace(working, title=f"{working.title}: {name}")
+
+
+def of_all_wires(wires: Wires) -> Iterator[Named]:
+    """Workings of all the wires."""
+    yield from of_wires(wires.wiring)
+    yield from of_layouts(wires.layouts)
+    yield from of_run(wires.over_years)
+    if wires.tilt_drive is not None:
+        for check in wires.tilt_drive.checks:
+            yield f"{check.part}, {check.name}", check
+        for working in wires.tilt_drive.workings:
+            yield working.title, working
 
 
 def of_run(over_years: RunChoices) -> Iterator[Named]:

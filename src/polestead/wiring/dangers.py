@@ -27,18 +27,8 @@ def array_notes(cold_v: float) -> tuple[str, ...]:
 
 
 def run_notes(run: CableRun) -> tuple[str, ...]:
-    """What stands by the trench."""
-    notes = [
-        "Flexible rubber cord with a strain relief at each end over the moving hinge, a loop for the full swing, a drip loop.",
-        "The earth wire goes with the circuit all the way back to the house; a rod at the pole never replaces it.",
-        "Under a public road or drive 24 in of cover whatever the method. Ribbon 12 in above the cable. Photograph the open "
-        "trench with a tape in view: it becomes your own map of buried lines.",
-    ]
-    if run.method != "direct burial":
-        notes.append(
-            "Single wires rated wet (THWN-2, USE-2) in the conduit, sweeps, an expansion fitting at the pole where frost "
-            "moves the ground."
-        )
+    """What stands by the trench and is said nowhere else."""
+    notes = ["The earth wire goes with the circuit all the way back to the house; a rod at the pole never replaces it."]  # fmt: skip
     if run.metal == "aluminium":
         notes.append(
             "Aluminium wire: terminals marked for it, and never bare or cut ends in the ground."

@@ -6,8 +6,31 @@ from dataclasses import dataclass
 
 from polestead.base.check import Check
 from polestead.base.working import Working
+from polestead.homestead.model import BuriedLine
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.guards.result import Guards
+from polestead.wiring.run.hinge_cable import HingeCable
+from polestead.wiring.trench.trench import Trench
+
+
+@dataclass(frozen=True, slots=True)
+class AtThePole:
+    """What the trench and the cord over the hinge ask of the mount, in plain numbers.
+
+    Attributes:
+        pier_radius_m: Of the hole.
+        hinge_height_m: Over the ground.
+        least_tilt_deg, steepest_tilt_deg: The travel.
+        moves_a_day: Full moves on a day of many.
+        buried: The owner's own lines.
+    """
+
+    pier_radius_m: float
+    hinge_height_m: float
+    least_tilt_deg: float
+    steepest_tilt_deg: float
+    moves_a_day: float
+    buried: tuple[BuriedLine, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +53,7 @@ class WiringResult:
         notes: Cautions at the act; power the controller holds back; what the table says.
         guards: What guards strings and run; labels; what is asked.
         bank: What stands by the battery; None where the house was not looked at.
+        trench, cord: The trench and the cord over the hinge; None where the pole was not looked at.
     """
 
     cold_voltage_v: float
@@ -49,3 +73,5 @@ class WiringResult:
     notes: tuple[str, ...]
     guards: Guards
     bank: Bank | None
+    trench: Trench | None
+    cord: HingeCable | None

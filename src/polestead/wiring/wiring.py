@@ -30,13 +30,15 @@ from polestead.wiring.guards.breaker import run_checks
 from polestead.wiring.guards.earth import earth_wire_of
 from polestead.wiring.guards.guards import guards_of
 from polestead.wiring.guards.result import Guards
-from polestead.wiring.result import WiringResult
+from polestead.wiring.result import AtThePole, WiringResult
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
+from polestead.wiring.run.hinge_cable import HingeCable, hinge_cable_of
 from polestead.wiring.strings.fuses import string_fuse
 from polestead.wiring.strings.heat import hot_check
 from polestead.wiring.strings.label import new_label
 from polestead.wiring.strings.voltage import cold_checks, cold_of, most_in_series, with_margin_v
 from polestead.wiring.trench.burial import cover_check
+from polestead.wiring.trench.trench import Trench, trench_of
 
 OHM = Source("Ohm's law, there and back", status="computed")
 COOL_C = 20.0
@@ -49,6 +51,7 @@ def wiring_of(
     run: CableRun,
     battery: Battery,
     house: Household | None = None,
+    pole: AtThePole | None = None,
 ) -> WiringResult:
     """Strings against the controller, and the buried run.
 
@@ -59,6 +62,7 @@ def wiring_of(
         run: From the pole to it.
         battery: The bank: what the strings must charge, and what it gives into a short circuit.
         house: For what else hangs on the controller and what stands by the battery; without it the latter is left out.
+        pole: For the trench and the cord over the hinge; without it only the cover is looked at.
 
     Raises:
         Wrong: For a wire size no table knows, and for more current than one run may carry.
@@ -82,6 +86,7 @@ def wiring_of(
     notes = _string_notes(place, array, controller, cold.by_table_v)
     notes += _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
+    trench, cord = (None, None) if pole is None else _ground(place, array, run, pole, guards.earth.least)  # fmt: skip
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
         cold_with_margin_v=with_margin_v(_cold_v(place, array)),
@@ -99,14 +104,40 @@ def wiring_of(
         checks=(
             *strings,
             *run_part,
-            cover_check(run),
+            *((cover_check(run, code),) if trench is None else trench.checks),
+            *(() if cord is None else cord.checks),
             *guards.checks,
             *(() if bank is None else bank.checks),
         ),
         notes=notes + dangers,
         guards=guards,
         bank=bank,
+        trench=trench,
+        cord=cord,
     )
+
+
+def _ground(
+    place: Place, array: NewArray, run: CableRun, pole: AtThePole, earth_size: str
+) -> tuple[Trench, HingeCable]:
+    """The trench, and the cord from the frame to its box on the pole."""
+    isc_a, strings = array.module.short_circuit_current_a, array.in_parallel
+    trench = trench_of(
+        place, run, pole.buried, earth_size if run.earth_size is None else run.earth_size, pole.pier_radius_m,
+    )  # fmt: skip
+    cord = hinge_cable_of(
+        pole.least_tilt_deg,
+        pole.steepest_tilt_deg,
+        pole.hinge_height_m,
+        bright_current_a(isc_a, strings),
+        steady_current_a(isc_a, strings),
+        place.record_low_c,
+        kind="H07RN-F" if place.wired_by == "IEC" else "SOOW",
+        coldest_c=run.cord_coldest_c,
+        loop_m=run.cord_loop_m,
+        moves_a_day=pole.moves_a_day,
+    )
+    return trench, cord
 
 
 def _wire_and_breaker(array: NewArray, run: CableRun, code: Code) -> tuple[Conductor, float]:

@@ -51,6 +51,10 @@ def _gas(gas: Hydrogen) -> Iterator[str]:
 
 
 def _charging(charging: Charging) -> Iterator[str]:
+    yield heading("Into the battery at once")
+    for name, amps in charging.currents_a:
+        yield f"  {name:<28}{amps:>6.0f} A"
+    yield say(charging.words)
     if not charging.settings:
         return
     yield heading("Currents to lower")

@@ -1,63 +1,81 @@
-"""Strings, run, and what else could be wired, as text."""
+"""The wires as text: what does not hold and what stands open first, then part by part."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import chain
 
-from polestead.answer.wires_run import RunChoices
+from polestead.answer.wires import Wires
 from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
-from polestead.sheets.text import heading, say, wires_lines
+from polestead.sheets.lines import heading, say
+from polestead.sheets.sentences import use_of
+from polestead.sheets.text import strings_and_run
 from polestead.sheets.wires.bank import bank_lines
+from polestead.sheets.wires.basis import basis_lines
+from polestead.sheets.wires.form import form_lines
 from polestead.sheets.wires.guards import guards_lines, labels_lines
 from polestead.sheets.wires.run import run_lines, trade_lines
 from polestead.sheets.wires.strings import strings_lines
-from polestead.wiring.bank.charging import Charging
-from polestead.wiring.choices import Choices
-from polestead.wiring.layouts import Layouts
-from polestead.wiring.result import WiringResult
+from polestead.sheets.wires.tilt_drive import tilt_drive_lines
+from polestead.sheets.wires.trench import hinge_cable_lines, trench_lines
 
 
-def wires_text(
-    name: str,
-    wires: WiringResult,
-    layouts: Layouts,
-    choices: Choices,
-    charging: Charging,
-    over_years: RunChoices | None,
-    currency: str,
-    style: Style,
-) -> str:
-    """All of it; the run over the years where the weather was worked."""
-    return "\n".join(_lines(name, wires, layouts, choices, charging, over_years, currency, style))
+def wires_text(wires: Wires, currency: str, style: Style, part: str | None = None) -> str:
+    """All of it, or one part.
+
+    Args:
+        wires: As worked.
+        currency: The owner's.
+        style: Feet and inches, or metric.
+        part: A key of ``parts``; None for all.
+    """
+    every = parts(wires, currency, style)
+    if part is not None:
+        return "\n".join(every[part]).lstrip("\n")
+    lines = chain.from_iterable(every.values())
+    return "\n".join((f"{wires.name}: wires, from the modules to the battery", *lines, "", _last(every)))  # fmt: skip
 
 
-def _lines(
-    name: str,
-    wires: WiringResult,
-    layouts: Layouts,
-    choices: Choices,
-    charging: Charging,
-    over_years: RunChoices | None,
-    currency: str,
-    style: Style,
-) -> Iterator[str]:
-    yield f"{name}: strings and the run"
-    yield from wires_lines(wires)
-    yield from strings_lines(layouts)
-    yield from run_lines(choices.sizes, over_years, currency, style)
-    if over_years is not None:
-        yield from trade_lines(over_years.trade, over_years.economy.years, currency)
-    yield heading("Into the battery at once")
-    for name_, amps in charging.currents_a:
-        yield f"  {name_:<28}{amps:>6.0f} A"
-    yield say(charging.words)
-    yield from guards_lines(wires.guards)
-    yield from labels_lines(wires.guards)
-    if wires.bank is not None:
-        yield from bank_lines(wires.bank, style)
-    yield ""
-    yield say(
-        "--working ITEM shows how a figure was found: cold voltage, heat, terminals, breaker, drop, charging, short circuit, live wire on the frame, fuse, air, absorb. "
-        + CAUTION
+def parts(wires: Wires, currency: str, style: Style) -> dict[str, Iterator[str]]:
+    """Lines of each part by its word, in the order of the page."""
+    wiring, over = wires.wiring, wires.over_years
+    return {
+        "short": _first(wires),
+        "strings": strings_lines(wires.layouts),
+        "run": chain(
+            run_lines(wires.choices.sizes, over, currency, style),
+            trade_lines(over.trade, over.economy.years, currency),
+        ),
+        "guards": chain(guards_lines(wiring.guards), labels_lines(wiring.guards)),
+        "battery": iter(()) if wiring.bank is None else bank_lines(wiring.bank, style),
+        "trench": iter(()) if wiring.trench is None else trench_lines(wiring.trench, style),
+        "cord": iter(()) if wiring.cord is None else hinge_cable_lines(wiring.cord, style),
+        "drive": tilt_drive_lines(wires.tilt_drive, style),
+        "test": form_lines(wires.form, wires.name, style),
+        "basis": basis_lines(wires.basis, wires.asks),
+    }
+
+
+def _last(every: dict[str, Iterator[str]]) -> str:
+    return say(
+        f"One part at a time: --part {', '.join(every)}. --working ITEM shows how a figure was found: cold voltage, heat, terminals, drop, pull, "
+        f"fuse, loop, ... --light and --cell fill the test form for the hour, --drawings FOLDER writes one-line and string map. {CAUTION}"
     )
+
+
+def _first(wires: Wires) -> Iterator[str]:
+    """The verdict: strings and run in short, all that does not hold, how much stands open."""
+    yield heading("Strings and run")
+    yield from strings_and_run(wires.wiring)
+    broken = [check for check in wires.checks if not check.holds]
+    for check in broken:
+        yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+    if not broken:
+        yield say(f"All {len(wires.checks)} checks hold.")
+    bank = wires.wiring.bank
+    asks = len(wires.wiring.guards.asks) + (0 if bank is None else len(bank.asks))
+    if asks:
+        yield say(f"{asks} ratings, labels and rules stand open because the file does not say: they are asked below, and not passed.")  # fmt: skip
+    for note in wires.wiring.notes:
+        yield say(note, "  * ", "    ")

@@ -57,8 +57,8 @@ def _layout(one: Layout) -> Iterator[str]:
     mark = ">" if one.chosen else " "
     strings = f"{one.in_series} x {one.in_parallel}{' f' if one.fuse.wanted else ''}"
     yield say(f"{_figures(one, strings)}  {one.controller}".rstrip(), f"  {mark} ", HANG)
-    for fault in one.faults:
-        yield say(f"NO: {_fault(one, fault)}.", NOTE, HANG)
+    if one.faults:
+        yield say(f"NO: {'; '.join(_fault(one, fault) for fault in one.faults)}.", NOTE, HANG)
     if one.faults and not one.chosen:
         return
     yield say(_currents(one), NOTE, HANG)
@@ -88,9 +88,7 @@ def _fault(one: Layout, name: str) -> str:
     if one.cold_with_margin_v is not None and name == one.limited_by:
         return f"{name}: {one.cold_with_margin_v:.0f} V on {one.limit_v:.0f} V at the record low"
     if name == HEAT_CHECK and one.charges_to_air_c is not None:
-        return (
-            f"{name}: weak and old it charges full in air up to {one.charges_to_air_c:.0f} C only"
-        )
+        return f"{name}: {_charges(one.charges_to_air_c)}"
     return name
 
 

@@ -138,12 +138,12 @@ def _guards(
     )
     return (
         Guard(
-            "at the battery's own terminal, within a hand's breadth", "main fuse", full, rating, short.amps_a, clause("main fuse", code),
+            "main fuse", "at the battery's own terminal, within a hand's breadth", "main fuse", full, rating, short.amps_a, clause("main fuse", code),
             f"What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
             f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more. How thick are the leads, and of what heat is their insulation?",
         ),
         Guard(
-            "beside the main fuse", "battery switch, load-break", full, rating, None, clause("main fuse", code),
+            "battery switch", "beside the main fuse", "battery switch, load-break", full, rating, None, clause("main fuse", code),
             "Opens the bank from everything; array first, then this. Its short-time rating must outlast the fuse.",
             f"{DC[0].upper()}{DC[1:]}; that it may be opened at its full current.",
         ),

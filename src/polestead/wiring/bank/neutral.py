@@ -41,7 +41,7 @@ def _bond(engine: bool, code: Code) -> Guard:
             "fault breaker, or puts current on every earth wire; a switch that moves the neutral needs the bond at each source instead."
         )
         ask = "Engine's maker: is the neutral bonded to the frame or floating, and may the strap be taken out? Inverter's maker: does it bond inside, and when? Test with the power off: one path only."
-    return Guard("main panel of the house", "one bond of neutral to earth", None, None, None, clause("neutral bond", code), words, ask)  # fmt: skip
+    return Guard("neutral bond", "main panel of the house", "one bond of neutral to earth", None, None, None, clause("neutral bond", code), words, ask)  # fmt: skip
 
 
 def _no_way_back(engine: bool, code: Code) -> Guard:
@@ -51,7 +51,7 @@ def _no_way_back(engine: bool, code: Code) -> Guard:
         else "a borrowed engine must never be plugged into an outlet of the house"
     )
     return Guard(
-        "between all sources", "no way back", None, None, None, clause("back-feed", code),
+        "no way back", "between all sources", "no way back", None, None, None, clause("back-feed", code),
         f"One source at a time, by an interlock that cannot be cheated: {who}. No cord with pins at both ends, ever: its pins are live in the hand, and the inverter dies when both meet. "
         "And no line from outside may be joined without the utility.",
         "Inverter's maker: what happens when its output is fed from outside?",
@@ -60,7 +60,7 @@ def _no_way_back(engine: bool, code: Code) -> Guard:
 
 def _transfer(code: Code) -> Guard:
     return Guard(
-        "between engine, inverter and main panel", "transfer switch, opens before it closes", None, None, None, clause("back-feed", code),
+        "transfer switch", "between engine, inverter and main panel", "transfer switch, opens before it closes", None, None, None, clause("back-feed", code),
         "In the inverter or apart from it. The engine's own breaker stays in front of it, for the wire to the house. Earth wire of the engine to the house's earth; a rod at the engine alone replaces nothing.",
         "Volts, amperes, and whether it moves the neutral: that decides where the one bond is.",
     )  # fmt: skip

@@ -116,7 +116,7 @@ def _check(
 
 def _string_fuses(one: Circuit) -> Guard:
     return Guard(
-        "in the box at the pole, one for each string", "string fuse", one.cold_v, one.string_fuse_a,
+        "string fuse", "in the box at the pole, one for each string", "string fuse", one.cold_v, one.string_fuse_a,
         max(one.back_feed_a, one.pole_a), clause("string fuse", one.code),
         f"A short in one string is fed by all the others on the controller with up to {one.back_feed_a:.0f} A, and back through the run by more. "
         "In holders that are opened only when no current flows.",
@@ -126,7 +126,7 @@ def _string_fuses(one: Circuit) -> Guard:
 
 def _switch_at_pole(one: Circuit) -> Guard:
     return Guard(
-        "at the pole, in reach and in sight of the array", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
+        "pole switch", "at the pole, in reach and in sight of the array", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
         clause("switch", one.code),
         "So that whoever works on the run, the hinge or the box can open it there. The modules' side stays live in any light. Lockable open.",
         f"A load-break switch, {DC}; for at least {amps_up(one.bright_a)}; which end is the array's must be marked if it matters.",
@@ -146,7 +146,7 @@ def _breaker(one: Circuit) -> Guard:
         + f" where the breaker sits at the controller, {whole_amps_up(one.pole_a)} through the whole run where it sits at the pole. It is there for the second."
     )
     return Guard(
-        "on the run, at the controller's end", "breaker, both live wires", one.cold_v, one.breaker_a, one.house_a,
+        "run breaker", "on the run, at the controller's end", "breaker, both live wires", one.cold_v, one.breaker_a, one.house_a,
         clause("breaker", one.code),
         f"{ways} A polarised direct-current breaker burns when current comes from its wrong end, and here it may come from both: one marked for both directions "
         "(no plus and minus, no line and load on it) only.",
@@ -158,7 +158,7 @@ def _breaker(one: Circuit) -> Guard:
 
 def _switch_at_controller(one: Circuit) -> Guard:
     return Guard(
-        "in sight of the controller, where the run comes in", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
+        "house switch", "in sight of the controller, where the run comes in", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
         clause("switch", one.code),
         "Opens the array before anybody opens the battery: array off first, on last. The breaker may be this switch where it is listed as one and can be reached.",
         f"A load-break switch, {DC}; for at least {amps_up(one.bright_a)}; lockable open, its place agreed with the inspector.",
@@ -175,7 +175,7 @@ def _to_battery(one: Circuit) -> Guard:
         else f"copper from {wire} at 75 C terminals"
     )
     return Guard(
-        "between controller and battery, near the battery", "breaker or fuse", full, rating, one.bank_a,
+        "controller breaker", "between controller and battery, near the battery", "breaker or fuse", full, rating, one.bank_a,
         clause("battery breaker", one.code),
         f"The controller's limit {one.limit_a:g} A x 1.25 = {wanted:.0f} A, the next standard size. It protects the leads against the battery, so it stands at the battery's end; "
         f"its wire carries at least its rating: {size}.",

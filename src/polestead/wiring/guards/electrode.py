@@ -96,7 +96,7 @@ def _guard(code: Code, in_pier: bool, rod_a: float, breaker_a: float) -> Guard:
         else " No bars lie in this pier: a copper coil before the pour, or rods beside it."
     )
     return Guard(
-        "at the pole", "earth electrode, bonded to the earth wire", None, None, None, clause("electrode", code),
+        "electrode", "at the pole", "earth electrode, bonded to the earth wire", None, None, None, clause("electrode", code),
         f"{bars}.{rod} Bond it to the earth wire in the box at the pole, straight, bolted, no copper on bare zinc or aluminium. It holds the pole near the soil under it in thunder; "
         f"a fault through it alone would give {rod_a:.1f} A, and the breaker is {breaker_a:g} A: it never replaces the earth wire.",
         "Before the pour: does the inspector take the pole and its bars for the electrode, and must he see them before the concrete?",

@@ -18,6 +18,7 @@ class Guard:
     """One thing that guards the circuit, with what must stand on its label.
 
     Attributes:
+        key: What other rooms know it by.
         where: Where it sits.
         what: What it is.
         volts_v: Least direct-current rating [V]; None where the guard has none or it is asked.
@@ -28,6 +29,7 @@ class Guard:
         ask: What to ask when it is ordered, or of whom; empty: nothing.
     """
 
+    key: str
     where: str
     what: str
     volts_v: float | None

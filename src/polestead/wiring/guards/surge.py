@@ -79,11 +79,11 @@ def surge_guards(code: Code, cold_v: float, open_v: float, length_m: float) -> t
     short = f"Straight leads, plus, minus and earth together under {LONGEST_LEAD_M:g} m: each half metre adds some {lead_v(LONGEST_LEAD_M):.0f} V."
     return (
         Guard(
-            "at the pole, in the box with the switch", "surge arrestor", volts, None, None, source,
+            "surge at the pole", "at the pole, in the box with the switch", "surge arrestor", volts, None, None, source,
             f"{both} {short} Its earth end goes to the earth wire, the pole and the bars in the pier at one point.", ask,
         ),
         Guard(
-            "at the controller, on the array's side", "surge arrestor", volts, None, None, source,
+            "surge at the house", "at the controller, on the array's side", "surge arrestor", volts, None, None, source,
             "Strikes near by, not on the pole, kill controllers and inverters. In thunder open both switches while it is still far, and stay off the pole: "
             f"an arrestor takes its share, an open switch more. {short}", ask,
         ),

@@ -1,0 +1,97 @@
+"""What the drawings are drawn from, without the weather and the house."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, cast
+
+from polestead.answer.stands import given_of, setting_only, strongback_kg_of, wires_of
+from polestead.base.row import Row
+from polestead.build.build import build_of
+from polestead.build.given import Given
+from polestead.build.pieces.plates import PlateCut
+from polestead.homestead.model import BuriedLine
+from polestead.homestead.read import OwnersFile
+from polestead.mount.geometry import geometry_of
+from polestead.stand.half_built import half_built
+from polestead.stand.result import StandResult
+from polestead.stand.stand import stands
+from polestead.strength.pole import pipe_section
+from polestead.wiring.drawn.one_line import OneLine, one_line_of
+from polestead.wiring.drawn.string_map import StringMap, string_map_of
+from polestead.wiring.trench.own_lines import OwnLines
+
+if TYPE_CHECKING:
+    from polestead.wiring.trench.trench import Trench
+
+
+@dataclass(frozen=True, slots=True)
+class Drawables:
+    """Everything a drawing shows.
+
+    Attributes:
+        name: Of the homestead.
+        fingerprint: Of its file.
+        basis: Codes the sums follow.
+        given: Sections of the file with geometry and pipe.
+        plates: To cut and drill.
+        concrete_m3: To pour, waste in it.
+        buried: The owner's own lines as written.
+        own: The same against trench and hole.
+        trench_m: Length of the trench along the ground.
+        stand: Gusts and checks.
+        one_line, strings: The wires.
+        rows: Where every value comes from.
+        unsettled: Section and key of every value nobody has settled.
+    """
+
+    name: str
+    fingerprint: str
+    basis: str
+    given: Given
+    plates: tuple[PlateCut, ...]
+    concrete_m3: float
+    buried: tuple[BuriedLine, ...]
+    own: OwnLines
+    trench_m: float
+    stand: StandResult
+    one_line: OneLine
+    strings: StringMap
+    rows: tuple[Row, ...]
+    unsettled: frozenset[tuple[str, str]]
+
+
+def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawables:
+    """Worked from the file alone.
+
+    Args:
+        owners: The file as read.
+        stand: Gusts, where they were worked already.
+
+    Raises:
+        Wrong: No such pipe or tube.
+    """
+    file = owners.homestead
+    kg = strongback_kg_of(file.mount, file.array)
+    geometry, pipe = geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole)
+    wires = wires_of(file)
+    given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+    built = build_of(given)
+    trench = cast("Trench", wires.trench)  # always there where the pole was looked at
+    eurocode = given.eurocode
+    return Drawables(
+        name=file.name,
+        fingerprint=owners.fingerprint,
+        basis="EN 1991, 1993, 1997" if eurocode else f"{file.place.wind_basis}, AISC 360, IBC 1807.3",
+        given=given,
+        plates=built.plates,
+        concrete_m3=built.concrete.with_waste_m3,
+        buried=file.buried,
+        own=trench.own,
+        trench_m=built.trench.length_m,
+        stand=stand or stands(setting_only(owners)),
+        one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),
+        strings=string_map_of(file.array),
+        rows=owners.rows,
+        unsettled=frozenset((row.section, row.key) for row in owners.rows if row.unsettled),
+    )  # fmt: skip

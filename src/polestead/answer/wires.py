@@ -1,0 +1,129 @@
+"""All there is to say of the wires: what hangs on no weather, and what the years say of run, controllers and tilt drive."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from polestead.answer.stands import layouts_in, strongback_kg_of, wire_choices_of, wires_of
+from polestead.answer.supply import BLOCK_YEARS, Skies
+from polestead.answer.tilt_drive import drive_supply_of
+from polestead.answer.winter import HouseOnSun
+from polestead.answer.wires_run import RunChoices, run_choices_of, run_over_year
+from polestead.answer.wires_year import held_back_by_controller
+from polestead.base.check import Check
+from polestead.homestead.model import Homestead
+from polestead.homestead.read import OwnersFile
+from polestead.mount.geometry import geometry_of
+from polestead.mount.schedule import two_tilts
+from polestead.wiring.basis import Ask, Basis, asks_of, basis_of
+from polestead.wiring.choices import Choices
+from polestead.wiring.drawn.form import Form, form_of
+from polestead.wiring.drawn.one_line import InHand, OneLine, one_line_of
+from polestead.wiring.drawn.string_map import StringMap, string_map_of
+from polestead.wiring.layouts import Layouts
+from polestead.wiring.result import WiringResult
+from polestead.wiring.tilt_drive.result import TiltDrive
+
+
+@dataclass(frozen=True, slots=True)
+class Wires:
+    """The wires from the modules to the battery's terminals, and the little system that drives the tilt.
+
+    Attributes:
+        name: Of the homestead.
+        basis: The code that counts, and what it is taken to say.
+        asks: What to ask where local rules are known to differ.
+        wiring: Strings and run as the file has them; what guards them; battery; trench; cord over the hinge.
+        layouts: Every way to string new and old arrays.
+        choices: Every size of wire.
+        over_years: The run over the year, its worth, the trade of strings, controller and wire.
+        tilt_drive: Its supply through every winter; None where the file has none.
+        one_line, string_map: To be drawn.
+        form: What a meter should show.
+    """
+
+    name: str
+    basis: Basis
+    asks: tuple[Ask, ...]
+    wiring: WiringResult
+    layouts: Layouts
+    choices: Choices
+    over_years: RunChoices
+    tilt_drive: TiltDrive | None
+    one_line: OneLine
+    string_map: StringMap
+    form: Form
+
+    @property
+    def checks(self) -> tuple[Check, ...]:
+        """Everything that must hold."""
+        drive = () if self.tilt_drive is None else self.tilt_drive.checks
+        return (*self.wiring.checks, *drive)
+
+
+def wires_in(
+    owners: OwnersFile,
+    seed: int = 1,
+    plane_w_m2: float | None = None,
+    cell_c: float | None = None,
+) -> Wires:
+    """Work the wires through: one block of years under the owner's own moves.
+
+    Args:
+        owners: The file as read.
+        seed: Of the weather.
+        plane_w_m2: Irradiance on the glass at the hour of the test [W/m2]; None: the form's table only.
+        cell_c: Temperature of the cells then [C]; None: the form's table only.
+
+    Raises:
+        Wrong: Where the file is consistent in itself but not in the world (no such wire, pipe, place).
+    """
+    file = owners.homestead
+    mount, place = file.mount, file.place
+    wiring, choices = wires_of(file), wire_choices_of(file)
+    geometry = geometry_of(mount, file.array, strongback_kg_of(mount, file.array))
+    skies = Skies(file, owners.path.parent, geometry, BLOCK_YEARS, seed)
+    house = HouseOnSun(file, skies)
+    plan = two_tilts(mount.winter_tilt_deg, mount.summer_tilt_deg, place.latitude_deg)
+    held_back = held_back_by_controller(file, house, plan)
+    layouts = layouts_in(file, held_back)
+    year = run_over_year(file, skies, house, plan)
+    controller = next(one for one in file.household.controller if one.name == file.array.controller)
+    return Wires(
+        name=file.name,
+        basis=basis_of(place.wired_by),
+        asks=asks_of(place, wiring.cold_with_margin_v, file.run.in_house_m),
+        wiring=wiring,
+        layouts=layouts,
+        choices=choices,
+        over_years=run_choices_of(file, year, choices.sizes, layouts.new, held_back),
+        tilt_drive=drive_supply_of(file, skies),
+        one_line=drawn_from(file, wiring, layouts),
+        string_map=string_map_of(file.array),
+        form=form_of(place, file.array, controller, wiring.drop_share, plane_w_m2, cell_c),
+    )
+
+
+def drawn_from(file: Homestead, wiring: WiringResult, layouts: Layouts) -> OneLine:
+    """The one-line with the figures the other rooms worked."""
+    return one_line_of(
+        file.household, file.array, file.run, wiring, file.place.wired_by, _in_hand(wiring, layouts)
+    )
+
+
+def _in_hand(wiring: WiringResult, layouts: Layouts) -> InHand:
+    """Ratings by what stands where; what no room worked stays asked for on the drawing."""
+    bank = wiring.bank
+    found = {one.key: one for one in (*wiring.guards.guards, *(bank.guards if bank else ()))}
+
+    def rating_a(key: str) -> float | None:
+        return found[key].rating_a if key in found else None
+
+    return InHand(
+        string_fuse_a=layouts.chosen.fuse.rating_a,
+        cord_size=None if wiring.cord is None else wiring.cord.cord.size,
+        surge_bears_v=found["surge at the pole"].volts_v,
+        controller_breaker_a=rating_a("controller breaker"),
+        battery_switch_a=rating_a("battery switch"),
+        battery_short_a=None if bank is None else bank.short_circuit.amps_a,
+    )

@@ -1,0 +1,32 @@
+"""What the charts share: round steps for an axis, the stair of tilts in words."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import floor, log10
+
+from polestead.sheets.text import day_words
+
+
+def nice_step(most: float, about: int = 4) -> float:
+    """A round step, so that about so many of them reach the most.
+
+    Example:
+        >>> nice_step(8.3), nice_step(0.9), nice_step(9000.0)
+        (2.0, 0.2, 2000.0)
+    """
+    raw = most / about
+    power = 10.0 ** floor(log10(raw))
+    return float(next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= raw * 0.75))
+
+
+def stair_words(moves: Sequence[tuple[int, float]]) -> str:
+    """Tilts and the days they begin.
+
+    Example:
+        >>> stair_words(((73, 20.0), (265, 60.0))), stair_words(((1, 40.0),))
+        ('20° from 14 Mar, 60° from 22 Sep', '40° all year')
+    """
+    if len(moves) == 1:
+        return f"{moves[0][1]:.0f}° all year"
+    return ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in moves)

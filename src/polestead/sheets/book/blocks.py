@@ -1,0 +1,132 @@
+"""What a page is made of: plain words in small boxes the typesetter knows how to lay."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any
+
+Block = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """A drawing and its words for those who do not see it."""
+
+    svg: str
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A part of the book that begins on a page of its own.
+
+    Attributes:
+        title: Its heading, and its line in the contents.
+        blocks: In order.
+        kind: ``flow`` (as many pages as it needs), ``wide`` (the same, the page turned), ``card`` (one act) or ``whole`` (a page drawn at 1:1).
+        card: What a card's page says; nothing elsewhere.
+    """
+
+    title: str
+    blocks: tuple[Block, ...] = ()
+    kind: str = "flow"
+    card: dict[str, Any] = field(default_factory=dict)
+
+
+def head(words: str, level: int = 2) -> Block:
+    """A heading inside a section."""
+    return {"kind": "head", "words": words, "level": level}
+
+
+def say(words: str) -> Block:
+    """A paragraph."""
+    return {"kind": "say", "words": raised(words)}
+
+
+def small(words: str) -> Block:
+    """A note in pencil."""
+    return {"kind": "small", "words": raised(words)}
+
+
+def listed(words: Iterable[str], mark: str = "•") -> Block:
+    """Several notes, one under the other."""
+    return {"kind": "list", "mark": mark, "words": [raised(one) for one in words]}
+
+
+def caution(words: str) -> Block:
+    """A caution with its bar."""
+    return {"kind": "caution", "words": raised(words)}
+
+
+def table(
+    heads: Sequence[str], rows: Iterable[Sequence[str]], widths: Sequence[str], align: str = ""
+) -> Block:
+    """A table.
+
+    Args:
+        heads: Of the columns.
+        rows: Their words.
+        widths: ``auto``, or a share such as ``2fr``, one a column.
+        align: One letter a column, l or r; empty: all to the left.
+    """
+    told = [[raised(word) for word in row] for row in rows]
+    return {"kind": "table", "heads": list(heads), "rows": told, "widths": list(widths), "align": align or "l" * len(heads)}  # fmt: skip
+
+
+def big_table(
+    heads: Sequence[str],
+    rows: Iterable[Sequence[str]],
+    widths: Sequence[str],
+    words_in: Sequence[int] = (),
+) -> Block:
+    """A table whose figures are read at arm's length; columns of words are set smaller."""
+    return {**table(heads, rows, widths), "kind": "big-table", "words_in": list(words_in)}
+
+
+def picture(made: Picture, wide: str = "100%", high: str = "") -> Block:
+    """A drawing, so wide, or no higher than so much."""
+    return {"kind": "picture", "svg": made.svg, "alt": made.words, "wide": wide, "high": high}
+
+
+def side_by_side(left: Sequence[Block], right: Sequence[Block], widths: Sequence[str]) -> Block:
+    """Two columns."""
+    return {"kind": "beside", "left": list(left), "right": list(right), "widths": list(widths)}
+
+
+def boxes(steps: Iterable[dict[str, Any]]) -> Block:
+    """Steps with boxes to tick; each has ``words`` and may have ``more``, ``caution``, ``blanks``."""
+    return {"kind": "boxes", "steps": list(steps)}
+
+
+def gate(words: str, sign: str = "") -> Block:
+    """Two posts and a bar, with room for a signature."""
+    return {"kind": "gate", "words": raised(words), "sign": sign}
+
+
+def blank_lines(words: Iterable[str]) -> Block:
+    """Lines to write on."""
+    return {"kind": "blanks", "words": list(words)}
+
+
+def labels(plates: Iterable[tuple[str, Sequence[str]]]) -> Block:
+    """Labels as they are engraved: where, and line by line."""
+    return {"kind": "labels", "labels": [{"where": where, "lines": list(lines)} for where, lines in plates]}  # fmt: skip
+
+
+def ladder(title: str, rows: Iterable[Sequence[str]], notes: Iterable[str], end: str = "") -> Block:
+    """A working: word, symbol = formula = value, source."""
+    told = [[raised(word) for word in row] for row in rows]
+    return {"kind": "ladder", "title": title, "rows": told, "notes": [raised(one) for one in notes], "end": end}  # fmt: skip
+
+
+def raised(words: str) -> str:
+    """Powers as a printer sets them.
+
+    Example:
+        >>> raised("2.2 yd^3 and 3 m^2")
+        '2.2 yd³ and 3 m²'
+    """
+    for power, set_so in (("^4", "⁴"), ("^3", "³"), ("^2", "²")):
+        words = words.replace(power, set_so)
+    return words

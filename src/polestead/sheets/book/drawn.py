@@ -1,0 +1,50 @@
+"""The drawings and charts the book has of its own, by name; others may be laid over them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from polestead.answer.answer import Answer
+from polestead.base.show import Style
+from polestead.homestead.read import OwnersFile
+from polestead.sheets.charts import gust_card
+from polestead.sheets.charts_costs import costs_chart
+from polestead.sheets.charts_fortnight import fortnight_chart
+from polestead.sheets.charts_habits import habits_chart
+from polestead.sheets.charts_rod import rod_force_chart
+from polestead.sheets.elevation import elevation
+from polestead.sheets.one_line import one_line
+from polestead.sheets.string_map import string_map
+from polestead.sheets.svg import PAPER, Ink
+from polestead.sheets.year import year_picture
+from polestead.wiring.drawn.one_line import one_line_of
+from polestead.wiring.drawn.string_map import string_map_of
+
+LANDSCAPE = 1216.0
+WIDE = 760.0  # px over the width of the type area: 13 px are 9 pt there
+
+
+def own_drawings(
+    owners: OwnersFile, answer: Answer, style: Style, ink: Ink = PAPER, width: float = WIDE
+) -> Mapping[str, Callable[..., str]]:
+    """Side view, one-line, string map, gust card, the charts of year, fortnight, habits, rod and costs; each worked when it is called."""
+    file = owners.homestead
+    steep = max(answer.schedule.moves, key=lambda move: move[1])[1]
+
+    def one_line_here() -> str:
+        found = one_line_of(file.household, file.array, file.run, answer.wiring, file.place.wired_by)  # fmt: skip
+        return one_line(found, style, ink, LANDSCAPE, 16.0, answer.name)
+
+    forces = answer.more.rod_forces
+    rod = {} if len(forces) < 2 else {"rod force": lambda: rod_force_chart(forces, style, ink, width)}  # fmt: skip
+    return {
+        "side": lambda: elevation(answer, style, steep, ink, max(width, 640.0)),
+        "one-line": one_line_here,
+        "string map": lambda: string_map(string_map_of(file.array), style, ink, width, 13.0, answer.name),
+        "gust card": lambda: gust_card(answer.stand, style, ink, width, 300.0),
+        "year": lambda: year_picture(answer, ink, width),
+        "fortnight": lambda: fortnight_chart(answer.winter.fortnight, ink, width),
+        "habits": lambda: habits_chart(answer.habits, ink, width),
+        "costs": lambda: costs_chart(answer.money.ledger, answer.money.currency, ink, width),
+        **rod,
+    }  # fmt: skip

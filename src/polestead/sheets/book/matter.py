@@ -1,0 +1,122 @@
+"""What every page of the book is made from, and the words all of them share."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from datetime import date
+
+from polestead.answer.answer import Answer
+from polestead.base.show import Style, feet_inches, gust, in_style, number
+from polestead.build.cards.card import Card, Figure
+from polestead.homestead.read import OwnersFile
+from polestead.sheets.book.blocks import Block, Picture, picture, raised
+from polestead.sheets.leaf import Paper
+from polestead.sheets.sentences import failing, fault_of
+
+Drawn = Callable[..., str]  # called without arguments: the SVG, inked for paper
+MOST_FAULTS = 3
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Matter:
+    """What a book is made from.
+
+    Attributes:
+        owners: The owner's file.
+        answer: Its answer.
+        style: Feet and inches, or metric.
+        paper: Letter or A4.
+        on: Day of the print; None leaves a blank.
+        cards: One for each act, in order.
+        drawings: By name; each gives its SVG, inked for paper, when it is called without arguments.
+    """
+
+    owners: OwnersFile
+    answer: Answer
+    style: Style
+    paper: Paper
+    on: date | None
+    cards: Sequence[Card]
+    drawings: Mapping[str, Drawn]
+
+    @property
+    def warning(self) -> str:
+        """The top line of every page where something gives, else nothing."""
+        return warning_of(self.answer)
+
+    def drawn(self, name: str) -> Picture | None:
+        """A drawing by its name; None where there is none."""
+        draw = self.drawings.get(name)
+        return None if draw is None else picture_of(draw())
+
+    def shown(self, name: str, wide: str = "100%", high: str = "") -> list[Block]:
+        """The drawing as a block, or nothing."""
+        made = self.drawn(name)
+        return [] if made is None else [picture(made, wide, high)]
+
+
+def warning_of(answer: Answer) -> str:
+    """What the top line of every page says where something gives.
+
+    It says so too where all of it stands only when laid flat.
+    """
+    broken = failing(answer)
+    if not broken:
+        return "" if answer.stand.verdict == "stands" else "THE SUMS SAY NO: it stands only when laid flat" if answer.stand.verdict == "stands only when laid flat" else "THE SUMS SAY NO"  # fmt: skip
+    told = [fault_of(answer, check).replace("gives: ", "") for check in broken[:MOST_FAULTS]]
+    more = len(broken) - len(told)
+    return f"THE SUMS SAY NO: {'; '.join(told)}{f'; and {more} more' if more else ''}"
+
+
+_WORDS = re.compile(r"<desc>(.*?)</desc>", re.DOTALL)
+_TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
+
+
+def picture_of(svg: str) -> Picture:
+    """A drawing with the words it carries itself."""
+    from html import unescape
+
+    found = [unescape(one.group(1)) for one in (_TITLE.search(svg), _WORDS.search(svg)) if one]
+    return Picture(svg, ". ".join(found) or "A drawing")
+
+
+def dimension(metres: float, style: Style) -> str:
+    """A length as it stands on a drawing: feet and inches to 1/16, or whole millimetres.
+
+    Example:
+        >>> dimension(2.5908, "feet"), dimension(0.9144, "feet"), dimension(2.6035, "feet"), dimension(2.59, "metric")
+        ('8′-6″', '3′-0″', '8′-6 1/2″', '2,590 mm')
+        >>> dimension(0.0254, "feet"), dimension(3.048, "feet"), dimension(1.24, "feet")
+        ('1″', '10′-0″', '4′-0 13/16″')
+    """
+    if style == "metric":
+        return f"{number(metres * 1000.0)} mm"
+    if metres < 0.9:
+        return feet_inches(metres).replace(" in", "″")
+    feet, left = divmod(round(metres / 0.0254 * 16.0), 12 * 16)
+    inches = feet_inches(left / 16.0 * 0.0254).removesuffix(" in")
+    return f"{feet}′-{'0 ' if inches.count('/') and ' ' not in inches else ''}{inches}″"
+
+
+def figure_words(figure: Figure, style: Style) -> str:
+    """A card's big figure.
+
+    Example:
+        >>> figure_words(Figure(2.5908, "m", "deep"), "feet"), figure_words(Figure(3, "", "bars"), "feet")
+        ('8′-6″', '3')
+        >>> figure_words(Figure(0, "", "", "#5 bar"), "feet"), figure_words(Figure(1.7, "m^3", ""), "feet")
+        ('#5 bar', '2.22 yd³')
+    """
+    if figure.text:
+        return figure.text
+    if figure.unit == "m":
+        return dimension(figure.value, style)
+    if figure.unit == "m/s":
+        return gust(figure.value, style)
+    if figure.unit == "deg":
+        return f"{number(figure.value, 0 if figure.value == round(figure.value) else 1)}°"
+    if figure.unit == "":
+        return number(figure.value, 0 if figure.value == round(figure.value) else 2)
+    return raised(in_style(figure.value, figure.unit, style))

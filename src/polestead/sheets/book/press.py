@@ -1,0 +1,101 @@
+"""Sections to a PDF: tagged, with its language and its words for every picture; the same sections give the same bytes."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import date
+from importlib.resources import files
+from typing import Any
+
+from polestead.sheets.book.blocks import Block, Section
+from polestead.sheets.leaf import PAPERS, Paper
+
+FACE = "Libertinus Serif"  # comes with the typesetter's own package; system fonts are not looked at
+ON_PAGE = "screening sums, not a stamped design: local code, a licensed engineer and an electrician decide"
+
+
+@dataclass(frozen=True, slots=True)
+class Cover:
+    """What every page of a leaf says beside its own words.
+
+    Attributes:
+        title: Of the leaf.
+        name: Of the homestead.
+        fingerprint: Of its file.
+        warning: The top line where something gives; empty where all holds.
+        on: Day of the print; None leaves a blank, and the bytes as they were.
+        contents: Whether a table of contents stands in front.
+        before_contents: How many sections stand before it.
+    """
+
+    title: str
+    name: str
+    fingerprint: str
+    warning: str
+    on: date | None
+    contents: bool = False
+    before_contents: int = 0
+
+
+def pressed(cover: Cover, sections: Sequence[Section], paper: Paper) -> bytes:
+    """The PDF."""
+    import typst
+
+    parts: dict[str, Any] = {"main": files("polestead.sheets.book").joinpath("book.typ").read_bytes()}  # fmt: skip
+    told = [_section(section, parts) for section in sections]
+    page = {**_words(cover), "paper": PAPERS[paper].name, "sections": told}
+    parts["page.json"] = json.dumps(page).encode("utf-8")
+    compile_files: Any = typst.compile  # its stub does not know a folder of files
+    made = compile_files(
+        parts, format="pdf", ignore_system_fonts=True, timestamp=0, pdf_standards="ua-1"
+    )
+    return bytes(made)
+
+
+def day_words(on: date | None) -> str:
+    """The day of the print, or a blank to write it in.
+
+    Example:
+        >>> day_words(date(2026, 6, 12)), day_words(None)
+        ('12 Jun 2026', 'printed ____________')
+    """
+    return "printed ____________" if on is None else f"{on.day} {on:%b %Y}"
+
+
+def _words(cover: Cover) -> dict[str, Any]:
+    return {
+        "title": f"{cover.name}: {cover.title}",
+        "warning": cover.warning,
+        "foot": f"{day_words(cover.on)} · homestead {cover.fingerprint}",
+        "sums": ON_PAGE,
+        "contents": cover.contents,
+        "before": cover.before_contents,
+    }
+
+
+def _section(section: Section, parts: dict[str, Any]) -> dict[str, Any]:
+    """The section with its pictures put beside it as files."""
+    card = dict(section.card)
+    if card.get("svg"):
+        card["file"] = _filed(card.pop("svg"), parts)
+    blocks = list(_filed_blocks(section.blocks, parts))
+    return {"title": section.title, "kind": section.kind, "blocks": blocks, "card": card}
+
+
+def _filed_blocks(blocks: Sequence[Block], parts: dict[str, Any]) -> Iterator[Block]:
+    for block in blocks:
+        if block["kind"] == "picture":
+            told = {key: value for key, value in block.items() if key != "svg"}
+            yield {**told, "file": _filed(block["svg"], parts)}
+        elif block["kind"] == "beside":
+            yield {**block, **{side: list(_filed_blocks(block[side], parts)) for side in ("left", "right")}}  # fmt: skip
+        else:
+            yield block
+
+
+def _filed(svg: str, parts: dict[str, Any]) -> str:
+    name = f"picture-{len(parts)}.svg"
+    parts[name] = svg.encode("utf-8")
+    return name

@@ -1,0 +1,276 @@
+"""Wires: layout, guards, labels, the battery, the trench, sizes of wire, the test form."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+
+from polestead.answer.stands import wire_choices_of
+from polestead.base.show import Style, in_style, number
+from polestead.homestead.model import Homestead
+from polestead.sheets.book.blocks import (  # fmt: skip
+    Block,
+    Section,
+    blank_lines,
+    boxes,
+    caution,
+    head,
+    labels,
+    listed,
+    say,
+    small,
+    table,
+)
+from polestead.sheets.book.matter import Matter
+from polestead.sheets.sentences import use_of
+from polestead.sheets.wires.guards import OUTCOME
+from polestead.sheets.wires.run import PLACES
+from polestead.sheets.wires.trench import trench_lines
+from polestead.wiring.bank.bank import Bank
+from polestead.wiring.bank.set_points import SetPoint
+from polestead.wiring.drawn.form import LIGHTS_W_M2, Form, form_of
+from polestead.wiring.guards.result import Guard
+from polestead.wiring.guards.rounded import volts_up, whole_amps_up
+from polestead.wiring.run.sizes import SizeOfWire
+from polestead.wiring.trench.trench import trench_of
+
+KILLS = "150 to 600 V of direct current kills, and its arc does not die. Where the law says so, a licensed technician does this. Modules are live in any light."
+
+
+def one_line_page(matter: Matter) -> Section:
+    """Pole to battery, on one leaf."""
+    return Section(
+        "One-line: pole to battery",
+        (caution(KILLS), *matter.shown("one-line", high="150mm")),
+        "wide",
+    )
+
+
+def layout(matter: Matter) -> Section:
+    """What the sums found of strings and run, and which module is joined to which."""
+    return Section("Strings and run", tuple(_layout(matter)))
+
+
+def _layout(matter: Matter) -> Iterator[Block]:
+    wires, file = matter.answer.wiring, matter.owners.homestead
+    by_table = "" if wires.table_voltage_v is None else f"; {wires.table_voltage_v:.0f} V by the code's table"  # fmt: skip
+    yield table(
+        ("", ""),
+        [
+            ("strings", f"{file.array.in_parallel} of {file.array.in_series} modules"),
+            ("coldest dawn", f"{wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{by_table}"),
+            ("most modules in a string", f"{wires.most_in_series} at the record low, margin in it"),
+            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})"),
+            ("wire in the file", f"{file.run.size}, {file.run.method}"),
+            ("breaker", f"{wires.breaker_a:.0f} A"),
+            ("earth wire, all the way with the run", wires.earth_wire),
+        ],
+        ("1fr", "2fr"),
+    )  # fmt: skip
+    for check in wires.checks:
+        if not check.holds:
+            yield caution(f"{check.part}, {check.name}: {use_of(check.use)}.")
+    yield from matter.shown("string map")
+    yield head("Beside it")
+    yield listed(wires.notes)
+
+
+def guards(matter: Matter) -> Section:
+    """What guards the circuit, and the rules that hold."""
+    return Section("What guards strings and run", tuple(_guards(matter)))
+
+
+def _guards(matter: Matter) -> Iterator[Block]:
+    found = matter.answer.wiring.guards
+    yield caution("A breaker, switch or fuse without volts DC on its label never passes here: an arc of direct current does not go out.")  # fmt: skip
+    yield _guard_table(found.guards)
+    yield head(f"Rules that hold or not ({found.code})")
+    for rule in found.rules:
+        yield say(f"{rule.name}: {OUTCOME[rule.outcome]}. {rule.words} {rule.ask}")
+        yield small(f"by {rule.source}")
+    yield head("Earth wire")
+    earth = found.earth
+    aluminium = "" if earth.aluminium is None else f", or {earth.aluminium} aluminium in pipe"
+    yield say(f"At least {earth.least} copper{aluminium}, all the way with the run. {earth.words}")
+    yield small(f"by {earth.source}")
+    yield from _held(found.checks)
+    if found.asks:
+        yield head("Not passed, because the file does not say")
+        yield listed(found.asks, "?")
+
+
+def _guard_table(guards: Iterable[Guard]) -> Block:
+    rows = [(f"{one.what}, {one.where}", _figures(one), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
+    return table(
+        ("what, where", "its label", "why, and what to ask"), rows, ("1fr", "0.7fr", "2.7fr")
+    )
+
+
+def _figures(guard: Guard) -> str:
+    told = []
+    if guard.volts_v is not None:
+        told.append(f"from {volts_up(guard.volts_v)} DC")
+    if guard.rating_a is not None:
+        told.append(f"{guard.rating_a:.4g} A")
+    if guard.interrupts_a is not None:
+        told.append(f"breaks {whole_amps_up(guard.interrupts_a)} or more")
+    return ", ".join(told)
+
+
+def _held(checks: Iterable[object]) -> Iterator[Block]:
+    from polestead.base.check import Check
+
+    for check in checks:
+        if isinstance(check, Check):
+            words = f"{check.part} {check.name}: {check.demand:.4g} of {check.capacity:.4g} {check.unit}, {use_of(check.use)}."
+            yield say(words) if check.holds else caution(words)
+
+
+def label_page(matter: Matter) -> Section:
+    """Every label as it is engraved."""
+    found = matter.answer.wiring.guards
+    return Section(
+        "Labels to engrave",
+        (
+            labels((f"{one.where} ({one.source})", one.lines) for one in found.labels),
+            small(
+                "Volts are the coldest dawn with margin, amperes 1.25 times the short circuit of all strings, both rounded up. Engraved or etched, not written. The words are ours; where the "
+                "inspector wants those of his code, put these figures into them. An estimate is never engraved: the line stays blank until the maker answers."
+            ),
+        ),
+    )
+
+
+def bank_page(matter: Matter) -> Section | None:
+    """What stands by the battery; None where the house was not looked at."""
+    bank = matter.answer.wiring.bank
+    return None if bank is None else Section("By the battery", tuple(_bank(bank, matter.style)))
+
+
+def _bank(bank: Bank, style: Style) -> Iterator[Block]:
+    for one in bank.cautions:
+        yield caution(one)
+    yield say(f"Short circuit: {bank.short_circuit.words}")
+    fuse = bank.main_fuse
+    size = "past the standard sizes" if fuse.rating_a is None else f"{fuse.rating_a:g} A"
+    yield say(f"Main fuse: carries {fuse.carries_a:.0f} A for hours, so at least {fuse.least_a:.0f} A: {size}.")  # fmt: skip
+    yield _guard_table(bank.guards)
+    yield from _held(bank.checks)
+    if bank.hydrogen is not None:
+        yield head("Hydrogen")
+        rows = [(row.charge, f"{row.gas_a:.1f} A", f"{row.air_m3_h:.1f} m³/h", f"{row.opening_m2 * 1e4:.0f} cm²") for row in bank.hydrogen.rows]  # fmt: skip
+        yield table(("charge", "makes gas", "fresh air", "each of two openings"), rows, ("1fr", "1fr", "1fr", "1fr"), "lrrr")  # fmt: skip
+        yield say(bank.hydrogen.words)
+    points = bank.set_points
+    yield head(f"Set-points, {points.cells} cells")
+    cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
+    yield table(("", "a cell", "at 25 C", f"at {cold}", f"at {warm}", ""), [_point(one) for one in points.points], ("1fr", "auto", "auto", "auto", "auto", "2fr"), "lrrrrl")  # fmt: skip
+    yield say(points.words)
+    if bank.asks:
+        yield head("Not passed or not known, because the file does not say")
+        yield listed(bank.asks, "?")
+
+
+def _point(one: SetPoint) -> tuple[str, ...]:
+    volts = [
+        "–" if value is None else f"{value:.{digits}f} V"
+        for value, digits in ((one.per_cell_v, 2), (one.bank_v, 1), (one.coldest_v, 1), (one.warmest_v, 1))
+    ]  # fmt: skip
+    return (one.name, *volts, f"{one.standing}. {one.words}".strip())
+
+
+def trench_page(matter: Matter) -> Section:
+    """Cover, pipe, pull, own lines, what lies in it before it closes."""
+    file, wires = matter.owners.homestead, matter.answer.wiring
+    found = trench_of(file.place, file.run, file.buried, wires.earth_wire, matter.answer.pier.diameter_m / 2.0)  # fmt: skip
+    return Section("Trench of the run", tuple(from_lines(trench_lines(found, matter.style))))
+
+
+_BOX = re.compile(r"^\d+\.? \[ \] ")
+
+
+def from_lines(lines: Iterable[str]) -> Iterator[Block]:
+    """Wrapped paragraphs, headings and boxes of a plain text as blocks; what stands under a box goes with it."""
+    box: list[str] = []
+    for line in lines:
+        words = " ".join(line.split())
+        plain = words and not line.startswith("\n") and words[:2] not in ("* ", "? ", "! ", "- ")
+        if box and not (plain and not _BOX.match(words)):
+            yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
+            box = []
+        if _BOX.match(words):
+            box = [_BOX.sub("", words)]
+        elif box:
+            box.append(words)
+        elif line.startswith("\n"):
+            yield head(words.rstrip("- "))
+        elif plain:
+            yield say(words)
+        elif words:
+            yield listed([words[2:]], {"* ": "•", "- ": "–"}.get(words[:2], words[0]))
+    if box:
+        yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
+
+
+def sizes_page(matter: Matter) -> Section:
+    """Every size of wire of the file's own metal and the other, held against the run."""
+    rows = wire_choices_of(matter.owners.homestead).sizes
+    lawful = [row for row in rows if not row.faults or row.chosen]
+    told = [_size(row) for row in lawful]
+    return Section(
+        "Sizes of wire for the run",
+        (
+            table(("size", "metal", "carries", "weakest at", "largest breaker", "lost in full sun", ""), told, ("auto", "auto", "auto", "1fr", "auto", "auto", "1.4fr"), "llrlrrl"),
+            small("Lawful sizes and the one in the file. Carries: at the weakest place along the run. Lost: in full sun, the wire at 75 C; there is no pass mark, a thicker wire is worth what it saves."),
+        ),
+    )  # fmt: skip
+
+
+def _size(row: SizeOfWire) -> tuple[str, ...]:
+    said = "in the file" if row.chosen else ""
+    if row.faults:
+        said += f": NO, {', '.join(row.faults)}"
+    return (row.size, row.metal, f"{row.carries_a:.0f} A", PLACES[row.governs], f"{row.largest_breaker_a:.0f} A", f"{row.drop_share:.1%}", said)  # fmt: skip
+
+
+def test_form(matter: Matter) -> Section:
+    """The form to be filled in by hand."""
+    return Section("Test form", tuple(_form(form_in(matter), matter.style)))
+
+
+def form_in(matter: Matter) -> Form:
+    """The form of the owner's array; hour and light are not known when it is printed."""
+    file: Homestead = matter.owners.homestead
+    controller = next(one for one in file.household.controller if one.name == file.array.controller)
+    return form_of(file.place, file.array, controller, matter.answer.wiring.drop_share)
+
+
+def _form(form: Form, style: Style) -> Iterator[Block]:
+    yield caution(KILLS)
+    yield say(f"{len(form.strings)} string{'' if len(form.strings) == 1 else 's'} of {form.in_series}. Stop where one does not pass.")  # fmt: skip
+    yield blank_lines(["Date, hour, by whom", "Glass dry, wet, dirty; light on it, W/m²; cells"])
+    yield boxes(
+        {
+            "words": f"{nth}. {step.act}: {step.do}",
+            "more": f"Passes: {step.passes}. Asked by: {step.source}.",
+            "caution": step.caution,
+            "blanks": [f"string {letter}{', ' + step.unit if step.unit else ''}" for letter in form.strings] if step.each_string else [step.unit] if step.unit else [],
+        }
+        for nth, step in enumerate(form.steps, start=1)
+    )  # fmt: skip
+    yield head("One string in light and warmth: open volts | working watts")
+    heads = ("cells", *(f"{light:.0f} W/m²" for light in LIGHTS_W_M2))
+    rows = [(in_style(row.cell_c, "C", style), *(f"{volts:.0f} V | {watts:.0f} W" for volts, watts in zip(row.open_v, row.watts, strict=True))) for row in form.grid]  # fmt: skip
+    yield table(heads, rows, ("auto", *("1fr",) * len(LIGHTS_W_M2)), "r" * len(heads))
+    yield head("Short-circuit amperes")
+    rows = [(in_style(row.cell_c, "C", style), *(f"{amps:.1f} A" for amps in row.short_a)) for row in (form.grid[0], form.grid[len(form.grid) // 2], form.grid[-1])]  # fmt: skip
+    yield table(heads, rows, ("auto", *("1fr",) * len(LIGHTS_W_M2)), "r" * len(heads))
+    yield small("Passes: volts within about 5 %, amperes about 10 %, watts about 15 % for a new, clean string and good hand meters.")  # fmt: skip
+    yield head(f"From the reading to the record low of {in_style(form.record_low_c, 'C', style)}")
+    yield say("Cold volts = open volts read × factor of the light × factor of the cells.")
+    yield table(("light, W/m²", *(f"{light:.0f}" for light, _ in form.light_factors)), [("factor", *(number(factor, 3) for _, factor in form.light_factors))], ("auto", *("1fr",) * len(form.light_factors)))  # fmt: skip
+    yield table(("cells", *(in_style(cell, "C", style) for cell, _ in form.cold_factors)), [("factor", *(number(factor, 3) for _, factor in form.cold_factors))], ("auto", *("1fr",) * len(form.cold_factors)))  # fmt: skip
+    yield say(
+        f"The sums took the string for {form.cold_v:.0f} V there, {form.cold_with_margin_v:.0f} V with margin; the controller bears {form.limit_v:g} V. What you find, and 3 % or 5 V more, "
+        f"must stay under {form.limit_v:g} V."
+    )

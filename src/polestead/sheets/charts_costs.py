@@ -1,0 +1,49 @@
+"""What it costs, part by part: solid paid, hatched quoted, outline only planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.base.show import number
+from polestead.money.ledger import Ledger, PartTotal
+from polestead.sheets.svg import Ink, drawing, hatch, line, tag, text
+
+LEFT, RIGHT, TOP, ROW = 172.0, 96.0, 34.0, 26.0
+
+
+def costs_chart(
+    ledger: Ledger, currency: str, ink: Ink, width: float = 760.0, size: float = 13.0
+) -> str:
+    """One bar a part, in the order of the work.
+
+    Args:
+        ledger: As added up.
+        currency: Of the owner.
+        ink: Of the medium.
+        width: Of the picture [px]; no less than 400.
+        size: Of the letters [px].
+    """
+    parts = [part for part in ledger.parts if part.total > 0.0]
+    most = max((part.total for part in parts), default=1.0)
+    body = [text((LEFT, 16.0), f"{currency}, by part; solid paid, hatched quoted, outline only planned", ink.pencil, ink.face, size)]  # fmt: skip
+    for nth, part in enumerate(parts):
+        body += _bar(part, TOP + nth * ROW, most, ink, width, size)
+    base = TOP + len(parts) * ROW
+    body.append(line((LEFT, TOP - 6.0), (LEFT, base), ink.ink, 2.5))
+    body.append(text((LEFT, base + 18.0), f"in all {number(ledger.total)}", ink.ink, ink.face, size, weight="600"))  # fmt: skip
+    words = "; ".join(f"{part.part}: {number(part.total)}" for part in parts)
+    return drawing(width, base + 28.0, hatch("quoted", ink.ink, 5.0, 45.0), body, "Costs by part", f"{words or 'nothing is priced yet'}; in all {number(ledger.total)} {currency}")  # fmt: skip
+
+
+def _bar(
+    part: PartTotal, y: float, most: float, ink: Ink, width: float, size: float
+) -> Iterator[str]:
+    yield text((LEFT - 10.0, y + 14.0), part.part, ink.ink, ink.face, size, "end")
+    x, scale = LEFT, (width - LEFT - RIGHT) / most
+    for amount, fill in ((part.paid, ink.ink), (part.quoted, "url(#quoted)"), (part.planned, "none")):  # fmt: skip
+        wide = max(amount, 0.0) * scale
+        if wide > 0.0:
+            yield tag("rect", x=x, y=y + 2.0, width=wide, height=15.0, fill=fill)
+            yield tag("rect", x=x, y=y + 2.0, width=wide, height=15.0, fill="none", stroke=ink.ink, stroke_width=1.2)  # fmt: skip
+        x += wide
+    yield text((x + 8.0, y + 14.0), number(part.total), ink.ink, ink.face, size)

@@ -1,0 +1,123 @@
+"""Charge through the worst fortnight of a bad year: one line, the engine as blocks on the base, grey or snowed days hatched."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.answer.fortnight import DAYS, Fortnight
+from polestead.base.show import number
+from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
+from polestead.sheets.text import day_words
+
+LEFT, RIGHT, TOP, HIGH = 40.0, 96.0, 28.0, 156.0
+BASE = TOP + HIGH
+
+
+def fortnight_chart(told: Fortnight, ink: Ink, width: float = 760.0, size: float = 13.0) -> str:
+    """Fourteen days, hour by hour.
+
+    Args:
+        told: From the answer's winter.
+        ink: Of the medium.
+        width: Of the picture [px]; no less than 640.
+        size: Of the letters [px].
+    """
+    body = [
+        *_grey(told, ink, width),
+        *_axis(ink, width, size),
+        *_charge(told, ink, width, size),
+        *_engine(told, ink, width, size),
+        *_days(told, ink, width, size),
+    ]
+    return drawing(width, BASE + 62.0, "", body, "The worst fortnight of a bad year", fortnight_words(told))  # fmt: skip
+
+
+def fortnight_words(told: Fortnight) -> str:
+    """The picture in words."""
+    hours, grey = sum(told.engine_h), sum(told.grey)
+    dark = f" {number(told.dark_hours)} hours without power." if told.dark_hours >= 0.5 else ""
+    return (
+        f"From {day_words(told.calendar_days[0])} to {day_words(told.calendar_days[-1])}: {grey} of {DAYS} days grey or under snow; the engine runs {number(hours)} h, "
+        f"and the charge never falls under {100.0 * min(told.charge_share):.0f} %.{dark}"
+    )
+
+
+def _x(hour: float, width: float) -> float:
+    return LEFT + hour / (24.0 * DAYS) * (width - LEFT - RIGHT)
+
+
+def _y(charge: float) -> float:
+    return BASE - charge * HIGH
+
+
+def _grey(told: Fortnight, ink: Ink, width: float) -> Iterator[str]:
+    """Broken steep strokes; 45 degrees mean something else on these sheets."""
+    for nth, is_grey in enumerate(told.grey):
+        if not is_grey:
+            continue
+        start, end = _x(24.0 * nth, width), _x(24.0 * (nth + 1), width)
+        for stroke in range(5):
+            x = start + (end - start) * (stroke + 0.3) / 5.0
+            yield line((x, BASE - 4.0), (x + 5.0, TOP + 4.0), ink.ghost, 0.9, "7 9")
+
+
+def _axis(ink: Ink, width: float, size: float) -> Iterator[str]:
+    yield text((2.0, TOP - 12.0), "charge, %", ink.pencil, ink.face, size)
+    for percent in (0, 25, 50, 75, 100):
+        y = _y(percent / 100.0)
+        yield line((LEFT - 5.0, y), (LEFT, y), ink.pencil, 1.0)
+        yield text((LEFT - 8.0, y + 4.5), str(percent), ink.pencil, ink.face, size, "end")
+    yield line((LEFT, TOP), (LEFT, BASE), ink.pencil, 1.0)
+    yield line((LEFT - 8.0, BASE), (width - RIGHT, BASE), ink.ink, 2.5)
+
+
+def _charge(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+    points: list[Point] = [
+        (_x(hour, width), _y(value)) for hour, value in enumerate(told.charge_share)
+    ]
+    yield polyline(points, ink.ink, 2.5)
+    y = min(max(points[-1][1] + 4.5, TOP + 8.0), BASE - 26.0)
+    yield text((width - RIGHT + 8.0, y), "charge", ink.ink, ink.face, size, weight="600")
+
+
+def _engine(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+    for start, end, _ in runs_of(told.engine_h):
+        x = _x(start, width)
+        yield tag("rect", x=x, y=BASE - 13.0, width=max(_x(end, width) - x, 2.0), height=13.0, fill=ink.ink)  # fmt: skip
+    yield text((width - RIGHT + 8.0, BASE - 4.0), "engine runs", ink.ink, ink.face, size)
+
+
+def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
+    """Spans in which the engine ran: first hour, hour after the last, hours.
+
+    Example:
+        >>> runs_of((0.0, 1.0, 0.5, 0.0, 1.0))
+        [(1, 3, 1.5), (4, 5, 1.0)]
+    """
+    found: list[tuple[int, int, float]] = []
+    for hour, ran in enumerate(engine_h):
+        if ran <= 0.0:
+            continue
+        if found and found[-1][1] == hour:
+            found[-1] = (found[-1][0], hour + 1, found[-1][2] + ran)
+        else:
+            found.append((hour, hour + 1, ran))
+    return found
+
+
+def _days(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+    """Day, what the engine ran on it, what the sun gave."""
+    yield text((width - RIGHT + 8.0, BASE + 36.0), "engine h", ink.pencil, ink.face, size)
+    yield text((width - RIGHT + 8.0, BASE + 54.0), "sun kWh", ink.pencil, ink.face, size)
+    for nth, day in enumerate(told.calendar_days):
+        x = _x(24.0 * nth + 12.0, width)
+        ran = sum(told.engine_h[24 * nth : 24 * (nth + 1)])
+        yield text((x, BASE + 18.0), _day(day, nth), ink.ink, ink.face, size, "middle")
+        yield text((x, BASE + 36.0), f"{ran:.0f}" if ran >= 0.5 else "–", ink.ink, ink.face, size, "middle")  # fmt: skip
+        yield text((x, BASE + 54.0), f"{told.sun_wh[nth] / 1000.0:.1f}", ink.pencil, ink.face, size, "middle")  # fmt: skip
+
+
+def _day(calendar_day: int, nth: int) -> str:
+    """The day; its month only where it begins."""
+    words = day_words(calendar_day)
+    return words if nth == 0 or calendar_day == 1 or words.startswith("1 ") else words.split()[0]

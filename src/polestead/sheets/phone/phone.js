@@ -1,0 +1,115 @@
+"use strict";
+(function () {
+  const line = document.getElementById("line"), said = document.getElementById("said");
+  const name = "polestead " + document.body.dataset.homestead;
+  const boxes = Array.from(document.querySelectorAll("input[data-step]"));
+  const gates = Array.from(document.querySelectorAll(".gate"));
+  const fields = Array.from(document.querySelectorAll("input[data-key]"));
+  const clean = (text) => text.replace(/[,;\s]+/g, " ").trim();
+  const part = (gate, which) => gate.querySelector("[data-part=" + which + "]");
+  const filled = (gate) => {
+    const on = clean(part(gate, "on").value), by = clean(part(gate, "by").value), why = clean(part(gate, "why").value);
+    if (why) { return "not needed: " + why; }
+    return on && by ? on + " " + by.replace(/ /g, ".") : "";
+  };
+  const gateBefore = (box) => gates.find((gate) => gate.dataset.act === box.dataset.act && Number(box.dataset.step) > Number(gate.dataset.after) && !filled(gate));
+
+  function runs(steps) {  // 1 2 3 5 -> 1-3 5
+    const told = [];
+    for (const step of steps) {
+      const last = told[told.length - 1];
+      if (last && last[1] === step - 1) { last[1] = step; } else { told.push([step, step]); }
+    }
+    return told.map(([a, b]) => (a === b ? String(a) : a + "-" + b)).join(" ");
+  }
+  function told() {
+    const acts = new Map();
+    for (const box of boxes) {
+      if (box.checked) {
+        if (!acts.has(box.dataset.act)) { acts.set(box.dataset.act, []); }
+        acts.get(box.dataset.act).push(Number(box.dataset.step));
+      }
+    }
+    const parts = Array.from(acts, ([act, steps]) => act + " " + runs(steps));
+    for (const gate of gates) { if (filled(gate)) { parts.push("gate " + gate.dataset.gate + " " + filled(gate)); } }
+    for (const field of fields) { if (clean(field.value)) { parts.push("built " + field.dataset.act + "/" + field.dataset.key + " = " + clean(field.value)); } }
+    return "ticks: " + (parts.join(", ") || "none");
+  }
+  function keep() {
+    line.value = told();
+    try { localStorage.setItem(name, line.value); } catch (refused) { /* the line itself is the copy */ }
+  }
+  function take(text) {
+    const body = text.trim().replace(/^ticks:\s*/i, "");
+    const unknown = [];
+    boxes.forEach((box) => { box.checked = false; });
+    gates.forEach((gate) => { for (const which of ["on", "by", "why"]) { part(gate, which).value = ""; } });
+    fields.forEach((field) => { field.value = ""; });
+    const steps = [];
+    for (const one of body.split(",").map((word) => word.trim()).filter((word) => word && word !== "none")) {
+      if (!takeGate(one) && !takeBuilt(one) && !takeSteps(one, steps)) { unknown.push(one); }
+    }
+    steps.forEach((box) => { if (!gateBefore(box)) { box.checked = true; } else { unknown.push(box.dataset.act + " " + box.dataset.step + " (its gate is not filled)"); } });
+    keep();
+    return unknown;
+  }
+  function takeGate(one) {
+    const gate = gates.filter((each) => one.startsWith("gate " + each.dataset.gate + " ")).sort((a, b) => b.dataset.gate.length - a.dataset.gate.length)[0];
+    if (!gate) { return false; }
+    const rest = one.slice(("gate " + gate.dataset.gate + " ").length).trim();
+    if (rest.startsWith("not needed: ")) { part(gate, "why").value = rest.slice(12); return true; }
+    const cut = rest.lastIndexOf(" ");
+    if (cut < 1) { return false; }
+    part(gate, "on").value = rest.slice(0, cut);
+    part(gate, "by").value = rest.slice(cut + 1);
+    return true;
+  }
+  function takeBuilt(one) {
+    const found = one.match(/^built (\S+)\/(\S+) = (.+)$/);
+    const field = found && fields.find((each) => each.dataset.act === found[1] && each.dataset.key === found[2]);
+    if (!field) { return false; }
+    field.value = found[3];
+    return true;
+  }
+  function takeSteps(one, steps) {
+    const found = one.match(/^(.+?) ((?:\d+(?:-\d+)? ?)+)$/);
+    if (!found) { return false; }
+    const act = boxes.filter((box) => box.dataset.act === found[1]);
+    if (!act.length) { return false; }
+    for (const run of found[2].trim().split(/ +/)) {
+      const [first, last] = run.split("-").map(Number);
+      const here = act.filter((box) => Number(box.dataset.step) >= first && Number(box.dataset.step) <= (last || first));
+      if (here.length !== (last || first) - first + 1) { return false; }
+      steps.push(...here);
+    }
+    return true;
+  }
+  const tell = (words) => { said.textContent = words; };
+
+  boxes.forEach((box) => box.addEventListener("click", (pressed) => {
+    const gate = box.checked && gateBefore(box);
+    if (gate) { pressed.preventDefault(); tell("Not yet: " + gate.querySelector("strong").textContent + " Fill the gate above first: day and name, or why it is not needed."); return; }
+    tell("");
+    keep();
+  }));
+  gates.forEach((gate) => gate.addEventListener("input", () => {
+    if (!filled(gate)) {  // a gate taken back takes back what stands behind it
+      boxes.forEach((box) => { if (box.dataset.act === gate.dataset.act && Number(box.dataset.step) > Number(gate.dataset.after)) { box.checked = false; } });
+    }
+    keep();
+  }));
+  fields.forEach((field) => field.addEventListener("input", keep));
+  document.getElementById("take").addEventListener("click", () => {
+    const unknown = take(line.value);
+    tell(unknown.length ? "Not taken: " + unknown.join("; ") + "." : "Taken in.");
+  });
+  document.getElementById("copy").addEventListener("click", () => {
+    line.focus(); line.select();
+    try { if (document.execCommand("copy")) { tell("Copied."); return; } } catch (refused) { /* said below */ }
+    tell("The line is marked: copy it by hand.");
+  });
+  document.querySelectorAll("[hidden].scripted").forEach((one) => { one.hidden = false; });
+  let kept = null;
+  try { kept = localStorage.getItem(name); } catch (refused) { kept = null; }
+  if (kept) { take(kept); } else { keep(); }
+})();

@@ -1,0 +1,73 @@
+"""Which files a book is written as."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from functools import partial
+
+from polestead.answer.drawables import Drawables
+from polestead.base.problem import Problem, Wrong
+from polestead.sheets.book.book import LEAVES, leaf_pdf
+from polestead.sheets.book.matter import Matter
+from polestead.sheets.drawn.dxf import plates_dxf
+from polestead.sheets.drawn.gust_leaf import gust_leaf_pdf
+from polestead.sheets.drawn.template import template_pdf
+
+PHONE = "phone"
+TEMPLATES = "templates"  # plates and wraps: paper at 1:1, and DXF beside it
+HANG = "gust-card"  # two faces to cut out and hang by the window
+
+
+ALL = (*LEAVES, TEMPLATES)
+Made = tuple[str, str, Callable[[], bytes]]
+
+
+def wanted(only: str | None, phone: bool) -> tuple[str, ...]:
+    """Names of the leaves to make.
+
+    Args:
+        only: One leaf; None: all of the paper ones.
+        phone: The phone file too.
+
+    Raises:
+        Wrong: No such leaf; names those there are.
+
+    Example:
+        >>> wanted("engineer", False), wanted("engineer", True)
+        (('engineer',), ('engineer', 'phone'))
+    """
+    if only is not None and only not in (*ALL, PHONE):
+        there = ", ".join((*ALL, PHONE))
+        raise Wrong([Problem("", "--only", only, there, "Name one of these.")])
+    names = ALL if only is None else (only,)
+    return (*names, PHONE) if phone and PHONE not in names else names
+
+
+def made(names: tuple[str, ...], matter: Matter, drawn: Drawables) -> Iterator[Made]:
+    """What each is called, the name of its file, and how it is made."""
+    style, paper = matter.style, matter.paper
+    for name in names:
+        if name == PHONE:
+            yield "the phone file", "phone.html", lambda: _phone(matter)
+        elif name == HANG:
+            yield (
+                "gust card to hang",
+                f"{name}.pdf",
+                lambda: gust_leaf_pdf(drawn, style, paper, matter.on),
+            )
+        elif name == TEMPLATES:
+            yield "drill templates at 1:1", f"{name}.pdf", lambda: template_pdf(drawn.plates, drawn.name, drawn.fingerprint, style, paper)  # fmt: skip
+            for plate, content in plates_dxf(drawn.plates).items():
+                yield f"plate {plate}", f"plates/{plate}", partial(bytes, content)
+        else:
+            yield LEAVES[name][0], f"{name}.pdf", _of(name, matter)
+
+
+def _of(name: str, matter: Matter) -> Callable[[], bytes]:
+    return lambda: leaf_pdf(name, matter)
+
+
+def _phone(matter: Matter) -> bytes:
+    from polestead.sheets.phone.phone import phone_file
+
+    return phone_file(matter).encode("utf-8")

@@ -1,0 +1,195 @@
+"""The build book and its leaves: what stands on every page, both papers, both units, the same bytes twice."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from datetime import date
+from functools import cache
+from io import BytesIO
+
+import pytest
+from pypdf import PdfReader
+
+from polestead.base.problem import Wrong
+from polestead.base.show import feet_inches
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.read import read_homestead
+from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
+from polestead.sheets.book.matter import Matter, dimension, warning_of
+from polestead.sheets.shelf import made, wanted
+from tests.answers import worked
+from tests.sheets.deck import DECK
+from tests.sheets.pdf_lines import straight_lines_mm
+
+
+def matter(name: str = "hollow-spruce", style="feet", paper="letter", on=None, cards=DECK) -> Matter:  # fmt: skip
+    return matter_of(read_homestead(demo_path(name)), worked(name), style, paper, on, cards)
+
+
+@cache
+def leaf(leaf_name: str, name: str = "hollow-spruce", style="feet", paper="letter") -> bytes:
+    return leaf_pdf(leaf_name, matter(name, style, paper))
+
+
+def pages(pdf: bytes) -> list[str]:
+    return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(BytesIO(pdf)).pages]
+
+
+def broken() -> Matter:
+    """Hollow Spruce whose pole at the collar would use 112 of 100: the answer's own check, its use put over."""
+    whole = matter()
+    stand = whole.answer.stand
+    pole = next(one for one in stand.checks if one.part == "pole at the collar")
+    checks = tuple(replace(one, use=1.12) if one is pole else one for one in stand.checks)
+    return replace(whole, answer=replace(whole.answer, stand=replace(stand, checks=checks, verdict="gives")))  # fmt: skip
+
+
+@pytest.mark.parametrize("leaf_name", LEAVES)
+@pytest.mark.parametrize(("paper", "style", "size"), [("letter", "feet", (612, 792)), ("a4", "metric", (595, 842))])  # fmt: skip
+def test_every_page_says_whose_it_is_which_it_is_and_what_it_is_not(leaf_name, paper, style, size):
+    reader = PdfReader(BytesIO(leaf(leaf_name, "slieve-moss", style, paper)))
+    count = len(reader.pages)
+    for nth, page in enumerate(reader.pages, start=1):
+        words = re.sub(r"\s+", " ", page.extract_text())
+        assert f"page {nth} of {count}" in words
+        box = sorted(round(float(side)) for side in (page.mediabox.width, page.mediabox.height))
+        assert box == sorted(size)
+        if words:
+            assert worked("slieve-moss").fingerprint in words or "Rod gauge" in words
+        if "void if the pins move" not in words:  # the 1:1 strips carry a foot of their own
+            assert "screening sums, not a stamped design" in words
+
+
+@pytest.mark.parametrize("leaf_name", LEAVES)
+def test_a_leaf_is_tagged_has_a_language_a_title_and_words_for_its_pictures(leaf_name):
+    reader = PdfReader(BytesIO(leaf(leaf_name)))
+    root = reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert str(root["/Lang"]).startswith("en")
+    assert "/StructTreeRoot" in root
+    assert (reader.metadata.title or "").startswith("Hollow Spruce: ")
+    assert b"pdfuaid" in leaf(leaf_name) or "pdfuaid" in root["/Metadata"].get_data().decode()
+    assert all(len(words) > 20 for words in _alternatives(root["/StructTreeRoot"]))
+
+
+def _alternatives(node, depth=0):
+    node = node.get_object()
+    if isinstance(node, list):
+        for one in node:
+            yield from _alternatives(one, depth + 1)
+    elif hasattr(node, "get"):
+        if node.get("/S") == "/Figure":
+            yield str(node.get("/Alt", ""))
+        if "/K" in node and depth < 60:
+            yield from _alternatives(node["/K"], depth + 1)
+
+
+def test_the_same_answer_gives_the_same_bytes_and_another_day_other_ones():
+    assert leaf_pdf("book", matter()) == leaf("book")
+    dated = leaf_pdf("money", matter(on=date(2026, 6, 12)))
+    assert dated != leaf("money")
+    assert all("12 Jun 2026" in page for page in pages(dated))
+
+
+def test_the_book_holds_every_part_and_its_contents_name_the_right_page():
+    told = pages(leaf("book"))
+    contents = next(page for page in told if page.startswith("What is in it"))
+    for title in ("Pieces and cut list", "Hole, pour and trench", "Lifts and modules", "Hole and footing", "Gust card", "Tape table", "Rod gauge, page 1",
+                  "One-line: pole to battery", "What guards strings and run", "Labels to engrave", "Test form", "What it costs", "Through the winter", "Ways of tipping", "Whom to ask"):  # fmt: skip
+        found = re.search(re.escape(title) + r"[ .⁠]+(\d+)", contents)
+        assert found is not None, title
+        assert title.split(", page")[0] in told[int(found.group(1)) - 1]
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+def test_the_strips_inside_the_leaf_stay_at_their_own_scale(paper):
+    pdf = leaf("gauge", "slieve-moss", "metric", paper)
+    for page in range(2):
+        upright = sorted(abs(y1 - y2) for x1, y1, x2, y2 in straight_lines_mm(pdf, page) if abs(x1 - x2) < 1e-3)  # fmt: skip
+        bars = [long for long in upright if 140.0 < long < 160.0]
+        assert bars == pytest.approx([150.0, 152.4], abs=0.1)  # a tenth: what a good rule shows
+
+
+def test_without_cards_the_order_of_work_stands_in_their_place():
+    told = " ".join(pages(leaf_pdf("cards", matter(cards=()))))
+    assert "The order of work" in told
+    assert "Nothing is poured before the footing has been looked at and signed for" in told
+
+
+@pytest.mark.parametrize("leaf_name", ["book", "gauge", "cards"])
+def test_when_something_gives_every_page_says_so_on_its_top_line(leaf_name):
+    given = broken()
+    assert warning_of(given.answer) == "THE SUMS SAY NO: pole at the collar 112 of 100"
+    for page in pages(leaf_pdf(leaf_name, given)):
+        assert "THE SUMS SAY NO: pole at the collar 112 of 100" in page
+    assert "THE SUMS SAY NO" not in " ".join(pages(leaf(leaf_name)))
+
+
+def test_flat_only_is_said_too():
+    whole = matter()
+    stand = replace(whole.answer.stand, verdict="stands only when laid flat")
+    assert warning_of(replace(whole.answer, stand=stand)) == "THE SUMS SAY NO: it stands only when laid flat"  # fmt: skip
+
+
+def test_a_card_has_its_figures_at_24_points_or_more_and_its_words_at_14():
+    reader = PdfReader(BytesIO(leaf("cards")))
+    sizes: dict[str, float] = {}
+
+    def look(text, _cm, matrix, _font, size):
+        for word in text.split():
+            sizes[word] = max(sizes.get(word, 0.0), abs(size * matrix[3]))
+
+    page = next(page for page in reader.pages if "Hole and footing" in page.extract_text())
+    page.extract_text(visitor_text=look)
+    assert sizes["Hole"] >= 34.9
+    assert max(size for word, size in sizes.items() if word.startswith("8′-6″")) >= 24.0
+    assert sizes["Auger"] >= 13.9
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_a_card_with_its_gate_fits_on_one_page(name):
+    told = pages(leaf_pdf("cards", matter(name)))
+    assert len(told) == 3  # cautions, hole, lift
+    assert "Nothing closes before the footing inspection." in told[1]
+    assert "This card needs: pier size." in told[1]
+    assert "Measured as built" in told[1]
+
+
+def test_the_engineer_finds_every_check_with_every_rung_and_every_input():
+    told = " ".join(pages(leaf("engineer"))).replace("\u200b", "")
+    answer = worked("hollow-spruce")
+    squeezed = re.sub(r"[\s\xad-]", "", told)
+    for check in (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks):
+        for word in (check.part, check.name, check.working.result.word):
+            assert re.sub(r"[\s-]", "", word.replace("^2", "²")) in squeezed, word
+    for row in answer.rows:
+        if row.standing == "assumed":
+            assert f"{row.section}.{row.key}" in squeezed
+    assert "from memory" in told
+
+
+def test_only_the_face_of_the_package_is_used_and_it_is_inside():
+    for page in PdfReader(BytesIO(leaf("book"))).pages:
+        for font in page["/Resources"].get("/Font", {}).values():
+            name = str(font.get_object()["/BaseFont"])
+            assert "LibertinusSerif" in name
+
+
+def test_lengths_are_feet_and_inches_or_metric():
+    feet, metric = (" ".join(pages(leaf("book", "hollow-spruce", *how))) for how in (("feet", "letter"), ("metric", "a4")))  # fmt: skip
+    hinge_m = worked("hollow-spruce").geometry.hinge_height_m
+    assert feet_inches(hinge_m) in feet
+    assert f"{hinge_m:.2f} m" in metric
+    card = " ".join(pages(leaf("gust-card", "hollow-spruce", "metric", "a4")))
+    assert " m/s" in card
+    assert " mph" not in card.split("Rests on")[0]  # behind it stand the owner's own words
+    assert dimension(2.5908, "feet") == "8′-6″"  # 102 in
+
+
+def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
+    with pytest.raises(Wrong) as wrong:
+        wanted("everything", False)
+    assert "engineer" in wrong.value.problems[0].allowed
+    names = wanted(None, True)
+    assert [file for _, file, _ in made(names, matter())][-2:] == ["money.pdf", "phone.html"]

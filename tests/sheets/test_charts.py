@@ -1,0 +1,84 @@
+"""The charts: no word on another, none outside, in any ink; what is drawn is what was worked."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+
+import pytest
+
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.read import read_homestead
+from polestead.sheets.book.drawn import own_drawings
+from polestead.sheets.charts_costs import costs_chart
+from polestead.sheets.charts_fortnight import fortnight_chart, runs_of
+from polestead.sheets.charts_rod import rod_force_chart
+from polestead.sheets.svg import PAPER, SCREEN
+from tests.answers import worked
+from tests.sheets.boxes import outside, overlaps
+
+CHARTS = ("year", "fortnight", "habits", "rod force", "costs")
+
+
+@pytest.mark.parametrize("name", demo_names())
+@pytest.mark.parametrize(("ink", "width"), [(PAPER, 760.0), (SCREEN, 802.0), (SCREEN, 720.0)])
+def test_no_word_lies_on_another_or_outside(name, ink, width):
+    drawings = own_drawings(read_homestead(demo_path(name)), worked(name), "feet", ink, width)
+    for chart in CHARTS:
+        if chart in drawings:
+            svg = drawings[chart]()
+            assert overlaps(svg, ink) == [], chart
+            assert outside(svg, ink) == [], chart
+            words = ET.fromstring(svg)[1].text  # noqa: S314  our own drawing
+            assert len(words or "") > 40
+
+
+def test_the_same_picture_on_page_and_paper_but_for_ink_and_face():
+    told = worked("hollow-spruce").winter.fortnight
+    page, paper = (fortnight_chart(told, ink) for ink in (SCREEN, PAPER))
+
+    def bare(svg: str) -> str:
+        return re.sub(r'(fill|stroke|font-family)="[^"]*"', "", svg)
+
+    assert bare(page) == bare(paper)
+
+
+def test_the_year_chart_needs_no_colour():
+    """Solid and outline, thin and heavy: a grey copy loses nothing, since only inks of the medium are used."""
+    drawings = own_drawings(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce"), "feet")  # fmt: skip
+    for chart in CHARTS:
+        colours = set(re.findall(r'(?:fill|stroke)="(#[0-9A-F]{6})"', drawings[chart]()))
+        assert colours <= {PAPER.ink, PAPER.pencil, PAPER.ghost}
+
+
+def test_the_engine_blocks_of_the_fortnight_are_the_hours_it_ran():
+    told = worked("hollow-spruce").winter.fortnight
+    blocks = len(re.findall(r"<rect", fortnight_chart(told, PAPER)))
+    assert blocks == len(runs_of(told.engine_h))
+    assert sum(hours for _, _, hours in runs_of(told.engine_h)) == pytest.approx(sum(told.engine_h))
+
+
+def test_the_bars_of_cost_are_as_long_as_their_money():
+    money = worked("hollow-spruce").money
+    svg = costs_chart(money.ledger, money.currency, PAPER)
+    wide = sorted({float(w) for w in re.findall(r'<rect x="[^"]*" y="[^"]*" width="([^"]*)" height="15"', svg)})  # fmt: skip
+    totals = sorted({part.total for part in money.ledger.parts})
+    assert len(wide) == len(totals)
+    for long, total in zip(wide, totals, strict=True):
+        assert long / wide[-1] == pytest.approx(total / totals[-1], abs=0.001)
+
+
+def test_the_weight_line_lies_where_its_force_is():
+    """Pixels back into pounds by the two outermost figures of the axis."""
+    forces = worked("hollow-spruce").more.rod_forces
+    svg = rod_force_chart(forces, "feet", PAPER)
+    ticks = {}
+    for y, words in re.findall(r'<text [^>]*?y="([^"]*)"[^>]*text-anchor="end"[^>]*>([−0-9,]+)</text>', svg):  # fmt: skip
+        ticks[float(words.replace(",", "").replace("−", "-"))] = float(y) - 4.5
+    low, high = min(ticks), max(ticks)
+    line = re.search(r'<polyline points="([^"]*)"[^>]*stroke-width="2.5"', svg)
+    assert line is not None
+    for point, force in zip(line.group(1).split(), forces, strict=True):
+        y = float(point.split(",")[1])
+        pounds = low + (ticks[low] - y) / (ticks[low] - ticks[high]) * (high - low)
+        assert pounds == pytest.approx(force.dead_n / 4.4482216152605, abs=(high - low) / 200.0)

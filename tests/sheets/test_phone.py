@@ -1,0 +1,151 @@
+"""The phone file: from storage, with no network, at 390 px; ticks, gates, and the line that carries them."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+from polestead.homestead.demos import demo_path
+from polestead.homestead.read import read_homestead
+from polestead.sheets.book.book import matter_of
+from polestead.sheets.phone.phone import phone_file
+from tests.answers import worked
+from tests.sheets.deck import DECK
+
+FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND"]  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def text() -> str:
+    owners = read_homestead(demo_path("hollow-spruce"))
+    return phone_file(matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, DECK))
+
+
+@pytest.fixture(scope="module")
+def path(text: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    file = tmp_path_factory.mktemp("phone") / "phone.html"
+    file.write_text(text, encoding="utf-8")
+    return file
+
+
+@pytest.fixture
+def page(path: Path):
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True).new_page()
+        shown.said = []  # type: ignore[attr-defined]
+        shown.on("console", lambda message: shown.said.append(message.text))  # type: ignore[attr-defined]
+        shown.on("pageerror", lambda error: shown.said.append(str(error)))  # type: ignore[attr-defined]
+        shown.goto(path.as_uri())
+        yield shown
+        browser.close()
+
+
+def tick(page, act: str, step: int):
+    return page.locator(f"input[data-act={act}][data-step='{step}']")
+
+
+def test_it_is_one_file_that_names_nothing_outside_itself(text: str):
+    assert "default-src 'none'" in text
+    assert not re.findall(r'(?:src|href)="(?!#)', text)
+    assert "http" not in text.replace("http://www.w3.org/2000/svg", "").replace("http-equiv", "")
+    assert "url(" not in re.sub(r"url\(#\w+\)", "", text)
+    assert "@import" not in text
+    for words in ("It will not move", "Gust card", "At the pole", "Tape table", "Hole and footing", "screening sums"):  # fmt: skip
+        assert words in text
+    assert "style=" not in text
+
+
+@pytest.mark.browser
+def test_it_fits_a_narrow_phone_and_is_quiet(page):
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+    assert page.said == []
+    box = tick(page, "hole", 1).bounding_box()
+    assert box["width"] >= 56 <= box["height"]
+    for key in page.locator("button, nav a").all():
+        assert key.bounding_box()["height"] >= 55.9
+
+
+@pytest.mark.browser
+def test_a_gate_holds_back_what_comes_after_it_and_says_why(page):
+    tick(page, "hole", 1).click()
+    tick(page, "hole", 4).click()
+    assert not tick(page, "hole", 4).is_checked()
+    assert "Nothing closes before the footing inspection." in page.inner_text("#said")
+    assert page.input_value("#line") == "ticks: hole 1"
+    page.fill(".gate [data-part=by]", "RJ")
+    tick(page, "hole", 5).click()
+    assert not tick(page, "hole", 5).is_checked()  # a name without a day is no signature
+    page.fill(".gate [data-part=on]", "12 Jun")
+    for step in (2, 3, 4):
+        tick(page, "hole", step).click()
+    assert page.input_value("#line") == "ticks: hole 1-4, gate footing 12 Jun RJ"
+    page.fill(".gate [data-part=on]", "")  # the signature taken back takes back what stood on it
+    assert page.input_value("#line") == "ticks: hole 1-3"
+
+
+@pytest.mark.browser
+def test_a_gate_may_be_waived_with_its_reason(page):
+    page.fill(".gate [data-part=why]", "no office here")
+    tick(page, "hole", 4).click()
+    assert page.input_value("#line") == "ticks: hole 4, gate footing not needed: no office here"
+
+
+@pytest.mark.browser
+def test_the_line_given_back_sets_the_same_ticks(page):
+    line = "ticks: hole 1-4, lift 2, gate footing 12 Jun RJ, built hole/footing.depth = 8 ft 7 in"
+    page.fill("#line", line)
+    page.click("#take")
+    assert page.input_value("#line") == line
+    assert tick(page, "hole", 4).is_checked()
+    assert not tick(page, "hole", 5).is_checked()
+    assert page.input_value("[data-key='footing.depth']") == "8 ft 7 in"
+    page.reload()
+    assert page.input_value("#line") == line  # kept where the phone keeps such things
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(
+    ("line", "word"),
+    [
+        ("ticks: hole 4", "its gate is not filled"),
+        ("ticks: pond 1-3", "pond 1-3"),
+        ("ticks: hole 1-99", "hole 1-99"),
+    ],
+)
+def test_what_cannot_be_taken_in_is_said_and_ticks_nothing(page, line, word):
+    page.fill("#line", line)
+    page.click("#take")
+    assert word in page.inner_text("#said")
+    assert page.input_value("#line") == "ticks: none"
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_without_script_it_is_a_text_to_read_by_day_and_by_night(path: Path, scheme):
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True, java_script_enabled=False, color_scheme=scheme).new_page()  # fmt: skip
+        shown.goto(path.as_uri())
+        words = shown.locator("body").inner_text()
+        shown.locator("input[data-act=lift][data-step='1']").click()
+        ticked = shown.locator("input:checked").count()
+        browser.close()
+    assert "Without script the boxes tick" in words
+    assert "Cover the hole whenever you step away." in words
+    assert "Take it in" not in words  # a key that does nothing is not shown
+    assert ticked == 1
+
+
+def test_when_something_gives_it_says_so_first(text: str):
+    from tests.sheets.test_book import broken
+
+    told = phone_file(broken())
+    assert told.index("THE SUMS SAY NO: pole at the collar 112 of 100") < told.index("<nav")
+    assert "THE SUMS SAY NO" not in text
