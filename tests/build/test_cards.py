@@ -11,7 +11,7 @@ from pydantic import BaseModel
 
 from polestead.answer.cards import cards_only, known_of
 from polestead.build.asking import asking_leaf
-from polestead.build.cards.card import Card
+from polestead.build.cards.card import Card, Figure
 from polestead.build.cards.cards import cards_of
 from polestead.build.cards.ground import VERBS
 from polestead.build.cards.known import Known
@@ -168,6 +168,7 @@ def test_cards_as_text_keep_their_columns_in_either_style(name: str) -> None:
     shown = float(figure_text(flat, "feet").split()[0])
     assert shown % 5.0 == 0.0
     assert shown * 0.44704 <= flat.value
+    assert figure_text(Figure(8.4, "d", "wait"), "feet") == "9 days"
     assert any("EMERGENCY DROP" in line for line in card_lines(pole, "feet"))
 
 

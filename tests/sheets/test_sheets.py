@@ -138,7 +138,7 @@ def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> 
     }  # fmt: skip
     a_year_as_a_share, counts, hours = (
         {"returns", "fuel_rise"},
-        {"slid_lines"},
+        {"slid_lines", "people"},
         {"hours", "hours_spared"},
     )
     # moves are (day, tilt) pairs, ledger lines and savings are in the ledger's own currency

@@ -111,11 +111,11 @@ def calendar_of(
         asks = (*act.needs, *(f"gate: {one}" for one in act.behind))
         if any(one not in ends for one in asks):
             continue
-        days = max(1, ceil(act.days))
+        days = max(1, ceil(act.work_days))
         on = max((free, *(ends[one] for one in asks)))
         free = ends[name] = on + timedelta(days=days)
         hire = f" Hire: {act.hire}." if act.hire else ""
-        events.append(Event(f"act {name}", "act", name[0].upper() + name[1:], on, days, f"{act.words} Crew of {act.crew}.{hire}"))  # fmt: skip
+        events.append(Event(f"act {name}", "act", name[0].upper() + name[1:], on, days, f"{act.words} People: {act.people}.{hire}"))  # fmt: skip
         if name == "pour":
             air = _mean_air(month_means_c)
             daily = [air(on + timedelta(days=n)) for n in range(LOOKS_AHEAD_DAYS)]

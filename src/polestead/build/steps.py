@@ -18,22 +18,22 @@ class Act:
     Attributes:
         name: Short (``hole``).
         words: What is done.
-        crew: People it takes.
+        people: How many it takes.
         tools: At hand before it begins.
         hire: What is hired; empty: nothing.
         hire_days: For how long.
-        days: Of work.
+        work_days: Of work.
         needs: Acts done before it.
         behind: Sign-offs it stands behind.
     """
 
     name: str
     words: str
-    crew: int
+    people: int
     tools: tuple[str, ...]
     hire: str
     hire_days: float
-    days: float
+    work_days: float
     needs: tuple[str, ...] = ()
     behind: tuple[str, ...] = ()
 

@@ -78,10 +78,10 @@ def card(
     """
     one = act_named(act)
     sign = None if gate is None else sign_off_named(gate[1])
-    people = "one pair of hands" if one.crew == 1 else f"{one.crew} people"
+    people = "one pair of hands" if one.people == 1 else f"{one.people} people"
     hire = f"{one.hire}, {one.hire_days:g} day" if one.hire_days else one.hire
     return Card(
-        act, title, f"{people}, about {one.days:g} {'day' if one.days <= 1.0 else 'days'}", one.tools, hire,
+        act, title, f"{people}, about {one.work_days:g} {'day' if one.work_days <= 1.0 else 'days'}", one.tools, hire,
         (*one.needs, *(f"gate: {name}" for name in one.behind if gate is None or name != gate[1])), tuple(figures[:MOST_FIGURES]), steps,
         None if gate is None else gate[0], None if sign is None else Gate(sign.name, sign.words, sign.sign),
         as_built, sketch, missing, notes,
