@@ -28,7 +28,9 @@ def test_every_demo_is_built_whole(name: str) -> None:
         wanted = sum(p.length_m * p.count for p in built.pieces if p.material == plan.material and p.length_m)  # fmt: skip
         assert plan.used_m == pytest.approx(wanted)
     assert all(check.holds for check in built.checks)
-    assert built.heaviest_lift == "the pole"
+    # Cinder Mesa: 226 and 230 lb of strongback and rails against 454 lb of pole
+    together = "strongback, rails and hinge together"
+    assert built.heaviest_lift == (together if name == "cinder-mesa" else "the pole")
     assert sum(step.startswith("GATE") for step in built.steps) >= 3
 
 
@@ -46,7 +48,7 @@ def test_text_and_data_tell_it_in_either_style(name: str) -> None:
 
 def test_rails_that_weigh_more_than_the_file_says_are_told_and_lifted_as_heavy() -> None:
     given = demo("hollow-spruce")
-    built = build_of(given)
+    built = build_of(changed("hollow-spruce", mount={"rails_mass_kg": 95.0}))
     assert any("one of the two is wrong" in note for note in built.notes)
     whole = next(lift for lift in built.lifts if lift.name.startswith("strongback, rails"))
     assert given.rails_kg is not None

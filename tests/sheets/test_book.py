@@ -11,6 +11,7 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
+from polestead.answer.drawables import drawables_of
 from polestead.base.problem import Wrong
 from polestead.base.show import feet_inches
 from polestead.homestead.demos import demo_names, demo_path
@@ -192,4 +193,8 @@ def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
         wanted("everything", False)
     assert "engineer" in wrong.value.problems[0].allowed
     names = wanted(None, True)
-    assert [file for _, file, _ in made(names, matter())][-2:] == ["money.pdf", "phone.html"]
+    drawn = drawables_of(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce").stand)
+    files = [file for _, file, _ in made(names, matter(), drawn)]
+    assert files[0] == "book.pdf"
+    assert files[-1] == "phone.html"
+    assert {"templates.pdf", "gust-card.pdf", "plates/hinge-ear.dxf"} <= set(files)
