@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from polestead.cli import main
 from polestead.homestead.demos import demo_path
-from polestead.sheets.book.book import LEAVES
+from polestead.sheets.shelf import ALL
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
 
@@ -20,9 +20,9 @@ def test_the_whole_book_is_written_and_nothing_else(
 ) -> None:
     out = tmp_path / "new" / "folder"
     assert main(["book", "slieve-moss", "--out", str(out), "--phone", "--years", "10"]) == 0
-    assert sorted(path.name for path in out.iterdir()) == sorted([*(f"{name}.pdf" for name in LEAVES), "phone.html"])  # fmt: skip
+    assert sorted(path.name for path in out.iterdir()) == sorted([*(f"{name}.pdf" for name in ALL), "phone.html", "plates"])  # fmt: skip
     told = capsys.readouterr()
-    assert told.err.count("written: ") == len(LEAVES) + 1
+    assert told.err.count("written: ") == len(ALL) + 1 + len(list((out / "plates").iterdir()))
     size = PdfReader(BytesIO((out / "book.pdf").read_bytes())).pages[0].mediabox
     assert (round(float(size.width)), round(float(size.height))) == (595, 842)  # a metric file: A4
 

@@ -51,8 +51,8 @@ def leaf(paper: Paper, defs: str, body: Iterable[str], title: str, words: str) -
     return Leaf(svg, title, words)
 
 
-def leaves_pdf(leaves: Sequence[Leaf], paper: Paper, title: str) -> bytes:
-    """A PDF of whole drawn pages at 1:1; the same leaves give the same bytes."""
+def leaves_pdf(leaves: Sequence[Leaf], paper: Paper, title: str, warning: str = "") -> bytes:
+    """A PDF of whole drawn pages at 1:1, a warning on the top line of each; the same leaves give the same bytes."""
     import typst
 
     parts: dict[str, Any] = {"main": files("polestead.sheets").joinpath("leaves.typ").read_bytes()}
@@ -60,7 +60,7 @@ def leaves_pdf(leaves: Sequence[Leaf], paper: Paper, title: str) -> bytes:
     for nth, one in enumerate(leaves):
         parts[f"leaf-{nth}.svg"] = one.svg.encode("utf-8")
         told.append({"file": f"leaf-{nth}.svg", "alt": one.words})
-    page = {"paper": PAPERS[paper].name, "title": title, "leaves": told}
+    page = {"paper": PAPERS[paper].name, "title": title, "leaves": told, "warning": warning}
     compile_files: Any = (
         typst.compile
     )  # its stub does not know that a folder of files may be handed over

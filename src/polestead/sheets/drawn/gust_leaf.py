@@ -88,9 +88,9 @@ def as_built(d: Drawables) -> tuple[str, ...]:
     return tuple(f"{section}.{key}" for section, key in MUST_BE_BUILT if (section, key) not in built)  # fmt: skip
 
 
-def gust_leaf_pdf(d: Drawables, style: Style, paper: Paper, on: date | None) -> bytes:
-    """The card as a PDF."""
-    return leaves_pdf((gust_leaf(d, style, paper, on),), paper, f"{d.name}: gust card")
+def gust_leaf_pdf(d: Drawables, style: Style, paper: Paper, on: date | None, warning: str = "") -> bytes:  # fmt: skip
+    """The card as a PDF, a warning over it."""
+    return leaves_pdf((gust_leaf(d, style, paper, on),), paper, f"{d.name}: gust card", warning)
 
 
 def gust_leaf(d: Drawables, style: Style, paper: Paper, on: date | None) -> Leaf:

@@ -45,9 +45,9 @@ class Tile:
     above: bool
 
 
-def template_pdf(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper) -> bytes:  # fmt: skip
-    """All templates as a PDF at 1:1."""
-    return leaves_pdf(template_leaves(plates, name, fingerprint, style, paper), paper, f"{name}: drill templates")  # fmt: skip
+def template_pdf(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper, warning: str = "") -> bytes:  # fmt: skip
+    """All templates as a PDF at 1:1, a warning over each."""
+    return leaves_pdf(template_leaves(plates, name, fingerprint, style, paper), paper, f"{name}: drill templates", warning)  # fmt: skip
 
 
 def template_leaves(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper) -> tuple[Leaf, ...]:  # fmt: skip
