@@ -65,6 +65,23 @@ def _stacked(
     return total
 
 
+def _run(
+    house: Household,
+    plan: Plan,
+    array_power_w: dict[str, list[NDArray[np.float32]]],
+    air_c: NDArray[np.floating],
+    first_year: int,
+) -> tuple[Floats, Floats, Floats]:
+    """The compiled loop, handed what it wants."""
+    from polestead.household.engine import LUCKS
+    from polestead.household.kernel import run_years
+
+    power = _stacked(house, array_power_w, air_c.shape)
+    air = np.ascontiguousarray(np.asarray(air_c, dtype=np.float32))
+    luck = 1 + (7919 * first_year) % (LUCKS - 1)
+    return run_years(plan, power, air, luck)
+
+
 def run_house(
     house: Household,
     array_power_w: dict[str, list[NDArray[np.float32]]],
@@ -91,16 +108,9 @@ def run_house(
     Raises:
         Wrong: Where an array hangs on an unknown controller, or a section speaks against itself.
     """
-    from polestead.household.engine import LUCKS
-    from polestead.household.kernel import run_years
-
     refuse_what_cannot_work(house, tuple(array_power_w))
     plan = plan_of(house, start_month, elevation_m, use_factor)
-    power = _stacked(house, array_power_w, air_c.shape)
-    air = np.asarray(air_c, dtype=np.float32)
-
-    luck = 1 + (7919 * first_year) % (LUCKS - 1)
-    return _result(house, plan, *run_years(plan, power, np.ascontiguousarray(air), luck))
+    return _result(house, plan, *_run(house, plan, array_power_w, air_c, first_year))
 
 
 def run_by_hour(
@@ -123,15 +133,9 @@ def run_by_hour(
         use_factor: House-use factor.
         first_year: Number of the first year.
     """
-    from polestead.household.engine import LUCKS
-    from polestead.household.kernel import run_years
-
     plan = plan_of(house, start_month, elevation_m, use_factor)
     plan = plan._replace(column=np.arange(air_c.shape[1], dtype=np.int64))
-    power = _stacked(house, array_power_w, air_c.shape)
-    air = np.ascontiguousarray(np.asarray(air_c, dtype=np.float32))
-    luck = 1 + (7919 * first_year) % (LUCKS - 1)
-    by_hour, _, charge = run_years(plan, power, air, luck)
+    by_hour, _, charge = _run(house, plan, array_power_w, air_c, first_year)
     turned = by_hour[FULL] + by_hour[TOO_SLOW] + by_hour[HELD_BACK]
     return HouseHours(charge, by_hour[ENGINE_H], by_hour[SUN_USED], turned, by_hour[DARK_H])
 
