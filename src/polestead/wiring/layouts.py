@@ -16,7 +16,7 @@ from polestead.homestead.model import (
     OldArray,
     Place,
 )
-from polestead.wiring.currents import bright_current_a, next_rating_a, steady_current_a
+from polestead.wiring.currents import Code, bright_current_a, next_rating_a, steady_current_a
 from polestead.wiring.dangers import held_back_w
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.conductor import conductor_of
@@ -26,7 +26,6 @@ from polestead.wiring.strings.label import Label, new_label, old_label
 from polestead.wiring.strings.together import Hung, amps_checks, match_checks
 from polestead.wiring.strings.voltage import (
     HEAT_CHECK,
-    Code,
     Cold,
     Decides,
     cold_checks,

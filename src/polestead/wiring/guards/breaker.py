@@ -6,8 +6,15 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
-from polestead.wiring.currents import BRIGHT, RATINGS, STEADY, bright_current_a, steady_current_a
-from polestead.wiring.run.ampacity import Code, ampacity_of, wire_checks
+from polestead.wiring.currents import (
+    BRIGHT,
+    RATINGS,
+    STEADY,
+    Code,
+    bright_current_a,
+    steady_current_a,
+)
+from polestead.wiring.run.ampacity import ampacity_of, wire_checks
 from polestead.wiring.run.conductor import Conductor
 
 SMALL = Source("NEC", "240.4(B) and 240.4(D)")

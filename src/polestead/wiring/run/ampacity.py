@@ -6,7 +6,6 @@ A run is as good as its worst place: its terminals, the riser in the sun, the so
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
@@ -16,6 +15,7 @@ from polestead.homestead.model import CableRun
 from polestead.wiring.currents import (
     BRIGHT,
     STEADY,
+    Code,
     bright_current_a,
     next_rating_a,
     steady_current_a,
@@ -28,7 +28,6 @@ from polestead.wiring.run.conductor import (
     share_left,
 )
 
-Code = Literal["NEC", "Canada", "IEC"]
 ABOUT = Source("45 C about the cable where it rises in the sun", status="ours")
 ABOUT_C = 45.0  # our own assumption: a riser in summer sun; buried soil is cooler
 SOIL_C = {"NEC": 30.0, "Canada": 30.0, "IEC": 20.0}  # the tables' own

@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.homestead.model import CableRun
-from polestead.wiring.run.ampacity import Code, ampacity_of, demanded_a, soil_c_of
+from polestead.wiring.currents import Code
+from polestead.wiring.run.ampacity import ampacity_of, demanded_a, soil_c_of
 from polestead.wiring.run.conductor import Conductor, conductor_of, drop_v, sizes, wire_c
 
 METALS = ("copper", "aluminium")

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from polestead.homestead.model import CableRun
-from polestead.wiring.run.ampacity import Code
+from polestead.wiring.currents import Code
 from polestead.wiring.run.economy import Pair, SizeOverYears, cheapest_of, economy_of
 from polestead.wiring.run.sizes import METALS, Strings, sizes_of
 

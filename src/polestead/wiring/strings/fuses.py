@@ -9,9 +9,8 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.wiring.currents import STEADY, bright_current_a, steady_current_a
+from polestead.wiring.currents import STEADY, Code, bright_current_a, steady_current_a
 from polestead.wiring.strings.label import Label
-from polestead.wiring.strings.voltage import Code
 
 FUSES_FROM = 3  # strings in parallel
 LET_OFF = Source(

@@ -12,9 +12,9 @@ from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Controller
 from polestead.modules.power import open_voltage_v
+from polestead.wiring.currents import Code
 from polestead.wiring.strings.label import Label
 
-Code = Literal["NEC", "Canada", "IEC"]
 Decides = Literal["the maker's coefficient", "the code's table", "nothing"]
 
 COLD = Source("NEC", "690.7(A), by the maker's coefficient")

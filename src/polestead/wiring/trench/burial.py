@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
 
 from polestead.base.check import Check, share
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
+from polestead.wiring.currents import Code
 
-Code = Literal["NEC", "Canada", "IEC"]
 COVER = Source("NEC", "Table 300.5")
 BY_CODE: dict[Code, Source] = {
     "NEC": COVER,

@@ -13,7 +13,8 @@ from polestead.base.source import Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
-from polestead.wiring.trench.burial import INCH_M, Code
+from polestead.wiring.currents import Code
+from polestead.wiring.trench.burial import INCH_M
 
 FILL = Source("NEC", "Ch. 9 Table 1")
 FILL_BY_CODE: dict[Code, Source] = {

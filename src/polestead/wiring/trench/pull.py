@@ -8,8 +8,8 @@ from math import exp, pi, radians, sqrt
 from polestead.base.check import Check, share
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.wiring.currents import Code
 from polestead.wiring.run.conductor import area_mm2
-from polestead.wiring.trench.burial import Code
 from polestead.wiring.trench.conduit import Conduit, InPipe
 
 TENSION = Source("IEEE 1185", "pulling tension in straights and bends", "memory")
