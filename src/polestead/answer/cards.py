@@ -6,13 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 from typing import TYPE_CHECKING, cast
 
-from polestead.answer.stands import (  # fmt: skip
-    given_of,
-    setting_only,
-    stand_only,
-    strongback_kg_of,
-    wires_of,
-)
+from polestead.answer.stands import given_only, stand_only, wires_of
 from polestead.build.aim import aim_of
 from polestead.build.build import build_of
 from polestead.build.calendar import Calendar, calendar_of
@@ -22,36 +16,36 @@ from polestead.build.cards.known import Known
 from polestead.build.cure import Cure, cured_by
 from polestead.homestead.read import OwnersFile
 from polestead.mount.gauge import Gauge, gauge_of
-from polestead.mount.geometry import geometry_of
 from polestead.mount.schedule import two_tilts
 from polestead.site.table import monthly_climate
-from polestead.stand.half_built import half_built
 from polestead.stand.result import StandResult
-from polestead.strength.pole import pipe_section
 from polestead.wiring.drawn.form import form_of
 
 if TYPE_CHECKING:
     from polestead.wiring.trench.trench import Trench
 
 
-def known_of(owners: OwnersFile, on: date | None = None, cure: Cure | None = None) -> Known:
+def known_of(
+    owners: OwnersFile,
+    on: date | None = None,
+    cure: Cure | None = None,
+    stand: StandResult | None = None,
+) -> Known:
     """All that the cards are made from.
 
     Args:
         owners: The file as read.
         on: The day the pole is aimed.
         cure: The cure clock, where the pour has been.
+        stand: Gusts, where they were worked already.
 
     Raises:
         Wrong: No such pipe, tube or wire.
     """
     file = owners.homestead
-    kg = strongback_kg_of(file.mount, file.array)
-    stand, wires = stand_only(owners), wires_of(file)
+    stand, wires = stand or stand_only(owners), wires_of(file)
     trench = cast("Trench", wires.trench)  # always there where the pole was looked at
-    given = given_of(
-        file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, half_built(setting_only(owners)), trench,
-    )  # fmt: skip
+    given = given_only(owners, wires)
     controller = next(one for one in file.household.controller if one.name == file.array.controller)
     return Known(
         given, build_of(given), stand, wires,
@@ -75,6 +69,7 @@ def cards_only(
     on: date | None = None,
     poured: date | None = None,
     daily_c: Sequence[float | None] = (),
+    stand: StandResult | None = None,
 ) -> tuple[Card, ...]:
     """Every card.
 
@@ -83,11 +78,12 @@ def cards_only(
         on: The day the pole is aimed.
         poured: The day of the pour.
         daily_c: Mean of each 24 hours since the pour [C]; None where nobody looked.
+        stand: Gusts, where they were worked already.
     """
     cure = None
     if poured is not None or daily_c:
         cure = cured_by(daily_c, owners.homestead.footing.concrete_pa, poured=poured)
-    return cards_of(known_of(owners, on, cure))
+    return cards_of(known_of(owners, on, cure, stand))
 
 
 def calendar_only(owners: OwnersFile, start: date) -> Calendar:

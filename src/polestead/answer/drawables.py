@@ -5,18 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
-from polestead.answer.stands import given_of, setting_only, strongback_kg_of, wires_of
+from polestead.answer.stands import given_only, stand_only, wires_of
 from polestead.base.row import Row
 from polestead.build.build import build_of
 from polestead.build.given import Given
 from polestead.build.pieces.plates import PlateCut
 from polestead.homestead.model import BuriedLine
 from polestead.homestead.read import OwnersFile
-from polestead.mount.geometry import geometry_of
-from polestead.stand.half_built import half_built
 from polestead.stand.result import StandResult
-from polestead.stand.stand import stands
-from polestead.strength.pole import pipe_section
 from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.trench.own_lines import OwnLines
@@ -72,10 +68,8 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         Wrong: No such pipe or tube.
     """
     file = owners.homestead
-    kg = strongback_kg_of(file.mount, file.array)
-    geometry, pipe = geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole)
     wires = wires_of(file)
-    given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+    given = given_only(owners, wires)
     built = build_of(given)
     trench = cast("Trench", wires.trench)  # always there where the pole was looked at
     eurocode = given.eurocode
@@ -89,7 +83,7 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         buried=file.buried,
         own=trench.own,
         trench_m=built.trench.length_m,
-        stand=stand or stands(setting_only(owners)),
+        stand=stand or stand_only(owners),
         one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),
         strings=string_map_of(file.array),
         rows=owners.rows,

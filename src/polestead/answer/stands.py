@@ -20,7 +20,6 @@ from polestead.stand.stand import stands
 from polestead.stand.states import curves_of, own_working, parts_in, working_at
 from polestead.strength.pole import PipeSection, pipe_section
 from polestead.strength.tubes import tube_section
-from polestead.wiring.bank.charging import Charging, charging_of
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.layouts import Layouts, layouts_of
 from polestead.wiring.result import AtThePole, WiringResult
@@ -117,16 +116,29 @@ def given_of(
     )  # fmt: skip
 
 
-def built_only(owners: OwnersFile) -> BuildResult:
-    """How it is built, without the weather and the house.
+def given_only(owners: OwnersFile, wires: WiringResult) -> Given:
+    """What pieces, cards and drawings are made from, without the weather and the house.
+
+    Args:
+        owners: The file as read.
+        wires: Of the same file, from ``wires_of``.
 
     Raises:
         Wrong: No such pipe or tube.
     """
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
-    halves = half_built(setting_only(owners))
-    return built_of(file, geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole), kg, halves, wires_of(file).trench)  # fmt: skip
+    geometry, pipe = geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole)
+    return given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+
+
+def built_only(owners: OwnersFile) -> BuildResult:
+    """How it is built, without the weather and the house.
+
+    Raises:
+        Wrong: No such pipe or tube.
+    """
+    return build_of(given_only(owners, wires_of(owners.homestead)))
 
 
 def wires_of(file: Homestead) -> WiringResult:
@@ -175,8 +187,3 @@ def layouts_in(file: Homestead, held_back_wh: Mapping[str, float] | None = None)
 
 def _controller_of(file: Homestead) -> Controller:
     return next(one for one in file.household.controller if one.name == file.array.controller)
-
-
-def charging_in(file: Homestead) -> Charging:
-    """All that may charge the bank at once."""
-    return charging_of(file.household, file.array)

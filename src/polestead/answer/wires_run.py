@@ -9,18 +9,15 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.answer.stands import strongback_kg_of
 from polestead.answer.supply import BLOCK_YEARS, Single, Skies, Sun, new_power_w
 from polestead.answer.winter import HouseOnSun, saved_under
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Homestead, NewArray, Prices
-from polestead.homestead.read import OwnersFile
 from polestead.household.result import HouseYears
 from polestead.modules.power import cell_c
 from polestead.money.saved import saved_by_year
-from polestead.mount.geometry import geometry_of
-from polestead.mount.schedule import Habitual, two_tilts
+from polestead.mount.schedule import Habitual
 from polestead.wiring.run.ampacity import AT_TERMINALS, IN_HEAT, IN_SOIL
 from polestead.wiring.run.economy import Economy, economy_of, wire_prices
 from polestead.wiring.run.loss import JOULE, NOTES, sum_i2_h_a2, working_v
@@ -181,29 +178,6 @@ def module_v(array: NewArray, sun: Sun, power_w: Single) -> Single:
     cells = sun.weather.air_c.astype(np.float32) + power_w * rise
     fall = module.open_circuit_voltage_v * module.voltage_change_per_k
     return np.asarray(working_v(module.working_voltage_v, fall, 1, cells), dtype=np.float32)
-
-
-def run_worked(
-    owners: OwnersFile, sizes: Iterable[SizeOfWire], layouts: Iterable[LaidOut], seed: int = 1
-) -> RunChoices:
-    """The run over the year and all that follows, from the file alone: one block of years under the owner's own moves.
-
-    Args:
-        owners: The file as read.
-        sizes: As worked without the weather.
-        layouts: Of the new array, as worked without the weather.
-        seed: Of the weather.
-
-    Raises:
-        Wrong: Where the file is consistent in itself but not in the world.
-    """
-    file = owners.homestead
-    mount = file.mount
-    geometry = geometry_of(mount, file.array, strongback_kg_of(mount, file.array))
-    skies = Skies(file, owners.path.parent, geometry, BLOCK_YEARS, seed)
-    plan = two_tilts(mount.winter_tilt_deg, mount.summer_tilt_deg, file.place.latitude_deg)
-    year = run_over_year(file, skies, HouseOnSun(file, skies), plan)
-    return run_choices_of(file, year, sizes, layouts)
 
 
 def run_choices_of(

@@ -210,7 +210,7 @@ def book(words: argparse.Namespace) -> int:
         for name in (*DRAWINGS, *ALSO)
         if name not in ("one-line", "string map")  # the book turns its own page for these
     }
-    cards = tuple(cards_only(owners, words.on))
+    cards = cards_only(owners, words.on, stand=result.stand)
     matter = matter_of(owners, result, style, paper, words.on, cards, drawings)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)

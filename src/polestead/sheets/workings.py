@@ -17,7 +17,6 @@ from polestead.build.result import BuildResult
 from polestead.money.result import MoneyResult
 from polestead.sheets.working import check_lines, working_lines
 from polestead.stand.result import StandMore, StandResult
-from polestead.wiring.bank.charging import Charging
 from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
 from polestead.wiring.strings.voltage import HEAT_CHECK
@@ -96,11 +95,6 @@ def of_run(over_years: RunChoices) -> Iterator[Named]:
     yield "worth of a lost watt-hour", over_years.year.working
     if over_years.economy.working is not None:
         yield "wire over the years", over_years.economy.working
-
-
-def of_charging(charging: Charging) -> Iterator[Named]:
-    """Working of the charging currents together."""
-    yield "charging currents together", charging.working
 
 
 def of_money(money: MoneyResult) -> Iterator[Named]:
