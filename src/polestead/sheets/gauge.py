@@ -9,8 +9,8 @@ from string import ascii_uppercase
 
 from polestead.base.show import inches, number
 from polestead.mount.gauge import Gauge, Mark, TapeLine
-from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf
-from polestead.sheets.svg import PAPER, hatch, line, polygon, tag, text
+from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
+from polestead.sheets.svg import PAPER, hatch, line, polygon, tag
 
 STRIP_MM, GAP_MM, MARGIN_MM = 34.0, 6.0, 12.0
 TOP_MM, FOOT_MM = 27.0, 14.0
@@ -104,13 +104,15 @@ def _pages(gauge: Gauge, paper: Paper) -> list[list[Strip]]:
 def _strip(gauge: Gauge, strip: Strip) -> Iterator[str]:
     x, right, top = strip.x_mm, strip.x_mm + STRIP_MM, strip.bottom_mm - strip.height_mm
     yield polygon([(x, top), (right, top), (right, strip.bottom_mm), (x, strip.bottom_mm)], "none", PAPER.ink, 0.35)  # fmt: skip
-    yield _say((x, top - 2.0), strip.letter + (": cut out on the frame" if strip.first else ""), 9)
+    yield say_pt(
+        (x, top - 2.0), strip.letter + (": cut out on the frame" if strip.first else ""), 9
+    )
     yield from _joints(strip, top)
     if strip.first:
         zero = strip.y_mm(0.0)
         yield line((x, zero), (right, zero), PAPER.ink, 0.5)
         yield polygon([(x - 3.2, zero - 1.4), (x - 3.2, zero + 1.4), (x, zero)], PAPER.ink)
-        yield _say((x + 1.5, zero + 5.0), "0: face of gland nut", 8.5)
+        yield say_pt((x + 1.5, zero + 5.0), "0: face of gland nut", 8.5)
     for span in gauge.tells_little:
         yield from _little(gauge, strip, span)
     named = [one for one in (*gauge.stances, *gauge.stops) if strip.holds(one.rod_m)]
@@ -124,7 +126,7 @@ def _strip(gauge: Gauge, strip: Strip) -> Iterator[str]:
                 [(x, y - 0.8), (right, y - 0.8), (right, y + 0.8), (x, y + 0.8)], PAPER.ink
             )
             above = mark.tilt_deg == gauge.stops[1].tilt_deg
-            yield _say((x + 1.5, y - 2.0 if above else y + 4.4), f"stop {mark.tilt_deg:g}°", 8.5)
+            yield say_pt((x + 1.5, y - 2.0 if above else y + 4.4), f"stop {mark.tilt_deg:g}°", 8.5)
     for mark in gauge.stances:
         if strip.holds(mark.rod_m):
             yield from _stance(strip, mark, gauge.stops)
@@ -149,7 +151,7 @@ def _joints(strip: Strip, top: float) -> Iterator[str]:
         middle = at + (OVERLAP_MM / 2 if at > top + OVERLAP_MM + 0.1 else -OVERLAP_MM / 2)
         for centre in (x + 17.0, x + 31.0):
             yield polygon([(centre, middle - 3.0), (centre + 1.6, middle), (centre, middle + 3.0), (centre - 1.6, middle)], "none", PAPER.ink, 0.3)  # fmt: skip
-        yield _say((x + 24.0, middle + 1.1), f"{ascii_uppercase[lower + 1]} over {ascii_uppercase[lower]}", 7, "middle")  # fmt: skip
+        yield say_pt((x + 24.0, middle + 1.1), f"{ascii_uppercase[lower + 1]} over {ascii_uppercase[lower]}", 7, "middle")  # fmt: skip
 
 
 def _tick(strip: Strip, mark: Mark, named: list[Mark]) -> Iterator[str]:
@@ -164,7 +166,7 @@ def _tick(strip: Strip, mark: Mark, named: list[Mark]) -> Iterator[str]:
         return
     size, weight = (14, "bold") if step == 10 else (10, None)
     words = f"{mark.tilt_deg:.0f}{'°' if step == 10 else ''}"
-    yield _say((strip.x_mm + long + 1.0, y + size * MM_PER_PT * 0.34), words, size, weight=weight)
+    yield say_pt((strip.x_mm + long + 1.0, y + size * MM_PER_PT * 0.34), words, size, weight=weight)
 
 
 def _stance(strip: Strip, mark: Mark, stops: tuple[Mark, Mark]) -> Iterator[str]:
@@ -173,12 +175,12 @@ def _stance(strip: Strip, mark: Mark, stops: tuple[Mark, Mark]) -> Iterator[str]
     x = strip.x_mm
     if min(abs(mark.rod_m - stop.rod_m) for stop in stops) * 1000.0 < 8.0:
         up = -1.0 if abs(mark.rod_m - stops[0].rod_m) < abs(mark.rod_m - stops[1].rod_m) else 1.0
-        yield _say((x + 1.5, y + (up * 5.0 if up > 0 else up * 3.0)), f"{mark.words} {mark.tilt_deg:.0f}°", 9.5, weight="bold")  # fmt: skip
+        yield say_pt((x + 1.5, y + (up * 5.0 if up > 0 else up * 3.0)), f"{mark.words} {mark.tilt_deg:.0f}°", 9.5, weight="bold")  # fmt: skip
         return
     for off in (-0.6, 0.6):
         yield line((x, y + off), (x + STRIP_MM, y + off), PAPER.ink, 0.3)
-    yield _say((x + 5.0, y - 1.8), mark.words, 10, weight="bold")
-    yield _say((x + 5.0, y + 4.4), f"{mark.tilt_deg:.0f}°", 9)
+    yield say_pt((x + 5.0, y - 1.8), mark.words, 10, weight="bold")
+    yield say_pt((x + 5.0, y + 4.4), f"{mark.tilt_deg:.0f}°", 9)
 
 
 def _hole(strip: Strip, mark: Mark) -> Iterator[str]:
@@ -186,7 +188,7 @@ def _hole(strip: Strip, mark: Mark) -> Iterator[str]:
     yield tag("circle", cx=x, cy=y, r=2.6, fill="none", stroke=PAPER.ink, stroke_width=0.45)
     for dx, dy in ((3.4, 0.0), (0.0, 3.4)):
         yield line((x - dx, y - dy), (x + dx, y + dy), PAPER.ink, 0.2)
-    yield _say((x, y - 4.2), mark.words, 9, "middle", "bold")
+    yield say_pt((x, y - 4.2), mark.words, 9, "middle", "bold")
 
 
 def _little(gauge: Gauge, strip: Strip, span: tuple[float, float]) -> Iterator[str]:
@@ -198,16 +200,16 @@ def _little(gauge: Gauge, strip: Strip, span: tuple[float, float]) -> Iterator[s
     corners = [(x, top), (x + STRIP_MM, top), (x + STRIP_MM, bottom), (x, bottom)]
     yield polygon(corners, "url(#little)")
     yield polygon(corners, "none", PAPER.pencil, 0.25)
-    yield _say((x + STRIP_MM / 2, bottom + 3.4), f"{span[0]:.0f} to {span[1]:.0f}°: use the level", 7.5, "middle")  # fmt: skip
+    yield say_pt((x + STRIP_MM / 2, bottom + 3.4), f"{span[0]:.0f} to {span[1]:.0f}°: use the level", 7.5, "middle")  # fmt: skip
 
 
 def _beside(gauge: Gauge, name: str, paper: Paper, foot: str) -> list[str]:
     """The first page's words, proof of the print, table and lines for the proof on the pole."""
     size = PAPERS[paper]
     parts = [
-        _say((COLUMN_MM, 20.0), "Rod gauge", 25, weight="bold"),
-        _say((COLUMN_MM, 26.0), name, 11),
-        _say((COLUMN_MM, 30.5), "Zero at the gland nut's face; read at the shoulder of the rod's clevis.", 8),
+        say_pt((COLUMN_MM, 20.0), "Rod gauge", 25, weight="bold"),
+        say_pt((COLUMN_MM, 26.0), name, 11),
+        say_pt((COLUMN_MM, 30.5), "Zero at the gland nut's face; read at the shoulder of the rod's clevis.", 8),
         *_stamp(gauge, size.width_mm - MARGIN_MM),
         *_card(COLUMN_MM, 36.0),
         *_proof_bars(size.width_mm - 25.0, 36.0),
@@ -226,8 +228,8 @@ def _stamp(gauge: Gauge, right_mm: float) -> list[str]:
     turned = f"rotate(-5 {left + wide / 2} {y + 7})"
     inside = (
         polygon([(left, y), (left + wide, y), (left + wide, y + 14.0), (left, y + 14.0)], "none", PAPER.ink, 0.7)
-        + _say((left + wide / 2, y + 7.4), top, 15, "middle", "bold")
-        + _say((left + wide / 2, y + 11.8), sub, 7.5, "middle")
+        + say_pt((left + wide / 2, y + 7.4), top, 15, "middle", "bold")
+        + say_pt((left + wide / 2, y + 11.8), sub, 7.5, "middle")
     )  # fmt: skip
     return [tag("g", inside, transform=turned)]
 
@@ -237,10 +239,10 @@ def _card(x: float, y: float) -> list[str]:
     middle = x + wide / 2
     return [
         tag("rect", x=x, y=y, width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
-        _say((middle, y + 20.0), "Lay a bank card here.", 14, "middle", "bold"),
-        _say((middle, y + 27.0), "It must fit exactly, edge to edge.", 10, "middle"),
-        _say((middle, y + 32.0), "If not: print again at 100 %, nothing fitted to the page.", 9, "middle"),
-        _say((middle, y + 38.0), "85.6 by 54.0 mm", 8.5, "middle"),
+        say_pt((middle, y + 20.0), "Lay a bank card here.", 14, "middle", "bold"),
+        say_pt((middle, y + 27.0), "It must fit exactly, edge to edge.", 10, "middle"),
+        say_pt((middle, y + 32.0), "If not: print again at 100 %, nothing fitted to the page.", 9, "middle"),
+        say_pt((middle, y + 38.0), "85.6 by 54.0 mm", 8.5, "middle"),
     ]  # fmt: skip
 
 
@@ -253,11 +255,11 @@ def _proof_bars(x: float, y: float) -> list[str]:
             line((at, y), (at, y + long), PAPER.ink, 0.5),
             line((at - 2.2, y), (at + 2.2, y), PAPER.ink, 0.3),
             line((at - 2.2, y + long), (at + 2.2, y + long), PAPER.ink, 0.3),
-            _say((at, y - 1.6), words, 8, "middle", "bold"),
+            say_pt((at, y - 1.6), words, 8, "middle", "bold"),
         ]
         step = 10.0 if nth == 0 else 12.7
         parts += [line((at, y + step * k), (at + 1.2, y + step * k), PAPER.ink, 0.2) for k in range(1, int(long / step))]  # fmt: skip
-    parts.append(_say((x + 12.5, y + 156.8), "measure both", 7.5, "end"))
+    parts.append(say_pt((x + 12.5, y + 156.8), "measure both", 7.5, "end"))
     return parts
 
 
@@ -267,7 +269,9 @@ def _table(gauge: Gauge, x: float, y: float) -> list[str]:
     stops = (x + 13.0, x + 39.0, x + 53.0, right)
     heads = ("tilt", "rod out, in", "mm", "hold the out key" if timed else "seconds: once proved")
     parts = [line((x, y), (right, y), PAPER.ink, 0.5)]
-    parts += [_say((at, y + 4.2), word, 8.5, "end") for at, word in zip(stops, heads, strict=True)]
+    parts += [
+        say_pt((at, y + 4.2), word, 8.5, "end") for at, word in zip(stops, heads, strict=True)
+    ]
     parts.append(line((x, y + 5.8), (right, y + 5.8), PAPER.ink, 0.2))
     named = {round(one.tilt_deg, 6): one.words for one in gauge.stances}
     for nth, row in enumerate(gauge.table):
@@ -276,7 +280,7 @@ def _table(gauge: Gauge, x: float, y: float) -> list[str]:
         if strong:
             parts.append(line((x + 0.5, base - 3.6), (x + 0.5, base + 1.0), PAPER.ink, 0.9))
         cells = (f"{row.tilt_deg:g}°", inches(row.rod_m), f"{row.rod_m * 1000:.0f}", _seconds(row, nth))  # fmt: skip
-        parts += [_say((at, base), cell, 9.5, "end", strong) for at, cell in zip(stops, cells, strict=True)]  # fmt: skip
+        parts += [say_pt((at, base), cell, 9.5, "end", strong) for at, cell in zip(stops, cells, strict=True)]  # fmt: skip
         parts.append(line((x, base + 1.5), (right, base + 1.5), PAPER.ghost, 0.15))
     return parts
 
@@ -288,28 +292,28 @@ def _seconds(row: TapeLine, nth: int) -> str:
 
 
 def _proof(x: float, y: float) -> list[str]:
-    parts = [_say((x, y), "Proof, on the pole", 14, weight="bold")]
+    parts = [say_pt((x, y), "Proof, on the pole", 14, weight="bold")]
     for nth in range(3):
         base = y + 8.0 + 7.5 * nth
         parts += [
-            _say((x, base), "at rod", 9.5),
+            say_pt((x, base), "at rod", 9.5),
             line((x + 12.0, base + 0.6), (x + 36.0, base + 0.6), PAPER.ink, 0.2),
-            _say((x + 38.5, base), "the level says", 9.5),
+            say_pt((x + 38.5, base), "the level says", 9.5),
             line((x + 62.0, base + 0.6), (x + 82.0, base + 0.6), PAPER.ink, 0.2),
-            _say((x + 83.0, base), "°", 9.5),
+            say_pt((x + 83.0, base), "°", 9.5),
         ]
     told = (
         "Proved when two pairs, 20° apart or more, lie on the strip",
         "within 4 mm. Write them into the file, under drive, measured.",
     )
-    return [*parts, *(_say((x, y + 29.0 + 3.6 * nth), one, 8) for nth, one in enumerate(told))]
+    return [*parts, *(say_pt((x, y + 29.0 + 3.6 * nth), one, 8) for nth, one in enumerate(told))]
 
 
 def _bars(paper: Paper, nth: int, name: str, foot: str) -> list[str]:
     size = PAPERS[paper]
     return [
-        _say((MARGIN_MM, 16.0), f"Rod gauge, page {nth + 1}", 16, weight="bold"),
-        _say((MARGIN_MM, 21.0), name, 10),
+        say_pt((MARGIN_MM, 16.0), f"Rod gauge, page {nth + 1}", 16, weight="bold"),
+        say_pt((MARGIN_MM, 21.0), name, 10),
         *_proof_bars(size.width_mm - 22.0, 36.0),
         *_foot(size.height_mm, size.width_mm, foot),
     ]
@@ -319,9 +323,5 @@ def _foot(height: float, width: float, foot: str) -> list[str]:
     y = height - 9.0
     return [
         line((MARGIN_MM, y - 3.2), (width - MARGIN_MM, y - 3.2), PAPER.ink, 0.2),
-        _say((MARGIN_MM, y), f"worst print error seen ______ mm in 150 · {foot}", 8),
+        say_pt((MARGIN_MM, y), f"worst print error seen ______ mm in 150 · {foot}", 8),
     ]
-
-
-def _say(at: tuple[float, float], words: str, points: float, anchor: str = "start", weight: str | None = None) -> str:  # fmt: skip
-    return text(at, words, PAPER.ink, FACE, points * MM_PER_PT, anchor, weight)

@@ -9,7 +9,7 @@ from importlib.resources import files
 from typing import Any, Literal
 from xml.sax.saxutils import escape
 
-from polestead.sheets.svg import tag
+from polestead.sheets.svg import PAPER, Point, tag, text
 
 Paper = Literal["letter", "a4"]
 MM_PER_PT = 25.4 / 72.0
@@ -37,6 +37,13 @@ class Leaf:
     svg: str
     title: str
     words: str
+
+
+def say_pt(
+    at: Point, words: str, points: float, anchor: str = "start", weight: str | None = None
+) -> str:
+    """One line of text on a page in millimetres, its size in points."""
+    return text(at, words, PAPER.ink, PAPER.face, points * MM_PER_PT, anchor, weight)
 
 
 def leaf(paper: Paper, defs: str, body: Iterable[str], title: str, words: str) -> Leaf:

@@ -89,11 +89,6 @@ def picture(made: Picture, wide: str = "100%", high: str = "") -> Block:
     return {"kind": "picture", "svg": made.svg, "alt": made.words, "wide": wide, "high": high}
 
 
-def side_by_side(left: Sequence[Block], right: Sequence[Block], widths: Sequence[str]) -> Block:
-    """Two columns."""
-    return {"kind": "beside", "left": list(left), "right": list(right), "widths": list(widths)}
-
-
 def boxes(steps: Iterable[dict[str, Any]]) -> Block:
     """Steps with boxes to tick; each has ``words`` and may have ``more``, ``caution``, ``blanks``."""
     return {"kind": "boxes", "steps": list(steps)}

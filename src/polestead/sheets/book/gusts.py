@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust, inches, number
+from polestead.base.show import gust, inches, number
 from polestead.mount.gauge import Gauge
 from polestead.sheets.book.blocks import (  # fmt: skip
     Block,
@@ -20,20 +19,14 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.stand.result import TiltStand
-
-SHOWN_TILTS = (15, 30, 45, 60)
-# The Beaufort numbers by what trees and people do, with the upper end of each mean wind; gusts run about half as high again.
-BY_EYE = (
-    ("still, smoke drifts", 1.5),
-    ("leaves and twigs move", 5.4),
-    ("small branches move", 7.9),
-    ("large branches move, wires whistle", 13.8),
-    ("whole trees move, hard to walk against", 17.1),
-    ("twigs break off", 20.7),
+from polestead.sheets.gust_rows import (
+    BEAUFORT,
+    BY_EYE,
+    eye_gust_m_s,
+    eye_words,
+    gust_factor,
+    rows_of,
 )
-BY_EYE_SOURCE = "By eye: the Beaufort scale's effects on land (from memory), upper end of each; a gust runs about half as high again (common practice, no source)."
-GUST_OVER_MEAN = 1.5
 
 
 def gust_card_page(matter: Matter) -> Section:
@@ -52,38 +45,19 @@ def _card(matter: Matter) -> Iterator[Block]:
     )
     yield caution("Nobody under it while it moves, while only the rod holds it, in wind, or with snow on it. Prop and lock before hands go in.")  # fmt: skip
     yield head("By eye")
-    rows = [(words, _about(mean, style), _about(mean * GUST_OVER_MEAN, style)) for words, mean in BY_EYE]  # fmt: skip
-    yield table(("what you see", "wind up to about", "gusts to about"), rows, ("2fr", "1fr", "1fr"), "lrr")  # fmt: skip
-    yield small(BY_EYE_SOURCE)
+    exposure, unit = matter.owners.homestead.place.exposure, "mph" if style == "feet" else "m/s"
+    rows = [(words, f"{force}", f"{eye_words(eye_gust_m_s(mean, exposure), style)} {unit}") for words, force, mean in BY_EYE]  # fmt: skip
+    yield table(("what you see", "force", "gusts up to"), rows, ("2fr", "1fr", "1fr"), "lrr")
+    yield small(f"By {BEAUFORT}; upper end of the force, times {gust_factor(exposure):g}, rounded up. No thunderstorm is foretold so.")  # fmt: skip
 
 
 def card_rows(matter: Matter) -> list[tuple[str, str, str, str]]:
-    """Flat locked, flat on the rod, the plain tilts, the steepest; half-way on the prop where there is one."""
-    stand, style = matter.answer.stand, matter.style
-    card = stand.card
-    rows = [_row(f"flat, {card[0].tilt_deg:.0f}°, locked", card[0], style)]
-    if card[0].rod_stands_to_m_s is not None:
-        rows.append((f"flat, {card[0].tilt_deg:.0f}°, rod alone", gust(card[0].rod_stands_to_m_s, style), card[0].rod_gives_first, _under(card[0], style)))  # fmt: skip
-    rows += [_row(f"{row.tilt_deg:.0f}°", row, style) for row in card[1:-1] if round(row.tilt_deg) in SHOWN_TILTS]  # fmt: skip
-    rows.append(_row(f"steepest, {card[-1].tilt_deg:.0f}°", card[-1], style))
-    prop = next((one for one in stand.states if one.state == "prop"), None)
-    if prop is not None:
-        at = prop.weakest
-        rows.append((f"{prop.tilt_deg[at]:.0f}°, on the prop", gust(prop.gust_m_s[at], style), prop.gives_first[at], "–"))  # fmt: skip
-    return rows
-
-
-def _row(word: str, row: TiltStand, style: Style) -> tuple[str, str, str, str]:
-    return word, gust(row.stands_to_m_s, style), row.gives_first, _under(row, style)
-
-
-def _under(row: TiltStand, style: Style) -> str:
-    return "–" if row.path_under_m_s is None else gust(row.path_under_m_s, style)
-
-
-def _about(speed_m_s: float, style: Style) -> str:
-    unit, step = ("mph", 5.0) if style == "feet" else ("m/s", 1.0)
-    return f"{step * round(in_unit(speed_m_s, unit) / step):.0f} {unit}"
+    """The card's rows in words, gusts rounded down."""
+    style = matter.style
+    return [
+        (words, gust(stands, style), first, "–" if under is None else gust(under, style))
+        for words, stands, first, under in rows_of(matter.answer.stand)
+    ]
 
 
 def _rests_on(matter: Matter) -> str:

@@ -5,81 +5,26 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from datetime import date
-from math import ceil
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, gust_step
-from polestead.base.source import Source
 from polestead.sheets.charts import gust_card
-from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf
-from polestead.sheets.svg import PAPER, line, polygon, tag, text
-from polestead.stand.result import TiltStand
+from polestead.sheets.gust_rows import BY_EYE, Row, eye_gust_m_s, eye_words, gust_factor, rows_of
+from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
+from polestead.sheets.svg import PAPER, line, polygon, tag
 
 FACE = PAPER.face
 MARGIN_MM = 11.0
 FIGURE_PT, WORD_PT, SMALL_PT = 22.0, 14.0, 9.5
-BEAUFORT = Source("WMO Manual on Codes (WMO-No. 306)", "Beaufort scale, specifications for land", "memory")  # fmt: skip
-GUST_OVER_MEAN = {"B": 1.9, "III": 1.9, "IV": 1.9}  # ten-minute mean to gust over rough ground
-GUST_OVER_OPEN_MEAN = 1.5
-# what is seen, force, upper end of its ten-minute mean [m/s]
-BY_EYE = (("still, smoke straight up", 0, 0.3), ("leaves and twigs move", 3, 5.4), ("small branches move", 4, 7.9), ("whole trees move", 7, 17.1), ("hard to walk", 8, 20.7))  # fmt: skip
 MUST_BE_BUILT = (("mount", "hinge_height"), ("mount", "hinge_pin"), ("footing", "diameter"), ("footing", "depth"))  # fmt: skip
 PLOT_MM = (180.0, 74.0)
 PX_PER_MM = 96.0 / 25.4
 
-Row = tuple[str, float, str, float | None]  # words, gust it stands to, gives first, move only under
-
 
 def gust_rows(d: Drawables) -> list[Row]:
-    """Rows of the table: flat locked, flat on the rod, steps of 15 degrees, steepest, the prop."""
-    card = d.stand.card
-    flat, last = card[0], card[-1]
-    rows: list[Row] = [(f"flat {flat.tilt_deg:g}°, locked", flat.stands_to_m_s, flat.gives_first, flat.move_under_m_s)]  # fmt: skip
-    if flat.rod_stands_to_m_s is not None:
-        rows.append((f"flat {flat.tilt_deg:g}°, rod alone", flat.rod_stands_to_m_s, flat.rod_gives_first, flat.move_under_m_s))  # fmt: skip
-    for tilt in (15.0, 30.0, 45.0, 60.0):
-        row = _at(card, tilt)
-        if row is not None and tilt < last.tilt_deg:
-            rows.append((f"{tilt:g}°", row.stands_to_m_s, row.gives_first, row.move_under_m_s))
-    rows.append((f"{last.tilt_deg:g}°, steepest", last.stands_to_m_s, last.gives_first, last.move_under_m_s))  # fmt: skip
-    prop = next((state for state in d.stand.states if state.state == "prop"), None)
-    if prop is not None:
-        nth = prop.weakest
-        row = _at(card, round(prop.tilt_deg[nth]))
-        rows.append((f"{prop.tilt_deg[nth]:g}°, on the prop", prop.gust_m_s[nth], prop.gives_first[nth], None if row is None else row.move_under_m_s))  # fmt: skip
-    return rows
-
-
-def _at(card: tuple[TiltStand, ...], tilt: float) -> TiltStand | None:
-    return next((row for row in card if abs(row.tilt_deg - tilt) < 0.01), None)
-
-
-def eye_gust_m_s(mean_m_s: float, exposure: str) -> float:
-    """Gust that may come with a mean wind seen by eye.
-
-    Source: gust over ten-minute mean 1.5 in the open, 1.9 over rough ground (from memory).
-
-    Args:
-        mean_m_s: Upper end of the step [m/s].
-        exposure: Of the place.
-
-    Example:
-        >>> round(eye_gust_m_s(7.9, "C"), 2)
-        11.85
-    """
-    return mean_m_s * GUST_OVER_MEAN.get(exposure, GUST_OVER_OPEN_MEAN)
-
-
-def eye_words(speed_m_s: float, style: Style) -> str:
-    """A gust one may meet, rounded UP: it is set against what the array stands to.
-
-    Example:
-        >>> eye_words(11.85, "feet"), eye_words(11.85, "metric")
-        ('30', '12')
-    """
-    step, value = (5.0, in_unit(speed_m_s, "mph")) if style == "feet" else (2.0, speed_m_s)
-    return f"{step * ceil(value / step - 1e-9):.0f}"
+    """Rows of the table."""
+    return rows_of(d.stand)
 
 
 def as_built(d: Drawables) -> tuple[str, ...]:
@@ -107,7 +52,7 @@ def gust_leaf(d: Drawables, style: Style, paper: Paper, on: date | None) -> Leaf
     body = [
         *_table(d, style, size.width_mm, half),
         line((4.0, half), (size.width_mm - 4.0, half), PAPER.pencil, 0.25, "4 2"),
-        _say((size.width_mm / 2.0, half - 1.4), "cut here and lay the two back to back", 9, "middle"),
+        say_pt((size.width_mm / 2.0, half - 1.4), "cut here and lay the two back to back", 9, "middle"),
         *_face(d, style, size.width_mm, half, on),
     ]  # fmt: skip
     unit = "mph" if style == "feet" else "m/s"
@@ -118,53 +63,52 @@ def gust_leaf(d: Drawables, style: Style, paper: Paper, on: date | None) -> Leaf
 def _table(d: Drawables, style: Style, width: float, half: float) -> Iterator[str]:
     unit = "mph" if style == "feet" else "m/s"
     rows = gust_rows(d)
-    yield _say((MARGIN_MM, 16.0), f"{d.name}: gusts, {unit}", 20, weight="bold")
+    yield say_pt((MARGIN_MM, 16.0), f"{d.name}: gusts, {unit}", 20, weight="bold")
     stops = (MARGIN_MM, MARGIN_MM + 67.0, MARGIN_MM + 71.0, MARGIN_MM + 134.0)
     head = 25.0
     for at, words, anchor in ((stops[0], "left at", "start"), (stops[1], "stands to", "end"), (stops[2], "gives first", "start"), (stops[3], "move only under", "end")):  # fmt: skip
-        yield _say((at, head), words, 10, anchor)
+        yield say_pt((at, head), words, 10, anchor)
     yield line((MARGIN_MM, head + 1.8), (stops[3], head + 1.8), PAPER.ink, 0.5)
     step = min(11.2, (half - head - 22.0) / len(rows))
     for nth, (said, speed, first, moved) in enumerate(rows):
         base = head + 9.6 + nth * step
-        yield _say((stops[0], base), said, WORD_PT)
-        yield _say((stops[1], base), f"{gust_step(speed, style):.0f}", FIGURE_PT, "end", "bold")
+        yield say_pt((stops[0], base), said, WORD_PT)
+        yield say_pt((stops[1], base), f"{gust_step(speed, style):.0f}", FIGURE_PT, "end", "bold")
         fits = 40.0 / (PAPER.letter * MM_PER_PT * max(len(first), 1))
-        yield _say((stops[2], base), first, min(WORD_PT, max(fits, 9.0)))
+        yield say_pt((stops[2], base), first, min(WORD_PT, max(fits, 9.0)))
         if moved is not None:
-            yield _say((stops[3], base), f"{gust_step(moved, style):.0f}", FIGURE_PT, "end")
+            yield say_pt((stops[3], base), f"{gust_step(moved, style):.0f}", FIGURE_PT, "end")
         yield line((MARGIN_MM, base + 2.6), (stops[3], base + 2.6), PAPER.ghost, 0.2)
     last = head + 9.6 + len(rows) * step - 2.0
     told = ["Rounded down. A gust heard or forecast over the figure: lay it flat and lock it before it comes."]  # fmt: skip
     if d.given.lock is None:
         told.append("No lock in the file: nothing but the rod holds it.")
     for nth, words in enumerate(told):
-        yield _say((MARGIN_MM, min(last + 4.4 * nth, half - 5.0)), words, 9.5)
+        yield say_pt((MARGIN_MM, min(last + 4.4 * nth, half - 5.0)), words, 9.5)
     yield from _ladder(d, style, width - MARGIN_MM - 47.0, width - MARGIN_MM)
 
 
 def _ladder(d: Drawables, style: Style, left: float, right: float) -> Iterator[str]:
     """By eye, from still to hard to walk, the strongest on top."""
     exposure = d.given.place.exposure
-    factor = GUST_OVER_MEAN.get(exposure, GUST_OVER_OPEN_MEAN)
-    yield _say((left, 25.0), "by eye: gusts up to", 10)
+    yield say_pt((left, 25.0), "by eye: gusts up to", 10)
     yield line((left, 26.8), (right, 26.8), PAPER.ink, 0.5)
     for x in (left, left + 13.0):
         yield line((x, 28.5), (x, 98.0), PAPER.ink, 0.6)
     for nth, (words, force, mean) in enumerate(reversed(BY_EYE)):
         y = 36.0 + nth * 14.0
         yield line((left, y + 4.0), (left + 13.0, y + 4.0), PAPER.ink, 0.5)
-        yield _say((left + 6.5, y + 2.0), eye_words(eye_gust_m_s(mean, exposure), style), 18, "middle", "bold")  # fmt: skip
+        yield say_pt((left + 6.5, y + 2.0), eye_words(eye_gust_m_s(mean, exposure), style), 18, "middle", "bold")  # fmt: skip
         for row, part in enumerate(_two(words)):
-            yield _say((left + 15.0, y - 2.6 + row * 4.3), part, 11.5)
-        yield _say((left + 15.0, y + 5.8), f"force {force}", 9)
+            yield say_pt((left + 15.0, y - 2.6 + row * 4.3), part, 11.5)
+        yield say_pt((left + 15.0, y + 5.8), f"force {force}", 9)
     told = (
         "Upper end of the force,",
-        f"times {factor:g}, rounded up. No",
+        f"times {gust_factor(exposure):g}, rounded up. No",
         "thunderstorm is foretold so.",
     )
     for nth, words in enumerate(told):
-        yield _say((left, 106.0 + 4.0 * nth), words, 9)
+        yield say_pt((left, 106.0 + 4.0 * nth), words, 9)
 
 
 def _two(words: str) -> list[str]:
@@ -175,7 +119,7 @@ def _two(words: str) -> list[str]:
 
 def _face(d: Drawables, style: Style, width: float, half: float, on: date | None) -> Iterator[str]:
     place = d.given.place
-    yield _say((MARGIN_MM, half + 14.0), f"{d.name}: what each tilt stands to", 16, weight="bold")
+    yield say_pt((MARGIN_MM, half + 14.0), f"{d.name}: what each tilt stands to", 16, weight="bold")
     yield from _stamp(d, width - MARGIN_MM, half + 5.0)
     wide, high = PLOT_MM
     plot = gust_card(d.stand, style, PAPER, wide * PX_PER_MM, high * PX_PER_MM, 12.5)
@@ -196,15 +140,11 @@ def _face(d: Drawables, style: Style, width: float, half: float, on: date | None
     if left:
         told.append(f"As built once measured and written into the file: {', '.join(left)}.")
     for nth, words in enumerate(told):
-        yield _say((MARGIN_MM, half + 19.0 + high + 6.5 + nth * 5.2), words, 10)
+        yield say_pt((MARGIN_MM, half + 19.0 + high + 6.5 + nth * 5.2), words, 10)
 
 
 def _stamp(d: Drawables, right: float, top: float) -> list[str]:
     words = "UNPROVED" if as_built(d) else "AS BUILT"
     wide = 42.0
-    inside = polygon([(right - wide, top), (right, top), (right, top + 11.0), (right - wide, top + 11.0)], "none", PAPER.ink, 0.7) + _say((right - wide / 2.0, top + 7.6), words, 15, "middle", "bold")  # fmt: skip
+    inside = polygon([(right - wide, top), (right, top), (right, top + 11.0), (right - wide, top + 11.0)], "none", PAPER.ink, 0.7) + say_pt((right - wide / 2.0, top + 7.6), words, 15, "middle", "bold")  # fmt: skip
     return [tag("g", inside, transform=f"rotate(-3 {right - wide / 2.0:g} {top + 5.5:g})")]
-
-
-def _say(at: tuple[float, float], words: str, points: float, anchor: str = "start", weight: str | None = None) -> str:  # fmt: skip
-    return text(at, words, PAPER.ink, FACE, points * MM_PER_PT, anchor, weight)

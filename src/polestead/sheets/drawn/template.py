@@ -10,8 +10,8 @@ from polestead.base.show import Style, dimension, drill
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import Box, clipped
 from polestead.sheets.gauge import CARD_MM
-from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf
-from polestead.sheets.svg import PAPER, Point, line, polygon, tag, text
+from polestead.sheets.leaf import PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
+from polestead.sheets.svg import PAPER, Point, line, polygon, tag
 
 MARGIN_MM, TOP_MM, FOOT_MM, SIDE_MM = 9.0, 26.0, 24.0, 18.0
 OVERLAP_MM = 12.0
@@ -134,11 +134,11 @@ def _sheet(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style, p
         reach = hole.diameter_m * 500.0 + MARK_MM
         body += [line((x - reach, y), (x + reach, y), PAPER.ink, 0.18), line((x, y - reach), (x, y + reach), PAPER.ink, 0.18)]  # fmt: skip
         if x + reach + 9.0 < size.width_mm - MARGIN_MM:
-            body.append(_say((x + reach * 0.72, y - reach * 0.72), str(nth), 10, weight="bold"))
+            body.append(say_pt((x + reach * 0.72, y - reach * 0.72), str(nth), 10, weight="bold"))
         names.add(nth)
     body += _head(plate, tile, tiles, style)
     body += _bars(size.width_mm, size.height_mm)
-    body.append(_say((MARGIN_MM, size.height_mm - 6.0), foot, 8))
+    body.append(say_pt((MARGIN_MM, size.height_mm - 6.0), foot, 8))
     sheet = f", sheet {tile.letter}" if tile.letter else ""
     words = f"Drill template of the {plate.name}{sheet} at 1:1; {_holes_words(plate, style)}"
     return leaf(paper, defs, body, f"Drill template: {plate.name}{sheet}", words)
@@ -167,7 +167,7 @@ def _joints(tile: Tile, tiles: tuple[Tile, ...], at: Callable[[float, float], Po
             yield polygon([(x, y - 3.0), (x + 2.0, y), (x, y + 3.0), (x - 2.0, y)], "none", PAPER.ink, 0.3)  # fmt: skip
         x, y = at(across, low + span * 0.25) if upright else at(low + span * 0.25, across)
         both = sorted((int(tile.letter), int(other.letter)))
-        yield _say((x, y), f"{both[1]} over {both[0]}", 9, "middle")
+        yield say_pt((x, y), f"{both[1]} over {both[0]}", 9, "middle")
 
 
 def _head(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style) -> list[str]:
@@ -178,12 +178,12 @@ def _head(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style) ->
     if plate.kind == "wrap":
         thick = ", paper once round the pole"
     told = [f"{plate.count} off{thick}, {plate.steel}; {plate.where}. {_holes_words(plate, style)}"]
-    lines = [_say((MARGIN_MM, 12.5), f"{plate.name}{sheet}", 17, weight="bold")]
+    lines = [say_pt((MARGIN_MM, 12.5), f"{plate.name}{sheet}", 17, weight="bold")]
     most = 124
     row = 17.0
     for words in told:
         for part in _broken(words, most):
-            lines.append(_say((MARGIN_MM, row), part, 9))
+            lines.append(say_pt((MARGIN_MM, row), part, 9))
             row += 3.9
     return lines
 
@@ -224,7 +224,7 @@ def _bar(a: tuple[float, float], b: tuple[float, float], words: str, at: tuple[f
     dx, dy = (1.8, 0.0) if upright else (0.0, 1.8)
     parts = [line(a, b, PAPER.ink, 0.45)]
     parts += [line((x - dx, y - dy), (x + dx, y + dy), PAPER.ink, 0.3) for x, y in (a, b)]
-    return [*parts, _say(at, words, 8.5, "end" if upright else "start")]
+    return [*parts, say_pt(at, words, 8.5, "end" if upright else "start")]
 
 
 def _proof(plates: tuple[PlateCut, ...], style: Style, paper: Paper, foot: str) -> Leaf:
@@ -234,26 +234,26 @@ def _proof(plates: tuple[PlateCut, ...], style: Style, paper: Paper, foot: str) 
     x, y = MARGIN_MM, 30.0
     middle = x + wide / 2.0
     body = [
-        _say((MARGIN_MM, 18.0), "Drill templates at 1:1", 24, weight="bold"),
+        say_pt((MARGIN_MM, 18.0), "Drill templates at 1:1", 24, weight="bold"),
         tag("rect", x=x, y=y, width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
-        _say((middle, y + 24.0), "Lay a bank card here.", 14, "middle", "bold"),
-        _say((middle, y + 31.0), "It must fit exactly, edge to edge.", 10, "middle"),
-        _say((middle, y + 36.0), "If not: print again at 100 %.", 10, "middle"),
+        say_pt((middle, y + 24.0), "Lay a bank card here.", 14, "middle", "bold"),
+        say_pt((middle, y + 31.0), "It must fit exactly, edge to edge.", 10, "middle"),
+        say_pt((middle, y + 36.0), "If not: print again at 100 %.", 10, "middle"),
         *_bars(size.width_mm, size.height_mm),
-        _say((MARGIN_MM, size.height_mm - 6.0), foot, 8),
+        say_pt((MARGIN_MM, size.height_mm - 6.0), foot, 8),
     ]  # fmt: skip
     told = ("Measure the bars of each sheet, both ways,", "before a centre is punched.", "Cut on the outline, glue, punch through the", "middle of each hole, check middle to middle", "with a rule, then drill small and open up.", "Holes for pins are drilled or bored, not burned.")  # fmt: skip
-    body += [_say((x + wide + 8.0, y + 6.0 + 6.0 * nth), words, 11) for nth, words in enumerate(told)]  # fmt: skip
+    body += [say_pt((x + wide + 8.0, y + 6.0 + 6.0 * nth), words, 11) for nth, words in enumerate(told)]  # fmt: skip
     row = y + high + 14.0
-    body.append(_say((MARGIN_MM, row), "What follows", 14, weight="bold"))
+    body.append(say_pt((MARGIN_MM, row), "What follows", 14, weight="bold"))
     for plate in plates:
         count = len(tiles_of(turned(plate, paper), paper))
         row += 8.0
-        body.append(_say((MARGIN_MM, row), f"{plate.name}: {plate.count} off, {count} sheet{'s' if count > 1 else ''}", 12, weight="bold"))  # fmt: skip
+        body.append(say_pt((MARGIN_MM, row), f"{plate.name}: {plate.count} off, {count} sheet{'s' if count > 1 else ''}", 12, weight="bold"))  # fmt: skip
         for words in (_holes_words(plate, style), *plate.notes):
             for part in _all_broken(words, 112):
                 row += 4.6
-                body.append(_say((MARGIN_MM + 4.0, row), part, 9.5))
+                body.append(say_pt((MARGIN_MM + 4.0, row), part, 9.5))
     words = f"Proof of the print and list of templates: {', '.join(plate.name for plate in plates)}"
     return leaf(paper, "", body, "Drill templates, proof of the print", words)
 
@@ -262,7 +262,3 @@ def _all_broken(words: str, most: int) -> list[str]:
     from textwrap import wrap
 
     return wrap(words, most)
-
-
-def _say(at: tuple[float, float], words: str, points: float, anchor: str = "start", weight: str | None = None) -> str:  # fmt: skip
-    return text(at, words, PAPER.ink, FACE, points * MM_PER_PT, anchor, weight)

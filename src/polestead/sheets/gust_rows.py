@@ -1,0 +1,72 @@
+"""The gust card in rows, and the wind by eye: one set for the page, the card to hang and the phone."""
+
+from __future__ import annotations
+
+from math import ceil
+
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style
+from polestead.base.source import Source
+from polestead.stand.result import StandResult, TiltStand
+
+BEAUFORT = Source("WMO Manual on Codes (WMO-No. 306)", "Beaufort scale, specifications for land", "memory")  # fmt: skip
+GUST_OVER_MEAN = {"B": 1.9, "III": 1.9, "IV": 1.9}  # ten-minute mean to gust over rough ground
+GUST_OVER_OPEN_MEAN = 1.5
+# what is seen, force, upper end of its ten-minute mean [m/s]
+BY_EYE = (("still, smoke straight up", 0, 0.3), ("leaves and twigs move", 3, 5.4), ("small branches move", 4, 7.9), ("whole trees move", 7, 17.1), ("hard to walk", 8, 20.7))  # fmt: skip
+SHOWN_TILTS = (15.0, 30.0, 45.0, 60.0)
+
+Row = tuple[str, float, str, float | None]  # words, gust it stands to, gives first, lay flat under
+
+
+def rows_of(stand: StandResult) -> list[Row]:
+    """Flat locked, flat on the rod, steps of 15 degrees, steepest, the prop.
+
+    The last figure is the least on the whole way to flat: from a tilt that bears more it is still the way that decides.
+    """
+    card = stand.card
+    flat, last = card[0], card[-1]
+    rows = [_row(f"flat {flat.tilt_deg:g}°, locked", flat)]
+    if flat.rod_stands_to_m_s is not None:
+        rows.append((f"flat {flat.tilt_deg:g}°, rod alone", flat.rod_stands_to_m_s, flat.rod_gives_first, flat.path_under_m_s))  # fmt: skip
+    rows += [_row(f"{row.tilt_deg:g}°", row) for row in card[1:-1] if row.tilt_deg in SHOWN_TILTS]
+    rows.append(_row(f"{last.tilt_deg:g}°, steepest", last))
+    prop = next((state for state in stand.states if state.state == "prop"), None)
+    if prop is not None:  # it is moved by nothing while it lies on the prop
+        at = prop.weakest
+        rows.append((f"{prop.tilt_deg[at]:g}°, on the prop", prop.gust_m_s[at], prop.gives_first[at], None))  # fmt: skip
+    return rows
+
+
+def _row(words: str, row: TiltStand) -> Row:
+    return words, row.stands_to_m_s, row.gives_first, row.path_under_m_s
+
+
+def gust_factor(exposure: str) -> float:
+    """Gust over ten-minute mean: 1.5 in the open, 1.9 over rough ground (from memory)."""
+    return GUST_OVER_MEAN.get(exposure, GUST_OVER_OPEN_MEAN)
+
+
+def eye_gust_m_s(mean_m_s: float, exposure: str) -> float:
+    """Gust that may come with a mean wind seen by eye.
+
+    Args:
+        mean_m_s: Upper end of the step [m/s].
+        exposure: Of the place.
+
+    Example:
+        >>> round(eye_gust_m_s(7.9, "C"), 2)
+        11.85
+    """
+    return mean_m_s * gust_factor(exposure)
+
+
+def eye_words(speed_m_s: float, style: Style) -> str:
+    """A gust one may meet, rounded UP: it is set against what the array stands to.
+
+    Example:
+        >>> eye_words(11.85, "feet"), eye_words(11.85, "metric")
+        ('30', '12')
+    """
+    step, value = (5.0, in_unit(speed_m_s, "mph")) if style == "feet" else (2.0, speed_m_s)
+    return f"{step * ceil(value / step - 1e-9):.0f}"
