@@ -396,3 +396,27 @@ def test_a_string_that_kills_its_controller_at_the_record_low_is_refused(
     file.write_text(longer, encoding="utf-8")
     assert main(["wires", str(file), "--part", "short"]) == 1
     assert "NO: string, cold voltage against the controller's limit" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("was", "becomes", "words"),
+    [
+        ("in_series = 3\nin_parallel = 2\n\n[household.old", "in_series = 6\nin_parallel = 1\n\n[household.old", "old array roof, string, cold voltage"),
+        ('series_fuse = "25 A"', 'series_fuse = "10 A"', "string fuse"),
+        ('voltage_limit = "250 V"\n', 'voltage_limit = "250 V"\narray_current_limit = "30 A"\n', "controller"),
+        ('facing = "190 deg"\ncontroller = "roof"', 'facing = "190 deg"\ncontroller = "pole"', "beside"),
+    ],
+)  # fmt: skip
+def test_no_fault_of_the_strings_in_the_file_is_left_out_of_the_verdict(
+    was: str, becomes: str, words: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """An old string of 289 V on 150 V, a fuse its label does not bear, 35 A on a controller of 30 A, strings that do not match."""
+    text = demo_path("hollow-spruce").read_text(encoding="utf-8")
+    assert was in text
+    file = tmp_path / "one-fault.toml"
+    file.write_text(text.replace(was, becomes, 1), encoding="utf-8")
+    assert main(["wires", str(file), "--part", "short"]) == 1
+    out = " ".join(capsys.readouterr().out.split())
+    told = [one for one in out.split("NO: ")[1:] if words in one]
+    assert told
+    assert "checks hold" not in out

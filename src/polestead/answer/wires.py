@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
 
 from polestead.answer.stands import layouts_in, strongback_kg_of, wire_choices_of, wires_of
 from polestead.answer.supply import BLOCK_YEARS, Skies
@@ -56,9 +57,19 @@ class Wires:
 
     @property
     def checks(self) -> tuple[Check, ...]:
-        """Everything that must hold."""
+        """Everything that must hold: wires, the strings in the file with what hangs beside them, old arrays, tilt drive."""
         drive = () if self.tilt_drive is None else self.tilt_drive.checks
-        return (*self.wiring.checks, *drive)
+        return (*self.wiring.checks, *self._of_strings(), *drive)
+
+    def _of_strings(self) -> Iterator[Check]:
+        """What only the layouts ask: fuse, neighbours and amperes of the new strings, and everything of each old array."""
+        told = {(check.part, check.name) for check in self.wiring.checks}
+        yield from (one for one in self.layouts.chosen.checks if (one.part, one.name) not in told)
+        for old in self.layouts.old:
+            for layout in old.layouts:
+                if layout.chosen:
+                    for check in layout.checks:
+                        yield replace(check, part=f"old array {old.name}, {check.part}")
 
 
 def wires_in(
