@@ -46,6 +46,7 @@ TESTED_MOVES = (
 )
 ROOM_C = 20.0
 ROUND_RAD = 1e-9
+ROUND_M = 1e-12  # nearer together than this is together: a direction between would be noise
 
 
 @dataclass(frozen=True, slots=True)
@@ -256,7 +257,7 @@ def _with_straight(start: Pose, end: Pose, r: float, first: int, last: int) -> P
     dx, dz = _between(start, end, r, first, last)
     apart = hypot(dx, dz)
     if first == last:
-        straight, heading = apart, atan2(dz, dx) if apart > 0.0 else start.heading_rad
+        straight, heading = apart, atan2(dz, dx) if apart > ROUND_M else start.heading_rad
     elif apart < 2.0 * r:
         return None
     else:
@@ -271,7 +272,7 @@ def _three_arcs(start: Pose, end: Pose, r: float, turn: int, side: int) -> Path 
     """Arc, arc the other way, arc: the middle circle touches both others, on one side or the other."""
     dx, dz = _between(start, end, r, turn, turn)
     apart = hypot(dx, dz)
-    if apart > 4.0 * r or apart == 0.0:
+    if apart > 4.0 * r or apart <= ROUND_M:
         return None
     to_middle = atan2(dz, dx) + side * acos(apart / (4.0 * r))
     first = to_middle + turn * pi / 2.0  # heading where the outer circle touches the middle one
