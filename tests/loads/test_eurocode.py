@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from polestead.loads.combinations import combinations, in_gust
@@ -57,14 +57,22 @@ def test_by_hand_at_thirty_degrees():
 
 
 @given(st.floats(-20.0, 85.0), st.floats(0.01, 0.2))
+@example(30.0, 0.125)
 def test_nothing_jumps(tilt, step):
+    """The blocked way is a case of its own up to 30 degrees, where its table ends; from there it is as the open one, which governs."""
     if abs(tilt) < 0.3:  # where flat turns into its mirror image
         return
     one, other = blow([tilt]), blow([tilt + step])
+    every = np.arange(len(one.case_names))
+    if tilt <= 30.0 < tilt + step:
+        blocked = np.array(["blocked" in name for name in one.case_names])
+        assert (np.abs(one.push_n[blocked]) <= np.abs(one.push_n[~blocked]) + 1e-9).all()
+        assert np.abs(other.push_n[blocked] - other.push_n[~blocked]).max() <= 1e-9
+        every = every[~blocked]
     scale = np.abs(one.push_n).max()
-    assert np.abs(one.push_n - other.push_n).max() <= 0.05 * scale
+    assert np.abs(one.push_n - other.push_n)[every].max() <= 0.05 * scale
     turn = np.abs(one.hinge_n_m).max()
-    assert np.abs(one.hinge_n_m - other.hinge_n_m).max() <= 0.05 * turn
+    assert np.abs(one.hinge_n_m - other.hinge_n_m)[every].max() <= 0.05 * turn
 
 
 @given(st.floats(1.0, 45.0))
