@@ -7,9 +7,17 @@ from functools import cache
 from polestead.answer.answer import Answer, answer_of
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
+from polestead.web.desk import State
 
 
 @cache
 def worked(name: str, years: int = 100) -> Answer:
     """The whole answer of a demo, as `polestead answer` works it."""
     return answer_of(read_homestead(demo_path(name)), years)
+
+
+@cache
+def on_the_desk(name: str) -> State:
+    """A demo's file and answer, as the page opens them."""
+    owners = read_homestead(demo_path(name))
+    return State(owners, worked(name), owners.homestead.units)

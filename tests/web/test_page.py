@@ -14,9 +14,10 @@ from starlette.testclient import TestClient
 
 from polestead.base.problem import Wrong
 from polestead.sheets.text import moves_words
-from polestead.web.page import sheet_app
+from polestead.web.app import sheet_app
+from polestead.web.desk import Desk
 from polestead.web.serve import serve
-from tests.answers import worked
+from tests.answers import on_the_desk, worked
 
 FLAGS = [
     "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
@@ -26,7 +27,7 @@ FLAGS = [
 
 @pytest.fixture(scope="module")
 def client() -> TestClient:
-    return TestClient(sheet_app(worked("hollow-spruce"), "feet"), base_url="http://127.0.0.1")
+    return TestClient(sheet_app(Desk(on_the_desk("hollow-spruce"))), base_url="http://127.0.0.1")
 
 
 def test_the_page_holds_the_three_answers_the_drawings_and_the_cautions(client: TestClient) -> None:
@@ -61,7 +62,7 @@ def test_there_is_nothing_else_to_fetch(client: TestClient, path: str) -> None:
 
 
 def test_every_reply_closes_the_door_behind_it(client: TestClient) -> None:
-    for path in ("/", "/sheet.css", "/nothing"):
+    for path in ("/", "/static/sheet.css", "/nothing"):
         policy = client.get(path).headers["content-security-policy"]
         assert "default-src 'none'" in policy
         assert "unsafe" not in policy
@@ -74,21 +75,25 @@ def test_names_of_the_owner_are_not_markup() -> None:
     from dataclasses import replace
 
     answer = replace(worked("hollow-spruce"), name="<b>Hollow & Spruce</b>")
-    page = TestClient(sheet_app(answer, "feet"), base_url="http://127.0.0.1").get("/").text
+    desk = Desk(replace(on_the_desk("hollow-spruce"), answer=answer))
+    page = TestClient(sheet_app(desk), base_url="http://127.0.0.1").get("/").text
     assert "<b>Hollow" not in page
     assert "&lt;b&gt;Hollow &amp; Spruce" in page
 
 
 def test_a_busy_port_is_told() -> None:
-    with socket.create_server(("127.0.0.1", 0)) as taken, pytest.raises(Wrong, match="taken"):
-        serve(worked("hollow-spruce"), "feet", taken.getsockname()[1], browser=False)
+    state = on_the_desk("hollow-spruce")
+    with socket.create_server(("127.0.0.1", 0)) as taken:
+        port = taken.getsockname()[1]
+        with pytest.raises(Wrong, match="taken"):
+            serve(state.owners, state.answer, state.style, port, browser=False)
 
 
 @pytest.fixture(scope="module")
 def address() -> Iterator[str]:
     listening = socket.create_server(("127.0.0.1", 0))
     server = uvicorn.Server(
-        uvicorn.Config(sheet_app(worked("hollow-spruce"), "feet"), log_level="warning")
+        uvicorn.Config(sheet_app(Desk(on_the_desk("hollow-spruce"))), log_level="warning")
     )
     thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
     thread.start()

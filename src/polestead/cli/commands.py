@@ -323,7 +323,7 @@ def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own wor
     (page,) = entry_points(group="polestead.faces", name="page")  # decision 0006
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
-    return int(page.load()(result, _style(words, result), words.port, not words.no_browser))
+    return int(page.load()(owners, result, _style(words, result), words.port, not words.no_browser))
 
 
 def put(path: Path, content: bytes) -> None:

@@ -10,16 +10,19 @@ import uvicorn
 from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
-from polestead.web.page import sheet_app
+from polestead.homestead.read import OwnersFile
+from polestead.web.app import sheet_app
+from polestead.web.desk import Desk, State
 
 HERE = "127.0.0.1"
 
 
-def serve(answer: Answer, style: Style, port: int, browser: bool) -> int:
+def serve(owners: OwnersFile, answer: Answer, style: Style, port: int, browser: bool) -> int:
     """Serve until stopped with Ctrl-C.
 
     Args:
-        answer: What the page shows.
+        owners: The file as read.
+        answer: What was worked from it.
         style: In which units.
         port: 0 finds a free one.
         browser: Whether to open the owner's browser.
@@ -43,8 +46,7 @@ def serve(answer: Answer, style: Style, port: int, browser: bool) -> int:
     )
     if browser:
         webbrowser.open(address)
-    server = uvicorn.Server(
-        uvicorn.Config(sheet_app(answer, style), log_level="warning", server_header=False)
-    )
+    app = sheet_app(Desk(State(owners, answer, style)))
+    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", server_header=False))
     server.run(sockets=[listening])
     return 0
