@@ -41,6 +41,7 @@ class Given:
         half_built: States on the way up, with the gust each stands to.
         contents: What lies in the trench, from the bottom up.
         trench_level_m, trench_floor_m: Length along the trench and depth of its floor, where the run was taken apart.
+        shown: In whose units sentences are written; None: the file's.
     """
 
     place: Place
@@ -62,11 +63,16 @@ class Given:
     contents: tuple[str, ...] = ()
     trench_level_m: float | None = None
     trench_floor_m: float | None = None
+    shown: Style | None = None
 
     @property
     def style(self) -> Style:
         """In whose units sentences are written."""
-        return "metric" if self.metric else "feet"
+        return self.shown or ("metric" if self.metric else "feet")
+
+    def sold(self, metres: float) -> str:
+        """A size as the yard names it, in the file's units whatever the sentence is in: rounds, plates, bolts."""
+        return cut_length(metres, "metric" if self.metric else "feet")
 
     def long(self, metres: float) -> str:
         """A length in a sentence."""

@@ -66,7 +66,7 @@ def _cage(g: Given) -> Listed:
     bar_m = f.cage_bar_m or CAGE_BAR_M
     length_m = cage_bar_length_m(f.depth_m, f.collar_m)
     piece = Piece(
-        "cage bar, upright", f.cage_bars, f"{g.long(bar_m)} reinforcing bar", length_m, f.cage_bars * bar_kg(bar_m, length_m), "in a ring, 3 in (75 mm) from the soil",
+        "cage bar, upright", f.cage_bars, f"{g.sold(bar_m)} reinforcing bar", length_m, f.cage_bars * bar_kg(bar_m, length_m), "in a ring, 3 in (75 mm) from the soil",
         "hole and collar less the cover at both ends; straight, in one length", "rebar",
     )  # fmt: skip
     ring_m = pi * (f.diameter_m - 2.0 * COVER_M)
