@@ -34,7 +34,7 @@ class Drawables:
         given: Sections of the file with geometry and pipe.
         built: Pieces, plates, pour, lifts, hanging order.
         buried: The owner's own lines as written.
-        own: The same against trench and hole.
+        trench: What must be in it, and the owner's lines against trench and hole.
         stand: Gusts and checks.
         one_line, strings: The wires.
         rows: Where every value comes from.
@@ -47,12 +47,17 @@ class Drawables:
     given: Given
     built: BuildResult
     buried: tuple[BuriedLine, ...]
-    own: OwnLines
+    trench: Trench
     stand: StandResult
     one_line: OneLine
     strings: StringMap
     rows: tuple[Row, ...]
     unsettled: frozenset[tuple[str, str]]
+
+    @property
+    def own(self) -> OwnLines:
+        """The owner's own lines against trench and hole."""
+        return self.trench.own
 
     @property
     def plates(self) -> tuple[PlateCut, ...]:
@@ -91,7 +96,7 @@ def drawables_of(
         given=given,
         built=built,
         buried=file.buried,
-        own=trench.own,
+        trench=trench,
         stand=stand or stand_only(owners),
         one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),
         strings=string_map_of(file.array),

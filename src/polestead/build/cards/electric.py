@@ -32,7 +32,7 @@ def wire_cards(k: Known) -> tuple[Card, ...]:
             CardStep("Make the loop at the hinge: clamped at both ends, into the box from below."),
         ),
         sketch="strings",
-        as_built=(AsBuilt("series fuse, off the modules", "array.module.series_fuse"),),
+        as_built=(AsBuilt("modules' series fuse", "array.module.series_fuse"),),
     )  # fmt: skip
     boxes = card(
         "wire", "Wire: the boxes",
@@ -51,9 +51,9 @@ def wire_cards(k: Known) -> tuple[Card, ...]:
         sketch="boxes", goes_on=True, missing=asks,
         as_built=(
             AsBuilt("breaker", "run.breaker"),
-            AsBuilt("bears, direct current", "run.breaker_bears"),
+            AsBuilt("bears, DC", "run.breaker_bears"),
             AsBuilt("breaks", "run.breaker_breaks"),
-            AsBuilt("earth wire, pulled in", "run.earth_size"),
+            AsBuilt("earth wire", "run.earth_size"),
         ),
     )  # fmt: skip
     return (strings, boxes)
@@ -77,10 +77,10 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
         Figure(form.insulation.least_ohm / 1e6, "Mohm", "insulation, no less"),
         text("5 in 100", "strings no further apart, in like light"),
     ]
-    as_built = (AsBuilt("open volts of a module, 25 C", "array.module.open_circuit_voltage"),)
+    as_built = (AsBuilt("a module's open volts", "array.module.open_circuit_voltage"),)
     cards = [
         card(
-            "test", f"Test: {WHAT_IS_TESTED[min(nth, 2)]}", figures if nth == 0 else insulation, chunk, sketch="probes",
+            "test", "Test: what comes before the volts" if nth == 0 and len(before) > 1 else "Test: the strings", figures if nth == 0 else insulation, chunk, sketch="probes",
             gate="wiring" if nth == len(before) - 1 else "", goes_on=nth > 0, as_built=as_built if nth == 0 else (),
         )
         for nth, chunk in enumerate(before)
@@ -98,8 +98,7 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
     return (*cards, closed)
 
 
-TEST_LINES = 12
-WHAT_IS_TESTED = ("before any volts count", "volts and amperes", "what is left")
+TEST_LINES = 16
 
 
 def _tested(one: TestStep) -> CardStep:
@@ -171,7 +170,7 @@ def _measured(k: Known) -> Card:
     return card(
         "first travel", "First travel: measure and lock", figures, steps, sketch="rod", goes_on=True,
         as_built=(
-            AsBuilt("rod, and tilt by level", "drive.measured"),
+            AsBuilt("rod and tilt, pairs", "drive.measured"),
             AsBuilt("flattest by level", "mount.least_tilt"),
             AsBuilt("steepest by level", "mount.steepest_tilt"),
             AsBuilt("pin goes in at", "lock.holes"),

@@ -53,9 +53,9 @@ def locate_cards(k: Known) -> tuple[Card, ...]:
     return (card(
         "locate", "Find what lies in the ground", figures, steps, sketch="locate",
         as_built=(
-            AsBuilt("each line, depth to its top", "buried.depth"),
-            AsBuilt("crosses the run, from the pole", "buried.crosses_run_at"),
-            AsBuilt("from two corners that stay", "buried.offsets"),
+            AsBuilt("depth to each top", "buried.depth"),
+            AsBuilt("crosses the run at", "buried.crosses_run_at"),
+            AsBuilt("two tapes to each", "buried.offsets"),
         ),
         missing=(*missing, *asked),
         notes=("Water, gas, septic and old cables are your own: nobody marks them but you, or a locator you pay.",),
@@ -92,7 +92,7 @@ def stake_cards(k: Known) -> tuple[Card, ...]:
         missing.append("setback (place.setback)")
     return (card(
         "stake", "Stake the pole", figures, steps, sketch="stake", missing=tuple(missing),
-        as_built=(AsBuilt("run, taped along the paint", "run.length"),),
+        as_built=(AsBuilt("run, taped", "run.length"),),
     ),)  # fmt: skip
 
 
@@ -116,9 +116,9 @@ def trench_cards(k: Known) -> tuple[Card, ...]:
             (*(_laid(item) for item in items[at + 1 :]), CardStep("Fill in layers, tread each down, leave it a hand proud.")),
             sketch="trench laid",
             as_built=(
-                AsBuilt("soil over the line, least of three", "run.cover"),
+                AsBuilt("soil over, least of 3", "run.cover"),
                 AsBuilt("run, as laid", "run.length"),
-                AsBuilt("crosses your own lines at", "buried.crosses_run_at"),
+                AsBuilt("crosses lines at", "buried.crosses_run_at"),
             ),
             goes_on=True,
         ),
@@ -194,10 +194,10 @@ def hole_cards(k: Known) -> tuple[Card, ...]:
     return (card(
         "hole", "Hole", figures, steps, sketch="hole",
         as_built=(
-            AsBuilt("width, least of two", "footing.diameter"),
-            AsBuilt("depth, least of three", "footing.depth"),
+            AsBuilt("width, least of 2", "footing.diameter"),
+            AsBuilt("depth, least of 3", "footing.depth"),
             AsBuilt("soil that came up", "place.soil"),
-            AsBuilt("water, from the top", "place.water_depth"),
+            AsBuilt("water, from top", "place.water_depth"),
         ),
         missing=() if f.twist_bars or f.cage_bars else ("twist bars: the file has neither these nor a cage",),
     ),)  # fmt: skip
@@ -222,7 +222,7 @@ def aim_cards(k: Known) -> tuple[Card, ...]:
             CardStep("Plumb it both ways with two long levels or two plumb lines."),
             CardStep("Leave the braces until the concrete has all its strength."),
         ),
-        sketch="brace", as_built=(AsBuilt("foot below the ground", "footing.pole_depth"),),
+        sketch="brace", as_built=(AsBuilt("foot below ground", "footing.pole_depth"),),
     )  # fmt: skip
     return (stood, _aimed(k))
 
@@ -252,7 +252,7 @@ def _aimed(k: Known) -> Card:
     )  # fmt: skip
     return card(
         "aim", "Aim: turn it to the sun", figures, steps, gate="footing", sketch="noon",
-        as_built=(AsBuilt("glass will look at", "mount.facing"),), missing=tuple(missing),
+        as_built=(AsBuilt("glass looks at", "mount.facing"),), missing=tuple(missing),
         notes=("A clock on summer time shows one hour more.", *notes), goes_on=True,
     )  # fmt: skip
 
@@ -287,8 +287,8 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
         sketch="pour",
         as_built=(
             AsBuilt("collar", "footing.collar"),
-            AsBuilt("strength, off the ticket", "footing.concrete"),
-            AsBuilt("looks at, read again", "mount.facing"),
+            AsBuilt("strength on ticket", "footing.concrete"),
+            AsBuilt("looks at, again", "mount.facing"),
         ),
         notes=("What to say to the plant stands in the book under Hole, pour and trench.", *(_short(words) for words in pour.doubts)),
     )  # fmt: skip

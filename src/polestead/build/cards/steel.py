@@ -38,9 +38,9 @@ def shop_cards(k: Known) -> tuple[Card, ...]:
         "shop", "Shop", figures, steps, sketch="shop",
         as_built=(
             AsBuilt("between bearings", "mount.hinge_span"),
-            AsBuilt("hinge axis to glass", "mount.glass_above_hinge"),
+            AsBuilt("axis to glass", "mount.glass_above_hinge"),
             AsBuilt("strongback weighs", "mount.strongback_mass"),
-            AsBuilt("rails and clamps weigh", "mount.rails_mass"),
+            AsBuilt("rails, clamps weigh", "mount.rails_mass"),
         ),
         missing=() if g.frame.rail is not None else ("the rails' size (frame.rail)",),
         notes=(f"{len(k.built.not_given)} things the file does not tell stand in the book under Pieces and cut list.",) if k.built.not_given else (),
@@ -137,7 +137,9 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
     ]
     leg = _leg(frame.legs)
     if leg is not None:
-        figures.append(Figure(leg.each_n, "N", f"on each of two slings at {leg.from_level_deg:.0f}°"))
+        figures.append(
+            Figure(leg.each_n, "N", f"on each of two slings at {leg.from_level_deg:.0f}°")
+        )
     missing = tuple(f"the {name} ([{key}])" for name, key, there in (("storm hold", "lock", g.lock), ("prop", "prop", g.prop)) if there is None)  # fmt: skip
     up = card(
         "lift", "Lift: up to the hinge", figures,
@@ -164,8 +166,8 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
         ),
         gate="modules", sketch="held", missing=missing, goes_on=True,
         as_built=(
-            AsBuilt("hinge over the ground", "mount.hinge_height"),
-            AsBuilt("pole's top below it", "mount.pole_top_below_hinge"),
+            AsBuilt("hinge over ground", "mount.hinge_height"),
+            AsBuilt("pole's top under it", "mount.pole_top_below_hinge"),
         ),
     )  # fmt: skip
     return (up, hung)
@@ -210,7 +212,7 @@ def load_cards(k: Known) -> tuple[Card, ...]:
             CardStep("Go round once more after the first month: what has turned shows."),
         ),
         sketch="clamps", goes_on=True,
-        as_built=(AsBuilt("gap between modules", "array.gap"), AsBuilt("slot", "array.slot"), AsBuilt("clamps on each", "frame.clamps_per_module")),
+        as_built=(AsBuilt("gap", "array.gap"), AsBuilt("slot", "array.slot"), AsBuilt("clamps on each", "frame.clamps_per_module")),
         missing=("the torque: read it off the clamps' and the modules' sheets",),
     )  # fmt: skip
     return (hang, tighten)

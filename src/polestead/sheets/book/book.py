@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import date
 
 from polestead.answer.answer import Answer
+from polestead.answer.drawables import Drawables
 from polestead.base.show import Style
 from polestead.build.cards.card import Card
 from polestead.homestead.read import OwnersFile
@@ -29,6 +30,7 @@ def matter_of(
     on: date | None = None,
     cards: Sequence[Card] = (),
     drawings: Mapping[str, Drawn] | None = None,
+    drawn_from: Drawables | None = None,
 ) -> Matter:
     """What a book is made from.
 
@@ -40,9 +42,10 @@ def matter_of(
         on: Day of the print; None leaves a blank, so that the same answer gives the same bytes.
         cards: One for each act; without them the order of work stands in their place.
         drawings: By name, each called without arguments for its SVG inked for paper; they go before the book's own.
+        drawn_from: What the cards' sketches are drawn from; None leaves them out.
     """
     own = dict(own_drawings(owners, answer, style))
-    return Matter(owners, answer, style, paper, on, cards, {**own, **(drawings or {})})
+    return Matter(owners, answer, style, paper, on, cards, {**own, **(drawings or {})}, drawn_from)
 
 
 def gauge_in(matter: Matter) -> Gauge | None:

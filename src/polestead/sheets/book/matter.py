@@ -6,8 +6,10 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import ceil
 
 from polestead.answer.answer import Answer
+from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, feet_inches, gust, in_style, number
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
@@ -31,6 +33,7 @@ class Matter:
         on: Day of the print; None leaves a blank.
         cards: One for each act, in order.
         drawings: By name; each gives its SVG, inked for paper, when it is called without arguments.
+        drawn_from: What the cards' sketches are drawn from; None leaves them out.
     """
 
     owners: OwnersFile
@@ -40,6 +43,7 @@ class Matter:
     on: date | None
     cards: Sequence[Card]
     drawings: Mapping[str, Drawn]
+    drawn_from: Drawables | None = None
 
     @property
     def warning(self) -> str:
@@ -117,6 +121,21 @@ def figure_words(figure: Figure, style: Style) -> str:
         return gust(figure.value, style)
     if figure.unit == "deg":
         return f"{number(figure.value, 0 if figure.value == round(figure.value) else 1)}°"
+    if figure.unit == "d":  # a wait is never shown shorter than it is
+        return days_words(figure.value)
+    if figure.unit == "C":
+        return f"{number(figure.value)} °C" if style == "metric" else in_style(figure.value, "C", style)
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))
+
+
+def days_words(days: float) -> str:
+    """A wait in whole days, rounded up.
+
+    Example:
+        >>> days_words(1.0), days_words(8.4)
+        ('1 day', '9 days')
+    """
+    whole = ceil(days - 1e-9)
+    return f"{whole} {'day' if whole == 1 else 'days'}"

@@ -78,8 +78,9 @@ def _words(cover: Cover) -> dict[str, Any]:
 def _section(section: Section, parts: dict[str, Any]) -> dict[str, Any]:
     """The section with its pictures put beside it as files."""
     card = dict(section.card)
-    if card.get("svg"):
-        card["file"] = _filed(card.pop("svg"), parts)
+    if card:
+        card["sketches"] = [_laid_by(one, parts) for one in card["sketches"]]
+        card["clock"] = None if card["clock"] is None else _laid_by(card["clock"], parts)
     blocks = list(_filed_blocks(section.blocks, parts))
     return {"title": section.title, "kind": section.kind, "blocks": blocks, "card": card}
 
@@ -87,12 +88,17 @@ def _section(section: Section, parts: dict[str, Any]) -> dict[str, Any]:
 def _filed_blocks(blocks: Sequence[Block], parts: dict[str, Any]) -> Iterator[Block]:
     for block in blocks:
         if block["kind"] == "picture":
-            told = {key: value for key, value in block.items() if key != "svg"}
-            yield {**told, "file": _filed(block["svg"], parts)}
+            yield _laid_by(block, parts)
         elif block["kind"] == "beside":
             yield {**block, **{side: list(_filed_blocks(block[side], parts)) for side in ("left", "right")}}  # fmt: skip
         else:
             yield block
+
+
+def _laid_by(one: dict[str, Any], parts: dict[str, Any]) -> dict[str, Any]:
+    """A picture with the name of its file in its own place."""
+    told = {key: value for key, value in one.items() if key != "svg"}
+    return {**told, "file": _filed(one["svg"], parts)}
 
 
 def _filed(svg: str, parts: dict[str, Any]) -> str:

@@ -71,6 +71,15 @@ def _fits(d: Drawables, style: Style) -> list[str]:
 Field = tuple[float, float, float, float]  # left, top, width, height
 
 
+def ear_sketch(d: Drawables, board: Board, style: Style) -> None:
+    """The ear alone, for a card."""
+    if any(plate.name == "hinge ear" for plate in d.plates):
+        _ear_view(d, board, style, (0.0, 0.0, board.width, board.height - board.size * 4.0))
+    else:
+        board.say((8.0, board.size * 2.0), ("No ears in the file.",))
+        board.told.append(NOT_TOLD)
+
+
 def _ear_view(d: Drawables, board: Board, style: Style, at: Field) -> float:
     """One ear seen along the pin; returns where the next may begin."""
     left, top, across, high = at
