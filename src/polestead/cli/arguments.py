@@ -67,6 +67,25 @@ def day(text: str) -> date:
         raise argparse.ArgumentTypeError(message) from None
 
 
+def daily_air(text: str) -> tuple[float | None, ...]:
+    """Mean temperature of each day, None for a question mark."""
+    found: list[float | None] = []
+    for one in text.split(","):
+        word = one.strip()
+        if word == "?":
+            found.append(None)
+            continue
+        try:
+            value = read_quantity(word, "temperature")
+        except ValueError as wrong:
+            raise argparse.ArgumentTypeError(str(wrong)) from wrong
+        if not -60.0 <= value <= 60.0:
+            message = f"{word} is no day's air: from -60 C to 60 C"
+            raise argparse.ArgumentTypeError(message)
+        found.append(value)
+    return tuple(found)
+
+
 def port(text: str) -> int:
     """A port of this machine."""
     return whole(text, 0, 65535, "port")
@@ -170,6 +189,7 @@ def parser() -> argparse.ArgumentParser:
     cards.add_argument(
         "--on", type=day, metavar="DATE", help="the day the pole is aimed, as 2026-06-12"
     )
+    _cure(cards)
 
     calendar = commands.add_parser(
         "calendar", help="acts, sign-offs, cure clock, yearly chores and tilt dates"
@@ -227,6 +247,8 @@ def parser() -> argparse.ArgumentParser:
         help="day to print in the foot; left out, a blank is, and the same file gives the same bytes",
     )
 
+    _cure(book)
+
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
 
@@ -257,6 +279,18 @@ def _file(command: argparse.ArgumentParser) -> None:
         "--units",
         choices=("feet", "metric"),
         help="show in these units; left out, as the file says",
+    )
+
+
+def _cure(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--poured", type=day, metavar="DATE", help="the day of the pour, for the cure clock"
+    )
+    command.add_argument(
+        "--air",
+        type=daily_air,
+        metavar="TEMPS",
+        help="mean air of each day since, one after the other, ? where nobody looked: '12 C, 9 C, ?, 14 C'",
     )
 
 

@@ -8,7 +8,6 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
-from functools import partial
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -22,7 +21,6 @@ from polestead.homestead.read import OwnersFile, read_homestead
 if TYPE_CHECKING:
     from polestead.answer.wires import Wires
 
-BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
@@ -141,8 +139,9 @@ def build(words: argparse.Namespace) -> int:
     from polestead.sheets.workings import of_build, printed
 
     owners = _owners(words.file)
-    file, result = owners.homestead, built_only(owners)
+    file = owners.homestead
     style = cast("Style", words.units or file.units)
+    result = built_only(owners, style)
     if words.working is None:
         print(building_text(file.name, result, style))
     else:
@@ -194,24 +193,17 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.cards import cards_only
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
-    from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
     from polestead.sheets.leaf import Paper
     from polestead.sheets.shelf import made, wanted
-    from polestead.sheets.svg import PAPER
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
-    drawn = drawables_of(owners, result.stand)
-    drawings = {
-        name: partial(drawing_named, name, drawn, style, PAPER, BOOK_WIDTH_PX)
-        for name in (*DRAWINGS, *ALSO)
-        if name not in ("one-line", "string map")  # the book turns its own page for these
-    }
-    cards = cards_only(owners, words.on, stand=result.stand)
-    matter = matter_of(owners, result, style, paper, words.on, cards, drawings)
+    drawn = drawables_of(owners, result.stand, style)
+    cards = cards_only(owners, words.on, words.poured, words.air or (), result.stand, style)
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawn)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
@@ -250,12 +242,12 @@ def cards(words: argparse.Namespace) -> int:
     from polestead.sheets.cards import cards_text
 
     owners = _owners(words.file)
-    every = cards_only(owners, words.on)
+    style = cast("Style", words.units or owners.homestead.units)
+    every = cards_only(owners, words.on, words.poured, words.air or (), style=style)
     picked = [card for card in every if words.act is None or card.act == words.act]
     if not picked:
         there = ", ".join(card.act for card in every)
         raise Wrong([Problem("", "--act", words.act, there, "Name one of these.")])
-    style = cast("Style", words.units or owners.homestead.units)
     print(cards_text(owners.homestead.name, picked, style, words.on))
     return 0
 

@@ -75,7 +75,7 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
         *figures[2:],
         Figure(form.insulation.test_v, "V", "the insulation tester is set to"),
         Figure(form.insulation.least_ohm / 1e6, "Mohm", "insulation, no less"),
-        text("5 in 100", "strings no further apart, in like light"),
+        text("5 of 100", "strings no further apart, in like light"),
     ]
     as_built = (AsBuilt("a module's open volts", "array.module.open_circuit_voltage"),)
     cards = [

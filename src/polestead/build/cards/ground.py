@@ -279,7 +279,7 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
         ],
         (
             CardStep("Wet the soil, take the planks off, look once more down the hole.", "Wear boots, gloves and goggles: wet concrete burns, and is felt too late."),
-            CardStep("Pour without a stop, round the pole in turn; rod each foot (30 cm) of it." + (" Fill the pole as high as the concrete outside." if f.pole_filled else "")),
+            CardStep("Pour without a stop, round the pole in turn; rod every 1 ft (30 cm)." + (" Fill the pole as high as the concrete outside." if f.pole_filled else "")),
             CardStep("Add no water, and no calcium chloride: there is steel in it."),
             CardStep("Read plumb and aim again at once, and after half an hour.", "Keep off the pole and its braces until it is hard."),
             CardStep("Slope the collar; cover it."),

@@ -22,30 +22,20 @@ MOST_MISSING = 150  # letters: two lines across the card
 
 def card_pages(matter: Matter) -> tuple[Section, ...]:
     """One section a card, in their order."""
-    acts = list(dict.fromkeys(card.act for card in matter.cards))
-    return tuple(
-        Section(
-            card.title,
-            (),
-            "card",
-            _card(matter, card, f"act {acts.index(card.act) + 1} of {len(acts)}{part_words(card)}"),
-        )
-        for card in matter.cards
-    )
+    return tuple(Section(card.title, (), "card", _card(matter, card)) for card in matter.cards)
 
 
-def part_words(card: Card) -> str:
-    """Which of several cards of one act.
+def place_words(matter: Matter, card: Card) -> str:
+    """Which act of how many, and which of its cards where it has several."""
+    acts = list(dict.fromkeys(one.act for one in matter.cards))
+    part = "" if card.parts == 1 else f", card {card.part} of {card.parts}"
+    return f"act {acts.index(card.act) + 1} of {len(acts)}{part}"
 
-    A single one says nothing.
-    """
-    return "" if card.parts == 1 else f", card {card.part} of {card.parts}"
 
-
-def _card(matter: Matter, card: Card, place: str) -> dict[str, Any]:
+def _card(matter: Matter, card: Card) -> dict[str, Any]:
     gate = card.gate
     return {
-        "place": place,
+        "place": place_words(matter, card),
         "lines": _lines(card),
         "missing": missing_words(card),
         "figures": [{"figure": figure_words(one, matter.style), "words": raised(one.words)} for one in card.figures],

@@ -42,7 +42,7 @@ def _title(matter: Matter) -> Iterator[Block]:
         yield caution(f"{fault_of(answer, check)}.")
     guesses = [doubt.row for doubt in doubts_of(answer.rows) if doubt.row.standing == "assumed"]
     if guesses:
-        told = "; ".join(f"~{row.key.replace('_', ' ')} {row.written}" for row in guesses[:MOST_GUESSES])  # fmt: skip
+        told = "; ".join(f"~{row.key.replace('_', ' ')} {matter.written(row)}" for row in guesses[:MOST_GUESSES])  # fmt: skip
         more = len(guesses) - MOST_GUESSES
         yield small(f"Nobody has confirmed: {told}{f'; and {more} more' if more > 0 else ''}. The asking list says whom to ring.")  # fmt: skip
     yield small(f"Basis: {answer.basis}. {answer.years} years, seed {answer.seed}.")
@@ -77,7 +77,7 @@ def _asking(matter: Matter) -> Iterator[Block]:
         yield say("Every fact of the place has been confirmed by someone.")
     for number, question in enumerate(answer.questions, start=1):
         row = question.row
-        yield head(f"{number}. {row.key.replace('_', ' ').capitalize()}: taken as {row.mark}{row.written}")  # fmt: skip
+        yield head(f"{number}. {row.key.replace('_', ' ').capitalize()}: taken as {row.mark}{matter.written(row)}")  # fmt: skip
         yield say(f"Ask {question.whom}.")
         yield say(f"“{question.sentence}”")
         if question.trap:
@@ -88,5 +88,5 @@ def _asking(matter: Matter) -> Iterator[Block]:
     guesses = [one for one in left if one.row.standing == "assumed"]
     if guesses:
         yield head("Also assumed")
-        yield listed((f"{one.row.section}.{one.row.key} = {one.row.written}: {one.row.why}. {one.act}" for one in guesses), "~")  # fmt: skip
+        yield listed((f"{one.row.section}.{one.row.key} = {matter.written(one.row)}: {one.row.why}. {one.act}" for one in guesses), "~")  # fmt: skip
     yield small(f"{ORDER} {len(left) - len(guesses)} defaults of the tool stand in the engineer's leaf.")  # fmt: skip

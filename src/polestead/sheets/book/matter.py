@@ -10,7 +10,8 @@ from math import ceil
 
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, feet_inches, gust, in_style, number
+from polestead.base.row import Row
+from polestead.base.show import Style, feet_inches, gust, in_style, length, number
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.book.blocks import Block, Picture, picture, raised
@@ -19,6 +20,7 @@ from polestead.sheets.sentences import failing, fault_of
 
 Drawn = Callable[..., str]  # called without arguments: the SVG, inked for paper
 MOST_FAULTS = 3
+SHOWN_UNITS = ("m", "m^2", "m^3", "m/s", "kg", "N", "N m", "Pa", "C", "l", "l/h")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -49,6 +51,12 @@ class Matter:
     def warning(self) -> str:
         """The top line of every page where something gives, else nothing."""
         return warning_of(self.answer)
+
+    def written(self, row: Row) -> str:
+        """A row's value as the owner wrote it; in the other units where these pages have them."""
+        if self.style == self.owners.homestead.units or isinstance(row.value, str) or row.unit not in SHOWN_UNITS:  # fmt: skip
+            return row.written
+        return length(row.value, self.style) if row.unit == "m" else in_style(row.value, row.unit, self.style)  # fmt: skip
 
     def drawn(self, name: str) -> Picture | None:
         """A drawing by its name; None where there is none."""
@@ -124,7 +132,11 @@ def figure_words(figure: Figure, style: Style) -> str:
     if figure.unit == "d":  # a wait is never shown shorter than it is
         return days_words(figure.value)
     if figure.unit == "C":
-        return f"{number(figure.value)} °C" if style == "metric" else in_style(figure.value, "C", style)
+        return (
+            f"{number(figure.value)} °C"
+            if style == "metric"
+            else in_style(figure.value, "C", style)
+        )
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))

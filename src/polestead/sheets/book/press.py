@@ -9,6 +9,7 @@ from datetime import date
 from importlib.resources import files
 from typing import Any
 
+from polestead.base.show import Style, in_one_unit
 from polestead.sheets.book.blocks import Block, Section
 from polestead.sheets.leaf import PAPERS, Paper
 
@@ -39,19 +40,28 @@ class Cover:
     before_contents: int = 0
 
 
-def pressed(cover: Cover, sections: Sequence[Section], paper: Paper) -> bytes:
-    """The PDF."""
+def pressed(cover: Cover, sections: Sequence[Section], paper: Paper, style: Style) -> bytes:
+    """The PDF; a figure a sentence gives both ways stands in one of them."""
     import typst
 
     parts: dict[str, Any] = {"main": files("polestead.sheets.book").joinpath("book.typ").read_bytes()}  # fmt: skip
     told = [_section(section, parts) for section in sections]
-    page = {**_words(cover), "paper": PAPERS[paper].name, "sections": told}
+    page = {**_words(cover), "paper": PAPERS[paper].name, "sections": _one_unit(told, style)}
     parts["page.json"] = json.dumps(page).encode("utf-8")
     compile_files: Any = typst.compile  # its stub does not know a folder of files
     made = compile_files(
         parts, format="pdf", ignore_system_fonts=True, timestamp=0, pdf_standards="ua-1"
     )
     return bytes(made)
+
+
+def _one_unit(told: Any, style: Style) -> Any:
+    """Every word of it in one set of units."""
+    if isinstance(told, str):
+        return in_one_unit(told, style)
+    if isinstance(told, dict):
+        return {key: _one_unit(value, style) for key, value in told.items()}
+    return [_one_unit(one, style) for one in told] if isinstance(told, (list, tuple)) else told
 
 
 def day_words(on: date | None) -> str:

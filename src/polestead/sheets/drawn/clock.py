@@ -55,7 +55,10 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
     poured = "poured ________" if cure.poured is None else f"poured {cure.poured.day} {cure.poured:%b %Y}"  # fmt: skip
     over = in_style(COUNTS_OVER_C, "C", style)
     board.say((left, size * 1.2), (poured,), heavy=True)
-    board.say((width - 4.0, size * 1.2), (f"a day over {over} counts; cross it off; colder ones do not",), "end")  # fmt: skip
+    whole = f"a day over {over} counts; cross it off; colder ones do not"
+    room = width - board.wide(poured, heavy=True) - size * 2.0
+    told = whole if board.wide(whole) <= room else f"over {over} counts"
+    board.say((width - 4.0, size * 1.2), (told,), "end")
     for mark, day in marks:
         board.lines.append(strokes([((at(day), y - size * 0.9), (at(day), y + size * 1.5))], ink.ink, 2.5))  # fmt: skip
         words = f"{mark.name}, {day}"

@@ -180,7 +180,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     depths = bar_depths_m(d)
     if depths is not None:
         at = view.at(twist_bar_m(f.diameter_m) / 2.0, -depths[0])
-        board.note(at, ("twist bars, two, crosswise", "16 mm (No. 5) bar"), spots(at[1]))  # fmt: skip
+        board.note(at, ("twist bars, two, crosswise", "No. 5 bar" if style == "feet" else "16 mm bar"), spots(at[1]))  # fmt: skip
     else:
         board.note(view.at(0.0, -f.pole_depth_m + 0.1), ("no twist bars in the file", "what keeps it from turning?"), spots(view.at(0.0, -f.pole_depth_m)[1]))  # fmt: skip
     if f.cage_bars is not None:
