@@ -234,12 +234,15 @@ def parser() -> argparse.ArgumentParser:
     book.add_argument(
         "--only",
         metavar="LEAF",
-        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, money or phone",
+        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, templates, calendar, asking, money or phone",
     )
     book.add_argument(
         "--paper", choices=("letter", "a4"), help="left out: Letter in feet, A4 in metric"
     )
     book.add_argument("--phone", action="store_true", help="write the phone file too")
+    book.add_argument(
+        "--start", type=day, metavar="DATE", help="the first day of work, for the calendar's dates"
+    )
     book.add_argument(
         "--on",
         type=day,
@@ -251,6 +254,18 @@ def parser() -> argparse.ArgumentParser:
 
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
+    ask.add_argument(
+        "--answer",
+        action="append",
+        nargs=2,
+        default=[],
+        metavar=("KEY", "VALUE"),
+        help="write an answer into the file, with today's date: --answer place.frost_depth '63 in'; may be given again",
+    )
+    ask.add_argument("--of", default="", metavar="WHOM", help="who gave it: a name or an office")
+    ask.add_argument(
+        "--said", default="", metavar="WORDS", help="their own words, kept beside the value"
+    )
 
     schema = commands.add_parser(
         "schema", help="print the JSON Schema of the homestead file or of the answer"

@@ -8,6 +8,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
+from datetime import date
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -190,7 +191,7 @@ def money(words: argparse.Namespace) -> int:
 
 def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
-    from polestead.answer.cards import cards_only
+    from polestead.answer.cards import calendar_only, cards_only
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
@@ -203,7 +204,8 @@ def book(words: argparse.Namespace) -> int:
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
     drawn = drawables_of(owners, result.stand, style)
     cards = cards_only(owners, words.on, words.poured, words.air or (), result.stand, style)
-    matter = matter_of(owners, result, style, paper, words.on, cards, drawn)
+    dates = None if words.start is None else calendar_only(owners, words.start)
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
@@ -224,15 +226,34 @@ def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
 
 
 def ask(words: argparse.Namespace) -> int:
-    """The asking list."""
+    """The asking list; with answers, these are written into the file instead."""
     from polestead.build.asking import asking_leaf, asking_list
     from polestead.sheets.asking import asking_text
     from polestead.site.place import place_in_words
 
+    if words.answer:
+        return _answered(words)
     owners = _owners(words.file)
     file = owners.homestead
     leaf = asking_leaf(owners.rows, file.buried)
     print(asking_text(file.name, place_in_words(file.place), asking_list(owners.rows), owners.rows, leaf))  # fmt: skip
+    return 0
+
+
+def _answered(words: argparse.Namespace) -> int:
+    from polestead.homestead.answered import Reply, keep_answers
+    from polestead.sheets.asking import answered_line
+
+    path = Path(words.file)
+    if words.file in demo_names() and not path.exists():
+        do = f"Begin a file of your own: polestead start FILE --demo {words.file}"
+        raise Wrong([Problem("", "", f"{words.file}, a demo", "a file of your own", do)])
+    today = date.today()
+    replies = [Reply(key, value, words.of, today, words.said) for key, value in words.answer]
+    rows, kept = keep_answers(path, replies)
+    for reply in replies:
+        print(answered_line(reply, rows))
+    print(f"written: {path}; as it was: {kept}", file=sys.stderr)
     return 0
 
 

@@ -10,10 +10,11 @@ from functools import partial
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style
+from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card
 from polestead.homestead.read import OwnersFile
 from polestead.mount.gauge import Gauge, gauge_of
-from polestead.sheets.book import acts, built, front, gusts, leaves, wired, years
+from polestead.sheets.book import acts, asked, built, dates, front, gusts, leaves, wired, years
 from polestead.sheets.book.blocks import Picture, Section, picture, say
 from polestead.sheets.book.drawn import WIDE, own_drawings
 from polestead.sheets.book.matter import Matter
@@ -34,6 +35,7 @@ def matter_of(
     on: date | None = None,
     cards: Sequence[Card] = (),
     drawn_from: Drawables | None = None,
+    calendar: Calendar | None = None,
 ) -> Matter:
     """What a book is made from.
 
@@ -45,6 +47,7 @@ def matter_of(
         on: Day of the print; None leaves a blank, so that the same answer gives the same bytes.
         cards: One for each act; without them the order of work stands in their place.
         drawn_from: What working drawings and the cards' sketches are drawn from, its words in the same style; None leaves them out.
+        calendar: Acts, sign-offs and chores by date; None where no first day was given.
     """
     drawings = dict(own_drawings(owners, answer, style))
     if drawn_from is not None:  # the book turns its own page for one-line and string map
@@ -55,7 +58,7 @@ def matter_of(
         }
     built = answer.build if drawn_from is None else drawn_from.built
     shown = replace(answer, units=style, build=built)  # the same figures, their words in this style
-    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from)
+    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar)
 
 
 def gauge_in(matter: Matter) -> Gauge | None:
@@ -87,7 +90,7 @@ def _book(matter: Matter) -> list[Section | None]:
         front.title_sheet(matter), front.cautions(matter), built.pieces(matter), built.pour(matter), built.lifts(matter), *_acts(matter),
         gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(gauge_in(matter), matter.style), *_gauge_pages(matter),
         wired.one_line_page(matter), wired.layout(matter), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
-        wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), front.asking(matter),
+        wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), dates.calendar(matter), asked.asking(matter),
     ]  # fmt: skip
 
 
@@ -110,6 +113,8 @@ LEAVES: dict[str, tuple[str, Pages]] = {
     "cards": ("build cards", lambda matter: [front.cautions(matter), *_acts(matter)]),
     "gauge": ("rod gauge and tape table", lambda matter: [*_gauge_pages(matter), gusts.tape_table(gauge_in(matter), matter.style)]),
     "gust-card": ("gust card", lambda matter: [gusts.gust_card_page(matter)]),
+    "calendar": ("calendar", lambda matter: [dates.calendar(matter)]),
+    "asking": ("asking list", lambda matter: [asked.asking(matter)]),
     "money": ("banker's leaf", lambda matter: [years.money(matter), years.bankers(matter)]),
 }  # fmt: skip
 CONTENTS = ("book", "engineer", "technician")

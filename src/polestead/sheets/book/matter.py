@@ -12,6 +12,7 @@ from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.row import Row
 from polestead.base.show import Style, feet_inches, gust, in_style, length, number
+from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.book.blocks import Block, Picture, picture, raised
@@ -36,6 +37,7 @@ class Matter:
         cards: One for each act, in order.
         drawings: By name; each gives its SVG, inked for paper, when it is called without arguments.
         drawn_from: What the cards' sketches are drawn from; None leaves them out.
+        calendar: Acts, sign-offs and chores by date; None where no first day was given.
     """
 
     owners: OwnersFile
@@ -46,6 +48,7 @@ class Matter:
     cards: Sequence[Card]
     drawings: Mapping[str, Drawn]
     drawn_from: Drawables | None = None
+    calendar: Calendar | None = None
 
     @property
     def warning(self) -> str:
