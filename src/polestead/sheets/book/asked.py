@@ -17,6 +17,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     listed,
     say,
     small,
+    together,
 )
 from polestead.sheets.book.matter import Matter
 
@@ -38,11 +39,11 @@ def _asking(matter: Matter) -> Iterator[Block]:
     yield from _settled(matter, [line for line in leaf if line.settled], by_key)
     still = [line for line in leaf if not line.settled]
     for number, line in enumerate(still, start=1):
-        yield from _line(matter, number, line, by_key.get(line.key))
+        yield together(_line(matter, number, line, by_key.get(line.key)))
     on_leaf = {line.key for line in leaf}
     more = [one for one in matter.answer.questions if f"{one.row.section}.{one.row.key}" not in on_leaf]  # fmt: skip
     for number, question in enumerate(more, start=len(still) + 1):
-        yield from _question(matter, number, question)
+        yield together(_question(matter, number, question))
     yield from _assumed(matter, on_leaf | {f"{one.row.section}.{one.row.key}" for one in more})
 
 
