@@ -10,7 +10,9 @@ from polestead.base.show import Style, gust
 from polestead.sheets.svg import Ink, Point, drawing, hatch, line, polygon, polyline, tag, text
 from polestead.stand.result import StandResult, TiltStand
 
-LEFT, RIGHT, TOP, BOTTOM = 46.0, 142.0, 22.0, 66.0
+LEFT, RIGHT, TOP, BOTTOM = 46.0, 146.0, 22.0, 66.0
+SIDE_TICK_PX, SIDE_EVERY_PX = 7.0, 12.0
+SIDES = "Ticks under the curve: wind on the back decides; over it: wind on the glass."
 
 
 def gust_card(
@@ -96,6 +98,7 @@ def _curves(
         [at(card[0].tilt_deg, code), at(last.tilt_deg, code)], ink.pencil, 1.0, "10 3 2 3"
     )
     yield polyline([at(row.tilt_deg, row.stands_to_m_s) for row in card], ink.ink, 2.5)
+    yield _sides(card, at, ink)
     ends = [
         (at(last.tilt_deg, last.stands_to_m_s)[1], "locked"),
         (at(last.tilt_deg, code)[1], f"code's wind {gust(code, style)}"),
@@ -115,6 +118,19 @@ def _curves(
     for y, words in ends:
         floor = max(y + 4.0, floor + size * 1.3)
         yield text((right + 8.0, floor), words, ink.ink, ink.face, size)
+
+
+def _sides(card: Sequence[TiltStand], at: At, ink: Ink) -> str:
+    """Small ticks at the curve: below it where wind on the back decides, above it where wind on the glass does."""
+    way, last = "", -SIDE_EVERY_PX
+    for row in card:
+        x, y = at(row.tilt_deg, row.stands_to_m_s)
+        if x - last >= SIDE_EVERY_PX:
+            last = x
+            way += (
+                f"M{x:.1f} {y:.1f}v{SIDE_TICK_PX if row.wind_side == 'back' else -SIDE_TICK_PX:g}"
+            )
+    return tag("path", d=way, fill="none", stroke=ink.ink, stroke_width=1.0)
 
 
 def _strip(
@@ -137,6 +153,27 @@ def _strip(
         )
         if len(part) * size * ink.letter < x2 - x1 - 6.0:
             yield text(((x1 + x2) / 2.0, y + 15.5), part, ink.ink, ink.face, size, "middle")
+    yield from _led_down([one for one in spans if _too_narrow(one, at, ink, size)], at, height, ink, size)  # fmt: skip
+
+
+def _too_narrow(span: tuple[float, float, str], at: At, ink: Ink, size: float) -> bool:
+    wide = at(span[1], 0.0)[0] - at(span[0], 0.0)[0]
+    return len(span[2]) * size * ink.letter >= wide - 6.0
+
+
+def _led_down(
+    spans: Sequence[tuple[float, float, str]], at: At, height: float, ink: Ink, size: float
+) -> Iterator[str]:
+    """Parts whose span holds no word: a leader down to it, from the right, as far as they keep apart."""
+    left = float("inf")
+    for start, end, part in reversed(spans):
+        x = (at(start, 0.0)[0] + at(end, 0.0)[0]) / 2.0
+        right = min(max(x + 6.0, 4.0 + len(part) * size * ink.letter), left - size)
+        if right < x - 2.0 and left != float("inf"):
+            continue
+        left = right - len(part) * size * ink.letter
+        yield line((x, height - 16.0), (x, height - size * 1.05), ink.pencil, 0.8)
+        yield text((right, height - size * 0.25), part, ink.ink, ink.face, size, "end")
 
 
 def _spans(card: Sequence[TiltStand]) -> list[tuple[float, float, str]]:

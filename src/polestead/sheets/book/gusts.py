@@ -19,6 +19,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.charts import SIDES
 from polestead.sheets.gauge import rod_words
 from polestead.sheets.gust_rows import (
     BEAUFORT,
@@ -42,7 +43,7 @@ def _card(matter: Matter) -> Iterator[Block]:
     yield from matter.shown("gust card")
     yield small(
         f"Three-second gusts at {'33 ft' if style == 'feet' else '10 m'} in the open, rounded down, for the tilt itself. The code's wind on the same scale: {gust(stand.code_gust_m_s, style)}. "
-        f"{_rests_on(matter)} Void if the steel or the pins change."
+        f"{SIDES} {_rests_on(matter)} Void if the steel or the pins change."
     )
     yield caution("Nobody under it while it moves, while only the rod holds it, in wind, or with snow on it. Prop and lock before hands go in.")  # fmt: skip
     yield head("By eye")
