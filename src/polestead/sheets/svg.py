@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cache
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
+TROUBLE = frozenset('&<>"\n\r\t')  # what an attribute may not hold as it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,16 +38,29 @@ SCREEN = Ink(
 
 def tag(name: str, body: str = "", **attributes: object) -> str:
     """One element; underscores in names become hyphens, None is left out."""
-    written = "".join(
-        f" {key.rstrip('_').replace('_', '-')}={quoteattr(_plain(value))}"
-        for key, value in attributes.items()
-        if value is not None
-    )
-    return f"<{name}{written}>{body}</{name}>" if body else f"<{name}{written}/>"
+    written = [name]
+    for key, value in attributes.items():
+        if value is not None:
+            written.append(f"{_hyphened(key)}={_quoted(value)}")
+    inside = " ".join(written)
+    return f"<{inside}>{body}</{name}>" if body else f"<{inside}/>"
 
 
-def _plain(value: object) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
+@cache
+def _hyphened(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
+
+
+def _quoted(value: object) -> str:
+    if isinstance(value, float):
+        return f'"{_plain(value)}"'
+    words = str(value)
+    return f'"{words}"' if TROUBLE.isdisjoint(words) else quoteattr(words)
+
+
+def _plain(value: float) -> str:
+    whole = f"{value:.2f}"
+    return whole[:-3] if whole.endswith(".00") else whole.rstrip("0")
 
 
 def line(a: Point, b: Point, stroke: str, width: float = 1.0, dash: str | None = None) -> str:
@@ -94,7 +109,7 @@ def text(
     """One line of text."""
     return tag(
         "text",
-        escape(words),
+        words if TROUBLE.isdisjoint(words) else escape(words),
         x=at[0],
         y=at[1],
         fill=ink,
