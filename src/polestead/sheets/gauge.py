@@ -9,7 +9,7 @@ from string import ascii_uppercase
 
 from polestead.base.show import Style, inches, number
 from polestead.mount.gauge import Gauge, Mark, TapeLine
-from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, say_pt
+from polestead.sheets.leaf import CARD_MM, MM_PER_PT, PAPERS, Leaf, Paper, bank_card, leaf, say_pt
 from polestead.sheets.svg import PAPER, hatch, line, polygon, tag
 
 STRIP_MM, GAP_MM, MARGIN_MM = 34.0, 6.0, 12.0
@@ -19,9 +19,7 @@ UNDER_ZERO_MM = 9.0  # of strip under the zero line, for its words
 TICK_MM = {1: 4.0, 5: 9.0, 10: 14.0}
 BESIDE_STANCE_MM = 6.0  # no figure nearer to a stance's line
 COLUMN_MM = 96.0  # where the words of the first page begin
-CARD_MM = (85.6, 54.0)  # ISO/IEC 7810, ID-1
 FIRST_STRIPS = 2
-FACE = PAPER.face
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,7 +217,10 @@ def _beside(gauge: Gauge, name: str, paper: Paper, foot: str, style: Style) -> l
         say_pt((COLUMN_MM, 26.0), name, 11),
         say_pt((COLUMN_MM, 30.5), "Zero at the gland nut's face; read at the shoulder of the rod's clevis.", 8),
         *_stamp(gauge, size.width_mm - MARGIN_MM),
-        *_card(COLUMN_MM, 36.0, style),
+        *bank_card((COLUMN_MM, 36.0), (
+            "Lay a bank card here.", "It must fit exactly, edge to edge.", "If not: print again at 100 %,", "nothing fitted to the page.",
+            "3 3/8 by 2 1/8 in, nearly" if style == "feet" else "85.6 by 54.0 mm",
+        )),
         *_proof_bars(size.width_mm - 25.0, 36.0),
     ]  # fmt: skip
     table_top = 36.0 + CARD_MM[1] + 8.0
@@ -240,18 +241,6 @@ def _stamp(gauge: Gauge, right_mm: float) -> list[str]:
         + say_pt((left + wide / 2, y + 11.8), sub, 7.5, "middle")
     )  # fmt: skip
     return [tag("g", inside, transform=turned)]
-
-
-def _card(x: float, y: float, style: Style) -> list[str]:
-    wide, high = CARD_MM
-    middle = x + wide / 2
-    return [
-        tag("rect", x=x, y=y, width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
-        say_pt((middle, y + 20.0), "Lay a bank card here.", 14, "middle", "bold"),
-        say_pt((middle, y + 27.0), "It must fit exactly, edge to edge.", 10, "middle"),
-        say_pt((middle, y + 32.0), "If not: print again at 100 %, nothing fitted to the page.", 9, "middle"),
-        say_pt((middle, y + 38.0), "3 3/8 by 2 1/8 in, nearly" if style == "feet" else "85.6 by 54.0 mm", 8.5, "middle"),
-    ]  # fmt: skip
 
 
 def _proof_bars(x: float, y: float) -> list[str]:

@@ -9,11 +9,11 @@ from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, in_chunks, text
 from polestead.build.cure import cured_by
 from polestead.build.ground.concrete import rounded_order, strength_words
+from polestead.build.ground.spoil import EDGE_M
 from polestead.mount.geometry import top_height_m
 from polestead.wiring.trench.closing import InTrench
 from polestead.wiring.trench.own_lines import BY_HAND_M
 
-HEAP_FROM_EDGE_M = 0.6096  # 2 ft: 29 CFR 1926.651(j)(2) (seen)
 LINES_ON_A_CARD = 13
 # The verb each thing of the trench's list begins its step with.
 VERBS = {
@@ -134,7 +134,7 @@ def _dug(k: Known, items: list[InTrench]) -> Card:
         Figure(found.lengths.floor_m, "m", "deep, to its floor"),
         Figure(dug.width_m, "m", "wide"),
         Figure(found.lengths.level_m, "m", "long, on the level"),
-        Figure(HEAP_FROM_EDGE_M, "m", "heap's foot from the edge, no nearer"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
     ]
     by_hand = next((line for line in found.own.lines if line.hand_dig_m is not None), None)
     if by_hand is not None and by_hand.hand_dig_m is not None:
@@ -182,7 +182,7 @@ def hole_cards(k: Known) -> tuple[Card, ...]:
         Figure(f.diameter_m, "m", "across, straight sides"),
         Figure(pour.spoil_loose_m3, "m^3", "soil that comes out, loose"),
         Figure(pour.heap_wide_m, "m", "its heap, wide"),
-        Figure(HEAP_FROM_EDGE_M, "m", "heap's foot from the edge, no nearer"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
     ]
     steps = (
         CardStep("Drill to depth in one go, plumb; look at what comes up all the way.", "Never climb in, nor lean over: pier holes fall in without a sound."),

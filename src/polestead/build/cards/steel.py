@@ -140,7 +140,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
         figures.append(
             Figure(leg.each_n, "N", f"on each of two slings at {leg.from_level_deg:.0f}°")
         )
-    missing = tuple(f"the {name} ([{key}])" for name, key, there in (("storm hold", "lock", g.lock), ("prop", "prop", g.prop)) if there is None)  # fmt: skip
+    missing = _no_hold(k)
     up = card(
         "lift", "Lift: up to the hinge", figures,
         (
@@ -186,7 +186,7 @@ def load_cards(k: Known) -> tuple[Card, ...]:
     ]  # fmt: skip
     if one.left_in_m_s is not None:
         figures.append(Figure(one.left_in_m_s, "m/s", "gust it stands to, half of them hung"))
-    missing = tuple(f"{name} ([{key}])" for name, key, there in (("storm hold", "lock", g.lock), ("prop", "prop", g.prop)) if there is None)  # fmt: skip
+    missing = _no_hold(k)
     hang = card(
         "load modules", "Load modules: hang them", figures,
         (
@@ -221,6 +221,12 @@ def load_cards(k: Known) -> tuple[Card, ...]:
 def order_words(proved: bool) -> tuple[str, ...]:
     """What the order is good for."""
     return ("No other order leaves the hinge less out of balance.",) if proved else ()
+
+
+def _no_hold(k: Known) -> tuple[str, ...]:
+    """Storm hold and prop, where the file has none."""
+    holds = (("storm hold", "lock", k.given.lock), ("prop", "prop", k.given.prop))
+    return tuple(f"the {name} ([{key}])" for name, key, there in holds if there is None)
 
 
 def _leg(legs: tuple[SlingLeg, ...]) -> SlingLeg | None:

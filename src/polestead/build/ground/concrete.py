@@ -19,7 +19,6 @@ PSI_PA = 6894.757
 BAG_YIELD = Source("bagged-concrete yield tables", "80 lb: 0.60 ft3")
 GEOMETRY = Source("volume of a cylinder", status="computed")
 AIR = Source("ACI 318", "19.3.2 and 19.3.3: 3/4 in stone, wet and freezing", "memory")
-AIR_EN = Source("EN 206", "exposure XF1 to XF4", "memory")
 FROST_PA, WET_FROST_PA = 3500 * PSI_PA, 4500 * PSI_PA  # ACI 318 classes F1 and F2
 FROST_EN_PA = 30e6  # EN 206 table F.1, XF1 and XF3: C30/37
 

@@ -5,15 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, pi
 
-from polestead.base.source import Source
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
 from polestead.wiring.trench.burial import ribbon_words
 from polestead.wiring.trench.closing import CABLE_SLACK_SHARE
 
-COVER_M = 0.0762
-COVER = Source(
-    "ACI 318", "20.5.1.3, 3 in cast against earth; EN 1992-1-1, 4.4.1.3, 75 mm", "memory"
+COVER_M = (
+    0.0762  # ACI 318, 20.5.1.3, 3 in cast against earth; EN 1992-1-1, 4.4.1.3, 75 mm (from memory)
 )
 TWIST_BAR_M = 0.016  # No. 5 bar
 TWIST_SHARE = 0.8  # of the pier's diameter: ours

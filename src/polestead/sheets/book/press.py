@@ -13,7 +13,6 @@ from polestead.base.show import Style, in_one_unit
 from polestead.sheets.book.blocks import Block, Section
 from polestead.sheets.leaf import PAPERS, Paper
 
-FACE = "Libertinus Serif"  # comes with the typesetter's own package; system fonts are not looked at
 ON_PAGE = "screening sums, not a stamped design: local code, a licensed engineer and an electrician decide"
 
 

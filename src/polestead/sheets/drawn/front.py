@@ -12,7 +12,6 @@ from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import steel
 from polestead.sheets.svg import Ink, polygon
 
-LANE = 46.0
 NARROW_UNDER = 560.0
 
 

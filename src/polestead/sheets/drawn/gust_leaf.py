@@ -14,9 +14,8 @@ from polestead.sheets.gust_rows import BY_EYE, Row, eye_gust_m_s, eye_words, gus
 from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
 from polestead.sheets.svg import PAPER, line, polygon, tag
 
-FACE = PAPER.face
 MARGIN_MM = 11.0
-FIGURE_PT, WORD_PT, SMALL_PT = 22.0, 14.0, 9.5
+FIGURE_PT, WORD_PT = 22.0, 14.0
 MUST_BE_BUILT = (("mount", "hinge_height"), ("mount", "hinge_pin"), ("footing", "diameter"), ("footing", "depth"))  # fmt: skip
 PLOT_MM = (180.0, 70.0)
 PX_PER_MM = 96.0 / 25.4

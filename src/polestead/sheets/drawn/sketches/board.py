@@ -7,7 +7,7 @@ from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style
-from polestead.sheets.drawn.board import CUT, EDGE, Board, View
+from polestead.sheets.drawn.board import EDGE, Board, View
 from polestead.sheets.drawn.common import chord_point, outline
 from polestead.sheets.drawn.hatches import ground
 from polestead.sheets.svg import Point, polygon
@@ -91,13 +91,6 @@ def box_of(board: Board, middle: Point, wide: float, words: tuple[str, ...], hig
     first = middle[1] - board.step * (len(words) - 1) / 2.0 + board.size * 0.3
     board.say((middle[0], first), words, "middle")
     return (middle[0], y), (middle[0], y + tall)
-
-
-def clear_ground(board: Board, view: View, reach_m: float) -> None:
-    """How far nobody stands, as two ticks on the ground and a dashed arc where it fits."""
-    for side in (-1.0, 1.0):
-        x, y = view.at(side * reach_m, 0.0)
-        board.edge(((x, y - 14.0), (x, y)), CUT)
 
 
 def turned(at: Point, long: float, deg: float) -> Point:

@@ -6,8 +6,8 @@ from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension
-from polestead.build.cards.ground import HEAP_FROM_EDGE_M
 from polestead.build.cards.steel import COAT_OVER_COLLAR_M
+from polestead.build.ground.spoil import EDGE_M
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board
 from polestead.sheets.drawn.common import arrow, north, zigzag
 from polestead.sheets.drawn.dimension import of_length
@@ -18,8 +18,6 @@ from polestead.sheets.drawn.sketches.board import fitted, pole, soil, stake, tur
 from polestead.sheets.svg import Point, polygon
 from polestead.wiring.trench.closing import BED_M
 from polestead.wiring.trench.own_lines import BY_HAND_M
-
-LANE = 2.4  # letters from a thing to an upright dimension line
 
 
 def locate(d: Drawables, board: Board, style: Style) -> None:
@@ -112,7 +110,7 @@ def trench(d: Drawables, board: Board, style: Style) -> None:
     """The trench cut across, its heap beside it."""
     deep, wide = d.trench.lengths.floor_m, d.built.trench.width_m
     heap_wide = max(2.0 * wide, 0.6)
-    reach = wide / 2.0 + HEAP_FROM_EDGE_M + heap_wide
+    reach = wide / 2.0 + EDGE_M + heap_wide
     view = fitted(board, (-wide / 2.0, reach), (-deep, heap_wide * 0.35), (6.2, 2.0, 1.0, 4.2))
     y0 = view.origin[1]
     left, right = view.at(-wide / 2.0, 0)[0], view.at(wide / 2.0, 0)[0]
@@ -120,8 +118,8 @@ def trench(d: Drawables, board: Board, style: Style) -> None:
     soil(board, y0, ((left, right),))
     board.lines += banks(board.ink, left, y0, foot, True) + banks(board.ink, right, y0, foot, False)
     board.edge([(left, y0), (left, foot), (right, foot), (right, y0)], CUT)
-    start = view.at(wide / 2.0 + HEAP_FROM_EDGE_M, 0.0)
-    heap = [start, view.at(wide / 2.0 + HEAP_FROM_EDGE_M + heap_wide / 2, heap_wide * 0.33), view.at(reach, 0.0)]  # fmt: skip
+    start = view.at(wide / 2.0 + EDGE_M, 0.0)
+    heap = [start, view.at(wide / 2.0 + EDGE_M + heap_wide / 2, heap_wide * 0.33), view.at(reach, 0.0)]  # fmt: skip
     board.edge(heap, EDGE)
     board.say((heap[1][0], y0 - board.size * 0.5), ("soil",), "middle")
     x = left - board.size * 3.4
@@ -129,7 +127,7 @@ def trench(d: Drawables, board: Board, style: Style) -> None:
     y = foot + board.size * 2.0
     of_length(board, (left, y), (right, y), wide, style, ((left, foot), (right, foot)), "trench wide")  # fmt: skip
     y = y0 + board.size * 2.4
-    of_length(board, (right, y), (start[0], y), HEAP_FROM_EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
+    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
 
 
 def trench_laid(d: Drawables, board: Board, style: Style) -> None:
@@ -177,7 +175,7 @@ def hole(d: Drawables, board: Board, style: Style) -> None:
     f = d.given.footing
     half = f.diameter_m / 2.0
     heap = d.built.concrete.heap_wide_m
-    reach = half + HEAP_FROM_EDGE_M + min(heap, 1.4)
+    reach = half + EDGE_M + min(heap, 1.4)
     view = fitted(board, (-half, reach), (-f.depth_m, 0.45), (6.0, 1.0, 1.0, 3.8))
     y0, foot = view.origin[1], view.at(0.0, -f.depth_m)[1]
     left, right = view.at(-half, 0.0)[0], view.at(half, 0.0)[0]
@@ -186,12 +184,12 @@ def hole(d: Drawables, board: Board, style: Style) -> None:
     board.edge([(left, y0), (left, foot), (right, foot), (right, y0)], CUT)
     board.edge(((left - 14.0, y0 - 5.0), (right + 14.0, y0 - 5.0)), 5.0)
     board.note((left + 10.0, y0 - 6.0), ("planks, weighted",), [((8.0, y0 - board.size * 1.2), "start")])  # fmt: skip
-    start = view.at(half + HEAP_FROM_EDGE_M, 0.0)
+    start = view.at(half + EDGE_M, 0.0)
     rise = board.size * 2.6
     board.edge([start, (min(start[0] + rise * 2.2, board.width - 2.0), y0 - rise)], EDGE)
     board.say((start[0] + rise * 0.95, y0 - board.size * 0.35), ("soil",), "start")
     y = y0 + board.size * 2.4
-    of_length(board, (right, y), (start[0], y), HEAP_FROM_EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
+    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
     x = left - board.size * 3.2
     of_length(board, (x, y0), (x, foot), f.depth_m, style, ((x, y0), (left, foot)), "hole deep")
     y = foot + board.size * 1.9
