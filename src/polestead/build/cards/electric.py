@@ -78,9 +78,11 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
         text("5 of 100", "strings no further apart, in like light"),
     ]
     as_built = (AsBuilt("a module's open volts", "array.module.open_circuit_voltage"),)
+    acts = iter(form.steps)
+    named = [[next(acts).act for _ in chunk] for chunk in before]
     cards = [
         card(
-            "test", "Test: what comes before the volts" if nth == 0 and len(before) > 1 else "Test: the strings", figures if nth == 0 else insulation, chunk, sketch="probes",
+            "test", f"Test: {named[nth][0]} to {named[nth][-1]}", figures if nth == 0 else insulation, chunk, sketch="probes",
             gate="wiring" if nth == len(before) - 1 else "", goes_on=nth > 0, as_built=as_built if nth == 0 else (),
         )
         for nth, chunk in enumerate(before)

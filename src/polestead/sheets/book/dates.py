@@ -13,7 +13,7 @@ from polestead.sheets.book.matter import Matter
 
 ANY_YEAR = date(2025, 1, 1)  # without a leap day
 BLANK = "__________"
-MARKS = {"gate": "GATE", "cure": "clock", "act": "☐"}
+MARKS = {"gate": "GATE", "cure": "clock", "act": "do"}
 
 
 def calendar(matter: Matter) -> Section:
