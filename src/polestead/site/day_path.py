@@ -62,4 +62,4 @@ def day_path(
     )  # fmt: skip
     height = np.asarray(90.0 - zenith, dtype=np.float64)
     turned = np.asarray(azimuth % 360.0, dtype=np.float64)
-    return DayPath(clock_s / 3600.0, height, turned)
+    return DayPath(np.asarray(clock_s / 3600.0, dtype=np.float64), height, turned)
