@@ -8,6 +8,8 @@ LEAD_CELL_V = 2.0
 IRON_CELL_V = 3.2
 IRON_GENTLE_V = 3.45  # lower end of what makers of lithium iron phosphate cells write for charging
 IRON_FULL_V = 3.6  # upper end
+IRON_WH_PER_KG = 100.0  # a bank in its box, from memory
+IRON_HEAT_J_KG_K = 1000.0  # lithium cells, from memory
 LEAD_CELLS = Source("2 V a cell", status="common practice")
 IRON_CELLS = Source("3.2 V a cell; lithium banks named 12, 24, 36 or 48 V are sold with 4 cells for every 12 V", status="common practice")  # fmt: skip
 

@@ -189,7 +189,10 @@ def _controller_names(h: Any) -> Iterator[Problem]:
         )
 
 
-CELL_SPANS_V = {True: (3.0, 3.4), False: (1.9, 2.2)}  # name over cells: 48 V is sold with 15 and 16 lithium cells
+CELL_SPANS_V = {
+    True: (3.0, 3.4),
+    False: (1.9, 2.2),
+}  # name over cells: 48 V is sold with 15 and 16 lithium cells
 
 
 def _cells_make_the_volts(h: Any) -> Iterator[Problem]:

@@ -234,5 +234,9 @@ def source_of(section: Section, name: str) -> Source:
     if said in ("ours", "assumed"):
         return Source(TAKEN, status="ours")
     if "from memory" in said:
-        return Source(TAKEN, said.replace(" (from memory)", "").replace("from memory", ""), "memory")
-    return Source(f"{TAKEN}: {said}", status="common practice" if "common practice" in said else "seen")
+        return Source(
+            TAKEN, said.replace(" (from memory)", "").replace("from memory", ""), "memory"
+        )
+    return Source(
+        f"{TAKEN}: {said}", status="common practice" if "common practice" in said else "seen"
+    )

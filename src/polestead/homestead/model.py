@@ -11,7 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
-from polestead.base.cells import cells_in_series
+from polestead.base.cells import IRON_HEAT_J_KG_K, IRON_WH_PER_KG, cells_in_series
 from polestead.homestead.fields import (
     Angle,
     Charge,
@@ -482,6 +482,12 @@ class Battery(Section):
         if self.cells is not None:
             return self.cells
         return cells_in_series(self.kind == "lithium iron phosphate", self.nominal_v)
+
+    @property
+    def warm_wh_k(self) -> float:
+        """Heat that warms a lithium bank by one kelvin [Wh/K]."""
+        mass_kg = self.mass_kg or self.nominal_v * self.capacity_ah / IRON_WH_PER_KG
+        return mass_kg * IRON_HEAT_J_KG_K / 3600.0
 
     @property
     def equalized(self) -> bool:

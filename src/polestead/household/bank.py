@@ -17,8 +17,6 @@ from polestead.household.tanks import given_over, hour_of_tanks, tanks_of
 CRITICAL_MARGIN = 0.03  # over the cut-off: the engine is called at any hour; ours
 # A sealed cell turns most of its gas back to water but loses the charge all the same; a quarter is ours, from memory.
 SEALED_GAS_SHARE = 0.25
-IRON_WH_PER_KG = 100.0  # a bank in its box, from memory
-IRON_HEAT_J_KG_K = 1000.0  # lithium cells, from memory
 FULL_LOAD_POINTS = 0.04
 FILL_AT = 0.3  # a supplier usually comes at 20 to 30 %; common practice
 
@@ -84,14 +82,8 @@ def _iron(battery: Battery, room_c: float) -> Bank:
         taper_from=0.95,
         cold_limits=True,
         heater_w=battery.heater_w,
-        warm_wh_k=_warm_wh_k(battery),
+        warm_wh_k=battery.warm_wh_k,
     )
-
-
-def _warm_wh_k(battery: Battery) -> float:
-    """Heat that warms a lithium bank by one kelvin [Wh/K]."""
-    mass_kg = battery.mass_kg or battery.nominal_v * battery.capacity_ah / IRON_WH_PER_KG
-    return mass_kg * IRON_HEAT_J_KG_K / 3600.0
 
 
 def inside_of(inverter: Inverter) -> Inside:
