@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from polestead.answer.answer import Answer, answer_of
+from polestead.answer.wires import Wires, wires_in
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 
@@ -13,3 +14,9 @@ from polestead.homestead.read import read_homestead
 def worked(name: str, years: int = 100) -> Answer:
     """The whole answer of a demo, as `polestead answer` works it."""
     return answer_of(read_homestead(demo_path(name)), years)
+
+
+@cache
+def wired(name: str) -> Wires:
+    """All the wires of a demo, as `polestead wires` works them."""
+    return wires_in(read_homestead(demo_path(name)))

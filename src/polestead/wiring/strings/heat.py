@@ -158,7 +158,7 @@ def hot_check(
     rungs = _hot_steps(label, in_series, drop_v)
     hot = rungs[-1].value
     working = Working(
-        "working voltage of a string in the heat", (*wanted.steps, asked, *rungs), _hot_notes(wanted, hot)
+        "working voltage of a string in the heat", (*wanted.steps, asked, *rungs), _hot_notes(battery, wanted, hot)
     )  # fmt: skip
     return Check(
         "string", HEAT_CHECK, wanted.wanted_v, hot, "V", share(wanted.wanted_v, max(hot, 0.0)), CHARGES, working
@@ -191,7 +191,7 @@ def _hot_steps(label: Label, in_series: int, drop_v: float | None) -> tuple[Step
     )  # fmt: skip
 
 
-def _hot_notes(wanted: Wanted, hot_v: float) -> tuple[str, ...]:
+def _hot_notes(battery: Battery, wanted: Wanted, hot_v: float) -> tuple[str, ...]:
     equalizing = wanted.equalizing_v
     if wanted.gentle_v is not None:
         gentle = wanted.gentle_v + wanted.over_v
@@ -200,4 +200,6 @@ def _hot_notes(wanted: Wanted, hot_v: float) -> tuple[str, ...]:
         return ()
     left = hot_v - equalizing
     words = f"{floor(left * 10.0 + 1e-6) / 10.0:.1f} V are left" if left >= 0.0 else f"{ceil(-left * 10.0 - 1e-6) / 10.0:.1f} V are wanting: equalize on a cool day"  # fmt: skip
-    return (f"Equalizing wants {equalizing:.1f} V: {words}.",)
+    return (
+        f"Equalizing at {battery.equalize_v_per_cell:g} V a cell wants {equalizing:.1f} V: {words}.",
+    )
