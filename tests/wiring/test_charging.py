@@ -14,7 +14,6 @@ from polestead.homestead.read import read_homestead
 from polestead.household.run import plan_of
 from polestead.wiring.bank.charging import CHARGER, ENGINE_CHECK, SUN_CHECK, Charging, charging_of
 
-
 BANK = {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah", "charge_limit": "95 A"}  # fmt: skip
 
 

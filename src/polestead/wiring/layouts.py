@@ -226,7 +226,7 @@ CODE_WORDS: dict[Code, tuple[str, ...]] = {
     "NEC": (),
     "Canada": (
         "Canada (CSA C22.1, 64-202): where no coefficient is taken the open-circuit voltage counts 1.25 times at any temperature; "
-        "600 V in a dwelling as in the NEC. Below -40 C we do not let that 1.25 decide.",
+        "600 V in a dwelling. Below -40 C we do not let that 1.25 decide.",
     ),
     "IEC": (
         "IEC 60364 and 62548 have no 600 V rule for dwellings: controller, module's label and the end of low voltage at 1500 V hold. "

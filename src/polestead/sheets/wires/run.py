@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from polestead.answer.wires_run import RunChoices
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
+from polestead.sheets.lines import WIDTH
 from polestead.sheets.text import heading, say
 from polestead.sheets.wires.strings import share_lost
 from polestead.wiring.choices import Choices
@@ -97,15 +98,24 @@ def _size(
     one: SizeOfWire, row: SizeOverYears | None, thinnest: bool, economy: Economy | None
 ) -> Iterator[str]:
     place = PLACES[one.governs]
-    line = f"    {one.size:<10}{one.carries_a:>4.0f} A {place:<9}{one.largest_breaker_a:>4.0f} A{share_lost(one.drop_share):>6}"
-    if row is not None:
-        line += f"{row.lost_wh / 1000.0:>6.0f}{_span(row.worth_year, 1):>10}"
-        if row.price is not None and row.total is not None:
-            line += f"{number(row.price):>8}{_span(row.total):>12}"
-    yield line.rstrip()
+    line = f"    {one.size:<10}{one.carries_a:>4.0f} A {place:<9}{one.largest_breaker_a:>4.0f} A{_cell(share_lost(one.drop_share), 6)}"
     words = _words(one, row, thinnest, economy)
+    if row is not None:
+        line += _cell(f"{row.lost_wh / 1000.0:.0f}", 6) + _cell(_span(row.worth_year, 1), 10)
+        if row.price is not None and row.total is not None:
+            priced = _cell(number(row.price), 8) + _cell(_span(row.total), 12)
+            if len(line + priced) <= WIDTH:
+                line += priced
+            else:
+                words.insert(0, f"price {number(row.price)}, in all {_span(row.total)}")
+    yield line.rstrip()
     if words:
         yield say(", ".join(words), "      ")
+
+
+def _cell(text: str, width: int) -> str:
+    """A figure at the right of its column, never touching the one before it."""
+    return f" {text:>{width - 1}}"
 
 
 def _words(
@@ -230,7 +240,13 @@ def _trade(one: Trade) -> Iterator[str]:
             total = _span(one.total)
         elif one.cheapest is None:
             total = f"fuel {_span(one.running)}"
-        yield f"  {head}{mark:>4} {row.wire.size:<9}{share_lost(row.wire.drop_share):>6}{row.lost_wh / 1000.0:>7.0f}{price:>8}{total:>14}".rstrip()  # fmt: skip
+        line = f"  {head}{mark:>4} {row.wire.size:<9}{_cell(share_lost(row.wire.drop_share), 6)}{_cell(f'{row.lost_wh / 1000.0:.0f}', 7)}{_cell(price, 8)}"
+        whole = (line + _cell(total, 14)).rstrip()
+        if len(whole) <= WIDTH:
+            yield whole
+        else:
+            yield line
+            yield f"{total:>{WIDTH}}"
     bought = "owned" if way.controller_price is None else number(way.controller_price)
     words = [f"on {way.controller} ({bought})"]
     words += ["in the file"] if way.chosen else []
