@@ -52,7 +52,7 @@ PLANTED = (
 def test_fifteen_lithium_cells_of_48_v_are_taken_and_a_short_circuit_in_kiloamperes() -> None:
     lithium = TEXT.replace('kind = "flooded lead-acid"', 'kind = "lithium iron phosphate"')
     told = lithium.replace('nominal = "48 V"', 'nominal = "48 V"\ncells = 15\nshort_circuit = "14.8 kA"\nmain_fuse_breaks = "20 kA"')  # fmt: skip
-    battery = check_text(told).homestead.household.battery
+    battery = check_text(told)[0].household.battery
     assert battery.in_series == 15
     assert (battery.short_circuit_a, battery.main_fuse_breaks_a) == (14800.0, 20000.0)
 
