@@ -22,7 +22,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import breaker_and_earth, figures_of, use_of
+from polestead.sheets.sentences import breaker_and_earth, figures_of
 from polestead.sheets.wires.guards import OUTCOME
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
@@ -121,13 +121,17 @@ def _held(checks: Iterable[object]) -> Iterator[Block]:
 
     for check in checks:
         if isinstance(check, Check):
-            words = f"{check.part} {check.name}: {check.demand:.4g} of {check.capacity:.4g} {check.unit}, {use_of(check.use)}."
+            words = f"{check.part} {check.name}: {figures_of(check)}."
             yield say(words) if check.holds else caution(words)
 
 
 def label_page(matter: Matter) -> Section:
     """Every label as it is engraved."""
     found = matter.answer.wiring.guards
+    broken = [one.name for one in matter.answer.wiring.checks if one.part == "string" and not one.holds]  # fmt: skip
+    if broken:
+        words = f"Nothing to engrave until the strings in the file are mended: {'; '.join(broken)}."
+        return Section("Labels to engrave", (caution(words),))
     return Section(
         "Labels to engrave",
         (
