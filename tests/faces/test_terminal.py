@@ -76,7 +76,7 @@ def test_wires_tells_every_layout_and_size_and_writes_them_as_data(
     assert main(["wires", "hollow-spruce", "--json", str(path)]) == 0
     out = capsys.readouterr().out
     assert "8 x 1" in out
-    assert "NO: cold voltage against the controller's limit: 382 V on 250 V" in out
+    assert "NO: cold voltage against the controller's limit: 382 V on a 250 V" in out
     assert "Every way to string the old array roof" in out
     assert "thinnest lawful" in out
     assert "Into the battery at once" in out
