@@ -6,7 +6,14 @@ from dataclasses import dataclass
 
 from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
 from polestead.wiring.run.ampacity import TERMINALS_C
-from polestead.wiring.run.sizes import SizeOfWire, Strings, sizes_of, smallest_lawful
+from polestead.wiring.run.sizes import (
+    METALS,
+    SizeOfWire,
+    Strings,
+    sizes_of,
+    smallest_lawful,
+    thinnest_of,
+)
 from polestead.wiring.strings.voltage import HEAT_CHECK
 from polestead.wiring.wiring import wiring_of
 
@@ -17,12 +24,13 @@ class Choices:
 
     Attributes:
         sizes: With the terminals of the file, or as the code takes them.
-        at_60_c: The same at terminals that bear 60 C, where nobody has read them; else empty.
+        at_60_c: Each metal's thinnest lawful size at terminals that bear 60 C, where nobody has read them; None for a metal that has
+            none; else empty.
         terminals: What they are marked with: the file's, or as the code takes them.
     """
 
     sizes: tuple[SizeOfWire, ...]
-    at_60_c: tuple[SizeOfWire, ...] = ()
+    at_60_c: tuple[tuple[str, str | None], ...] = ()
     terminals: str = "75 C"
 
     def thinnest(self, metal: str) -> SizeOfWire | None:
@@ -38,10 +46,10 @@ class Choices:
         """
         if not self.at_60_c:
             return None
-        marked, bare = self.thinnest(metal), smallest_lawful(self.at_60_c, metal)
+        marked, bare = self.thinnest(metal), dict(self.at_60_c)[metal]
         if marked is None:
             return None
-        other = "none at all" if bare is None else bare.size
+        other = "none at all" if bare is None else bare
         if other == marked.size:
             return f"{marked.size}, marked {self.terminals} or not"
         return f"{marked.size} if marked {self.terminals}, else {other}"
@@ -81,6 +89,8 @@ def choices_of(
     cooler = run.model_copy(update={"terminals": "60 C"})
     return Choices(
         sizes_of(run, place.wired_by, strings),
-        sizes_of(cooler, place.wired_by, strings) if unread else (),
+        tuple((metal, thinnest_of(cooler, place.wired_by, strings, metal)) for metal in METALS)
+        if unread
+        else (),
         run.terminals or TERMINALS_C[place.wired_by],
     )
