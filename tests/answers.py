@@ -5,6 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from polestead.answer.answer import Answer, answer_of
+from polestead.answer.wires import Wires, wires_in
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.web.desk import State
@@ -21,3 +22,9 @@ def on_the_desk(name: str) -> State:
     """A demo's file and answer, as the page opens them."""
     owners = read_homestead(demo_path(name))
     return State(owners, worked(name), owners.homestead.units)
+
+
+@cache
+def wired(name: str) -> Wires:
+    """All the wires of a demo, as `polestead wires` works them."""
+    return wires_in(read_homestead(demo_path(name)))

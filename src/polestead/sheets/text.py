@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import isfinite
+from math import ceil, isfinite
 
 from polestead.answer.answer import Answer
 from polestead.base.quantity import read_quantity
@@ -22,9 +22,19 @@ from polestead.sheets.building import (
 from polestead.sheets.lines import WIDTH
 from polestead.sheets.lines import heading as heading
 from polestead.sheets.lines import say as say
-from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
+from polestead.sheets.sentences import (
+    breaker_and_earth,
+    failing,
+    figures_of,
+    fuel,
+    helps_most,
+    hours,
+    three_answers,
+    use_of,
+)
 from polestead.stand.result import StandResult, TiltStand
 from polestead.sun.trees import GrowingTrees
+from polestead.wiring.guards.rounded import whole_amps_up
 from polestead.wiring.result import WiringResult
 
 CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
@@ -308,7 +318,7 @@ def wires_lines(wires: WiringResult) -> Iterator[str]:
     yield from strings_and_run(wires)
     for check in wires.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
 
@@ -318,12 +328,12 @@ def strings_and_run(wires: WiringResult) -> Iterator[str]:
     table = (
         ""
         if wires.table_voltage_v is None
-        else f", {wires.table_voltage_v:.0f} V by the code's table"
+        else f", {ceil(wires.table_voltage_v - 1e-9)} V by the code's table"
     )
     yield say(
-        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
+        f"Coldest dawn: {ceil(wires.cold_voltage_v - 1e-9)} V by the maker's figure, {ceil(wires.cold_with_margin_v - 1e-9)} V with margin{table}. "
         f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
-        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
+        f"{breaker_and_earth(wires)}."
     )
 
 
@@ -336,7 +346,7 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
     if bank is not None:
         fuse = bank.main_fuse.guards[0]
         yield say(
-            f"Main fuse at the battery: breaks {bank.short_circuit.amps_a:.0f} A or more of direct current. {fuse.words}",
+            f"Main fuse at the battery: breaks {whole_amps_up(bank.short_circuit.amps_a)} or more of direct current. {fuse.words}",
             "  * ",
             "    ",
         )
@@ -344,8 +354,9 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
             yield say(f"Hydrogen: {bank.hydrogen.words}", "  * ", "    ")
         for one in bank.cautions:
             yield say(one, "  * ", "    ")
-        yield say("One bond of neutral to earth in the whole system, and no way for engine or inverter to feed the other.", "  * ", "    ")  # fmt: skip
-    open_asks = len(wires.guards.asks) + (0 if bank is None else len(bank.asks))
+        other = ", and no way for engine or inverter to feed the other" if bank.engine else ""
+        yield say(f"One bond of neutral to earth in the whole system{other}.", "  * ", "    ")
+    open_asks = len(wires.open_asks)
     if open_asks:
         yield say(f"{open_asks} things about breakers, fuses and battery stand open because the file does not say; they are not passed: `polestead wires` lists them.", "  * ", "    ")  # fmt: skip
 
