@@ -1,19 +1,20 @@
 """Compiling a room's hot loops, and keeping what was compiled for the next run.
 
-Import it in kernel files only: the compiling machinery is slow to load.
+Import it in kernel files only: the compiling machinery is slow to load.  A face that wants little of them and wants it at once
+takes them plain (``PLAIN``): the same functions, not compiled, the machinery never loaded (decision 0013).
 """
 
 from __future__ import annotations
 
 import hashlib
 import inspect
+import os
 from collections.abc import Callable
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
-from numba import njit
-
+PLAIN = "POLESTEAD_PLAIN_LOOPS"  # set in the environment of a process before its first loop is read in
 _F = TypeVar("_F", bound=Callable[..., object])
 
 
@@ -35,6 +36,10 @@ def compiled(function: _F) -> _F:
     Args:
         function: Plain numbers and arrays in, the same out.
     """
+    if os.environ.get(PLAIN):
+        return function
+    from numba import njit
+
     made: Any = njit(cache=True, nogil=True)(function)
     folder = Path(inspect.getfile(function)).parent
     made._cache._cache_file._source_stamp = _stamp(folder)
