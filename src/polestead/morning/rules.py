@@ -104,11 +104,16 @@ class Bounds:
     def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool) -> None:  # fmt: skip
         self.card, self.ahead, self.hours, self.style = card, ahead, hours, style
         self._snow = under_snow
+        self._upper: dict[tuple[float, float], float] = {}
+        self._stands: dict[float, float] = {}
         self.whole_m_s = up_m_s(ahead.upper_m_s(hours.now_h, hours.again_h), style)
 
     def stands_m_s(self, tilt_deg: float) -> float:
         """As shown."""
-        return in_step_m_s(self.card.stands_to_m_s(tilt_deg, self._snow), self.style)
+        if tilt_deg not in self._stands:
+            stands = self.card.stands_to_m_s(tilt_deg, self._snow)
+            self._stands[tilt_deg] = in_step_m_s(stands, self.style)
+        return self._stands[tilt_deg]
 
     def under_m_s(self, one_deg: float | None, other_deg: float) -> float:
         """Moving gust of a way, as shown."""
@@ -116,7 +121,9 @@ class Bounds:
 
     def upper_m_s(self, from_h: float, to_h: float) -> float:
         """Upper gust of some hours, as shown."""
-        return up_m_s(self.ahead.upper_m_s(from_h, to_h), self.style)
+        if (from_h, to_h) not in self._upper:
+            self._upper[from_h, to_h] = up_m_s(self.ahead.upper_m_s(from_h, to_h), self.style)
+        return self._upper[from_h, to_h]
 
     def stays(self, tilt_deg: float) -> bool:
         """Whether it may be left there until the morning after."""
@@ -155,8 +162,8 @@ class Bounds:
             first, last = hours.back_h + 1.0, max(hours.dusk_h, hours.back_h + 1.0)
         else:
             return None
-        by = float(int(last)) if int(last) >= first else None
-        while by is not None and by >= first:
+        by = float(int(last))
+        while by >= first:
             until = self.upper_m_s(hours.now_h, by)
             if until < under and stands >= until:
                 night = self.upper_m_s(by - 1.0, hours.again_h)
