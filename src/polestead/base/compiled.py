@@ -9,7 +9,9 @@ from __future__ import annotations
 import hashlib
 import inspect
 import os
-from collections.abc import Callable
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar, cast
@@ -25,6 +27,22 @@ def _stamp(folder: Path) -> str:
     for file in (*sorted(folder.glob("*.py")), *sorted(Path(__file__).parent.glob("*.py"))):
         found.update(file.name.encode() + b"\0" + file.read_bytes() + b"\0")
     return found.hexdigest()
+
+
+@contextmanager
+def plain_loops() -> Iterator[None]:
+    """Loops read in here for the first time are taken plain; for a process that ends after one small work.
+
+    Where the machinery is loaded already, nothing changes: plain and compiled loops are not mixed.
+    """
+    if "numba" in sys.modules:
+        yield
+        return
+    os.environ[PLAIN] = "1"
+    try:
+        yield
+    finally:
+        del os.environ[PLAIN]
 
 
 def compiled(function: _F) -> _F:

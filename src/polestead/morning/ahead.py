@@ -21,7 +21,7 @@ from polestead.household.plan import (
     Plan,
 )
 from polestead.morning.basis import FULL_COUNT, Basis
-from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.forecast import Forecast, Span
 from polestead.morning.forecast.gust_ahead import errors
 from polestead.morning.result import Ahead, Band, EngineToday
 from polestead.morning.seen import Seen
@@ -141,26 +141,24 @@ def _sky(forecast: Forecast, midnight_h: float) -> str | None:
 
 def _warmer_k(forecast: Forecast, midnight_h: float, here: Floats) -> Floats | None:
     """By how much a told day is warmer than the days picked for it; None where nothing was told."""
-    offs = []
-    for span in forecast.spans:
-        if span.from_h < midnight_h + 24.0 and span.to_h > midnight_h + 7.0 and span.from_h >= midnight_h - 6.0:  # fmt: skip
-            if span.high_c is not None:
-                offs.append(span.high_c - here.max(axis=1))
-            if span.low_c is not None:
-                offs.append(span.low_c - here.min(axis=1))
+
+    def over(span: Span, from_h: float, to_h: float) -> bool:
+        return span.from_h < midnight_h + to_h and span.to_h > midnight_h + from_h
+
+    highs = [one.high_c for one in forecast.spans if one.high_c is not None and over(one, 11.0, 16.0)]  # fmt: skip
+    lows = [one.low_c for one in forecast.spans if one.low_c is not None and (over(one, 3.0, 8.0) or over(one, 27.0, 31.0))]  # fmt: skip
+    offs = [max(highs) - here.max(axis=1)] if highs else []
+    offs += [min(lows) - here.min(axis=1)] if lows else []
     return np.mean(offs, axis=0) if offs else None
 
 
 def _snow_m(forecast: Forecast, midnight_h: float) -> float:
-    """Snow told for the night before and the hours of a day: what lies on the glass from its midnight on."""
-    if midnight_h < 0.0:
-        return 0.0
-    depths = [
+    """Snow told for the half days before and after a midnight: it lies on the glass from then on."""
+    return sum(
         span.snow_m
         for span in forecast.spans
-        if span.snow_m is not None and midnight_h - 12.0 < 0.5 * (max(span.from_h, midnight_h - 24.0) + span.to_h) <= midnight_h + 12.0
-    ]  # fmt: skip
-    return max(depths, default=0.0)
+        if span.snow_m is not None and midnight_h - 12.0 < 0.5 * (span.from_h + span.to_h) <= midnight_h + 12.0
+    )  # fmt: skip
 
 
 def _charge(basis: Basis, seen: Seen, deviates: Floats) -> Floats:

@@ -322,19 +322,22 @@ class _Speaker:
         lies = None if self._seen.lies is None else self._seen.lies.value
         tilt = lies if stop or held is None else held.tilt_deg
         upper = bounds.whole_m_s if stop or held is None else held.upper_m_s
-        told = "nothing is told" if self._told is None else f"{self._n(self._told)} is told"
-        chance = bounds.ahead.chance_over(upper, bounds.hours.now_h, bounds.hours.again_h)
+        to_h = bounds.hours.again_h if stop or held is None or held.by_h is None else held.by_h
+        gust = bounds.ahead.told_m_s(bounds.hours.now_h, to_h)
+        told = "nothing is told" if gust is None else f"{self._n(gust)} is told"
+        until = "" if to_h == bounds.hours.again_h else f" until {self._clock(to_h)}"
+        chance = bounds.ahead.chance_over(upper, bounds.hours.now_h, to_h)
         steps = [
-            Step("gust told", "V_f", "largest of the hours, times the log's bias" if self._told else "none", self._told or 0.0, "m/s", HEARD),
+            Step("gust told", "V_f", "largest of the hours, times the log's bias" if gust else "none", gust or 0.0, "m/s", HEARD),
             Step("chance you bear", "p", "morning.gust_chance", bounds.ahead.bound, "", OWNER),
             Step("upper gust of these hours, rounded up", "V_u", "passed with that chance only", upper, "m/s", OURS),
-            Step("chance to pass it by the forecast or climate, until the morning after", "P", "", chance, "", OURS),
+            Step("chance to pass it by forecast or climate", "P", "", chance, "", OURS),
         ]  # fmt: skip
         if tilt is None:
             return Reason(f"It may blow {self._g(upper)} ({told}); where it lies is not known.", Working("gust", tuple(steps)))  # fmt: skip
         stands = bounds.stands_m_s(tilt)
         steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}, rounded down", stands, "m/s", CARD))  # fmt: skip
-        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}; {told}, it may blow {self._g(upper)}.", Working("gust", tuple(steps)))  # fmt: skip
+        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
 
     def _why_way(self) -> Reason:
         lies = None if self._seen.lies is None else self._seen.lies.value
