@@ -215,8 +215,8 @@ def _left(basis: Basis, skies: Skies, by_hour_deg: Floats, power: Floats, covere
     facts = basis.facts
     light = 1000.0 * power / facts.rated_w
     stays, slope = stays_share(by_hour_deg), np.sin(np.radians(by_hour_deg))
-    share = np.full(SCENARIOS, covered)
-    out = np.zeros((SCENARIOS, HOURS), dtype=np.float32)
+    share = np.full(skies.charge.size, covered)
+    out = np.zeros(power.shape, dtype=np.float32)
     for hour in range(skies.now_h, HOURS):
         air = skies.air_c[:, hour]
         if hour % 24 == 0:
@@ -226,7 +226,7 @@ def _left(basis: Basis, skies: Skies, by_hour_deg: Floats, power: Floats, covere
             slides &= facts.room_to_slide | (air > 2.0)
             share = np.maximum(share - np.where(slides, SLIDES_PER_H * slope[hour], 0.0), 0.0)
         if facts.sweeps and hour % 24 == 9:
-            share = np.zeros(SCENARIOS)
+            share = np.zeros_like(share)
         out[:, hour] = share
     return power_left(out, facts.rows).astype(np.float64)
 
@@ -262,29 +262,29 @@ def run_ahead(basis: Basis, skies: Skies, courses: Sequence[Course], covered: fl
     """
     from polestead.household.kernel import run_years
 
-    plan, count = _cut(basis, skies.day), len(courses)
+    plan, count, many = _cut(basis, skies.day), len(courses), skies.charge.size
     hours = HOURS + 1  # the last one is looked at only for the charge it begins with
     power = np.array([new_power_w(basis, skies, one.by_hour_deg, covered) for one in courses])
     hour = np.arange(HOURS)
     old = basis.old_w[:, skies.years[:, hour // 24], skies.days[:, hour // 24], hour % 24]
-    sun = np.zeros((old.shape[0], count, SCENARIOS, hours), dtype=np.float32)
+    sun = np.zeros((old.shape[0], count, many, hours), dtype=np.float32)
     sun[..., :HOURS] = old[:, None] * skies.factor[:, None].astype(np.float32)
     sun[basis.facts.new_on, ..., :HOURS] += power.astype(np.float32)
     air = np.repeat(np.append(skies.air_c, skies.air_c[:, -1:], axis=1)[None], count, axis=0)
-    lanes = count * SCENARIOS
+    lanes = count * many
     by_hour, by_lane, charge = run_years(
         plan, np.ascontiguousarray(sun.reshape(old.shape[0], lanes, hours)), np.ascontiguousarray(air.reshape(lanes, hours), dtype=np.float32),
         1, np.tile(skies.charge, count), skies.now_h,
     )  # fmt: skip
-    told = by_hour.reshape(by_hour.shape[0], count, SCENARIOS, -1)[..., :HOURS]
+    told = by_hour.reshape(by_hour.shape[0], count, many, -1)[..., :HOURS]
     return Lanes(
         power_w=power,
         engine_h=told[ENGINE_H],
         engine_wh=told[ENGINE_WH],
         used_wh=told[SUN_USED],
         turned_wh=told[FULL] + told[TOO_SLOW] + told[HELD_BACK],
-        dark_wh=by_lane[DARK_WH].reshape(count, SCENARIOS),
-        charge=charge.reshape(count, SCENARIOS, hours),
+        dark_wh=by_lane[DARK_WH].reshape(count, many),
+        charge=charge.reshape(count, many, hours),
     )
 
 

@@ -138,12 +138,13 @@ class Basis:
         return float(self.moves.tilt_by_hour_deg(np.array([calendar_day]))[0])
 
 
-def basis_of(owners: OwnersFile, progress: Progress | None = None) -> Basis:
+def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1) -> Basis:
     """Work a homestead's mornings out; some seconds.
 
     Args:
         owners: The file as read.
         progress: Told what is being worked.
+        seed: Of the weather years, where years are drawn.
 
     Raises:
         Wrong: As ``answer_of``.
@@ -161,7 +162,7 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None) -> Basis:
     stand = stand_only(owners)
     tell("the weather", 1, STEPS)
     geometry = geometry_of(file.mount, file.array, strongback_kg_of(file.mount, file.array))
-    skies = Skies(file, owners.path.parent, geometry, YEARS, 1)
+    skies = Skies(file, owners.path.parent, geometry, YEARS, seed)
     sun = next(skies.blocks())
     tell("the house", 2, STEPS)
     house = HouseOnSun(file, skies)

@@ -62,7 +62,7 @@ def kept_path(homestead: Path, writable_beside: bool = True) -> Path:
 def read_kept(path: Path, key: str) -> Basis | None:
     """The basis kept under this key; None for no such file, another key, or a file that cannot be read whole."""
     try:
-        with np.load(path, allow_pickle=False) as kept:
+        with path.open("rb") as file, np.load(file, allow_pickle=False) as kept:
             told = json.loads(str(kept["told"]))
             if told.get("key") != key:
                 return None
