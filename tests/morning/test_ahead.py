@@ -120,7 +120,9 @@ def test_without_a_sky_the_days_are_those_of_the_season(spruce) -> None:
     skies = drawn(spruce, SEEN, nothing_heard(DAY))
     season = spruce.clearness[:, [(day_of(SEEN) - 1 + n) % 365 for n in range(-12, 13)]]
     picked = spruce.clearness[skies.years[:, 0], skies.days[:, 0]]
-    assert picked.mean() == pytest.approx(season.mean(), abs=3.0 * float(season.std()) / SCENARIOS**0.5)
+    assert picked.mean() == pytest.approx(
+        season.mean(), abs=3.0 * float(season.std()) / SCENARIOS**0.5
+    )
 
 
 def test_the_same_morning_is_drawn_the_same(spruce) -> None:

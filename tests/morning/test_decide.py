@@ -74,7 +74,9 @@ def test_with_a_sky_but_no_gust_it_says_so(spruce) -> None:
         ({"glass": "covered", "snow_m": 0.3}, "Too much snow"), ({"blows_m_s": 40 * MPH}, "It blows 40 mph; move only under 30 mph."),
     ],
 )  # fmt: skip
-def test_the_stop_state_tells_the_reason_and_neither_seconds_nor_mark(spruce, changes, reason) -> None:
+def test_the_stop_state_tells_the_reason_and_neither_seconds_nor_mark(
+    spruce, changes, reason
+) -> None:
     proved = replace(spruce, card=replace(spruce.card, proved=True))
     found = line(proved, "clear, gusts 20 mph", lies=Reading(25.0), **changes)
     assert found.stop

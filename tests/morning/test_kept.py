@@ -20,7 +20,9 @@ def test_it_is_read_back_as_it_was(spruce, tmp_path) -> None:
         if field.name == "plan":
             for one, two in zip(ours, theirs, strict=True):
                 for a, b in zip(one if isinstance(one, tuple) else [one], two if isinstance(two, tuple) else [two], strict=True):  # fmt: skip
-                    np.testing.assert_array_equal(np.array(a, dtype=float), np.array(b, dtype=float))
+                    np.testing.assert_array_equal(
+                        np.array(a, dtype=float), np.array(b, dtype=float)
+                    )
         elif field.name == "climate":
             assert ours.gust_of_m_s(10.0) == theirs.gust_of_m_s(10.0)
         elif isinstance(ours, np.ndarray):

@@ -25,7 +25,11 @@ def reply(units=None, gust=12.0, wind=6.0, air=-5.0, updated=None, start=None, h
     start = start or UTC_NOW.replace(minute=0)
     steps = []
     for hour in range(hours):
-        instant = {"air_temperature": air, "wind_speed": wind, "cloud_area_fraction": cloud} | details
+        instant = {
+            "air_temperature": air,
+            "wind_speed": wind,
+            "cloud_area_fraction": cloud,
+        } | details
         if gust is not None:
             instant["wind_speed_of_gust"] = gust
         steps.append({

@@ -16,7 +16,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
-PLAIN = "POLESTEAD_PLAIN_LOOPS"  # set in the environment of a process before its first loop is read in
+PLAIN = (
+    "POLESTEAD_PLAIN_LOOPS"  # set in the environment of a process before its first loop is read in
+)
 _F = TypeVar("_F", bound=Callable[..., object])
 
 

@@ -39,13 +39,29 @@ SCENARIOS = 24
 DAYS = 3
 HOURS = 24 * DAYS
 ABOUT_DAYS = 12  # days of the weather years taken as being of the same season
-SKY_STANDS = {"clear": 1.2, "broken": 0.0, "grey": -1.1}  # where a named sky lies among the season's days, in deviates: ours
-FROM_YESTERDAY = 0.3  # a day's clearness hangs on the day before (climate figures of measured series)
+SKY_STANDS = {
+    "clear": 1.2,
+    "broken": 0.0,
+    "grey": -1.1,
+}  # where a named sky lies among the season's days, in deviates: ours
+FROM_YESTERDAY = (
+    0.3  # a day's clearness hangs on the day before (climate figures of measured series)
+)
 CHARGE_SD = 0.02  # of a charge just read
 CHARGE_KEPT_H = 48.0  # a reading fades into what the house usually has: ours
-COVERED_BY = {"bare": 0.0, "not looked": 0.0, "dusted": 0.5, "covered": 1.0, "iced": 1.0, "buried": 1.0}  # share of the glass: ours
+COVERED_BY = {
+    "bare": 0.0,
+    "not looked": 0.0,
+    "dusted": 0.5,
+    "covered": 1.0,
+    "iced": 1.0,
+    "buried": 1.0,
+}  # share of the glass: ours
 DARK_COUNTS = 3.0  # an hour in the dark hurts more than the engine's running; ours
-EVEN_SHARE, EVEN_WH = 0.02, 150.0  # needs nearer than this share of a day's use, or than so much, are even; ours
+EVEN_SHARE, EVEN_WH = (
+    0.02,
+    150.0,
+)  # needs nearer than this share of a day's use, or than so much, are even; ours
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -36,6 +36,7 @@ from polestead.morning.seen import Seen
 SAME_TILT_DEG = 1.0
 SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
 AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
+WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
 TRIED = 5  # tilts run through the house
 
 
@@ -70,8 +71,15 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     stays = next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None)  # fmt: skip
     refusal = refused(seen, basis.card.path_under_m_s(lies, target), style)
     moved = lies is None or abs(lies - target) >= SAME_TILT_DEG
-    if moved and stays is not None and refusal is None and _windy(bounds, seen, lies, target):
-        picked, moved = stays, False  # it stands where it is; not moved in what is told
+    gain = 0.0
+    if stays in tried:
+        need = needs_wh(basis, lanes).mean(axis=1)
+        gain = float(need[tried.index(stays)] - need[nth])
+    if moved and stays is not None and refusal is None and gain <= WORTH_A_LOOK * even_wh(basis) and _windy(bounds, seen, lies, target):  # fmt: skip
+        picked, moved = (
+            stays,
+            False,
+        )  # it stands where it is, and there is little to be had for moving it in what is told
         nth = next((n for n, one in enumerate(tried) if one is stays), nth)
     if refusal is not None and (moved or picked.by_h is not None or refusal != "blows"):
         at = _as_it_lies(basis, skies, bounds, lies, covered, seen)

@@ -178,7 +178,9 @@ def gust_ahead(
     pieces = []
     told = [span for span in forecast.spans if span.gust_m_s is not None and not span.from_wind]
     for span in forecast.spans:
-        if span.from_wind and any(one.from_h <= span.from_h and one.to_h >= span.to_h for one in told):
+        if span.from_wind and any(
+            one.from_h <= span.from_h and one.to_h >= span.to_h for one in told
+        ):
             continue  # the gust itself was told
         start, end = span.from_h - today_from_forecast_h, span.to_h - today_from_forecast_h
         if span.gust_m_s is None or end <= now_h:

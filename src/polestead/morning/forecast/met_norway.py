@@ -25,7 +25,9 @@ SPANS = {
     "air_temperature": (-75.0, 60.0), "wind_speed": (0.0, 60.0), "wind_speed_of_gust": (0.0, 100.0), "cloud_area_fraction": (0.0, 100.0),
     "precipitation_amount": (0.0, 400.0),
 }  # fmt: skip
-BESIDE_USUAL_K = 20.0  # beyond the season's own ends by more, a temperature is in another unit: ours
+BESIDE_USUAL_K = (
+    20.0  # beyond the season's own ends by more, a temperature is in another unit: ours
+)
 GUST_MOST_TIMES = 6.0  # a gust over so many times its mean wind is in another unit: ours
 SPAN_H = 6.0
 AHEAD_H = 96.0

@@ -205,7 +205,11 @@ def _sky(word: str, means: str) -> _Told:
 
 def _wind(part: str, _feet: bool) -> _Told | str | None:
     """Gust or mean wind; of a range the upper end counts."""
-    part = re.sub(rf"^({_SPEED.pattern.replace('?P<one>', '').replace('?P<unit1>', '').replace('?P<two>', '').replace('?P<unit>', '')}) (gusts?|winds?)$", r"\g<6> \g<1>", part)  # 60 mph gusts
+    part = re.sub(
+        rf"^({_SPEED.pattern.replace('?P<one>', '').replace('?P<unit1>', '').replace('?P<two>', '').replace('?P<unit>', '')}) (gusts?|winds?)$",
+        r"\g<6> \g<1>",
+        part,
+    )  # 60 mph gusts
     gust = re.match(r"(?:wind )?(?:gusts?|gusting|gusty)\b(?: of| to| up to| from)*\s*", part)
     wind = re.match(r"(?:winds?|breeze)\b(?: of| to| up to| from)*\s*", part)
     head = gust or wind
