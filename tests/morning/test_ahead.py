@@ -203,7 +203,7 @@ def test_what_is_left_in_the_bank_counts_against_the_need(spruce) -> None:
 def test_leap_days_and_the_turn_of_the_year(spruce) -> None:
     for at in (AT.replace(year=2028, month=2, day=29), AT.replace(month=12, day=31), AT.replace(month=6, day=30), AT.replace(hour=23)):  # fmt: skip
         seen = replace(SEEN, at=at)
-        skies, lanes, (ahead,) = runs(spruce, nothing_heard(at.date()), seen=seen)
+        _, lanes, (ahead,) = runs(spruce, nothing_heard(at.date()), seen=seen)
         assert 1 <= day_of(seen) <= 365
         assert np.isfinite(ahead.sundown.mid)
         assert lanes.charge.shape[-1] == HOURS + 1

@@ -7,7 +7,7 @@ from dataclasses import fields
 import numpy as np
 import pytest
 
-from polestead.morning.kept import keep, key_of, kept_path, read_kept
+from polestead.morning.kept import keep, kept_path, key_of, read_kept
 
 
 def test_it_is_read_back_as_it_was(spruce, tmp_path) -> None:

@@ -6,7 +6,7 @@ import argparse
 import json
 import os
 import sys
-from contextlib import nullcontext
+from contextlib import AbstractContextManager, nullcontext
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -32,7 +32,7 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
         from polestead.morning.decide import morning_of
 
         if words.week:
-            return _week(words, basis, at, style)
+            return _week(basis, at, style)
         line = morning_of(basis, seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
@@ -49,11 +49,11 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
 
         print(printed(((one.working.title, one.working) for one in line.why), words.working, style))
     else:
-        print(morning_text(line, style, why=words.why))
+        print(morning_text(line, why=words.why))
     return 1 if line.stop else 0
 
 
-def _week(words: argparse.Namespace, basis: Basis, at: datetime, style: Style) -> int:
+def _week(basis: Basis, at: datetime, style: Style) -> int:
     from polestead.morning.week import week_of
     from polestead.sheets.morning import week_text
 
@@ -61,7 +61,7 @@ def _week(words: argparse.Namespace, basis: Basis, at: datetime, style: Style) -
     return 0
 
 
-def _loops(*, alone: bool) -> object:
+def _loops(*, alone: bool) -> AbstractContextManager[None]:
     """Plain loops where the process ends after this: compiling machinery takes longer to load than they to run."""
     if not alone:
         return nullcontext()

@@ -204,7 +204,7 @@ def course(basis: Basis, skies: Skies, tilt_deg: float, night_deg: float, by_h: 
     by_hour = np.full(HOURS, tilt_deg)
     if by_h is not None:
         by_hour[int(by_h) :] = night_deg
-    back = 24 * (1 + int(round(away_days)))
+    back = 24 * (1 + round(away_days))
     if back < HOURS:
         for nth in range(back // 24, DAYS):
             by_hour[24 * nth + 7 :] = basis.wanted_tilt_deg((skies.day - 1 + nth) % 365 + 1)
@@ -333,7 +333,7 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
     now, sundown = skies.now_h, float(basis.sundown_h[skies.day - 1])
     charge = lanes.charge[nth].copy()
     charge[:, :now] = np.nan
-    ends = charge[:, min(int(round(sundown)), HOURS)] if sundown > now else charge[:, now]
+    ends = charge[:, min(round(sundown), HOURS)] if sundown > now else charge[:, now]
     until = min(now + 24, HOURS)
     engine = lanes.engine_h[nth][:, now:until]
     runs = engine.sum(axis=1) > 0.0

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import pairwise
 from math import ceil, inf, isfinite
 
 from polestead.base.quantity import in_unit, units
@@ -113,7 +114,7 @@ class Card:
         ends = (one, other) if one_deg <= other_deg else (other, one)
         between = [rod for tilt, rod in zip(self.tilts_deg, self.rod_m, strict=True) if low < tilt < high]  # fmt: skip
         path = [ends[0], *between, ends[1]]
-        return sum(abs(b - a) for a, b in zip(path, path[1:], strict=False))
+        return sum(abs(b - a) for a, b in pairwise(path))
 
     def tried(self, *also: float) -> Iterator[float]:
         """Tilts worth trying, flattest first: every five degrees, the holes, and those named."""

@@ -61,7 +61,7 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     held = _held(basis, bounds, seen, skies, forecast)
     lies = None if seen.lies is None else seen.lies.value
     if not held:
-        return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, bounds, lies, covered, seen))  # fmt: skip
+        return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, lies, covered, seen))  # fmt: skip
     tried = _tried(basis, skies, bounds, held, lies, covered)
     courses = [course(basis, skies, one.tilt_deg, one.night_deg, one.by_h, seen.away.days) for one in tried]  # fmt: skip
     lanes = run_ahead(basis, skies, courses, covered)
@@ -82,7 +82,7 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         )  # it stands where it is, and there is little to be had for moving it in what is told
         nth = next((n for n, one in enumerate(tried) if one is stays), nth)
     if refusal is not None and (moved or picked.by_h is not None or refusal != "blows"):
-        at = _as_it_lies(basis, skies, bounds, lies, covered, seen)
+        at = _as_it_lies(basis, skies, lies, covered, seen)
         return _words(basis, seen, forecast, style, bounds, stays, refusal, target, at)
     picked, quarrel = _for_the_night(basis.card, bounds, picked, forecast, _shift_h(seen, forecast))
     regret = _regret_wh(basis, lanes, nth)
@@ -276,7 +276,7 @@ class _Alone:
     skies: Skies
 
 
-def _as_it_lies(basis: Basis, skies: Skies, bounds: Bounds, lies: float | None, covered: float, seen: Seen) -> _Alone:  # fmt: skip
+def _as_it_lies(basis: Basis, skies: Skies, lies: float | None, covered: float, seen: Seen) -> _Alone:  # fmt: skip
     """Not moved: where it lies, or where the plan has it."""
     tilt = basis.wanted_tilt_deg(skies.day) if lies is None else float(np.clip(lies, basis.tilts_deg[0], basis.tilts_deg[-1]))  # fmt: skip
     alone: list[Course] = [course(basis, skies, tilt, tilt, None, max(seen.away.days, 0.0))]

@@ -18,12 +18,11 @@ CAUTION_STOP = "Keep away from it; nobody under it."
 CAUTION_STAYS = "Screening sums, not a promise: forecasts are wrong at times."
 
 
-def morning_text(line: Morning, style: Style, *, why: bool = False) -> str:
+def morning_text(line: Morning, *, why: bool = False) -> str:
     """One line, what it costs to be wrong, what to know of it; why in five where asked.
 
     Args:
         line: As decided.
-        style: Whose units.
         why: Tell why.
     """
     return "\n".join(_lines(line, why=why))

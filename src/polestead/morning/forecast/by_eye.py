@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.base.table import table
-from polestead.morning.forecast.words import folded
+from polestead.morning.forecast.words import GUST_OVER_MEAN, folded
 
-GUST_OVER_MEAN = 1.5  # ten-minute mean in the open to a gust of three seconds (METHODS 4.3)
 GUST_OVER_ROUGH_MEAN = 1.9  # the same where woods or houses stand all round
 ROUGH = ("B", "III", "IV")
 MOST_M_S = 100.0

@@ -8,7 +8,7 @@ from math import erf, exp, gamma, log, sqrt
 
 from polestead.base.table import table
 from polestead.morning.forecast.forecast import Forecast
-from polestead.site.gusts import EVERYDAY_SHAPE, GustClimate
+from polestead.site.gusts import EVERYDAY_SHAPE, MONTH_DAYS, GustClimate
 
 MOST_M_S = 120.0
 ONE_WEEK_IN_TEN = 0.1
@@ -62,15 +62,13 @@ def climate_gust_m_s(climate: GustClimate, month: int, days: float, chance: floa
         >>> round(place.chance_over(climate_gust_m_s(place, 1, 7.0, 0.1), 7.0, 1), 6)
         0.1
     """
-    from polestead.site.gusts import MONTH_DAYS
-
     rate = -log(1.0 - chance)
     per_year = climate.share_by_month[month - 1] * days / float(MONTH_DAYS[month - 1])
     rare = climate.gust_of_m_s(1.0) - 0.1 * climate.fifty_year_m_s * log(rate / per_year) if per_year > 0.0 else 0.0  # fmt: skip
     scale = climate.everyday_mean_m_s[month - 1] / gamma(1.0 + 1.0 / EVERYDAY_SHAPE)
     under = exp(log(1.0 - chance) / days)
     everyday = scale * (-log(1.0 - under)) ** (1.0 / EVERYDAY_SHAPE)
-    return max(rare, everyday, 0.0)
+    return float(max(rare, everyday, 0.0))
 
 
 @dataclass(frozen=True, slots=True)

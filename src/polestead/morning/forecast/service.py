@@ -133,7 +133,7 @@ def _ask(service: Service, asked: Asked, kept: _Kept, utc: datetime) -> tuple[_K
     def work() -> None:
         try:
             found.append(_got(kept, asked.contact))
-        except Exception as refused:  # noqa: BLE001  whatever a network does, the line goes on
+        except Exception as refused:
             found.append(f"{type(refused).__name__}: {refused}"[:120])
 
     thread = Thread(target=work, daemon=True)

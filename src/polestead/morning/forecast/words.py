@@ -18,7 +18,7 @@ from polestead.morning.forecast.forecast import Forecast, Sky, Span
 
 LONGEST = 400
 CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
-GUST_OVER_MEAN = 1.5
+GUST_OVER_MEAN = 1.5  # ten-minute mean in the open to a gust of three seconds (METHODS 4.3)
 GUST_SPAN_M_S = (0.0, 100.0)
 TEMP_SPAN_C = (-65.0, 55.0)
 SNOW_SPAN_M = (0.0, 3.0)
@@ -46,7 +46,7 @@ _UNITS = {"kts": "kt", "knot": "kt", "knots": "kt", "kn": "kt", "kph": "km/h", "
 
 def folded(text: str) -> str:
     """Lower case, single blanks, plain signs."""
-    plain = text.translate(str.maketrans({"−": "-", "–": "-", "’": "'", "\u00a0": " "}))
+    plain = text.translate(str.maketrans("−–’\u00a0", "--' "))
     return " ".join(plain.lower().split())
 
 
@@ -102,7 +102,7 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
             if isinstance(told, str):
                 missed.append(told)
                 continue
-            start, end, words = _placed(when, nth_day, told.span)
+            start, end, words = _placed(when, nth_day)
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
     echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
@@ -131,16 +131,16 @@ def _hours_in(part: str) -> tuple[tuple[float, float, str] | None, str]:
             return (start, end, words), _without(part, found)
     found = _FROM.search(part)
     if found is not None and (found[3] or found[6] or found[2]):
-        start = _clock(found[1], found[2], found[3] or found[6])
-        end = NIGHT_TO_H if found[4] is None else _clock(found[4], found[5], found[6])
-        if start is not None and end is not None:
-            end = end if end > start else end + 24.0
-            return (start, end, found[0]), _without(part, found)
+        begin = _clock(found[1], found[2], found[3] or found[6])
+        stop = NIGHT_TO_H if found[4] is None else _clock(found[4], found[5], found[6])
+        if begin is not None and stop is not None:
+            stop = stop if stop > begin else stop + 24.0
+            return (begin, stop, found[0]), _without(part, found)
     found = _TILL.search(part)
     if found is not None and (found[3] or found[2]):
-        end = _clock(found[1], found[2], found[3])
-        if end is not None:
-            return (0.0, end, found[0]), _without(part, found)
+        stop = _clock(found[1], found[2], found[3])
+        if stop is not None:
+            return (0.0, stop, found[0]), _without(part, found)
     return None, part
 
 
@@ -159,7 +159,7 @@ def _clock(hour: str, minute: str | None, half: str | None) -> float | None:
     return value + int(minute or 0) / 60.0
 
 
-def _placed(when: tuple[float, float, str] | None, nth_day: int, span: Span) -> tuple[float, float, str]:  # fmt: skip
+def _placed(when: tuple[float, float, str] | None, nth_day: int) -> tuple[float, float, str]:
     """Hours from today's midnight, and their words."""
     before = 24.0 * nth_day
     name = ("Today", "Tomorrow", "The day after")[nth_day] if nth_day < 3 else f"In {nth_day} days"
