@@ -349,7 +349,7 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
         sundown_h=sundown,
         engine=EngineToday(
             chance=float(runs.mean()),
-            from_h=float(np.median(first)) % 24.0 if runs.any() else None,
+            from_h=float(np.sort(first)[first.size // 2]) if runs.any() else None,
             hours=_band(engine.sum(axis=1)[runs]) if runs.any() else Band(0.0, 0.0, 0.0),
             present=basis.plan.motor.present,
         ),

@@ -198,7 +198,7 @@ class _Speaker:
             return Sentence(_sure_of(1.0 - chance, stale), "No engine.")
         hours = engine.hours
         span = f"{hours.low:.0f} to {hours.high:.0f}" if round(hours.low) != round(hours.high) else f"about {max(hours.mid, 1.0):.0f}"  # fmt: skip
-        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}"  # fmt: skip
+        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if engine.from_h >= 24.0 else ''}"  # fmt: skip
         return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.")
 
     def _tonight(self) -> Sentence | None:

@@ -76,7 +76,7 @@ class EngineToday:
 
     Attributes:
         chance: That it is called.
-        from_h: Hour of the day at which it is called, median of the days on which it is; None for never.
+        from_h: Hour from today's midnight at which it is called, the middle one of the skies under which it is; None for never.
         hours: It then runs.
         present: False for a house without one.
     """
