@@ -227,6 +227,8 @@ def parser() -> argparse.ArgumentParser:
         help="day to print in the foot; left out, a blank is, and the same file gives the same bytes",
     )
 
+    _morning(commands.add_parser("morning", help="the line for today: tilt, engine, tonight; weighed against the gust"))  # fmt: skip
+
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
 
@@ -267,6 +269,24 @@ def _file(command: argparse.ArgumentParser) -> None:
         choices=("feet", "metric"),
         help="show in these units; left out, as the file says",
     )
+
+
+def _morning(command: argparse.ArgumentParser) -> None:
+    _file(command)
+    command.add_argument("--heard", metavar="WORDS", help='the forecast as heard, as "clear, 20 to 30 F, gusts 45 kt, 4 in snow tonight; tomorrow grey"')  # fmt: skip
+    command.add_argument("--forecast", type=Path, metavar="PATH", help="a forecast file, TOML or CSV")  # fmt: skip
+    command.add_argument("--lies", metavar="TILT", help="where the array lies, as 62 or '62 deg'")
+    command.add_argument("--charge", metavar="SHARE", help='of the battery, as "78 %%"')
+    command.add_argument("--age", metavar="TIME", default="0 h", help='how long ago the charge was read, as "3 h" or "2 days"')  # fmt: skip
+    command.add_argument("--away", metavar="WHERE", default="home", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
+    command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
+    command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
+    command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip
+    command.add_argument("--at", metavar="TIME", help="the hour in standard time, as 7:10; left out, now")  # fmt: skip
+    command.add_argument("--why", action="store_true", help="print why in five lines too")
+    command.add_argument("--working", metavar="WORDS", help="print how a figure of the why was found instead (gust, sun, battery, ...)")  # fmt: skip
+    command.add_argument("--week", action="store_true", help="print the week leaf instead")
+    command.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI); - for the screen, and nothing else there")  # fmt: skip
 
 
 def _draw(command: argparse.ArgumentParser) -> None:

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 import sys
-import tempfile
 from collections.abc import Callable, Iterator
 from functools import partial
 from itertools import chain
@@ -16,6 +14,7 @@ from typing import TYPE_CHECKING, cast
 from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
+from polestead.cli.put import put
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
@@ -343,20 +342,3 @@ def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own wor
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
     return int(page.load()(owners, result, _style(words, result), words.port, not words.no_browser))
-
-
-def put(path: Path, content: bytes) -> None:
-    """A result under its name, whole or not at all; its folder is made."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        os.chmod(temporary, 0o644)
-        os.replace(temporary, path)
-    except OSError as refused:
-        given = f"{path}, which may not be written ({refused.strerror})"
-        raise Wrong(
-            [Problem("", "", given, "a file in a folder of your own", "Name another path.")]
-        ) from None
-    print(f"written: {path}", file=sys.stderr)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import argparse
 import contextlib
 import os
 import sys
@@ -20,10 +21,8 @@ def run(arguments: list[str] | None) -> int:
     # loops, which sets the filters anew, so the library's own silence may come too late.
     warnings.filterwarnings("ignore", message="SOCKS support")
     words = parser().parse_args(arguments)
-    from polestead.cli import commands
-
     try:
-        code: int = getattr(commands, words.command)(words)
+        code = _carried_out(words, alone=arguments is None)
         sys.stdout.flush()
     except Wrong as wrong:
         tell(wrong)
@@ -44,6 +43,23 @@ def run(arguments: list[str] | None) -> int:
             file=sys.stderr,
         )
         return FAILED
+    return code
+
+
+def _carried_out(words: argparse.Namespace, *, alone: bool) -> int:
+    """The command's own function; the morning line, wanted at once, is kept from what is slow to read in.
+
+    Args:
+        words: Of the command.
+        alone: The process ends with it.
+    """
+    if words.command == "morning":
+        from polestead.cli.morning import morning
+
+        return morning(words, alone=alone)
+    from polestead.cli import commands
+
+    code: int = getattr(commands, words.command)(words)
     return code
 
 

@@ -1111,6 +1111,39 @@ class Prices(Section):
     )  # fmt: skip
 
 
+class Mornings(Section):
+    """How the morning line weighs the wind."""
+
+    gust_chance: Share = default(
+        "1 %", "ours", "Chance you bear that it blows harder than the tilt stands to, of one span between two moves.", ge=0.00001, le=0.05
+    )  # fmt: skip
+    thunder_months: tuple[int, ...] = none_of(
+        "May to September; November to March south of the equator", PRACTICE, "Months in which thunder comes up unforeseen: away then, the ten-year gust is taken."
+    )  # fmt: skip
+    gone_to_hour: float | None = left_out(
+        "an hour before sundown", PRACTICE, "Hour you are back at on a day you are gone till dark.", ge=0.0, le=24.0
+    )  # fmt: skip
+    anemometer_m: Length | None = left_out(
+        "at 10 m in the open", PRACTICE, "Height of your own wind gauge; a low one reads low.", gt=0.5, le=60.0
+    )  # fmt: skip
+
+
+class Forecasts(Section):
+    """Where a forecast may be fetched from; nothing is unless it is written here."""
+
+    service: Literal["none", "MET Norway"] = default(
+        "none", "ours", "An open weather service that may be asked for your place; it then learns where you live, to a kilometre."
+    )  # fmt: skip
+    contact: str | None = Field(
+        default=None, min_length=5, max_length=120, description="Mail address the service may write to, as its terms ask."
+    )  # fmt: skip
+    asked_every_s: Time = default("1 h", "ours", "It is not asked more often than this.", ge=1800.0, le=86400.0)  # fmt: skip
+
+    def without_effect(self) -> frozenset[str]:
+        """Without a service nobody is asked."""
+        return frozenset({"asked_every_s"} if self.service == "none" else ())
+
+
 class Homestead(Section):
     """The whole file.  No room takes it whole except `answer`; each takes its own section."""
 
@@ -1133,4 +1166,6 @@ class Homestead(Section):
     buried: tuple[BuriedLine, ...] = ()
     spot: tuple[Spot, ...] = ()
     shop: Shop = Shop()
+    morning: Mornings = Mornings()
+    forecast: Forecasts = Forecasts()
     prices: Prices
