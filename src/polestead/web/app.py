@@ -40,6 +40,7 @@ def sheet_app(desk: Desk, *, hosts: Iterable[str] = HOSTS, gate: Gate | None = N
     )
     app.state.desk = desk
     app.state.token = secrets.token_urlsafe(16)  # a form of this server, not of another page
+    app.state.contents = leaves.contents()
     app.state.boot = secrets.token_hex(4)
     inner: ASGIApp = app if gate is None else gate.before(app)
     return Closed(inner, hosts, lan=gate is not None, uploads=leaves.uploads())

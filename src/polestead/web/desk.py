@@ -108,8 +108,13 @@ class State:
 
     @property
     def wrong(self) -> tuple[Problem, ...]:
-        """Everything that is wrong, in the file or in what was begun."""
-        return tuple(dict.fromkeys((*self.problems, *self.unkept_problems)))
+        """Everything that is wrong; what was begun stands on the file, so it has the file's problems too."""
+        return self.unkept_problems if self.unkept else self.problems
+
+    @property
+    def draft(self) -> str:
+        """The text with what was begun in it."""
+        return text_with(self.text, self.unkept)
 
     @property
     def name(self) -> str:
@@ -133,6 +138,7 @@ class Desk:
         years: Synthetic years an answer draws.
         seed: Of the draw.
         call: What works the answer, as `answer_of`.
+        jobs: Where long work is done.
         clock: Tells the time of day.
     """
 
@@ -145,6 +151,7 @@ class Desk:
         seed: int = 1,
         call: Callable[..., Answer] = answer_of,
         clock: Callable[[], datetime] = datetime.now,
+        jobs: Jobs | None = None,
     ) -> None:
         self._state = state
         self._lock = RLock()
@@ -153,7 +160,7 @@ class Desk:
         self._looked = 0.0
         self._texts: dict[str, str] = {state.fingerprint: state.text}
         self.folder = folder or Path.cwd()
-        self.jobs = Jobs()
+        self.jobs = jobs or Jobs()
 
     @property
     def state(self) -> State:
@@ -195,8 +202,9 @@ class Desk:
         text = text_of(path)
         self.jobs.stop(ANSWER)
         with self._lock:
-            serial = self._state.serial
-            self._state = replace(EMPTY, path=path, demo=demo, serial=serial)
+            old = self._state
+            same = old.answer if old.demo and old.fingerprint == fingerprint_of(text) else None
+            self._state = replace(EMPTY, path=path, demo=demo, answer=same, serial=old.serial)
             self._take(text, "")
 
     def open_demo(self, name: str) -> None:
@@ -265,7 +273,8 @@ class Desk:
             self.lay(**new, problems=wrong.problems)
         else:
             self.lay(**new, problems=(), owners=owners, read_at=self._clock(), style=owners.homestead.units, fault="")  # fmt: skip
-            self.work_answer()
+            if self._state.answer is None or self._state.stale:
+                self.work_answer()
         self._texts[self._state.fingerprint] = text
         self._signature = _signature(self._state)
 

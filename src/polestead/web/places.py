@@ -6,9 +6,9 @@ import re
 from collections.abc import Iterable
 
 from polestead.base.problem import Problem
+from polestead.homestead.fields import key_of
 from polestead.homestead.model import Homestead
-
-WHOLE = "whole"  # the leaf of what stands under no heading
+from polestead.homestead.standing import section_class
 
 
 def anchor(path: Iterable[str]) -> str:
@@ -24,14 +24,13 @@ def anchor(path: Iterable[str]) -> str:
 def place_of_path(path: tuple[str, ...]) -> str:
     """The page and field of a path in the file."""
     top = path[0] if path else ""
-    sections = [field.alias or name for name, field in Homestead.model_fields.items()]
-    if top not in sections:
+    info = next(
+        (info for name, info in Homestead.model_fields.items() if key_of(name) == top), None
+    )
+    if info is None:
         return "/file/wrong"
-    return f"/file/{top if len(path) > 1 or _holds_keys(top) else WHOLE}#{anchor(path)}"
-
-
-def _holds_keys(top: str) -> bool:
-    return top not in ("format", "name", "units", "we_are")
+    leaf = f"/file/{top}" if section_class(info) is not None else "/file"
+    return f"{leaf}#{anchor(path)}"
 
 
 def place_of(problem: Problem) -> str:

@@ -16,7 +16,6 @@ from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from polestead.answer.answer import Answer
 from polestead.base.show import Style
-from polestead.web import leaves
 from polestead.web.desk import ANSWER, Desk, State
 from polestead.web.places import called, place_of
 from polestead.web.terms import term_slug, terms
@@ -123,7 +122,9 @@ def page(
         status: Of the reply.
     """
     desk = cast("Desk", request.app.state.desk)
-    entries = leaves.contents() if state.path is not None or state.answer is not None else ()
+    entries = (
+        request.app.state.contents if state.path is not None or state.answer is not None else ()
+    )
     common = {
         "state": state,
         "answer": state.answer,

@@ -6,7 +6,6 @@ A new file in this folder is found by itself; what a leaf may declare is said in
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -14,25 +13,7 @@ from types import ModuleType
 
 from starlette.routing import BaseRoute
 
-
-@dataclass(frozen=True, slots=True)
-class Entry:
-    """One word of the contents sentence.
-
-    Attributes:
-        word: As it stands in the sentence.
-        href: Where it leads; with a # it is a part of the sheet.
-        place: Smaller comes first.
-    """
-
-    word: str
-    href: str
-    place: int
-
-    @property
-    def on_sheet(self) -> bool:
-        """A part of the sheet, not a leaf of its own."""
-        return self.href.startswith("/#")
+from polestead.web.contents import Entry
 
 
 @cache

@@ -17,8 +17,8 @@ from polestead.sheets.sentences import failing, fault_of, helps_most, three_answ
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import moves_words
 from polestead.sheets.year import year_picture
+from polestead.web.contents import Entry
 from polestead.web.desk import State
-from polestead.web.leaves import Entry
 from polestead.web.render import page, style_of, with_answer
 
 
