@@ -37,7 +37,11 @@ class AtOnce(Jobs):
     """Work done in the request, for tests of everything but the work."""
 
     def start(
-        self, name: str, call: Callable[..., Any], *given: Any, then: Callable[[Job], None] | None = None
+        self,
+        name: str,
+        call: Callable[..., Any],
+        *given: Any,
+        then: Callable[[Job], None] | None = None,
     ) -> Job:
         job = Job(name, self._serial + 1)
         self._serial += 1
@@ -111,7 +115,9 @@ class Owner:
 def served(app: Any, port: int = 0) -> Iterator[str]:
     """The address of a server in a thread."""
     with socket.create_server(("127.0.0.1", port)) as listening:
-        server = uvicorn.Server(uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1))
+        server = uvicorn.Server(
+            uvicorn.Config(app, log_level="warning", timeout_graceful_shutdown=1)
+        )
         thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
         thread.start()
         while not server.started:

@@ -83,7 +83,9 @@ def test_no_more_than_a_form_is_taken(owner: Owner) -> None:
         assert owner.client.post("/device", content=b"a=1", headers={"content-length": length}).status_code == 413  # fmt: skip
 
 
-@pytest.mark.parametrize("body", [b"\xff\xfe", b"&".join(b"a=%d" % n for n in range(600)), b"no form at all"])
+@pytest.mark.parametrize(
+    "body", [b"\xff\xfe", b"&".join(b"a=%d" % n for n in range(600)), b"no form at all"]
+)
 def test_what_is_no_form_is_told(owner: Owner, body: bytes) -> None:
     assert owner.client.post("/device", content=body).status_code in (400, 403)
 
@@ -104,7 +106,9 @@ def test_every_reply_carries_the_headers_good_or_bad(owner: Owner) -> None:
         def look(self) -> Any:
             raise RuntimeError
 
-    broken = TestClient(sheet_app(Broken(jobs=AtOnce())), base_url=HERE, raise_server_exceptions=False)
+    broken = TestClient(
+        sheet_app(Broken(jobs=AtOnce())), base_url=HERE, raise_server_exceptions=False
+    )
     replies = [
         owner.client.get("/"), owner.client.get("/static/ink.css"), owner.client.get("/nothing"), owner.client.put("/"),
         owner.client.get("/", headers={"host": "evil"}), owner.client.post("/device", content=b"x" * 99999), broken.get("/words"),
@@ -130,8 +134,8 @@ def test_a_file_outside_the_folder_cannot_be_named_from_the_page(tmp_path: Path)
     folder.mkdir()
     owner = Owner(desk_over(own_file(folder)))
     for name in ("../outside.csv", str(tmp_path / "outside.csv")):
-        page = owner.keep("prices/ledger", name)
-        assert "A file in the folder" in page.text or "a file in the folder" in page.text
+        page = owner.keep("prices/ledger", name, back="/file/prices")
+        assert "a file in the folder of your homestead file" in page.text
         assert "secret" not in page.text
     assert owner.desk.state.owners is not None
     assert owner.desk.state.owners.homestead.prices.ledger is None
@@ -189,7 +193,9 @@ def test_wrong_tries_wait_longer_and_longer(owner: Owner) -> None:
         waits.append(clock.now - begun)
     assert waits == sorted(waits)
     assert waits[-1] > 2 * waits[0]
-    assert other.post("/passcode", data={"passcode": "abcd-efgh"}).status_code == 429  # the right one waits too
+    assert (
+        other.post("/passcode", data={"passcode": "abcd-efgh"}).status_code == 429
+    )  # the right one waits too
     clock.now += 400.0
     assert other.post("/passcode", data={"passcode": "abcd-efgh"}).status_code == 200
 
@@ -202,7 +208,14 @@ def test_many_addresses_are_no_way_round_the_waits(owner: Owner) -> None:
 
 
 def test_a_reached_address_is_answered_to_where_others_may_come(owner: Owner) -> None:
-    inside = TestClient(sheet_app(owner.desk, gate=Gate("x")), base_url="http://192.168.7.2:80", client=("192.168.7.20", 5))
+    inside = TestClient(
+        sheet_app(owner.desk, gate=Gate("x")),
+        base_url="http://192.168.7.2:80",
+        client=("192.168.7.20", 5),
+    )
     assert inside.get("/words").status_code == 401
     assert inside.get("/words", headers={"host": "192.168.7.3"}).status_code == 400
-    assert TestClient(sheet_app(owner.desk), base_url="http://192.168.7.2").get("/words").status_code == 400
+    assert (
+        TestClient(sheet_app(owner.desk), base_url="http://192.168.7.2").get("/words").status_code
+        == 400
+    )

@@ -105,7 +105,9 @@ def test_what_is_wrong_and_what_fails_is_told_and_the_next_goes_on(jobs: Jobs) -
     jobs.start("unsendable", lambda *, progress: None)
     jobs.start("after", counts, 1, 0.0)
     assert until(jobs, "after", lambda job: job.over).result == 1
-    wrong, broken, died, unsent = (jobs.job(name) for name in ("wrong", "breaks", "dies", "unsendable"))
+    wrong, broken, died, unsent = (
+        jobs.job(name) for name in ("wrong", "breaks", "dies", "unsendable")
+    )
     assert wrong is not None and broken is not None and died is not None and unsent is not None  # noqa: PT018
     assert [problem.key for problem in wrong.problems] == ["pole"]
     assert broken.fault == "RuntimeError: a bar slipped"

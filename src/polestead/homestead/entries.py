@@ -79,6 +79,21 @@ class Line:
     named: bool
 
     @property
+    def span(self) -> str:
+        """What it takes, without saying again what it is.
+
+        Example:
+            >>> mount = next(part for part in parts_of("", None).parts if part.word == "mount")
+            >>> next(line.span for line in mount.lines if line.word == "hinge height")
+            'over 0.3 m (0.98 ft), at most 12 m (39.4 ft)'
+        """
+        rest = re.sub(r"^an? [a-z ]+ with its unit(, )?", "", self.allowed).replace(
+            "a text in quotes", "a text"
+        )
+        rest = rest.replace(" (0.00 ft)", "").replace(" (0.0 ft)", "")
+        return rest or "with its unit"
+
+    @property
     def long(self) -> bool:
         """It wants more than a line."""
         return self.kind == "several" or (
@@ -254,7 +269,7 @@ def _line(info: FieldInfo, given: Any, path: Path, *, idle: bool = False, named:
     help_words = " ".join(words for words in (info.description or "", extra.get("why", "")) if words)  # fmt: skip
     return Line(
         path=path,
-        word=path[-1] if named else _word(path[-1]),
+        word=_word(path[-1]),
         kind=kind,
         choices=tuple(typed(choice) for choice in choices_of(info)) if kind == "choice" else (),
         help=help_words,

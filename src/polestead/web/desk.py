@@ -14,8 +14,9 @@ from polestead.answer.answer import Answer, answer_of
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.homestead.demos import demo_path
-from polestead.homestead.edits import Change, back_from, text_with
+from polestead.homestead.edits import Change, back_from, text_with, value_at
 from polestead.homestead.read import OwnersFile, fingerprint_of, read_text, text_of
+from polestead.homestead.standing import COUNTS_FIRST
 from polestead.homestead.write import keep_text
 from polestead.web.work import Job, Jobs
 
@@ -307,7 +308,7 @@ class Desk:
             for tried in (together, changes) if together != changes else (changes,):
                 try:
                     text = text_with(state.text, tried)
-                    self._inside(read_text(state.path or Path(), text), state)
+                    self._checked(text)
                 except Wrong as wrong:
                     problems = problems or wrong.problems
                     continue
@@ -331,7 +332,7 @@ class Desk:
         problems: tuple[Problem, ...] = ()
         if begun:
             try:
-                read_text(self._state.path or Path(), text_with(self._state.text, begun))
+                self._checked(text_with(self._state.text, begun))
             except Wrong as wrong:
                 problems = wrong.problems
         self.lay(unkept=begun, unkept_problems=problems)
@@ -389,16 +390,23 @@ class Desk:
             raise ConflictError
         return state
 
-    def _inside(self, owners: OwnersFile, state: State) -> None:
-        """A file named from the page lies in the folder of the homestead file, or below it."""
-        folder = (owners.path.parent).resolve()
-        for section, key, name in _files_named(owners):
-            lies = (folder / name).resolve()
-            known = state.owners is not None and (section, key, name) in _files_named(state.owners)
-            if not known and not lies.is_relative_to(folder):
+    def _checked(self, text: str) -> None:
+        """A text changed from the page is good, and names no file outside the folder that was not named before.
+
+        Raises:
+            Wrong: It is not, or does; the file outside is not even looked at.
+        """
+        path = self._state.path or Path()
+        folder = path.parent.resolve()
+        known = _files_named(self._state.text)
+        for section, key, name in _files_named(text):
+            if (section, key, name) not in known and not (folder / name).resolve().is_relative_to(
+                folder
+            ):
                 do = "Put the file into the folder of your homestead file, and write its name."
                 allowed = "a file in the folder of your homestead file"
                 raise Wrong([Problem(section, key, name, allowed, do)])
+        read_text(path, text)
 
     # What is worked.
 
@@ -433,19 +441,28 @@ def _without(begun: tuple[Change, ...], changes: tuple[Change, ...]) -> tuple[Ch
     return tuple(one for one in begun if one.path not in anew)
 
 
-def _files_named(owners: OwnersFile) -> tuple[tuple[str, str, str], ...]:
-    """Files the homestead names: section, key, name."""
-    file = owners.homestead
-    named = (("climate", "file", file.climate.file), ("prices", "ledger", file.prices.ledger))
-    return tuple((section, key, name) for section, key, name in named if name)
+FILES_NAMED = (("climate", "file"), ("prices", "ledger"))
+
+
+def _files_named(text: str) -> tuple[tuple[str, str, str], ...]:
+    """Files a text names: section, key, name."""
+    named = ((section, key, value_at(text, (section, key))) for section, key in FILES_NAMED)
+    counting = ((section, key, _counts(value)) for section, key, value in named)
+    return tuple((section, key, name) for section, key, name in counting if name)
+
+
+def _counts(value: Any) -> str:
+    """A name, also where it stands in a table with who says so."""
+    if isinstance(value, dict):
+        value = next((value[word] for word in COUNTS_FIRST if word in value), None)
+    return value if isinstance(value, str) and "\x00" not in value else ""
 
 
 def _signature(state: State) -> tuple[tuple[int, int] | None, ...]:
     """Of the file and of those it names, so that a change is noticed without reading them."""
     if state.path is None:
         return ()
-    beside = _files_named(state.owners) if state.owners is not None else ()
-    paths = (state.path, *(state.path.parent / name for _, _, name in beside))
+    paths = (state.path, *(state.path.parent / name for _, _, name in _files_named(state.text)))
     return tuple(_stamp(path) for path in paths)
 
 

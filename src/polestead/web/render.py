@@ -135,6 +135,7 @@ def page(
         "job": desk.jobs.job(ANSWER),
         "token": request.app.state.token,
         "boot": request.app.state.boot,
+        "conflict": False,
     }
     html = templates().get_template(template).render(**{**common, **words})
     return HTMLResponse(html, status_code=status)

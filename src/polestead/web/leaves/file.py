@@ -174,7 +174,12 @@ async def section(request: Request) -> Response:
 
 
 def _words(request: Request, state: State) -> dict[str, Any]:
-    return {"told": _told(state, style_of(request, state)), "anchor": anchor, "at_of": at_of}
+    return {
+        "told": _told(state, style_of(request, state)),
+        "anchor": anchor,
+        "at_of": at_of,
+        "path_of": path_of,
+    }
 
 
 def _whole(state: State) -> Part | None:
@@ -374,7 +379,8 @@ async def take_out(request: Request) -> Response:
     """Take a section, one of a list, or what stands under a name out of the file."""
     form = await form_of(request)
     path = _path(form.get("at", ""))
-    if section_at(path) is None and field_at(path) is None:
+    known = section_at(path) is not None or field_at(path) is not None
+    if not known and value_at(desk_of(request).state.draft, path) is None:
         raise HTTPException(400, "There is no such thing in a homestead file.")
     return _kept(request, desk_of(request), form, (Change(path, None),), path[:-1])
 
@@ -416,6 +422,7 @@ def _conflict(request: Request, desk: Desk, form: dict[str, str]) -> Response:
     now = state.on_disk.text if state.on_disk is not None else state.text
     words = {
         "form": form,
+        "conflict": True,
         "again": request.url.path,
         "what": _called(Change(_path(form.get("at", "")), "")),
         "lines": changed_lines(base, now) if base is not None else None,
