@@ -65,7 +65,7 @@ def as_worked(owners: OwnersFile, _years: int, _seed: int, *, progress: Any) -> 
 def as_unpickled(owners: OwnersFile, _years: int, _seed: int, *, progress: Any) -> Answer:
     """The same in another process: the answer comes from a file, step by step."""
     answer: Answer = pickle.loads(Path(os.environ[PICKLED]).read_bytes())  # noqa: S301  written by this test run
-    steps = int(os.environ.get(PAUSE, "0"))
+    steps = int(Path(os.environ[PAUSE]).read_text())
     for step in range(steps):
         progress(f"part {step}", step, steps)
         time.sleep(0.1)

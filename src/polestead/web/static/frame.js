@@ -48,12 +48,24 @@ const typed = (field) => field.type !== "hidden" && (field.tagName === "SELECT"
   ? [...field.options].some((one) => one.selected !== one.defaultSelected)
   : field.type === "checkbox" || field.type === "radio" ? field.checked !== field.defaultChecked : field.value !== field.defaultValue);
 
+// Where an element without a name of its own stands, so that the one in its place is found again.
+function trail(element) {
+  const steps = [];
+  for (let at = element; at && at.parentElement; at = at.parentElement) {
+    if (at !== element && at.id) return { from: at.id, steps };
+    steps.unshift([...at.parentElement.children].indexOf(at));
+  }
+  return null;
+}
+const followed = (way) => way && way.steps.reduce((at, step) => at && at.children[step], by(way.from));
+
 export function swap(page, sent = null) {
   const kept = [];
   for (const field of document.querySelectorAll("main input[id],main select[id],main textarea[id]"))
     if (typed(field) && !(sent && sent.contains(field))) kept.push([field.id, field.value]);
-  const opened = [...document.querySelectorAll("main details[id][open]")].map((one) => one.id);
+  const opened = [...document.querySelectorAll("details[id][open]")].map((one) => one.id);
   const at = document.activeElement && document.activeElement.id;
+  const way = document.activeElement && !at && document.activeElement !== document.body ? trail(document.activeElement) : null;
   const caret = at && "selectionStart" in document.activeElement ? document.activeElement.selectionStart : null;
   for (const id of ["head", "told", "main", "foot"]) {
     const old = by(id), fresh = page.getElementById(id);
@@ -66,7 +78,7 @@ export function swap(page, sent = null) {
   document.documentElement.dataset.scheme = page.documentElement.dataset.scheme;
   if (page.documentElement.dataset.type) document.documentElement.dataset.type = page.documentElement.dataset.type;
   else delete document.documentElement.dataset.type;
-  const field = at && by(at);
+  const field = at ? by(at) : followed(way);
   if (field && field !== document.activeElement) {
     field.focus({ preventScroll: true });
     if (caret !== null && "setSelectionRange" in field && field.type !== "number") try { field.setSelectionRange(caret, caret); } catch { /* a kind without a caret */ }
