@@ -13,13 +13,13 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
+    from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
 
 BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet

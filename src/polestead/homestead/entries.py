@@ -457,7 +457,7 @@ def ways(info: FieldInfo, text: str, style: Style) -> tuple[str, ...]:
     Example:
         >>> from polestead.homestead.model import Mount
         >>> ways(Mount.model_fields["hinge_height_m"], "12", "feet"), ways(Mount.model_fields["facing_deg"], "180", "feet")
-        (('12 ft', '12 m'), ('180 deg',))
+        (('12 ft', '12 in', '12 m'), ('180 deg',))
     """
     text = " ".join(text.split())
     number = re.match(r"[-+−]?[\d.,/ '-]*\d", text)

@@ -74,8 +74,8 @@ def _say_where(address: str, port: int, lan: bool) -> str:
     print(
         f"Other machines of your network reach it at {others}\n"
         f"The passcode is  {passcode}  and is typed once on each.\n"
-        "Whoever has it can read your homestead file, change it, and tick the build cards; nothing else of this "
-        "machine is opened.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
+        "Whoever has it can read and change your homestead file, begin or take up another one in this folder, and tick "
+        "the build cards; nothing else of this machine is opened.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
         flush=True,
     )
     return passcode
