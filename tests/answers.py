@@ -20,8 +20,10 @@ def worked(name: str, years: int = 100) -> Answer:
 @cache
 def on_the_desk(name: str) -> State:
     """A demo's file and answer, as the page opens them."""
-    owners = read_homestead(demo_path(name))
-    return State(owners, worked(name), owners.homestead.units)
+    path = demo_path(name)
+    owners = read_homestead(path)
+    text = path.read_text(encoding="utf-8")
+    return State(owners, worked(name), owners.homestead.units, path, name, text, owners.fingerprint)
 
 
 @cache

@@ -247,9 +247,10 @@ def parser() -> argparse.ArgumentParser:
     schema.add_argument("--of", choices=("file", "answer"), default="file")
 
     page = commands.add_parser(
-        "open", help="look at the sheet in the browser, on this machine only"
+        "open",
+        help="the sheet in the browser, on this machine only; without FILE: the letter and the demos",
     )
-    _file(page)
+    page.add_argument("file", metavar="FILE", nargs="?", help=FILE_HELP)
     _draw(page)
     page.add_argument(
         "--port",
@@ -259,6 +260,9 @@ def parser() -> argparse.ArgumentParser:
         help="port to use; left out, a free one is found",
     )
     page.add_argument("--no-browser", action="store_true", help="only say where it is")
+    page.add_argument(
+        "--lan", action="store_true", help="let other machines of the house in, with a passcode"
+    )
     return top
 
 

@@ -11,7 +11,6 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.cli.put import put
@@ -19,6 +18,7 @@ from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
+    from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
 
 BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
@@ -335,10 +335,17 @@ def _asked(prompt: str) -> str:
 
 
 def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own word
-    """The page in the browser."""
+    """The page in the browser; without a file the letter lies open."""
     from importlib.metadata import entry_points
 
     (page,) = entry_points(group="polestead.faces", name="page")  # decision 0006
-    owners = _owners(words.file)
-    result = _worked(owners, words.years, words.seed)
-    return int(page.load()(owners, result, _style(words, result), words.port, not words.no_browser))
+    path = None if words.file is None else Path(words.file)
+    demo = (
+        words.file if path is not None and words.file in demo_names() and not path.exists() else ""
+    )
+    return int(
+        page.load()(
+            demo_path(demo) if demo else path, demo=demo, years=words.years, seed=words.seed,
+            port=words.port, browser=not words.no_browser, lan=words.lan,
+        )
+    )  # fmt: skip

@@ -673,7 +673,7 @@ class Household(Section):
     """The house that lives on its batteries."""
 
     uses: dict[str, UseSentence] = Field(
-        description='uses: a sentence each, as "900 W, 20 min after breakfast"'
+        description='A sentence each, as "900 W, 20 min after breakfast"'
     )
     battery: Battery
     inverter: Inverter

@@ -17,13 +17,15 @@ from polestead.sheets.sentences import failing, fault_of, helps_most, three_answ
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import moves_words
 from polestead.sheets.year import year_picture
-from polestead.web.render import desk_of, page, style_of
+from polestead.web.contents import Entry
+from polestead.web.desk import State
+from polestead.web.render import page, style_of, with_answer
 
 
-async def sheet(request: Request) -> Response:
+@with_answer
+async def sheet(request: Request, state: State, answer: Answer) -> Response:
     """The whole sheet."""
-    state = desk_of(request).state
-    return page(request, state, "sheet.html", _words(state.answer, style_of(request, state)))
+    return page(request, state, "sheet.html", _words(answer, style_of(request, state)))
 
 
 def _words(answer: Answer, style: Style) -> dict[str, Any]:
@@ -48,3 +50,7 @@ def _words(answer: Answer, style: Style) -> dict[str, Any]:
 
 
 ROUTES = (Route("/", sheet),)
+CONTENTS = (
+    Entry("drawing", "/#drawing", 10), Entry("gusts", "/#gusts", 20), Entry("habits", "/#habits", 40),
+    Entry("doubts", "/#doubts", 50),
+)  # fmt: skip
