@@ -230,6 +230,15 @@ def parser() -> argparse.ArgumentParser:
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
 
+    doubts = commands.add_parser(
+        "doubts", help="what nobody has confirmed, ranked by how far it moves the answers"
+    )
+    _file(doubts)
+    doubts.add_argument(
+        "--seed", type=seed, default=1, metavar="N", help="of the weather (default 1)"
+    )
+    doubts.add_argument("--json", type=Path, metavar="PATH", help="write it as JSON too (SI)")
+
     schema = commands.add_parser(
         "schema", help="print the JSON Schema of the homestead file or of the answer"
     )

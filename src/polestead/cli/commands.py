@@ -244,6 +244,25 @@ def ask(words: argparse.Namespace) -> int:
     return 0
 
 
+def doubts(words: argparse.Namespace) -> int:
+    """What nobody has confirmed, what moves the answers most first."""
+    from polestead.cli.progress import shown
+    from polestead.homestead.read import text_of
+    from polestead.offers.doubts import ranked
+    from polestead.sheets.data import doubts_data
+    from polestead.sheets.doubts import doubts_text
+
+    owners = _owners(words.file)
+    file = owners.homestead
+    with shown() as progress:
+        found = ranked(owners, text_of(owners.path), words.seed, progress)
+    print(doubts_text(file.name, found, cast("Style", words.units or file.units)))
+    if words.json is not None:
+        text = json.dumps(doubts_data(file.name, found), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    return 0
+
+
 def cards(words: argparse.Namespace) -> int:
     """The build cards; they ask nothing of the weather and the house."""
     from polestead.answer.cards import cards_only
