@@ -23,8 +23,8 @@ from polestead.sheets.lines import WIDTH
 from polestead.sheets.lines import heading as heading
 from polestead.sheets.lines import say as say
 from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
+from polestead.sheets.spots import spot_words, trees_words
 from polestead.stand.result import StandResult, TiltStand
-from polestead.sun.trees import GrowingTrees
 from polestead.wiring.result import WiringResult
 
 CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
@@ -224,33 +224,16 @@ def _fuel_row(word: str, spread: Spread, style: Style) -> str:
 def _spots(answer: Answer, style: Style) -> Iterator[str]:
     if answer.trees is not None:
         yield heading("Trees that grow")
-        yield say(_trees(answer.trees))
+        yield say(trees_words(answer.trees))
     if not answer.spots:
         return
     yield heading("Which spot: winter sun after the run, best first")
     for spot in answer.spots:
         same = " (same as the best, as far as a skyline can be read)" if spot.same_as_best and spot.rank > 1 else ""  # fmt: skip
-        limit = "" if spot.height_limit_m is None else f" of {length(spot.height_limit_m, style)} allowed"  # fmt: skip
         broken = f" It breaks: {', '.join(spot.breaks)}." if spot.breaks else ""
         yield say(
-            f"{spot.rank}. {spot.name}{same}: {number(spot.winter_wh / 1000.0)} kWh in the three darkest months, "
-            f"{number(spot.year_wh / 1000.0)} a year; run {length(spot.run_m, style)}, {number(100.0 * spot.drop_share, 1)} % lost in full sun; "
-            f"{spot.soil}, pier and soil use {number(100.0 * spot.pier_use)} of 100; top {length(spot.top_m, style)}{limit}.{broken}",
-            "  ", "    ",
-        )  # fmt: skip
-
-
-def _trees(told: GrowingTrees) -> str:
-    last = len(told.left_by_year) - 1
-    noon = (
-        f"the noon sun of the shortest day goes behind them in {told.noon_cut_in_years} years"
-        if told.noon_cut_in_years
-        else "they stand before the noon sun of the shortest day already"
-        if told.noon_cut_in_years == 0
-        else f"the noon sun of the shortest day stays clear of them for {last} years"
-    )
-    lost = "" if told.tenth_lost_in_years is None else f"; a tenth of that day's sun is lost in {told.tenth_lost_in_years} years"  # fmt: skip
-    return f"As they grow, {noon}{lost}. Today they leave {number(100.0 * told.left_by_year[0])} % of it, in {last} years {number(100.0 * told.left_by_year[-1])} %."
+            f"{spot.rank}. {spot.name}{same}: {spot_words(spot, style)}{broken}", "  ", "    "
+        )
 
 
 def _habits(answer: Answer) -> Iterator[str]:
