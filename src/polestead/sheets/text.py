@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import isfinite
 
 from polestead.answer.answer import Answer
+from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
@@ -147,7 +148,7 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
         yield _spread_row("    hours without power", summary.dark_hours, "h")
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
-    yield from _house(answer)
+    yield from house_lines(answer)
     yield say(f"Weather: {winter.weather}.")
     if winter.if_off is not None:
         off = winter.if_off
@@ -156,6 +157,13 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
+    yield from likeness_lines(winter, style)
+    for note in winter.notes:
+        yield say(note, "  * ", "    ")
+
+
+def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
+    """Whether the year without the new array looks like the owner's own: the factor fitted, and his figures beside ours."""
     if winter.use_fit is not None and winter.use_fit.at_edge:
         yield say(
             "No house-use factor between 0.5 and 2.5 makes these years look like your last winter, so none is used: look for another "
@@ -177,11 +185,9 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield say(
             f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
         )
-    for note in winter.notes:
-        yield say(note, "  * ", "    ")
 
 
-def _house(answer: Answer) -> Iterator[str]:
+def house_lines(answer: Answer) -> Iterator[str]:
     """What the house does with the sun, the engine and the bank in a mean year with the new array."""
     told = answer.winter.with_new
     causes = (
