@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from collections import OrderedDict
-from functools import partial
+from functools import cache, partial
 from threading import Lock
 from typing import Literal, cast
 
 from starlette.requests import Request
 
 from polestead.answer.answer import Answer
-from polestead.answer.cards import cards_only
-from polestead.answer.drawables import drawables_of
+from polestead.answer.drawables import Drawables, drawables_of
 from polestead.base.show import Style
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.book.book import matter_of
@@ -71,13 +70,16 @@ def matter_for(request: Request, state: State, answer: Answer) -> Matter:
 
 
 def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Matter:
-    drawn = drawables_of(owners, answer.stand)
-    drawings = {
-        name: partial(drawing_named, name, drawn, style, SCREEN, max(width, 640.0))
-        for name in (*DRAWINGS, *ALSO)
-        if name not in OWN_PAGE
-    }
+    """Nothing is worked here: what is drawn is worked when it is drawn."""
+
+    @cache
+    def drawn() -> Drawables:
+        return drawables_of(owners, answer.stand)
+
+    def draw(name: str) -> str:
+        return drawing_named(name, drawn(), style, SCREEN, max(width, 640.0))
+
+    drawings = {name: partial(draw, name) for name in (*DRAWINGS, *ALSO) if name not in OWN_PAGE}
     own = own_drawings(owners, answer, style, SCREEN, width)
-    cards = cards_only(owners, None, stand=answer.stand)
     paper: Paper = "letter" if style == "feet" else "a4"
-    return matter_of(owners, answer, style, paper, None, cards, {**own, **drawings})
+    return matter_of(owners, answer, style, paper, None, (), {**own, **drawings})

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -31,8 +32,8 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "title": "stand",
         "heading": f"Does it stand? {answer.stand.verdict[0].upper()}{answer.stand.verdict[1:]}",
         "helps": helps_most(answer, matter.style),
-        "sections": [("beside", beside_the_card(matter)), ("tape", tape_table(gauge_in(matter)))],
-        "checks": list(_checks(matter)),
+        "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter)))],
+        "checks": await run_in_threadpool(list, _checks(matter)),
     })  # fmt: skip
 
 

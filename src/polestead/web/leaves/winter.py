@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
 
 from polestead.answer.answer import Answer
+from polestead.sheets.book.blocks import Section
+from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.years import habits, likeness, winter
 from polestead.web.desk import State
 from polestead.web.leaves import Entry
@@ -18,8 +21,12 @@ from polestead.web.render import page, with_answer
 async def leaf(request: Request, state: State, answer: Answer) -> Response:
     """The second answer at length."""
     matter = matter_for(request, state, answer)
-    sections = [("year", winter(matter)), ("house", likeness(matter)), ("tipping", habits(matter))]
-    return page(request, state, "sections.html", {"title": "winter", "heading": "Through the winter", "sections": sections})  # fmt: skip
+    sections = await run_in_threadpool(_sections, matter)
+    return page(request, state, "sections.html", {"title": "winter", "heading": "Winter and engine", "sections": sections})  # fmt: skip
+
+
+def _sections(matter: Matter) -> list[tuple[str, Section]]:
+    return [("year", winter(matter)), ("house", likeness(matter)), ("tipping", habits(matter))]
 
 
 ROUTES = (Route("/winter", leaf),)

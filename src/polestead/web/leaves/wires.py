@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
 from starlette.responses import Response
 from starlette.routing import Route
@@ -43,7 +44,7 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
     return page(request, state, "wires.html", {
         "title": "wires",
         "heading": "Wires, from the modules to the battery",
-        "sections": [*_sections(matter), *more],
+        "sections": [*await run_in_threadpool(list, _sections(matter)), *more],
         "broken": [_broken(check) for check in answer.wiring.checks if not check.holds],
         "working": job if job is not None and not job.over else None,
         "done": done,
