@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from polestead.base.row import Row
 from polestead.base.show import Style, gust, number
 from polestead.offers.doubts import RANKED, Ranked
 from polestead.offers.reach import Bearing, Reach
@@ -33,7 +34,9 @@ def _lines(name: str, found: Sequence[Ranked], style: Style) -> Iterator[str]:
     if not much:
         yield say("None: over its plausible span no unconfirmed row moves an answer by a step you would act on.")  # fmt: skip
     for place, one in enumerate(much, start=1):
-        yield say(f"{place}. {doubt_words(one)}", "  ", "     ")
+        yield say(
+            f"{place}. {_key(one)} ~{one.doubt.row.written}. {doubt_span(one)}.", "  ", "     "
+        )
         if one.reach is not None:
             for words in reach_words(one.reach, style):
                 yield say(words, "     ", "     ")
@@ -59,16 +62,21 @@ def matters(one: Ranked) -> bool:
     return one.reach is not None and one.reach.points >= LITTLE
 
 
-def doubt_words(one: Ranked) -> str:
-    """The row as it stands and the ends that were tried.
+def doubt_name(row: Row) -> str:
+    """A row's place in the file in words.
 
-    Example: ``place exposure ~C; it might be B or D``.
+    Example:
+        >>> doubt_name(Row("place", "frost_depth", "63 in", 1.6, "m", "assumed"))
+        'place frost depth'
     """
-    row = one.doubt.row
+    return f"{row.section} {row.key}".strip().replace("_", " ").replace(".", " ")
+
+
+def doubt_span(one: Ranked) -> str:
+    """The ends that were tried."""
     if one.reach is None:
-        return f"{_key(one)} ~{row.written}"
-    ends = " or ".join(end.written for end in one.reach.span.variants)
-    return f"{_key(one)} ~{row.written}; it might be {ends}"
+        return ""
+    return "It might be " + " or ".join(end.written for end in one.reach.span.variants)
 
 
 def reach_words(reach: Reach, style: Style) -> Iterator[str]:
@@ -107,5 +115,4 @@ def _volts(value: float) -> str:
 
 
 def _key(one: Ranked) -> str:
-    row = one.doubt.row
-    return f"{row.section} {row.key}".strip().replace("_", " ")
+    return doubt_name(one.doubt.row)

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil, isfinite
 
 from polestead.answer.answer import Answer
+from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
@@ -32,8 +33,8 @@ from polestead.sheets.sentences import (
     three_answers,
     use_of,
 )
+from polestead.sheets.spots import spot_words, trees_words
 from polestead.stand.result import StandResult, TiltStand
-from polestead.sun.trees import GrowingTrees
 from polestead.wiring.guards.rounded import whole_amps_up
 from polestead.wiring.result import WiringResult
 
@@ -157,7 +158,7 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
         yield _spread_row("    hours without power", summary.dark_hours, "h")
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
-    yield from _house(answer)
+    yield from house_lines(answer)
     yield say(f"Weather: {winter.weather}.")
     if winter.if_off is not None:
         off = winter.if_off
@@ -166,6 +167,13 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
+    yield from likeness_lines(winter, style)
+    for note in winter.notes:
+        yield say(note, "  * ", "    ")
+
+
+def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
+    """Whether the year without the new array looks like the owner's own: the factor fitted, and his figures beside ours."""
     if winter.use_fit is not None and winter.use_fit.at_edge:
         yield say(
             "No house-use factor between 0.5 and 2.5 makes these years look like your last winter, so none is used: look for another "
@@ -187,11 +195,9 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield say(
             f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
         )
-    for note in winter.notes:
-        yield say(note, "  * ", "    ")
 
 
-def _house(answer: Answer) -> Iterator[str]:
+def house_lines(answer: Answer) -> Iterator[str]:
     """What the house does with the sun, the engine and the bank in a mean year with the new array."""
     told = answer.winter.with_new
     causes = (
@@ -234,33 +240,16 @@ def _fuel_row(word: str, spread: Spread, style: Style) -> str:
 def _spots(answer: Answer, style: Style) -> Iterator[str]:
     if answer.trees is not None:
         yield heading("Trees that grow")
-        yield say(_trees(answer.trees))
+        yield say(trees_words(answer.trees))
     if not answer.spots:
         return
     yield heading("Which spot: winter sun after the run, best first")
     for spot in answer.spots:
         same = " (same as the best, as far as a skyline can be read)" if spot.same_as_best and spot.rank > 1 else ""  # fmt: skip
-        limit = "" if spot.height_limit_m is None else f" of {length(spot.height_limit_m, style)} allowed"  # fmt: skip
         broken = f" It breaks: {', '.join(spot.breaks)}." if spot.breaks else ""
         yield say(
-            f"{spot.rank}. {spot.name}{same}: {number(spot.winter_wh / 1000.0)} kWh in the three darkest months, "
-            f"{number(spot.year_wh / 1000.0)} a year; run {length(spot.run_m, style)}, {number(100.0 * spot.drop_share, 1)} % lost in full sun; "
-            f"{spot.soil}, pier and soil use {number(100.0 * spot.pier_use)} of 100; top {length(spot.top_m, style)}{limit}.{broken}",
-            "  ", "    ",
-        )  # fmt: skip
-
-
-def _trees(told: GrowingTrees) -> str:
-    last = len(told.left_by_year) - 1
-    noon = (
-        f"the noon sun of the shortest day goes behind them in {told.noon_cut_in_years} years"
-        if told.noon_cut_in_years
-        else "they stand before the noon sun of the shortest day already"
-        if told.noon_cut_in_years == 0
-        else f"the noon sun of the shortest day stays clear of them for {last} years"
-    )
-    lost = "" if told.tenth_lost_in_years is None else f"; a tenth of that day's sun is lost in {told.tenth_lost_in_years} years"  # fmt: skip
-    return f"As they grow, {noon}{lost}. Today they leave {number(100.0 * told.left_by_year[0])} % of it, in {last} years {number(100.0 * told.left_by_year[-1])} %."
+            f"{spot.rank}. {spot.name}{same}: {spot_words(spot, style)}{broken}", "  ", "    "
+        )
 
 
 def _habits(answer: Answer) -> Iterator[str]:

@@ -103,7 +103,7 @@ def view_picture(
         *_foot(field, seen, style, ink),
     ]
     words = " ".join((clear_sentence(seen.days[0]), *(stretch_words(lost, style) for lost in seen.days[0].lost)))  # fmt: skip
-    return drawing(field.width, field.height, _fills(ink), parts, f"The view from {seen.spot}", words)  # fmt: skip
+    return drawing(field.width, field.height, _fills(ink, width), parts, f"The view from {seen.spot}", words)  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,11 +137,11 @@ def _field(seen: SpotView, width: float, size: float) -> _Field:
     return _Field(width, top + size * 6.4, scale, top, seen.noon_deg, size, width < 500.0)
 
 
-def _fills(ink: Ink) -> str:
+def _fills(ink: Ink, width: float) -> str:
     slope = tag("line", x1=0.0, y1=0.0, x2=0.0, y2=7.0, stroke=ink.pencil, stroke_width=0.7)
     dots = tag("circle", cx=3.5, cy=3.5, r=0.8, fill=ink.pencil)
-    return tag("pattern", slope, id="view-wood", width=7.0, height=7.0, patternUnits="userSpaceOnUse", patternTransform="rotate(45)") + tag(
-        "pattern", dots, id="view-hill", width=7.0, height=7.0, patternUnits="userSpaceOnUse", patternTransform="rotate(30)"
+    return tag("pattern", slope, id=f"view-wood-{width:.0f}", width=7.0, height=7.0, patternUnits="userSpaceOnUse", patternTransform="rotate(45)") + tag(
+        "pattern", dots, id=f"view-hill-{width:.0f}", width=7.0, height=7.0, patternUnits="userSpaceOnUse", patternTransform="rotate(30)"
     )  # fmt: skip
 
 
@@ -194,7 +194,9 @@ def _things(field: _Field, seen: SpotView, ink: Ink) -> Iterator[str]:
             top = _ragged(run, field) if _is_wood(layer) else run
             closed = [(top[0][0], field.ground), *top, (top[-1][0], field.ground)]
             yield polygon(closed, ink.paper)
-            yield polygon(closed, f"url(#{'view-wood' if _is_wood(layer) else 'view-hill'})")
+            yield polygon(
+                closed, f"url(#{'view-wood' if _is_wood(layer) else 'view-hill'}-{field.width:.0f})"
+            )
             bare = "5 4" if _is_wood(layer) and layer.winter >= 0.35 else None
             yield polyline(closed, ink.ink, 1.3, bare)
 
