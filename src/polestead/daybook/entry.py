@@ -1,0 +1,292 @@
+"""What the owner saw at one moment, and what no moment can hold."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from datetime import date, datetime, time, timedelta, timezone
+from math import isfinite
+from typing import Literal
+
+from polestead.base.problem import Problem
+
+Snow = Literal["bare", "dusted", "covered"]
+Key = Literal[
+    "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",
+    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
+]  # fmt: skip
+# A figure of the whole day: a second one on the same day stands in the place of the first.
+OF_THE_DAY: frozenset[Key] = frozenset({"new_wh", "all_wh", "engine_hours"})
+KINDS: tuple[Key, ...] = (
+    "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",
+    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
+)  # fmt: skip
+EARLIEST = date(1970, 1, 1)
+TEXT_MOST = 2000
+# The clocks go on and back by an hour: a moment without its offset may be so far ahead of the clock.
+SLACK = timedelta(hours=1)
+# Of the glass covered, from which a share is told as this word: our own.
+DUSTED_FROM, COVERED_FROM = 0.02, 0.5
+# A day makes no more than its rating in so many hours: the longest clear day on a tilting plane stays well under it; ours.
+MOST_SUN_H = 16.0
+# Of the nominal voltage, at rest and just off a charge: ours, wide.
+LEAST_REST, MOST_REST = 0.75, 1.35
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A local wall time as written; where its clock stood from UTC, if that is known.
+
+    Attributes:
+        day: The day.
+        at: Time of the day, to the minute; None where nobody wrote it down.
+        offset_min: Wall clock minus UTC in minutes; None where it is not known (a clock changed that night, a journey).
+    """
+
+    day: date
+    at: time | None = None
+    offset_min: int | None = None
+
+    @property
+    def wall(self) -> datetime:
+        """Wall time without its offset; the start of the day where no time was written.
+
+        Example:
+            >>> Moment(date(2026, 11, 24)).wall.isoformat()
+            '2026-11-24T00:00:00'
+        """
+        return datetime.combine(self.day, self.at or time())
+
+    @property
+    def instant(self) -> datetime | None:
+        """The same moment everywhere; None where time or offset is not known.
+
+        Example:
+            >>> Moment(date(2026, 11, 24), time(7, 10), -360).instant.isoformat()
+            '2026-11-24T07:10:00-06:00'
+        """
+        if self.at is None or self.offset_min is None:
+            return None
+        return self.wall.replace(tzinfo=timezone(timedelta(minutes=self.offset_min)))
+
+    def age_h(self, now: datetime) -> float:
+        """Hours from this moment to now, the most it can be; never under nothing.
+
+        Both clocks' offsets count where both are known, else the wall times alone.
+
+        Args:
+            now: Local time, with or without its offset.
+
+        Example:
+            >>> Moment(date(2026, 11, 24), time(7, 10)).age_h(datetime(2026, 11, 25, 7, 40))
+            24.5
+        """
+        own = self.instant
+        if own is not None and now.tzinfo is not None:
+            gone = now - own
+        else:
+            gone = now.replace(tzinfo=None) - self.wall
+        return max(gone.total_seconds(), 0.0) / 3600.0
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """What was seen or done at one moment; what was not looked at is None.
+
+    Attributes:
+        moment: When.
+        tilt_deg: Tilt the array stood at from then on; made from the rod where only that was read.
+        rod_m: Rod that showed, as read.
+        charge: Of the battery, 0 to 1.
+        rest_v: Battery at rest.
+        new_wh: Made by the new array that day.
+        all_wh: Made by all arrays that day.
+        engine_hours: The engine ran that day, all runs together.
+        engine_meter_hours: What its hour meter stood at.
+        filled_l: Fuel filled at that moment.
+        tank_l: Fuel in the tank, as litres.
+        tank_share: Fuel in the tank, as a share of full.
+        snow: On the glass, in a word.
+        snow_share: On the glass, as a share covered.
+        gust_m_s: Strongest gust met.
+        gust_seen: The step of the ladder it was judged by, empty where it was measured or heard.
+        done: Chores done, by key.
+        ticks: The phone file's line, in its plain form (``ticks.plain``).
+        note: In his own words.
+        written: The words the figures were read from.
+        whence: Where they came from: terminal, page, a file and its line.
+    """
+
+    moment: Moment
+    tilt_deg: float | None = None
+    rod_m: float | None = None
+    charge: float | None = None
+    rest_v: float | None = None
+    new_wh: float | None = None
+    all_wh: float | None = None
+    engine_hours: float | None = None
+    engine_meter_hours: float | None = None
+    filled_l: float | None = None
+    tank_l: float | None = None
+    tank_share: float | None = None
+    snow: Snow | None = None
+    snow_share: float | None = None
+    gust_m_s: float | None = None
+    gust_seen: str = ""
+    done: tuple[str, ...] = ()
+    ticks: str = ""
+    note: str = ""
+    written: str = ""
+    whence: str = ""
+
+    @property
+    def glass(self) -> Snow | None:
+        """Snow on the glass in a word, from the share where only that was written.
+
+        Example:
+            >>> Entry(Moment(date(2026, 1, 2)), snow_share=0.3).glass
+            'dusted'
+        """
+        if self.snow is not None or self.snow_share is None:
+            return self.snow
+        if self.snow_share < DUSTED_FROM:
+            return "bare"
+        return "dusted" if self.snow_share < COVERED_FROM else "covered"
+
+    def same_as(self, other: Entry) -> bool:
+        """Whether moment and values are the same; how they were written and where they came from does not count."""
+        return all(
+            getattr(self, one.name) == getattr(other, one.name)
+            for one in fields(Entry)
+            if one.name not in ("written", "whence")
+        )
+
+
+@dataclass(frozen=True, slots=True)
+class House:
+    """What is known of the house, so that a slip of the pen is seen; what is not known is None.
+
+    Attributes:
+        least_tilt_deg, steepest_tilt_deg: Ends of the travel.
+        nominal_v: Of the battery.
+        new_w: Rating of the new array.
+        all_w: Rating of all arrays.
+        tank_l: Fuel on the place when full.
+    """
+
+    least_tilt_deg: float | None = None
+    steepest_tilt_deg: float | None = None
+    nominal_v: float | None = None
+    new_w: float | None = None
+    all_w: float | None = None
+    tank_l: float | None = None
+
+
+UNKNOWN = House()
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What a figure may be.
+
+    Attributes:
+        key: Field of ``Entry``.
+        name: As the owner calls it.
+        least, most: Ends, both allowed.
+        unit: SI, empty for a share.
+    """
+
+    key: Key
+    name: str
+    least: float
+    most: float
+    unit: str
+
+
+def spans(house: House = UNKNOWN) -> tuple[Span, ...]:
+    """What each figure may be in this house.
+
+    Args:
+        house: What is known of it.
+    """
+    tilt_play = 5.0  # a level laid on the glass, and stops a little off their plan
+    least = max((house.least_tilt_deg or 0.0) - tilt_play, 0.0)
+    most = min((90.0 if house.steepest_tilt_deg is None else house.steepest_tilt_deg) + tilt_play, 90.0)  # fmt: skip
+    volts = (1.0, 1500.0) if house.nominal_v is None else (LEAST_REST * house.nominal_v, MOST_REST * house.nominal_v)  # fmt: skip
+    tank = 50e3 if house.tank_l is None else 1.05 * house.tank_l
+    return (
+        Span("tilt_deg", "tilt", least, most, "deg"),
+        Span("rod_m", "rod", 0.0, 3.0, "m"),
+        Span("charge", "charge", 0.0, 1.0, ""),
+        Span("rest_v", "rest voltage", *volts, "V"),
+        Span("new_wh", "made by the new array", 0.0, _most_wh(house.new_w), "Wh"),
+        Span("all_wh", "made by all arrays", 0.0, _most_wh(house.all_w), "Wh"),
+        Span("engine_hours", "engine hours", 0.0, 24.0, "h"),
+        Span("engine_meter_hours", "engine's meter", 0.0, 1e6, "h"),
+        Span("filled_l", "fuel filled", 0.0, tank, "l"),
+        Span("tank_l", "fuel in the tank", 0.0, tank, "l"),
+        Span("tank_share", "tank", 0.0, 1.0, ""),
+        Span("snow_share", "snow", 0.0, 1.0, ""),
+        Span("gust_m_s", "gust", 0.0, 115.0, "m/s"),
+    )
+
+
+def _most_wh(rating_w: float | None) -> float:
+    return 1e7 if rating_w is None else MOST_SUN_H * rating_w
+
+
+def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[Problem]:
+    """All that is wrong with an entry, at once.
+
+    Args:
+        entry: What is to be written.
+        now: The clock, local time, with or without its offset.
+        house: What is known of the house.
+    """
+    problems = _moment_problems(entry.moment, now)
+    for span in spans(house):
+        value = getattr(entry, span.key)
+        if value is not None and not (isfinite(value) and span.least <= value <= span.most):
+            problems.append(_problem(span.name, _figure(value, span), f"{_figure(span.least, span)} to {_figure(span.most, span)}", "Look again, or leave it out."))  # fmt: skip
+    for name in ("note", "ticks", "written"):
+        if len(getattr(entry, name)) > TEXT_MOST:
+            problems.append(_problem(name, f"{len(getattr(entry, name))} signs", f"up to {TEXT_MOST} signs", "Shorten it."))  # fmt: skip
+        if not getattr(entry, name).isprintable() and _cannot_be_kept(getattr(entry, name)):
+            problems.append(_problem(name, "a sign no text file keeps", "letters, figures, signs, new lines", "Take it out."))  # fmt: skip
+    if entry.snow is not None and entry.snow_share is not None:
+        problems.append(_problem("snow", f"{entry.snow} and {entry.snow_share:.0%}", "a word or a share", "Write one of them."))  # fmt: skip
+    if all(getattr(entry, key) is None for key in KINDS) and not (entry.done or entry.ticks or entry.note.strip()):  # fmt: skip
+        problems.append(_problem("entry", "nothing", "a figure, a chore or a note", "Write down at least one thing."))  # fmt: skip
+    return problems
+
+
+def _moment_problems(moment: Moment, now: datetime) -> list[Problem]:
+    today, do = now.date(), "Write down what was, not what will be."
+    if not EARLIEST <= moment.day <= today + timedelta(days=moment.instant is not None):
+        return [_problem("day", str(moment.day), f"a day from {EARLIEST} to today, {today}", do)]
+    if moment.offset_min is not None and not -14 * 60 <= moment.offset_min <= 14 * 60:
+        return [_problem("offset", f"{moment.offset_min} min", "-14:00 to +14:00", "Write it as -06:00, or leave it out.")]  # fmt: skip
+    if moment.at is not None and moment.at.replace(second=0, microsecond=0, tzinfo=None) != moment.at:  # fmt: skip
+        return [_problem("time", str(moment.at), "hours and minutes", "Leave the seconds out.")]
+    instant = moment.instant
+    if instant is not None and now.tzinfo is not None:
+        ahead = instant - now
+    else:
+        ahead = moment.wall - now.replace(tzinfo=None)
+    if ahead > SLACK:
+        return [_problem("time", f"{moment.wall:%Y-%m-%d %H:%M}", f"up to now, {now:%Y-%m-%d %H:%M}", do)]  # fmt: skip
+    return []
+
+
+def _cannot_be_kept(text: str) -> bool:
+    """Signs that neither the file nor a CSV gives back: a lone half of a pair, a nought."""
+    return "\0" in text or any("\ud800" <= sign <= "\udfff" for sign in text)
+
+
+def _figure(value: float, span: Span) -> str:
+    if span.unit == "":
+        return f"{100.0 * value:g} %"
+    return f"{value:,.6g} {span.unit}"
+
+
+def _problem(key: str, given: str, allowed: str, do: str) -> Problem:
+    return Problem("daybook", key, given, allowed, do)
