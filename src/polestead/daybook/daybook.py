@@ -16,18 +16,9 @@ from types import TracebackType
 from typing import Any, Self
 
 from polestead.base.problem import Wrong
-from polestead.daybook.entry import (
-    EARLIEST,
-    KINDS,
-    OF_THE_DAY,
-    UNKNOWN,
-    Entry,
-    House,
-    Key,
-    Moment,
-    entry_problems,
-)
+from polestead.daybook.entry import EARLIEST, KINDS, OF_THE_DAY, Entry, Moment, entry_problems
 from polestead.daybook.form import prepare, problem, transaction, why_not
+from polestead.daybook.house import UNKNOWN, House, Key
 
 WAIT_S = 10.0
 BETWEEN = "; "  # chores in one text
@@ -351,6 +342,8 @@ def _beside(entry: Entry, there: Sequence[Kept]) -> tuple[Beside, ...]:
             before, now = getattr(one.entry, key), getattr(entry, key)
             if before is None or now is None:
                 continue
+            if key == "rod_m" and entry.tilt_deg is not None:
+                continue  # the tilt made from it tells
             if key == "filled_l" and not same_moment:
                 if before == now:
                     found.append(Beside(key, before, now, one.number, both=True))

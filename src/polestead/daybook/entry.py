@@ -8,12 +8,9 @@ from math import isfinite
 from typing import Literal
 
 from polestead.base.problem import Problem
+from polestead.daybook.house import UNKNOWN, House, Key, Span, spans
 
 Snow = Literal["bare", "dusted", "covered"]
-Key = Literal[
-    "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",
-    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
-]  # fmt: skip
 # A figure of the whole day: a second one on the same day stands in the place of the first.
 OF_THE_DAY: frozenset[Key] = frozenset({"new_wh", "all_wh", "engine_hours"})
 KINDS: tuple[Key, ...] = (
@@ -26,10 +23,6 @@ TEXT_MOST = 2000
 SLACK = timedelta(hours=1)
 # Of the glass covered, from which a share is told as this word: our own.
 DUSTED_FROM, COVERED_FROM = 0.02, 0.5
-# A day makes no more than its rating in so many hours: the longest clear day on a tilting plane stays well under it; ours.
-MOST_SUN_H = 16.0
-# Of the nominal voltage, at rest and just off a charge: ours, wide.
-LEAST_REST, MOST_REST = 0.75, 1.35
 
 
 @dataclass(frozen=True, slots=True)
@@ -161,79 +154,6 @@ class Entry:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class House:
-    """What is known of the house, so that a slip of the pen is seen; what is not known is None.
-
-    Attributes:
-        least_tilt_deg, steepest_tilt_deg: Ends of the travel.
-        nominal_v: Of the battery.
-        new_w: Rating of the new array.
-        all_w: Rating of all arrays.
-        tank_l: Fuel on the place when full.
-    """
-
-    least_tilt_deg: float | None = None
-    steepest_tilt_deg: float | None = None
-    nominal_v: float | None = None
-    new_w: float | None = None
-    all_w: float | None = None
-    tank_l: float | None = None
-
-
-UNKNOWN = House()
-
-
-@dataclass(frozen=True, slots=True)
-class Span:
-    """What a figure may be.
-
-    Attributes:
-        key: Field of ``Entry``.
-        name: As the owner calls it.
-        least, most: Ends, both allowed.
-        unit: SI, empty for a share.
-    """
-
-    key: Key
-    name: str
-    least: float
-    most: float
-    unit: str
-
-
-def spans(house: House = UNKNOWN) -> tuple[Span, ...]:
-    """What each figure may be in this house.
-
-    Args:
-        house: What is known of it.
-    """
-    tilt_play = 5.0  # a level laid on the glass, and stops a little off their plan
-    least = max((house.least_tilt_deg or 0.0) - tilt_play, 0.0)
-    most = min((90.0 if house.steepest_tilt_deg is None else house.steepest_tilt_deg) + tilt_play, 90.0)  # fmt: skip
-    volts = (1.0, 1500.0) if house.nominal_v is None else (LEAST_REST * house.nominal_v, MOST_REST * house.nominal_v)  # fmt: skip
-    tank = 50e3 if house.tank_l is None else 1.05 * house.tank_l
-    return (
-        Span("tilt_deg", "tilt", least, most, "deg"),
-        Span("rod_m", "rod", 0.0, 3.0, "m"),
-        Span("charge", "charge", 0.0, 1.0, ""),
-        Span("rest_v", "rest voltage", *volts, "V"),
-        Span("new_wh", "made by the new array", 0.0, _most_wh(house.new_w), "Wh"),
-        Span("all_wh", "made by all arrays", 0.0, _most_wh(house.all_w), "Wh"),
-        Span("engine_hours", "engine hours", 0.0, 24.0, "h"),
-        Span("engine_meter_hours", "engine's meter", 0.0, 1e6, "h"),
-        Span("filled_l", "fuel filled", 0.0, tank, "l"),
-        Span("tank_l", "fuel in the tank", 0.0, tank, "l"),
-        Span("tank_share", "tank", 0.0, 1.0, ""),
-        Span("snow_share", "snow", 0.0, 1.0, ""),
-        Span("gust_m_s", "gust", 0.0, 115.0, "m/s"),
-    )
-
-
-def _most_wh(rating_w: float | None) -> float:
-    return 1e7 if rating_w is None else MOST_SUN_H * rating_w
-
-
 def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[Problem]:
     """All that is wrong with an entry, at once.
 
@@ -247,10 +167,10 @@ def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[
         value = getattr(entry, span.key)
         if value is not None and not (isfinite(value) and span.least <= value <= span.most):
             problems.append(_problem(span.name, _figure(value, span), f"{_figure(span.least, span)} to {_figure(span.most, span)}", "Look again, or leave it out."))  # fmt: skip
-    for name in ("note", "ticks", "written"):
+    for name in ("note", "ticks", "written", "gust_seen", "whence"):
         if len(getattr(entry, name)) > TEXT_MOST:
             problems.append(_problem(name, f"{len(getattr(entry, name))} signs", f"up to {TEXT_MOST} signs", "Shorten it."))  # fmt: skip
-        if not getattr(entry, name).isprintable() and _cannot_be_kept(getattr(entry, name)):
+        if _cannot_be_kept(getattr(entry, name)):
             problems.append(_problem(name, "a sign no text file keeps", "letters, figures, signs, new lines", "Take it out."))  # fmt: skip
     if entry.snow is not None and entry.snow_share is not None:
         problems.append(_problem("snow", f"{entry.snow} and {entry.snow_share:.0%}", "a word or a share", "Write one of them."))  # fmt: skip
