@@ -231,11 +231,12 @@ class Daybook:
         column = "coalesce(snow, snow_share)" if key == "snow" else key
         where = f"{column} IS NOT NULL AND strike.number IS NULL"
         with self._told():
-            found = self._kept(f"{where} AND day = (SELECT max(day) FROM entry LEFT JOIN strike USING (number) WHERE {where})")  # fmt: skip
+            last_day = f"SELECT max(day) FROM entry LEFT JOIN strike USING (number) WHERE {where}"  # noqa: S608  our own columns
+            found = self._kept(f"{where} AND day = ({last_day})")
         if not found:
             return None
         last = newest(found)
-        value = last.entry.glass if key == "snow" else getattr(last.entry, key)
+        value: float | str = getattr(last.entry, "glass" if key == "snow" else key)
         return Latest(key, value, last.entry.moment, last.entry.moment.age_h(now), last.number)
 
     def last_done(self, chore: str) -> Moment | None:

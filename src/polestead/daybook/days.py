@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date, datetime, time, timedelta
+from itertools import pairwise
 
 from polestead.daybook.daybook import Kept, newest
 from polestead.daybook.entry import Snow
@@ -236,7 +237,7 @@ def _metered(by_day: dict[date, list[Kept]]) -> dict[date, tuple[float, int]]:
     ]
     hours: defaultdict[date, float] = defaultdict(float)
     over: defaultdict[date, int] = defaultdict(int)
-    for (start, before), (end, after) in zip(standings, standings[1:], strict=False):
+    for (start, before), (end, after) in pairwise(standings):
         if before is None or after is None or after < before or end <= start:
             continue
         last = (end - timedelta(microseconds=1)).date()
