@@ -7,10 +7,11 @@ Two programs may write at once: the second waits for the first.  Nothing is ever
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, fields
 from datetime import date, datetime, time
+from functools import partial
 from pathlib import Path
 from types import TracebackType
 from typing import Any, Self
@@ -35,12 +36,14 @@ class Kept:
         entry: What it says.
         kept_at: When it was written, by the clock then.
         struck: Why it was withdrawn; None where it counts.
+        struck_at: When, by the clock then.
     """
 
     number: int
     entry: Entry
     kept_at: datetime
     struck: str | None = None
+    struck_at: datetime | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,26 +160,53 @@ class Daybook:
         if problems:
             raise Wrong(problems)
         with self._told():
-            if not dry:
-                with transaction(self._connection):
-                    return tuple(self._write(entry, now) for entry in entries)
-            self._connection.execute("BEGIN IMMEDIATE")
-            try:
-                return tuple(self._write(entry, now) for entry in entries)
-            finally:
-                self._connection.execute("ROLLBACK")
+            return self._all_or_none([partial(self._write, entry, now) for entry in entries], dry=dry)  # fmt: skip
+
+    def restore(self, kept: Sequence[Kept], *, dry: bool = False) -> tuple[Written, ...]:
+        """Entries of an exported daybook, with the hours they were kept and struck; those that stand here already are left out.
+
+        Args:
+            kept: In order, from ``keeping.own_rows``, already found sound.
+            dry: Only say what would become of them.
+        """
+        with self._told():
+            return self._all_or_none([partial(self._put_back, one) for one in kept], dry=dry)
+
+    def _all_or_none(self, acts: Sequence[Callable[[], Written]], *, dry: bool) -> tuple[Written, ...]:  # fmt: skip
+        if not dry:
+            with transaction(self._connection):
+                return tuple(act() for act in acts)
+        self._connection.execute("BEGIN IMMEDIATE")
+        try:
+            return tuple(act() for act in acts)
+        finally:
+            self._connection.execute("ROLLBACK")
+
+    def _put_back(self, one: Kept) -> Written:
+        if one.struck is None:
+            return self._write(one.entry, one.kept_at)
+        there = self._kept("day = ? AND strike.number IS NOT NULL", (one.entry.moment.day.isoformat(),))  # fmt: skip
+        same = next((each for each in there if each.entry == one.entry and each.kept_at == one.kept_at), None)  # fmt: skip
+        if same is not None:
+            return Written(same.number, one.entry, new=False)
+        number = self._insert(one.entry, one.kept_at)
+        self._connection.execute("INSERT INTO strike VALUES (?, ?, ?)", (number, one.struck, _iso(one.struck_at or one.kept_at)))  # fmt: skip
+        return Written(number, one.entry, new=True)
 
     def _write(self, entry: Entry, now: datetime) -> Written:
         there = [one for one in self._kept("day = ?", (entry.moment.day.isoformat(),)) if one.struck is None]  # fmt: skip
         same = next((one for one in there if one.entry.same_as(entry)), None)
         if same is not None:
             return Written(same.number, entry, new=False)
+        return Written(self._insert(entry, now), entry, new=True, beside=_beside(entry, there))
+
+    def _insert(self, entry: Entry, kept_at: datetime) -> int:
         marks = ", ".join("?" for _ in range(len(_COLUMNS) + 1))
         cursor = self._connection.execute(
             f"INSERT INTO entry ({', '.join(_COLUMNS)}, kept_at) VALUES ({marks})",  # noqa: S608  our own columns
-            (*_row(entry), now.isoformat(timespec="seconds")),
+            (*_row(entry), _iso(kept_at)),
         )
-        return Written(int(cursor.lastrowid or 0), entry, new=True, beside=_beside(entry, there))
+        return int(cursor.lastrowid or 0)
 
     def strike(self, number: int, why: str, now: datetime) -> Kept:
         """Withdraw an entry: it stays, marked with the reason, and counts no more.
@@ -203,7 +233,7 @@ class Daybook:
                 problems.append(problem("strike", "no reason", "a reason in your own words", "Say why it is withdrawn."))  # fmt: skip
             if problems:
                 raise Wrong(problems)
-            self._connection.execute("INSERT INTO strike VALUES (?, ?, ?)", (number, why.strip(), now.isoformat(timespec="seconds")))  # fmt: skip
+            self._connection.execute("INSERT INTO strike VALUES (?, ?, ?)", (number, why.strip(), _iso(now)))  # fmt: skip
             return self._kept("entry.number = ?", (number,))[0]
 
     def entries(
@@ -250,7 +280,7 @@ class Daybook:
 
     def _kept(self, where: str, values: Iterable[Any] = ()) -> list[Kept]:
         rows = self._connection.execute(
-            f"SELECT {', '.join(_COLUMNS)}, entry.number, entry.kept_at, strike.why "  # noqa: S608  our own columns
+            f"SELECT {', '.join(_COLUMNS)}, entry.number, entry.kept_at, strike.why, strike.kept_at "  # noqa: S608  our own columns
             f"FROM entry LEFT JOIN strike USING (number) WHERE {where} ORDER BY day, entry.number",
             tuple(values),
         ).fetchall()
@@ -363,8 +393,12 @@ def _row(entry: Entry) -> tuple[Any, ...]:
 
 
 def _kept(row: Sequence[Any]) -> Kept:
-    day, at, offset_min, *values, done, number, kept_at, why = row
+    day, at, offset_min, *values, done, number, kept_at, why, struck_at = row
     moment = Moment(date.fromisoformat(day), None if at is None else time.fromisoformat(at), offset_min)  # fmt: skip
     given = dict(zip(_FIELDS, values, strict=True))
     entry = Entry(moment, **given, done=tuple(done.split(BETWEEN)) if done else ())
-    return Kept(number, entry, datetime.fromisoformat(kept_at), why)
+    return Kept(number, entry, datetime.fromisoformat(kept_at), why, None if struck_at is None else datetime.fromisoformat(struck_at))  # fmt: skip
+
+
+def _iso(at: datetime) -> str:
+    return at.isoformat(timespec="seconds")

@@ -299,7 +299,7 @@ def moment_of(
     except ValueError:
         problems.append(_problem("on", str(on), "2026-11-24, today or yesterday", "Write the year first."))  # fmt: skip
     try:
-        clock, offset = _time(at) if at is not None else (None, None)
+        clock, offset = read_time(at) if at is not None else (None, None)
     except ValueError:
         problems.append(_problem("at", str(at), "7:10, 19:10, 7:10 pm, or with its offset 7:10 -06:00", "Write hours and minutes."))  # fmt: skip
     if problems:
@@ -358,7 +358,19 @@ def _day(on: str | None, today: date) -> date:
 _TIME = re.compile(r"(\d{1,2})(?:[:.h](\d{2}))?\s*(am|pm)?(?:\s*(?:(Z)|([+-]\d{1,2}):?(\d{2})))?", re.IGNORECASE)  # fmt: skip
 
 
-def _time(said: str) -> tuple[time, int | None]:
+def read_time(said: str) -> tuple[time, int | None]:
+    """A time of the day, and its offset from UTC in minutes where one is written.
+
+    Args:
+        said: As 7:10, 19:10, 7 pm or 7:10 -06:00.
+
+    Raises:
+        ValueError: It is none.
+
+    Example:
+        >>> read_time("7:10 pm"), read_time("7:10 -06:00")
+        ((datetime.time(19, 10), None), (datetime.time(7, 10), -360))
+    """
     found = _TIME.fullmatch(said.strip().replace("−", "-"))
     if found is None or (found[2] is None and found[3] is None):
         raise ValueError(said)

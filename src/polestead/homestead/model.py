@@ -11,6 +11,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from polestead.homestead.columns import Meaning, column_sentence
 from polestead.homestead.fields import (
     Angle,
     Charge,
@@ -75,6 +76,7 @@ SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
 RodSentence = Annotated[str, AfterValidator(rod_sentence)]
+ColumnSentence = Annotated[str, AfterValidator(column_sentence)]
 MonthName = Literal[
     "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
 ]
@@ -1056,6 +1058,15 @@ class Prices(Section):
     )  # fmt: skip
 
 
+class Log(Section):
+    """The daybook beside this file."""
+
+    columns: dict[Meaning, ColumnSentence] = Field(
+        default_factory=dict,
+        description='Which column of a table of yours holds what, as { day = "column 1, day first", charge = "column 4, %" }.',
+    )
+
+
 class Homestead(Section):
     """The whole file.  No room takes it whole except `answer`; each takes its own section."""
 
@@ -1079,3 +1090,4 @@ class Homestead(Section):
     spot: tuple[Spot, ...] = ()
     shop: Shop = Shop()
     prices: Prices
+    daybook: Log = Log()
