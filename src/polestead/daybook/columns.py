@@ -334,7 +334,8 @@ class _Row:
         try:
             value = read_quantity(text, dimension)
         except NotAQuantity as wrong:
-            raise ValueError(f"{wrong}.") from None
+            message = f"{wrong}."
+            raise ValueError(message) from None
         return {key: value / S_PER_H if dimension == "time" else value}
 
     def _tilt(self, values: dict[str, Any], known: Known) -> list[Problem]:

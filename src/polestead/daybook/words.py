@@ -14,8 +14,8 @@ from typing import Any, Literal
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
-from polestead.daybook.entry import Entry, Moment
-from polestead.daybook.house import Key
+from polestead.daybook.entry import Entry, Moment, entry_problems
+from polestead.daybook.house import UNKNOWN, House, Key
 
 Offset = Callable[[datetime], timedelta]  # of a wall time (with its fold) from UTC
 Clock = Literal["plain", "twice", "never"]
@@ -44,6 +44,10 @@ ALSO = {
 SNOW = {
     "bare": "bare", "none": "bare", "no": "bare", "clear": "bare", "dusted": "dusted", "dusting": "dusted", "some": "dusted",
     "covered": "covered", "full": "covered", "buried": "covered",
+}  # fmt: skip
+EXAMPLE = {
+    "tilt": "62", "rod": "7.5", "charge": "78", "rest": "25.1", "all made": "9", "made": "6.2", "engine": "2.5", "meter": "1250",
+    "fuel": "3", "tank": "40", "snow": "30", "gust": "35",
 }  # fmt: skip
 _BARE = re.compile(r"[+-]?\s*(?:\d+(?:\.\d+)?|\.\d+)")
 _BETWEEN = re.compile(r",(?!\d)|(?<!\d),|\n|;")
@@ -80,20 +84,30 @@ class Heard:
     told: tuple[str, ...] = ()
 
 
-def read_line(text: str, moment: Moment, known: Known, whence: str = "terminal") -> Heard:
+def read_line(
+    text: str,
+    moment: Moment,
+    known: Known,
+    now: datetime,
+    house: House = UNKNOWN,
+    whence: str = "terminal",
+) -> Heard:
     """Read one line.
 
     Args:
         text: As typed.
         moment: When it was.
         known: What the words are read by.
+        now: The clock.
+        house: What is known of the house, against slips of the pen.
         whence: Where it came from.
 
     Raises:
-        Wrong: With everything in it that cannot be read.
+        Wrong: With everything in it that cannot be read or cannot be.
 
     Example:
-        >>> heard = read_line("tilt 62, engine 2 h 30 min, snow dusted", Moment(date(2026, 11, 24)), Known())
+        >>> evening = datetime(2026, 11, 24, 18, 0)
+        >>> heard = read_line("tilt 62, engine 2 h 30 min, snow dusted", Moment(date(2026, 11, 24)), Known(), evening)
         >>> heard.entry.tilt_deg, heard.entry.engine_hours, heard.entry.snow
         (62.0, 2.5, 'dusted')
     """
@@ -112,12 +126,16 @@ def read_line(text: str, moment: Moment, known: Known, whence: str = "terminal")
                 values[key] = value
     if values.get("rod_m") is not None and "tilt_deg" not in values:
         problems += _tilt_from_rod(values, known)
-    if not things and not note and not problems:
+    entry = Entry(moment, note=note, written=", ".join(things), whence=whence, **values)
+    if things or note:
+        seen = entry_problems(entry, now, house)
+        problems += [one for one in seen if one.key != "entry" or not problems]
+    elif not problems:
         problems.append(_problem("", "nothing", f"a line such as  tilt 62, charge 78 %, snow dusted  ({', '.join(WORDS)})", "Write down at least one thing."))  # fmt: skip
     if problems:
         raise Wrong(problems)
     told += _swallowed(note, known)
-    return Heard(Entry(moment, note=note, written=", ".join(things), whence=whence, **values), tuple(told))  # fmt: skip
+    return Heard(entry, tuple(told))
 
 
 def joined(words: list[str]) -> str:
@@ -173,7 +191,7 @@ def _read(thing: str, known: Known, told: list[str]) -> tuple[dict[str, Any], li
         do = f"Did you mean {ALSO.get(near[0], near[0])}?" if near else "Begin it with one of these; free words go behind  note."  # fmt: skip
         return {}, [_problem(thing, f"no word known here ({first})", ", ".join(WORDS), do)]
     if not rest:
-        return {}, [_problem(thing, "the word alone", _forms(word, "62" if word == "tilt" else "..."), "Write what you saw.")]  # fmt: skip
+        return {}, [_problem(thing, "the word alone", _forms(word), "Write what you saw.")]  # fmt: skip
     if word == "done":
         return _done(thing, rest, known)
     if word == "snow" and rest.lower() in SNOW:
@@ -191,9 +209,9 @@ def _word(lower: str, thing: str) -> tuple[str | None, str]:
     return None, ""
 
 
-def _forms(word: str, given: str) -> str:
+def _forms(word: str, given: str = "") -> str:
     forms = next((forms for name, _, _, forms in FIGURES if name == word), ())
-    said = [form.format(given) for form in forms]
+    said = [form.format(given or EXAMPLE.get(word, "")) for form in forms]
     if word == "snow":
         said = ["bare", "dusted", "covered", *said]
     if word == "done":
@@ -250,7 +268,7 @@ def _by_eye(thing: str, rest: str, known: Known, told: list[str]) -> tuple[dict[
     if len(steps) == 1:
         told.append(f"Gust: by eye, {steps[0]}; the strongest that goes with it was taken.")
         return {"gust_m_s": known.gusts[steps[0]], "gust_seen": steps[0]}, []
-    allowed = "; ".join((_forms("gust", "35"), *known.gusts, *(("force 7",) if known.forces else ())))  # fmt: skip
+    allowed = "; ".join((_forms("gust"), *known.gusts, *(("force 7",) if known.forces else ())))  # fmt: skip
     given = f"{rest}, which could be {' or '.join(steps)}" if steps else rest
     return {}, [_problem(thing, given, allowed, "Write a figure, or a step of this ladder.")]
 

@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from datetime import date, datetime
+from pathlib import Path
 from typing import Any
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, inches, number
 from polestead.daybook.chores import Due, due_soon
+from polestead.daybook.columns import Taken
 from polestead.daybook.daybook import Beside, Kept, Written
 from polestead.daybook.days import Gap
 from polestead.daybook.entry import Entry, Moment
 from polestead.daybook.house import Key
+from polestead.daybook.ticks import Ticks
 from polestead.daybook.words import Clock
+from polestead.sheets.gust_rows import eye_words
 from polestead.sheets.lines import say
 
 FORMAT = 1
@@ -23,6 +27,7 @@ NAMES: dict[Key, str] = {
     "engine_hours": "engine", "engine_meter_hours": "meter", "filled_l": "fuel", "tank_l": "tank", "tank_share": "tank",
     "snow": "snow", "snow_share": "snow", "gust_m_s": "gust",
 }  # fmt: skip
+UNPROVED = "The rod's table is unproved until two pairs of rod and tilt are measured: the tilt made from it is a guess. Better write what the level says."
 CLOCK = {
     "plain": "",
     "twice": "That hour came twice that night, when the clocks went back: kept as written; which of the two it was is not known.",
@@ -83,12 +88,12 @@ def entry_words(entry: Entry, style: Style) -> str:
         value = getattr(entry, key)
         if value is None:
             continue
-        more = ""
+        figure = figure_words(key, value, style)
         if key == "snow_share":
-            more = f" ({entry.glass})"
-        elif key == "gust_m_s" and entry.gust_seen:
-            more = f" (by eye: {entry.gust_seen})"
-        said.append(f"{NAMES[key]} {figure_words(key, value, style)}{more}")
+            figure += f" ({entry.glass})"
+        elif key == "gust_m_s" and entry.gust_seen:  # an eye sees no tenths
+            figure = f"to {eye_words(value, style)} {'mph' if style == 'feet' else 'm/s'} by eye ({entry.gust_seen})"
+        said.append(f"{NAMES[key]} {figure}")
     if entry.done:
         said.append(f"done: {' and '.join(entry.done)}")
     if entry.ticks:
@@ -144,6 +149,71 @@ def beside_words(one: Beside, number_now: int, style: Style) -> str:
     if one.both:
         return f"{name.capitalize()}: entry {one.number} of that day says {before} too; both count. If it is the same: --strike {number_now} 'twice'."  # fmt: skip
     return f"{name.capitalize()}: entry {one.number} says {before}; both are kept, and the newest counts, {now}. If this one is the slip: --strike {number_now} 'slip'."  # fmt: skip
+
+
+def brought_forward(copy: Path) -> str:
+    """That an older daybook was brought forward.
+
+    Args:
+        copy: The copy kept of it.
+    """
+    return say(f"The daybook was of an older form and has been brought forward. As it was, it is kept as {copy.name}.", "")  # fmt: skip
+
+
+def ticks_lines(ticks: Ticks) -> list[str]:
+    """What was understood of the phone file's line.
+
+    Args:
+        ticks: As read.
+    """
+    lines = [say(f"{act}: {'step' if len(steps) == 1 else 'steps'} {', '.join(map(str, steps))} done.") for act, steps in ticks.steps]  # fmt: skip
+    lines += [say(f"Gate {one.name}: {f'not needed, {one.why}' if one.why else f'signed {one.on} by {one.by}'}.") for one in ticks.gates]  # fmt: skip
+    lines += [say(f"Measured as built, {one.key}: {one.value}. Write it into the homestead file; the daybook only keeps it.") for one in ticks.built]  # fmt: skip
+    return lines or [say("Nothing is ticked in it.")]
+
+
+def table_text(taken: Taken, became: Sequence[Written], style: Style, *, dry: bool, wrote: bool) -> str:  # fmt: skip
+    """What became of a table, line by line, then in numbers.
+
+    Args:
+        taken: What was read.
+        became: What became of each entry.
+        style: Whose units.
+        dry: It was to be looked at only.
+        wrote: It was written.
+    """
+    new = [one for one in became if one.new]
+    lines = [say(one, "", "  ") for one in taken.told]
+    if dry:
+        lines += [
+            say(f"line {line}: {moment_words(one.entry.moment)}: {entry_words(one.entry, style)}{'' if one.new else f' (written already, entry {one.number})'}", "  ", "      ")
+            for line, one in zip(taken.lines, became, strict=True)
+        ]  # fmt: skip
+    for line, one in zip(taken.lines, became, strict=True):
+        lines += [say(f"line {line}: {beside_words(each, one.number, style)}", "  ", "      ") for each in one.beside]  # fmt: skip
+    lines += [say(f"{one.section}, {one.key}: {one.given} is refused; allowed: {one.allowed}. {one.do}", "  ", "      ") for one in taken.refused]  # fmt: skip
+    verb = "written" if wrote else "would be written" if dry else "could be written"
+    counts = [f"{len(new)} {verb}", f"{len(became) - len(new)} written already", f"{taken.refused_lines} refused"]  # fmt: skip
+    if taken.empty_lines:
+        counts.append(f"{taken.empty_lines} with nothing in them")
+    lines.append(say(f"Lines: {', '.join(counts)}.", ""))
+    if taken.refused and not wrote:
+        lines.append(say("Nothing was written. Mend the refused lines, or take the rest with --leave-out.", ""))  # fmt: skip
+    elif dry:
+        lines.append("Nothing was written: this was the dry run.")
+    return "\n".join(lines)
+
+
+def restored_text(became: Sequence[Written], *, dry: bool) -> str:
+    """What became of an exported daybook.
+
+    Args:
+        became: What became of each entry.
+        dry: It was to be looked at only.
+    """
+    new = sum(one.new for one in became)
+    verb = "would be put back" if dry else "put back"
+    return f"An exported daybook: {new} entries {verb}, {len(became) - new} stand here already."
 
 
 def list_text(kept: Sequence[Kept], missing: Sequence[Gap], style: Style) -> str:
@@ -212,11 +282,14 @@ def chores_text(found: Sequence[Due], today: date, only: str | None = None) -> s
         only: One chore's key.
     """
     picked = [one for one in found if only is None or one.chore.key == only]
-    return "\n".join(line for one in picked for line in _chore(one, today, long=only is not None))
+    lines = [line for one in picked for line in _chore(one, today, long=only is not None)]
+    if any(one.last is None for one in picked):
+        lines.append("What is not in the daybook yet counts from its first day.")
+    return "\n".join(lines)
 
 
 def _chore(one: Due, today: date, *, long: bool) -> Iterator[str]:
-    last = "not in the daybook yet, counted from its first day" if one.last is None else f"last {_day(one.last)}"  # fmt: skip
+    last = "not in the daybook yet" if one.last is None else f"last {_day(one.last)}"  # fmt: skip
     if one.due is None:
         yield say(f"{one.chore.key}: {_asked(one)}; {last}.", "", "    ")
     else:
