@@ -96,14 +96,15 @@ def _one_thing(words: argparse.Namespace) -> None:
         raise Wrong(problems)
 
 
-def _house(owners: OwnersFile) -> House:
+def _house(owners: OwnersFile, style: Style) -> House:
     file = owners.homestead
-    return house_of(file.mount, file.household, file.array)
+    return house_of(file.mount, file.household, file.array, style)
 
 
 def _dues(book: Daybook, owners: OwnersFile, today: date) -> tuple[Due, ...]:
     file = owners.homestead
-    asks = asks_of(file.household, file.drive, file.place.latitude_deg)
+    living = file.we_are == "living with it"
+    asks = asks_of(file.household, file.drive, file.place.latitude_deg, stands=living)
     return dues(book.entries(), today, asks)
 
 
@@ -140,14 +141,14 @@ def _line(
     try:
         unplaced = moment_of(None, None, now, machine_offset)[0]
         heard = read_line(
-            joined(words.words), moment or unplaced, _known(owners), now, _house(owners)
+            joined(words.words), moment or unplaced, _known(owners), now, _house(owners, style)
         )
     except Wrong as wrong:
         problems += wrong.problems
     if problems or heard is None or clock is None:
         raise Wrong(problems)
     told = [*heard.told, *_unproved(heard.entry, owners)]
-    written = book.append(heard.entry, now, _house(owners))
+    written = book.append(heard.entry, now, _house(owners, style))
     return sheet.written_text(written, told, clock, style)
 
 
@@ -176,7 +177,7 @@ def _ticks(
     moment, clock = moment_of(words.on, words.at, now, machine_offset)
     ticks = read_ticks(words.ticks, cards_of(cards_only(owners)))
     entry = Entry(moment, ticks=plain(ticks), written=words.ticks, whence="phone file")
-    written = book.append(entry, now, _house(owners))
+    written = book.append(entry, now, _house(owners, style))
     return "\n".join([sheet.written_text(written, (), clock, style), *sheet.ticks_lines(ticks)])
 
 
@@ -213,9 +214,11 @@ def _table(
         return 0
     columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))
     table = Table(columns, words.encoding, "\t" if words.between == "tab" else words.between)
-    taken = read_table(raw, table, _known(owners), machine_offset, now, _house(owners), words.csv.name)  # fmt: skip
+    taken = read_table(raw, table, _known(owners), machine_offset, now, _house(owners, style), words.csv.name)  # fmt: skip
     writes = not taken.refused or words.leave_out
-    became = book.append_all(taken.entries, now, _house(owners), dry=words.dry_run or not writes)
+    became = book.append_all(
+        taken.entries, now, _house(owners, style), dry=words.dry_run or not writes
+    )
     print(sheet.table_text(taken, became, style, dry=words.dry_run, wrote=writes and not words.dry_run))  # fmt: skip
     return 0 if writes else 2
 

@@ -21,7 +21,8 @@ HALF_A_YEAR = timedelta(days=182)
 # Use to come is taken as that of the last so many days: ours.
 RECENT_DAYS = 60
 SOON_DAYS = 7
-FULL = 1.0
+FULL = 1.0  # a charge read as this is brim-full
+OF_THE_HOUSE = ("engine", "lead", "flooded")  # the rest is the array's
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +30,7 @@ class Asks:
     """What is there to look after.
 
     Attributes:
+        stands: The array is up; else it is taken to be from the first tilt in the log on.
         drive: An actuator.
         engine: An engine.
         lead: A lead-acid bank.
@@ -38,6 +40,7 @@ class Asks:
         latitude_deg: South of the equator yearly chores come half a year later.
     """
 
+    stands: bool
     drive: bool
     engine: bool
     lead: bool
@@ -78,17 +81,18 @@ class Due:
         return None if self.due is None else (self.due - today).days
 
 
-def asks_of(household: Household, drive: Drive | None, latitude_deg: float) -> Asks:
+def asks_of(household: Household, drive: Drive | None, latitude_deg: float, *, stands: bool) -> Asks:  # fmt: skip
     """What is there, from the homestead file.
 
     Args:
         household: For bank and engine.
         drive: The actuator, if there is one.
         latitude_deg: Of the place.
+        stands: The array is up.
     """
     kind, engine = household.battery.kind, household.engine
     return Asks(
-        drive is not None, engine is not None, kind != "lithium iron phosphate", kind == "flooded lead-acid",
+        stands, drive is not None, engine is not None, kind != "lithium iron phosphate", kind == "flooded lead-acid",
         household.battery.equalize_every_days, None if engine is None else engine.airing_every_days, latitude_deg,
     )  # fmt: skip
 
@@ -96,7 +100,8 @@ def asks_of(household: Household, drive: Drive | None, latitude_deg: float) -> A
 def dues(entries: Sequence[Kept], today: date, asks: Asks) -> tuple[Due, ...]:
     """Every chore of this house, the one due first in front; those without a rhythm last.
 
-    What was never done counts from the first day of the log.
+    What was never done counts from the first day of the log, a chore of the array from the first tilt in it; before the array
+    stands its chores are left out.
 
     Args:
         entries: All of them, from ``Daybook.entries``.
@@ -106,11 +111,12 @@ def dues(entries: Sequence[Kept], today: date, asks: Asks) -> tuple[Due, ...]:
     counted = [one for one in entries if one.struck is None and one.entry.moment.day <= today]
     begun = min((one.entry.moment.day for one in counted), default=today)
     rolled = days(counted, begun, today)
-    found = [
-        _due(chore, _last(chore, counted, rolled), begun, today, rolled, asks)
-        for chore in chores()
-        if not chore.asks or getattr(asks, chore.asks)
-    ]
+    up = min((one.entry.moment.day for one in counted if one.entry.tilt_deg is not None), default=begun if asks.stands else None)  # fmt: skip
+    found = []
+    for chore in chores():
+        from_day = begun if chore.asks in OF_THE_HOUSE else up
+        if from_day is not None and (not chore.asks or getattr(asks, chore.asks)):
+            found.append(_due(chore, _last(chore, counted, rolled), from_day, today, rolled, asks))
     return tuple(sorted(found, key=lambda one: (one.due or date.max, one.chore.key)))
 
 

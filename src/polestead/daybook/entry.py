@@ -8,6 +8,7 @@ from math import isfinite
 from typing import Literal
 
 from polestead.base.problem import Problem
+from polestead.base.show import Style, in_style
 from polestead.daybook.house import UNKNOWN, House, Key, Span, spans
 
 Snow = Literal["bare", "dusted", "covered"]
@@ -166,7 +167,7 @@ def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[
     for span in spans(house):
         value = getattr(entry, span.key)
         if value is not None and not (isfinite(value) and span.least <= value <= span.most):
-            problems.append(_problem(span.name, _figure(value, span), f"{_figure(span.least, span)} to {_figure(span.most, span)}", "Look again, or leave it out."))  # fmt: skip
+            problems.append(_problem(span.name, _figure(value, span, house.style), f"{_figure(span.least, span, house.style)} to {_figure(span.most, span, house.style)}", "Look again, or leave it out."))  # fmt: skip
     for name in ("note", "ticks", "written", "gust_seen", "whence"):
         if len(getattr(entry, name)) > TEXT_MOST:
             problems.append(_problem(name, f"{len(getattr(entry, name))} signs", f"up to {TEXT_MOST} signs", "Shorten it."))  # fmt: skip
@@ -202,10 +203,10 @@ def _cannot_be_kept(text: str) -> bool:
     return "\0" in text or any("\ud800" <= sign <= "\udfff" for sign in text)
 
 
-def _figure(value: float, span: Span) -> str:
+def _figure(value: float, span: Span, style: Style) -> str:
     if span.unit == "":
         return f"{100.0 * value:g} %"
-    return f"{value:,.6g} {span.unit}"
+    return in_style(value, span.unit, style)
 
 
 def _problem(key: str, given: str, allowed: str, do: str) -> Problem:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from polestead.base.show import Style
 from polestead.homestead.model import Household, Mount, NewArray
 
 Key = Literal[
@@ -29,6 +30,7 @@ class House:
         new_w: Rating of the new array.
         all_w: Rating of all arrays.
         tank_l: Fuel on the place when full.
+        style: Units he is told in.
     """
 
     least_tilt_deg: float | None = None
@@ -37,24 +39,26 @@ class House:
     new_w: float | None = None
     all_w: float | None = None
     tank_l: float | None = None
+    style: Style = "metric"
 
 
 UNKNOWN = House()
 
 
-def house_of(mount: Mount, household: Household, array: NewArray) -> House:
+def house_of(mount: Mount, household: Household, array: NewArray, style: Style) -> House:
     """What the homestead file knows of it.
 
     Args:
         mount: For the travel.
         household: For battery, old arrays and tank.
         array: For its rating.
+        style: Units he is told in.
     """
     new_w = array.columns * array.rows * array.module.power_w
     engine = household.engine
     return House(
         mount.least_tilt_deg, mount.steepest_tilt_deg, household.battery.nominal_v, new_w,
-        new_w + sum(old.power_w for old in household.old_array), None if engine is None else engine.tank_l,
+        new_w + sum(old.power_w for old in household.old_array), None if engine is None else engine.tank_l, style,
     )  # fmt: skip
 
 

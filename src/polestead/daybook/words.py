@@ -230,9 +230,9 @@ def _figure(thing: str, word: str, rest: str) -> tuple[dict[str, Any], list[Prob
     try:
         value = read_quantity(rest, dimension)
     except NotAQuantity as wrong:
-        return {}, [
-            _problem(thing, str(wrong), _forms(word, "..."), "Write a number and its unit.")
-        ]
+        more = re.search(rf"\s({'|'.join(map(re.escape, WORDS))})\b", rest.lower())
+        do = f"Put a comma before {more[1]}." if more else "Write a number and its unit."
+        return {}, [_problem(thing, str(wrong), _forms(word), do)]
     return {key: value / S_PER_H if dimension == "time" else value}, []
 
 

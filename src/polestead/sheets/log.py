@@ -22,6 +22,7 @@ from polestead.sheets.gust_rows import eye_words
 from polestead.sheets.lines import say
 
 FORMAT = 1
+NAMED = 3  # chores in the last line
 NAMES: dict[Key, str] = {
     "tilt_deg": "tilt", "rod_m": "rod", "charge": "charge", "rest_v": "rest", "new_wh": "made", "all_wh": "all made",
     "engine_hours": "engine", "engine_meter_hours": "meter", "filled_l": "fuel", "tank_l": "tank", "tank_share": "tank",
@@ -255,7 +256,9 @@ def due_line(found: Sequence[Due], today: date) -> str:
     """
     soon = due_soon(found, today)
     if soon:
-        return say(f"Due: {', '.join(f'{one.chore.key} {_when(one, today)}' for one in soon)}.", "", "     ")  # fmt: skip
+        named = ", ".join(f"{one.chore.key} {_when(one, today)}" for one in soon[:NAMED])
+        more = f", and {len(soon) - NAMED} more (--chores)" if len(soon) > NAMED else ""
+        return say(f"Due: {named}{more}.", "", "     ")
     ahead = next((one for one in found if one.due is not None), None)
     if ahead is None:
         return "Nothing is due."
