@@ -42,7 +42,7 @@ def test_what_is_written_is_read_back(path: Path) -> None:
         assert book.entries()[0].kept_at == NOW
 
 
-@settings(deadline=None, max_examples=40)
+@settings(deadline=None, max_examples=25)
 @given(st.lists(entries(), max_size=6))
 def test_any_entry_comes_back_as_it_was(many: list[Entry]) -> None:
     with empty_daybook() as book:

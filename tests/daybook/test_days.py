@@ -101,7 +101,7 @@ def test_what_the_meter_ran_is_spread_over_the_days_and_none_of_it_is_lost(ran: 
     assert sum(day.engine_hours or 0.0 for day in made) == pytest.approx(standing - sorted(ran)[0][1])  # fmt: skip
 
 
-@settings(deadline=None, max_examples=60)
+@settings(deadline=None, max_examples=30)
 @given(st.lists(entries(), max_size=8))
 def test_every_day_is_there_and_holds_only_what_was_seen(many: list[Entry]) -> None:
     kept = [Kept(n, entry, NOW) for n, entry in enumerate(many, start=1)]

@@ -37,17 +37,17 @@ def writer(path: Path, name: str, many: int) -> subprocess.Popen[str]:
     return subprocess.Popen([sys.executable, "-c", WRITER, str(path), name, str(many)], stdout=subprocess.PIPE, text=True)  # fmt: skip
 
 
-def test_killed_somewhere_in_500_writes_nothing_acknowledged_is_lost(tmp_path: Path) -> None:
-    path, chance = tmp_path / "spruce.daybook", random.Random(8)
+def test_killed_somewhere_in_many_writes_nothing_acknowledged_is_lost(tmp_path: Path) -> None:
+    path, chance = tmp_path / "spruce.daybook", random.Random(8)  # noqa: S311  moments, no secrets
     with open_daybook(path):
         pass
     acknowledged: list[str] = []
-    for round_ in range(5):
+    for round_ in range(4):
         process = writer(path, f"round {round_}", 5000)  # more than it ever comes to
         assert process.stdout is not None
         assert process.stdout.readline() == "open\n"
-        for _ in range(chance.randrange(1, 500)):
-            acknowledged.append(process.stdout.readline().strip())
+        many = chance.randrange(1, 300)
+        acknowledged += [process.stdout.readline().strip() for _ in range(many)]
         process.kill()
         acknowledged += [line.strip() for line in process.stdout if line.endswith("\n")]
         assert process.wait() == -signal.SIGKILL  # it was killed, and had not come to its end
@@ -55,20 +55,22 @@ def test_killed_somewhere_in_500_writes_nothing_acknowledged_is_lost(tmp_path: P
         with open_daybook(path) as book:
             notes = [one.entry.note for one in book.entries()]
             assert set(acknowledged) <= set(notes)
-            assert len(notes) - len(acknowledged) <= round_ + 1  # at most the one in hand, each time
+            assert (
+                len(notes) - len(acknowledged) <= round_ + 1
+            )  # at most the one in hand, each time
             assert book._connection.execute("PRAGMA quick_check").fetchone() == ("ok",)
-    assert len(acknowledged) > 5
+    assert len(acknowledged) >= 4
 
 
 def test_two_programs_at_once_wait_for_each_other_and_lose_nothing(tmp_path: Path) -> None:
     path = tmp_path / "spruce.daybook"
-    both = [writer(path, name, 120) for name in ("terminal", "page")]
+    both = [writer(path, name, 60) for name in ("terminal", "page")]
     for process in both:
         process.communicate(timeout=120)
         assert process.returncode == 0
     with open_daybook(path) as book:
         notes = {one.entry.note for one in book.entries()}
-    assert notes == {f"{name} {n}" for name in ("terminal", "page") for n in range(120)}
+    assert notes == {f"{name} {n}" for name in ("terminal", "page") for n in range(60)}
 
 
 def test_a_file_locked_past_the_wait_is_told_in_words_and_nothing_is_written(tmp_path: Path) -> None:  # fmt: skip
@@ -122,5 +124,5 @@ def test_a_damaged_file_is_told_and_not_written_into(tmp_path: Path) -> None:
     raw = bytearray(path.read_bytes())
     raw[4096 : 4096 * 8] = b"\x5a" * (4096 * 7)
     path.write_bytes(raw)
-    with pytest.raises(Wrong, match="damaged|another kind|laid out otherwise"), open_daybook(path) as book:  # fmt: skip
+    with pytest.raises(Wrong, match=r"damaged|another kind|laid out otherwise"), open_daybook(path) as book:  # fmt: skip
         book.append(Entry(at(19), note="one"), datetime(2026, 1, 20))

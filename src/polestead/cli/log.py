@@ -209,7 +209,7 @@ def _table(
     except OSError as refused:
         raise Wrong([Problem("", "--csv", f"{words.csv}, which cannot be opened ({refused.strerror})", "a table saved as CSV", "Check the name.")]) from None  # fmt: skip
     if is_own(raw[:1000].decode("utf-8-sig", "replace")):
-        kept = own_rows(raw.decode("utf-8-sig"), words.csv.name, now)
+        kept = own_rows(raw.decode("utf-8-sig"), now, words.csv.name)
         print(sheet.restored_text(book.restore(kept, dry=words.dry_run), dry=words.dry_run))
         return 0
     columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))

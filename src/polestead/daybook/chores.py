@@ -16,8 +16,8 @@ from polestead.homestead.model import Drive, Household
 from polestead.mount.schedule import TiltSchedule
 
 By = Literal["date", "moves", "engine hours", "no rhythm"]
-# A yearly chore done less than half a year before its month was that month's: ours.
-HALF_A_YEAR = timedelta(days=182)
+# A yearly chore done so shortly before its month was that month's: ours.
+COUNTS_FOR_IT = timedelta(days=120)
 # Use to come is taken as that of the last so many days: ours.
 RECENT_DAYS = 60
 SOON_DAYS = 7
@@ -100,7 +100,7 @@ def asks_of(household: Household, drive: Drive | None, latitude_deg: float, *, s
 def dues(entries: Sequence[Kept], today: date, asks: Asks) -> tuple[Due, ...]:
     """Every chore of this house, the one due first in front; those without a rhythm last.
 
-    What was never done counts from the first day of the log, a chore of the array from the first tilt in it; before the array
+    What was never done counts from the first day of the log, a chore of the array from the first tilt or such chore in it; before the array
     stands its chores are left out.
 
     Args:
@@ -111,7 +111,11 @@ def dues(entries: Sequence[Kept], today: date, asks: Asks) -> tuple[Due, ...]:
     counted = [one for one in entries if one.struck is None and one.entry.moment.day <= today]
     begun = min((one.entry.moment.day for one in counted), default=today)
     rolled = days(counted, begun, today)
-    up = min((one.entry.moment.day for one in counted if one.entry.tilt_deg is not None), default=begun if asks.stands else None)  # fmt: skip
+    arrays = {one.key for one in chores() if one.asks not in OF_THE_HOUSE}
+    up = min(
+        (one.entry.moment.day for one in counted if one.entry.tilt_deg is not None or arrays & set(one.entry.done)),
+        default=begun if asks.stands else None,
+    )  # fmt: skip
     found = []
     for chore in chores():
         from_day = begun if chore.asks in OF_THE_HOUSE else up
@@ -167,7 +171,7 @@ def _every_days(chore: Chore, asks: Asks) -> float | None:
 
 
 def _in_its_month(last: date | None, begun: date, month: int) -> date:
-    from_day = begun if last is None else last + HALF_A_YEAR
+    from_day = begun if last is None else last + COUNTS_FOR_IT
     this = date(from_day.year, month, 1)
     return this if this >= from_day else date(from_day.year + 1, month, 1)
 

@@ -166,11 +166,11 @@ class Daybook:
         """Entries of an exported daybook, with the hours they were kept and struck; those that stand here already are left out.
 
         Args:
-            kept: In order, from ``keeping.own_rows``, already found sound.
+            kept: From ``keeping.own_rows``, already found sound; written in the order of their numbers.
             dry: Only say what would become of them.
         """
         with self._told():
-            return self._all_or_none([partial(self._put_back, one) for one in kept], dry=dry)
+            return self._all_or_none([partial(self._put_back, one) for one in sorted(kept, key=lambda one: one.number)], dry=dry)  # fmt: skip
 
     def _all_or_none(self, acts: Sequence[Callable[[], Written]], *, dry: bool) -> tuple[Written, ...]:  # fmt: skip
         if not dry:

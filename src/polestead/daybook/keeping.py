@@ -26,7 +26,7 @@ def export_text(kept: Iterable[Kept]) -> str:
 
     Example:
         >>> text = export_text([Kept(1, Entry(Moment(date(2026, 11, 24)), note="ice\non it"), datetime(2026, 11, 24, 7, 10))])
-        >>> own_rows(text)[0].entry.note
+        >>> own_rows(text, datetime(2026, 11, 25))[0].entry.note
         'ice\non it'
     """
     out = io.StringIO(newline="")
@@ -59,15 +59,13 @@ def is_own(text: str) -> bool:
     return text.splitlines()[:1] == [",".join(HEADS)]
 
 
-def own_rows(
-    text: str, name: str = "the daybook", now: datetime = datetime.max
-) -> tuple[Kept, ...]:
+def own_rows(text: str, now: datetime, name: str = "the daybook") -> tuple[Kept, ...]:
     """Entries of an exported text, in its order.
 
     Args:
         text: From ``export_text``.
-        name: Of the file, for what is told.
         now: The clock; nothing may be later.
+        name: Of the file, for what is told.
 
     Raises:
         Wrong: With every line that was changed so that it cannot be read.
