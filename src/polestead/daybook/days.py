@@ -164,6 +164,9 @@ def _day(
 
 
 def _with(found: Sequence[Kept], *keys: Key) -> list[Kept]:
+    if len(keys) == 1:
+        name = keys[0]
+        return [one for one in found if getattr(one.entry, name) is not None]
     return [one for one in found if any(getattr(one.entry, key) is not None for key in keys)]
 
 
@@ -180,7 +183,10 @@ def _newest_of(found: Sequence[Kept], key: Key) -> float | None:
 
 def _at_each_moment(found: Sequence[Kept], *keys: Key) -> list[Kept]:
     """One entry a moment, the last written, in the order of the hours (in that of writing, where an hour is missing)."""
-    moments = {one.entry.moment: one for one in sorted(_with(found, *keys), key=lambda one: one.number)}  # fmt: skip
+    having = _with(found, *keys)
+    if len(having) < 2:  # most days
+        return having
+    moments = {one.entry.moment: one for one in sorted(having, key=lambda one: one.number)}
     left, ordered = list(moments.values()), []
     while left:
         last = newest(left)
@@ -196,7 +202,7 @@ def _each_moment(found: Sequence[Kept], key: Key) -> list[float]:
 def _in_order(found: Sequence[Kept], key: Key) -> list[float]:
     """Every value of the day that counts; where one has no hour only the last written does."""
     values = _each_moment(found, key)
-    no_hour = any(one.entry.moment.at is None for one in _with(found, key))
+    no_hour = len(values) > 1 and any(one.entry.moment.at is None for one in _with(found, key))
     return values[-1:] if no_hour else values
 
 
