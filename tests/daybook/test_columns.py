@@ -101,7 +101,9 @@ def test_where_two_could_stand_between_one_is_asked_for() -> None:
     table = "2026-11-23;78,5\n2026-11-24;81,0\n"
     with pytest.raises(Wrong, match="comma or semicolon"):
         taken(table, "day = column 1", "charge = column 2, %, decimal comma")
-    result = taken(table, "day = column 1", "charge = column 2, %, decimal comma", between=";")
+    result = taken(
+        table, "day = column 1", "charge = column 2, %, decimal comma", between="semicolon"
+    )
     assert [one.charge for one in result.entries] == [0.785, 0.81]
 
 

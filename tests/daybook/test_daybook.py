@@ -98,6 +98,14 @@ def test_a_second_fill_of_as_much_is_asked_about_and_both_count(path: Path) -> N
         assert book.append(Entry(at(19, 9), filled_l=5.0), NOW).beside == ()
 
 
+def test_a_meter_that_runs_backwards_is_told(path: Path) -> None:
+    with open_daybook(path) as book:
+        book.append(Entry(at(3), engine_meter_hours=100.0), NOW)
+        assert book.append(Entry(at(9, 7), engine_meter_hours=90.0), NOW).beside == (Beside("engine_meter_hours", 100.0, 90.0, 1, both=True),)  # fmt: skip
+        assert book.append(Entry(at(9, 8), engine_meter_hours=91.0), NOW).beside == ()
+        assert book.append(Entry(at(2), engine_meter_hours=99.0), NOW).beside == ()
+
+
 def test_a_struck_entry_stays_with_its_reason_counts_no_more_and_may_be_written_again(
     path: Path,
 ) -> None:
@@ -211,15 +219,6 @@ def test_looking_dry_writes_nothing(path: Path) -> None:
         became = book.append_all([SEEN, Entry(at(18), note="away")], NOW, dry=True)
         assert [one.new for one in became] == [False, True]
         assert len(book.entries()) == 1
-
-
-def test_the_last_time_a_chore_was_done(path: Path) -> None:
-    with open_daybook(path) as book:
-        book.append(Entry(at(3), done=("grease", "torque")), NOW)
-        book.append(Entry(at(9), done=("grease",)), NOW)
-        assert book.last_done("grease") == at(9)
-        assert book.last_done("torque") == at(3)
-        assert book.last_done("paint") is None
 
 
 def test_several_programs_may_begin_the_same_daybook(tmp_path: Path) -> None:

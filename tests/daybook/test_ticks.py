@@ -57,7 +57,7 @@ def test_what_can_be_ticked_comes_from_the_cards() -> None:
         ("ticks:", "part 1, sign 7", "No card of that name"),
         ("hole 1, hole 2", "the line", "each once"),
         ("hole 4", "the line", "before it is signed"),
-        ("x" * 2001, "the line", "up to 2000"),
+        ("x" * 8001, "the line", "up to 8000"),
     ],
 )  # fmt: skip
 def test_a_malformed_line_is_refused_with_its_place(line: str, place: str, said: str) -> None:

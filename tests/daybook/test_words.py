@@ -1,6 +1,8 @@
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import UTC, date, datetime, time, timedelta
+from time import tzset
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -212,9 +214,23 @@ def test_now_in_the_second_of_two_same_hours_bears_its_own_offset() -> None:
     assert moment_of(None, None, now, chicago)[0] == Moment(date(2026, 11, 1), time(1, 30), -360)
 
 
-@given(st.datetimes(datetime(1990, 1, 1), datetime(2037, 1, 1)))
-def test_the_machines_own_offset_leads_to_its_own_utc(wall: datetime) -> None:
-    assert (wall - machine_offset(wall)).replace(tzinfo=UTC) == wall.astimezone(UTC)
+@pytest.fixture
+def in_chicago(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """The machine's clock set to another place."""
+    monkeypatch.setenv("TZ", "America/Chicago")
+    tzset()
+    yield
+    monkeypatch.undo()
+    tzset()
+
+
+@pytest.mark.usefixtures("in_chicago")
+def test_the_machines_own_offset_is_that_of_its_place_at_every_hour_of_a_year() -> None:
+    start = datetime(2026, 1, 1, 0, 30)
+    for hour in range(8760):
+        for fold in (0, 1):
+            wall = (start + timedelta(hours=hour)).replace(fold=fold)
+            assert machine_offset(wall) == chicago(wall), wall
 
 
 @pytest.mark.parametrize(("on", "at"), [("24/11/2026", None), ("2026-02-30", None), (None, "25:00"), (None, "7"), ("tomorrow", "13 pm")])  # fmt: skip

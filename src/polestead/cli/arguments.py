@@ -288,7 +288,7 @@ def _log(command: argparse.ArgumentParser) -> None:
     command.add_argument("--ticks", metavar="LINE", help="the phone file's line of ticks")
     command.add_argument("--csv", type=Path, metavar="IN", help="take a table in, by columns chosen by meaning, or an exported daybook")  # fmt: skip
     command.add_argument("--column", action="append", default=[], metavar="'MEANING = COLUMN'", help="as 'charge = column 4, %%' or 'day = headed Date, day first'; over [daybook] columns in your file")  # fmt: skip
-    command.add_argument("--between", choices=(",", ";", "tab"), help="what stands between two cells of the table")  # fmt: skip
+    command.add_argument("--between", choices=("comma", "semicolon", "tab"), help="what stands between two cells of the table")  # fmt: skip
     command.add_argument("--encoding", choices=("utf-8", "utf-16", "windows-1252", "latin-1"), help="what the table was saved in (utf-8)")  # fmt: skip
     command.add_argument("--dry-run", action="store_true", help="only say what would be written, line by line")  # fmt: skip
     command.add_argument("--leave-out", action="store_true", help="write the lines that can be read, and leave the refused ones out")  # fmt: skip

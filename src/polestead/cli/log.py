@@ -206,14 +206,16 @@ def _table(
     try:
         with words.csv.open("rb") as file:
             raw = file.read(LARGEST_BYTES + 1)
+            own = is_own(raw)
+            raw += file.read() if own else b""
     except OSError as refused:
         raise Wrong([Problem("", "--csv", f"{words.csv}, which cannot be opened ({refused.strerror})", "a table saved as CSV", "Check the name.")]) from None  # fmt: skip
-    if is_own(raw[:1000].decode("utf-8-sig", "replace")):
-        kept = own_rows(raw.decode("utf-8-sig"), now, words.csv.name)
+    if own:
+        kept = own_rows(raw, now, words.csv.name)
         print(sheet.restored_text(book.restore(kept, dry=words.dry_run), dry=words.dry_run))
         return 0
     columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))
-    table = Table(columns, words.encoding, "\t" if words.between == "tab" else words.between)
+    table = Table(columns, words.encoding, words.between)
     taken = read_table(raw, table, _known(owners), machine_offset, now, _house(owners, style), words.csv.name)  # fmt: skip
     writes = not taken.refused or words.leave_out
     became = book.append_all(
@@ -224,10 +226,10 @@ def _table(
 
 
 def _put_files(words: argparse.Namespace, owners: OwnersFile, book: Daybook) -> None:
-    from polestead.daybook.keeping import export_text
+    from polestead.daybook.keeping import exported
 
     if words.export is not None:
-        put(words.export, export_text(book.entries(struck=True)).encode("utf-8"))
+        put(words.export, exported(book.entries(struck=True)))
     if words.json is not None:
         data = sheet.log_data(owners.homestead.name, book.entries(struck=True))
         put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))

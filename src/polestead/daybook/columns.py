@@ -30,7 +30,7 @@ LARGEST_BYTES = 10_000_000
 MOST_LINES = 20_000
 LOOKED_AT = 50  # lines by which it is seen what stands between
 ENCODINGS = {"utf-8": "utf-8-sig", "utf-16": "utf-16", "windows-1252": "cp1252", "latin-1": "latin-1"}  # fmt: skip
-BETWEEN = {",": "comma", ";": "semicolon", "\t": "tab"}
+BETWEEN = {"comma": ",", "semicolon": ";", "tab": "\t"}
 NOTHING = ("-", "–", "—", "n/a", "na", "nan", "null", "none", "?", "--")
 _FIGURE = {word.replace(" ", "_"): (key, dimension) for word, key, dimension, _ in FIGURES}
 _BARE = re.compile(r"[+-]?(?:\d+(?:\.\d+)?|\.\d+)")
@@ -44,7 +44,7 @@ class Table:
     Attributes:
         columns: Which column holds what.
         encoding: One of ``ENCODINGS``; None: UTF-8, or UTF-16 where it says so itself.
-        between: What stands between two cells; None: seen from its first lines, if it can be.
+        between: What stands between two cells, one of ``BETWEEN``; None: seen from its first lines, if it can be.
     """
 
     columns: Mapping[str, ColumnWords]
@@ -138,7 +138,7 @@ def read_table(
     """
     text, told = _text(raw, table.encoding, name)
     rows, between = _rows(text, table.between, name)
-    told.append(f"Between the cells: {BETWEEN[between]}.")
+    told.append(f"Between the cells: {between}.")
     at, heads = _places(rows, table.columns, name)
     if heads is not None:
         told.append(f"Line {heads} taken as headings.")
@@ -185,11 +185,10 @@ def _rows(text: str, between: str | None, name: str) -> tuple[list[tuple[int, li
     """The lines that hold anything, with their number, and what stands between the cells."""
     plausible = [between] if between else [one for one in BETWEEN if _even(text, one)]
     if len(plausible) > 1:
-        names = " or ".join(f"{BETWEEN[one]}" for one in plausible)
-        raise Wrong([_problem("", name, f"lines that could be cut at {names}", "one of them", 'Name it: --between ";" or --between ",".')])  # fmt: skip
-    chosen = plausible[0] if plausible else ","
+        raise Wrong([_problem("", name, f"lines that could be cut at {' or '.join(plausible)}", "one of them", f"Name it: --between {plausible[0]}.")])  # fmt: skip
+    chosen = plausible[0] if plausible else "comma"
     rows: list[tuple[int, list[str]]] = []
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=chosen, strict=True)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=BETWEEN[chosen], strict=True)
     line = 1
     try:
         for cells in reader:
@@ -207,7 +206,7 @@ def _rows(text: str, between: str | None, name: str) -> tuple[list[tuple[int, li
 
 def _even(text: str, between: str) -> bool:
     """Whether the first lines, cut there, have one number of cells, two or more."""
-    reader = csv.reader(io.StringIO(text, newline=""), delimiter=between)
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=BETWEEN[between])
     counts: list[int] = []
     try:
         for cells in reader:

@@ -55,7 +55,7 @@ class Beside:
         before: What stood there.
         now: What is written.
         number: Of the entry that holds it.
-        both: Both count (a second fill); else the newest does.
+        both: Both count (a second fill, a meter that ran backwards); else the newest does.
     """
 
     key: Key
@@ -198,7 +198,21 @@ class Daybook:
         same = next((one for one in there if one.entry.same_as(entry)), None)
         if same is not None:
             return Written(same.number, entry, new=False)
-        return Written(self._insert(entry, now), entry, new=True, beside=_beside(entry, there))
+        beside = (*_beside(entry, there), *self._backwards(entry, there))
+        return Written(self._insert(entry, now), entry, new=True, beside=beside)
+
+    def _backwards(self, entry: Entry, there: Sequence[Kept]) -> Iterator[Beside]:
+        """The standing of the meter before, where it was higher: a meter does not run backwards."""
+        now = entry.engine_meter_hours
+        if now is None:
+            return
+        earlier = [one for one in there if one.entry.engine_meter_hours is not None and one.entry.moment.wall < entry.moment.wall]  # fmt: skip
+        if not earlier:
+            column = "engine_meter_hours IS NOT NULL AND strike.number IS NULL"
+            last_day = f"SELECT max(day) FROM entry LEFT JOIN strike USING (number) WHERE {column} AND day < ?"  # noqa: S608  our own columns
+            earlier = self._kept(f"{column} AND day = ({last_day})", (entry.moment.day.isoformat(),))  # fmt: skip
+        if earlier and (before := newest(earlier).entry.engine_meter_hours) is not None and before > now:  # fmt: skip
+            yield Beside("engine_meter_hours", before, now, newest(earlier).number, both=True)
 
     def _insert(self, entry: Entry, kept_at: datetime) -> int:
         marks = ", ".join("?" for _ in range(len(_COLUMNS) + 1))
@@ -268,15 +282,6 @@ class Daybook:
         last = newest(found)
         value: float | str = getattr(last.entry, "glass" if key == "snow" else key)
         return Latest(key, value, last.entry.moment, last.entry.moment.age_h(now), last.number)
-
-    def last_done(self, chore: str) -> Moment | None:
-        """When a chore was last done; None where it never was.
-
-        Args:
-            chore: Its key.
-        """
-        done = [one for one in self.entries() if chore in one.entry.done]
-        return newest(done).entry.moment if done else None
 
     def _kept(self, where: str, values: Iterable[Any] = ()) -> list[Kept]:
         rows = self._connection.execute(

@@ -19,7 +19,7 @@ KINDS: tuple[Key, ...] = (
     "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
 )  # fmt: skip
 EARLIEST = date(1970, 1, 1)
-TEXT_MOST = 2000
+TEXT_MOST = {"note": 2000, "ticks": 8000, "written": 8000, "gust_seen": 200, "whence": 200}
 # The clocks go on and back by an hour: a moment without its offset may be so far ahead of the clock.
 SLACK = timedelta(hours=1)
 # Of the glass covered, from which a share is told as this word: our own.
@@ -168,9 +168,9 @@ def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[
         value = getattr(entry, span.key)
         if value is not None and not (isfinite(value) and span.least <= value <= span.most):
             problems.append(_problem(span.name, _figure(value, span, house.style), f"{_figure(span.least, span, house.style)} to {_figure(span.most, span, house.style)}", "Look again, or leave it out."))  # fmt: skip
-    for name in ("note", "ticks", "written", "gust_seen", "whence"):
-        if len(getattr(entry, name)) > TEXT_MOST:
-            problems.append(_problem(name, f"{len(getattr(entry, name))} signs", f"up to {TEXT_MOST} signs", "Shorten it."))  # fmt: skip
+    for name, most in TEXT_MOST.items():
+        if len(getattr(entry, name)) > most:
+            problems.append(_problem(name, f"{len(getattr(entry, name))} signs", f"up to {most} signs", "Shorten it."))  # fmt: skip
         if _cannot_be_kept(getattr(entry, name)):
             problems.append(_problem(name, "a sign no text file keeps", "letters, figures, signs, new lines", "Take it out."))  # fmt: skip
     if entry.snow is not None and entry.snow_share is not None:

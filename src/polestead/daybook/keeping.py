@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from codecs import BOM_UTF8
 from collections.abc import Iterable, Sequence
 from dataclasses import fields
 from datetime import date, datetime, time
@@ -18,14 +19,14 @@ HEADS = ("number", "day", "time", "offset_min", *_FIELDS, "kept_at", "struck", "
 _NUMBERS = frozenset(KINDS) - {"snow"}
 
 
-def export_text(kept: Iterable[Kept]) -> str:
-    r"""Entries as CSV, SI with the unit last in each heading; ``own_rows`` reads it back to the same entries.
+def exported(kept: Iterable[Kept]) -> bytes:
+    r"""Entries as CSV in UTF-8, SI with the unit last in each heading; ``own_rows`` reads it back to the same entries.
 
     Args:
         kept: In order.
 
     Example:
-        >>> text = export_text([Kept(1, Entry(Moment(date(2026, 11, 24)), note="ice\non it"), datetime(2026, 11, 24, 7, 10))])
+        >>> text = exported([Kept(1, Entry(Moment(date(2026, 11, 24)), note="ice\non it"), datetime(2026, 11, 24, 7, 10))])
         >>> own_rows(text, datetime(2026, 11, 25))[0].entry.note
         'ice\non it'
     """
@@ -39,7 +40,7 @@ def export_text(kept: Iterable[Kept]) -> str:
             *(_text(getattr(entry, name)) for name in _FIELDS),
             one.kept_at.isoformat(timespec="seconds"), _text(one.struck), "" if one.struck_at is None else one.struck_at.isoformat(timespec="seconds"),
         ])  # fmt: skip
-    return out.getvalue()
+    return out.getvalue().encode("utf-8")
 
 
 def _text(value: Any) -> str:
@@ -50,26 +51,30 @@ def _text(value: Any) -> str:
     return repr(value) if isinstance(value, float) else str(value)
 
 
-def is_own(text: str) -> bool:
-    """Whether a text is a daybook written by ``export_text``.
+def is_own(raw: bytes) -> bool:
+    """Whether a file is a daybook written by ``exported``.
 
     Args:
-        text: Of a file.
+        raw: The file, or its beginning.
     """
-    return text.splitlines()[:1] == [",".join(HEADS)]
+    return raw.removeprefix(BOM_UTF8).startswith(",".join(HEADS).encode())
 
 
-def own_rows(text: str, now: datetime, name: str = "the daybook") -> tuple[Kept, ...]:
-    """Entries of an exported text, in its order.
+def own_rows(raw: bytes, now: datetime, name: str = "the daybook") -> tuple[Kept, ...]:
+    """Entries of an exported file, in its order.
 
     Args:
-        text: From ``export_text``.
+        raw: From ``exported``.
         now: The clock; nothing may be later.
         name: Of the file, for what is told.
 
     Raises:
         Wrong: With every line that was changed so that it cannot be read.
     """
+    try:
+        text = raw.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise Wrong([Problem(name, "", "not UTF-8", "the file as it was exported", "Save it as UTF-8, or export again.")]) from None  # fmt: skip
     kept: list[Kept] = []
     problems: list[Problem] = []
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)

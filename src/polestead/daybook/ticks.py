@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from polestead.base.problem import Problem, Wrong
 from polestead.build.cards.card import Card
 
-LONGEST = 2000
+LONGEST = 8000
 
 
 @dataclass(frozen=True, slots=True)

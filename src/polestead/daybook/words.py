@@ -357,7 +357,8 @@ def machine_offset(wall: datetime) -> timedelta:
     Args:
         wall: Without its offset; its fold counts.
     """
-    return wall - wall.astimezone(UTC).replace(tzinfo=None)
+    # by its time stamp: `astimezone` gives an hour that never was the offset it would have had afterwards
+    return wall - datetime.fromtimestamp(wall.timestamp(), UTC).replace(tzinfo=None)
 
 
 def _minutes(offset: timedelta) -> int:

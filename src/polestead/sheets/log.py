@@ -147,6 +147,8 @@ def beside_words(one: Beside, number_now: int, style: Style) -> str:
     """
     before, now = figure_words(one.key, one.before, style), figure_words(one.key, one.now, style)
     name = NAMES[one.key]
+    if one.key == "engine_meter_hours" and one.both:
+        return f"The meter stood at {before} in entry {one.number} and cannot run backwards: no hours are counted between the two. If it is a slip: --strike {number_now} 'slip'."  # fmt: skip
     if one.both:
         return f"{name.capitalize()}: entry {one.number} of that day says {before} too; both count. If it is the same: --strike {number_now} 'twice'."  # fmt: skip
     return f"{name.capitalize()}: entry {one.number} says {before}; both are kept, and the newest counts, {now}. If this one is the slip: --strike {number_now} 'slip'."  # fmt: skip
@@ -345,8 +347,8 @@ def _data(one: Kept) -> dict[str, Any]:
         if each.name != "moment":
             value = getattr(entry, each.name)
             plain[each.name] = list(value) if isinstance(value, tuple) else value
-    return {**plain, "kept_at": _iso(one.kept_at), "struck": one.struck}
+    return {**plain, "kept_at": _iso(one.kept_at), "struck": one.struck, "struck_at": _iso(one.struck_at)}  # fmt: skip
 
 
-def _iso(at: datetime) -> str:
-    return at.isoformat(timespec="seconds")
+def _iso(at: datetime | None) -> str | None:
+    return None if at is None else at.isoformat(timespec="seconds")
