@@ -83,6 +83,7 @@ def test_hours_written_for_the_day_count_before_the_meter() -> None:
     assert (seen[6].engine_hours, seen[6].engine_over_days) == (3.5, 1)
 
 
+@settings(deadline=None)
 @given(
     st.lists(
         st.tuples(st.datetimes(datetime(2026, 1, 1), datetime(2026, 1, 15)), st.floats(0.0, 30.0)),

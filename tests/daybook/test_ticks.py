@@ -1,7 +1,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
@@ -77,6 +77,7 @@ def test_every_part_that_cannot_be_read_is_told() -> None:
 WORDS = st.text("abcXYZ0 12.-", min_size=1, max_size=12).map(lambda text: " ".join(text.split())).filter(lambda text: text and not text.startswith("not needed"))  # fmt: skip
 
 
+@settings(deadline=None)
 @given(
     st.fixed_dictionaries({}, optional={act: st.sets(st.integers(1, count), min_size=1) for act, count in CARDS.steps.items()}),
     WORDS, st.text("ABC.", min_size=1, max_size=4),

@@ -6,7 +6,7 @@ from time import tzset
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from polestead.base.problem import Problem, Wrong
@@ -159,6 +159,7 @@ def test_what_a_shell_took_out_of_quotes_is_one_note_again(typed: list[str], lin
     assert joined(typed) == line
 
 
+@settings(deadline=None)
 @given(st.text(st.characters(exclude_categories=["Cs", "Cc"])), st.text(st.characters(exclude_categories=["Cs", "Cc"])))  # fmt: skip
 def test_any_note_in_quotes_is_kept_word_for_word(one: str, other: str) -> None:
     note = f"x{one} {other}y"
@@ -166,6 +167,7 @@ def test_any_note_in_quotes_is_kept_word_for_word(one: str, other: str) -> None:
     assert (entry.note, entry.filled_l, entry.charge) == (note, 3.0, 0.78)
 
 
+@settings(deadline=None)
 @given(st.text(max_size=80))
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     entry, told = Entry(HERE), ()
