@@ -58,6 +58,11 @@ def cell_c(text: str) -> float:
     return value
 
 
+def count(text: str) -> int:
+    """How many entries to list."""
+    return whole(text, 1, 100_000, "number of entries")
+
+
 def day(text: str) -> date:
     """A day of the calendar."""
     try:
@@ -70,6 +75,17 @@ def day(text: str) -> date:
 def port(text: str) -> int:
     """A port of this machine."""
     return whole(text, 0, 65535, "port")
+
+
+def read(arguments: list[str] | None) -> argparse.Namespace:
+    """The words of a command; those of a log line may stand on both sides of its options."""
+    top = parser()
+    words, more = top.parse_known_args(arguments)
+    if more and (words.command != "log" or any(one.startswith("--") for one in more)):
+        top.error(f"unrecognized arguments: {' '.join(more)}")
+    if more:
+        words.words += more
+    return words
 
 
 def parser() -> argparse.ArgumentParser:
@@ -176,11 +192,20 @@ def parser() -> argparse.ArgumentParser:
     )
     calendar.add_argument("file", metavar="FILE", help=FILE_HELP)
     calendar.add_argument(
-        "--start", type=day, required=True, metavar="DATE", help="the first day, as 2026-05-04"
+        "--start",
+        type=day,
+        metavar="DATE",
+        help="the first day of building, as 2026-05-04; left out, chores and tilt dates from today on, by the daybook",
     )
     calendar.add_argument(
         "--ics", type=Path, metavar="PATH", help="write it for phone and desk too"
     )
+
+    _log(commands.add_parser(
+        "log", help="the daybook: write a line, list it, a table in and out, chores due",
+        description="Write what you saw, things between commas: tilt 62, charge 78 %, engine 2.5 h, fuel 3 gal, snow dusted, gust 35 mph, note ice on the rod. "
+        "Also: rod 7-3/8 in, rest 25.1 V, made 6.2 kWh, all made 9 kWh, meter 1250 h, tank 40 %, gust whole trees move, done grease.",
+    ))  # fmt: skip
 
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"
@@ -264,6 +289,26 @@ def parser() -> argparse.ArgumentParser:
         "--lan", action="store_true", help="let other machines of the house in, with a passcode"
     )
     return top
+
+
+def _log(command: argparse.ArgumentParser) -> None:
+    _file(command)
+    command.add_argument("words", nargs="*", metavar="WORDS", help="what you saw, things between commas; a note last or in quotes")  # fmt: skip
+    command.add_argument("--on", metavar="DAY", help="2026-11-24 or yesterday; left out, today")
+    command.add_argument("--at", metavar="TIME", help="7:10, 7:10 pm, or with its offset from UTC 7:10 -06:00; left out, now")  # fmt: skip
+    command.add_argument("--list", type=count, nargs="?", const=20, metavar="N", help="the last N entries (20), and days without one")  # fmt: skip
+    command.add_argument("--strike", nargs="+", metavar=("N", "WHY"), help="withdraw entry N; it stays, with the reason")  # fmt: skip
+    command.add_argument("--chores", action="store_true", help="every chore: when, last time, why")
+    command.add_argument("--chore", metavar="NAME", help="one chore, and how it is done")
+    command.add_argument("--ticks", metavar="LINE", help="the phone file's line of ticks")
+    command.add_argument("--csv", type=Path, metavar="IN", help="take a table in, by columns chosen by meaning, or an exported daybook")  # fmt: skip
+    command.add_argument("--column", action="append", default=[], metavar="'MEANING = COLUMN'", help="as 'charge = column 4, %%' or 'day = headed Date, day first'; over [daybook] columns in your file")  # fmt: skip
+    command.add_argument("--between", choices=("comma", "semicolon", "tab"), help="what stands between two cells of the table")  # fmt: skip
+    command.add_argument("--encoding", choices=("utf-8", "utf-16", "windows-1252", "latin-1"), help="what the table was saved in (utf-8)")  # fmt: skip
+    command.add_argument("--dry-run", action="store_true", help="only say what would be written, line by line")  # fmt: skip
+    command.add_argument("--leave-out", action="store_true", help="write the lines that can be read, and leave the refused ones out")  # fmt: skip
+    command.add_argument("--export", type=Path, metavar="OUT", help="the whole daybook as CSV; it comes back without loss")  # fmt: skip
+    command.add_argument("--json", type=Path, metavar="PATH", help="every entry as JSON (SI)")
 
 
 def _file(command: argparse.ArgumentParser) -> None:

@@ -18,8 +18,11 @@ from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
+    from datetime import date
+
     from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
+    from polestead.build.calendar import Calendar
 
 BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
@@ -279,20 +282,52 @@ def cards(words: argparse.Namespace) -> int:
 
 
 def calendar(words: argparse.Namespace) -> int:
-    """Acts, sign-offs, cure clock, chores and tilt dates from a first day on."""
-    from polestead.answer.cards import calendar_only
+    """Acts, sign-offs, cure clock, chores and tilt dates; chores by the daybook, where there is one."""
+    from datetime import date
+
     from polestead.sheets.calendar import calendar_ics
 
     owners = _owners(words.file)
-    made = calendar_only(owners, words.start)
+    today = date.today()
+    made = _calendar(words, owners, today)
     name = owners.homestead.name
     for event in made.events:
-        print(f"{event.on:%a %d %b %Y}  {event.name}{', ' + event.repeats if event.repeats else ''}")  # fmt: skip
+        print(f"{event.on:%a %d %b %Y}  {event.name}{_repeats(event.repeats, event.every_days)}")
     for note in made.notes:
         print(f"- {note}")
     if words.ics is not None:
-        put(words.ics, calendar_ics(name, owners.fingerprint, words.start, made))
+        put(words.ics, calendar_ics(name, owners.fingerprint, words.start or today, made))
     return 0
+
+
+def _repeats(repeats: str, every_days: int) -> str:
+    return f", {repeats}" if repeats else f", every {every_days} days" if every_days else ""
+
+
+def _calendar(words: argparse.Namespace, owners: OwnersFile, today: date) -> Calendar:
+    from polestead.cli.log import daybook_beside, found_chores
+    from polestead.daybook.chores import calendar_from, with_daybook
+    from polestead.mount.schedule import two_tilts
+
+    there = daybook_beside(words.file, owners).exists()
+    if words.start is None and not there:
+        raise Wrong([Problem("", "--start", "no first day, and no daybook yet", "2026-05-04", "Say when building begins; once there is a daybook the chores need no first day.")])  # fmt: skip
+    file = owners.homestead
+    tilts = two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg)  # fmt: skip
+    dated = calendar_from(found_chores(words.file, owners, today), today, tilts) if there else None
+    if words.start is None and dated is not None:
+        return dated
+    from polestead.answer.cards import calendar_only
+
+    made = calendar_only(owners, words.start)
+    return made if dated is None else with_daybook(made, dated)
+
+
+def log(words: argparse.Namespace) -> int:
+    """The daybook."""
+    from polestead.cli.log import log as work
+
+    return work(words, _owners(words.file))
 
 
 def schema(words: argparse.Namespace) -> int:

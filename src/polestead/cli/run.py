@@ -9,7 +9,7 @@ import sys
 import warnings
 
 from polestead.base.problem import Wrong
-from polestead.cli.arguments import parser
+from polestead.cli.arguments import read
 
 STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
 
@@ -20,7 +20,7 @@ def run(arguments: list[str] | None) -> int:
     # A network library that comes with the solar one says so when it is read in; it is read in beside the compiling of
     # loops, which sets the filters anew, so the library's own silence may come too late.
     warnings.filterwarnings("ignore", message="SOCKS support")
-    words = parser().parse_args(arguments)
+    words = read(arguments)
     try:
         code = _carried_out(words, alone=arguments is None)
         sys.stdout.flush()

@@ -12,6 +12,7 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, BeforeValidator, Field
 
 from polestead.base.cells import IRON_HEAT_J_KG_K, IRON_WH_PER_KG, cells_in_series
+from polestead.homestead.columns import Meaning, column_sentence
 from polestead.homestead.fields import (
     Angle,
     Charge,
@@ -76,6 +77,7 @@ SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
 RodSentence = Annotated[str, AfterValidator(rod_sentence)]
+ColumnSentence = Annotated[str, AfterValidator(column_sentence)]
 MonthName = Literal[
     "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
 ]
@@ -1144,6 +1146,15 @@ class Forecasts(Section):
         return frozenset({"asked_every_s"} if self.service == "none" else ())
 
 
+class Log(Section):
+    """The daybook beside this file."""
+
+    columns: dict[Meaning, ColumnSentence] = Field(
+        default_factory=dict,
+        description='Which column of a table of yours holds what, as { day = "column 1, day first", charge = "column 4, %" }.',
+    )
+
+
 class Homestead(Section):
     """The whole file.  No room takes it whole except `answer`; each takes its own section."""
 
@@ -1169,3 +1180,4 @@ class Homestead(Section):
     morning: Mornings = Mornings()
     forecast: Forecasts = Forecasts()
     prices: Prices
+    daybook: Log = Log()
