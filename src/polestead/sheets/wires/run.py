@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from polestead.answer.wires_run import RunChoices
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
+from polestead.sheets.ratings import down, share_up
 from polestead.sheets.text import heading, say
 from polestead.wiring.run.conductor import is_metric
 from polestead.wiring.run.economy import Economy, Pair, SizeOverYears, costs_the_same
@@ -53,13 +54,13 @@ def run_lines(
         if thinnest is None:
             yield say(f"No size of {metal} in the table will do.")
     yield say(
-        "Carries: at the weakest place along the run, named beside. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
+        "Carries: at the weakest place along the run, named beside, rounded down. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
         "75 C; there is no pass mark, a thicker wire is worth what it saves."
     )
     for one in sizes:
         if one.chosen:
             yield say(
-                f"The wire in the file warms to about {_warm(one.warm_c, style)} in full sun in its warmest soil, and loses {one.warm_drop_share:.1%} so."
+                f"The wire in the file warms to about {_warm(one.warm_c, style)} in full sun in its warmest soil, and loses {share_up(one.warm_drop_share)} so."
             )
             for note in one.notes:
                 yield say(note, "  * ", "    ")
@@ -95,7 +96,8 @@ def _size(
     one: SizeOfWire, row: SizeOverYears | None, thinnest: bool, economy: Economy | None
 ) -> Iterator[str]:
     place = PLACES[one.governs]
-    line = f"    {one.size:<10}{one.carries_a:>4.0f} A {place:<9}{one.largest_breaker_a:>4.0f} A{one.drop_share:>6.1%}"
+    lost = share_up(one.drop_share)
+    line = f"    {one.size:<10}{down(one.carries_a):>4} A {place:<9}{down(one.largest_breaker_a):>4} A{lost:>6}"
     if row is not None:
         line += f"{row.lost_wh / 1000.0:>6.0f}{_span(row.worth_year, 1):>10}"
         if row.price is not None and row.total is not None:
@@ -212,7 +214,7 @@ def _trade(one: Trade) -> Iterator[str]:
             total = _span(one.total)
         elif one.cheapest is None:
             total = f"fuel {_span(one.running)}"
-        yield f"  {head}{mark:>4} {row.wire.size:<9}{row.wire.drop_share:>6.1%}{row.lost_wh / 1000.0:>7.0f}{price:>8}{total:>14}".rstrip()  # fmt: skip
+        yield f"  {head}{mark:>4} {row.wire.size:<9}{share_up(row.wire.drop_share):>6}{row.lost_wh / 1000.0:>7.0f}{price:>8}{total:>14}".rstrip()  # fmt: skip
     bought = "owned" if way.controller_price is None else number(way.controller_price)
     words = [f"on {way.controller} ({bought})"]
     words += ["in the file"] if way.chosen else []
