@@ -156,7 +156,7 @@ def test_insulation_never_makes_a_wire_thinner():
 
 
 def test_the_pipe_of_two_live_wires_and_earth_by_hand():
-    """THWN-2: 2 x .0824 + .0211 = .1859 in2; 40 % of 3/4 in is .2032, of 1/2 in .114.  RHW-2: 2 x .0973 + .0333 = .2279: 1 in, .3328."""
+    """THWN-2: 2 x .0824 + .0211 = .1859 in2; the risers are schedule 80: 40 % of 3/4 in is .1636, of 1 in .2752.  RHW-2: 2 x .0973 + .0333 = .2279: 1 in too."""
     thin = conduit_of(pvc(), "10 AWG", insulated="THWN-2")
     assert thin.wires_m2 / IN2 == pytest.approx(0.1859)
     assert thin.smallest.trade == "3/4 in"

@@ -22,7 +22,7 @@ FRAME_OUT = 22.0  # the house's outline, left of where its lines begin
 STRONG = 1.12  # of a heavy letter's width over a plain one's
 CAUTION = (
     "One line stands for both live wires. Dashed: earth wire; dash and dot: alternating current; heavy: battery bus. Every fuse, switch, breaker and "
-    "arrestor but those of the house board must be rated for direct current. ask: no label told it yet. "
+    "arrestor but those of the house board must be rated for direct current. ≥: at least. ask: no label told it yet. "
     "Screening sums, not a stamped design: a licensed electrician and the inspector decide."
 )  # fmt: skip
 
@@ -197,14 +197,14 @@ class _Across:
 
 
 def _places(width: float, wall: bool) -> _Across:
-    pole_end = 0.255 * width
+    pole_end = 0.245 * width
     in_x = pole_end + (0.125 if wall else 0.07) * width
     riser_x = pole_end + 14.0 if wall else in_x
-    bus_x = in_x + 0.6 * (width - in_x)
+    bus_x = in_x + 0.595 * (width - in_x)
     engine_x, bond_x = width - 30.0, width - 14.0
     return _Across(
         24.0, 100.0, pole_end, riser_x, in_x, bus_x, engine_x, bond_x,
-        _shared(in_x + 10.0, bus_x - 4.0, (1.0, 1.0, 1.0, 1.05, 0.95)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
+        _shared(in_x + 10.0, bus_x - 4.0, (1.3, 0.92, 0.92, 1.14, 0.92)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
     )  # fmt: skip
 
 
@@ -239,9 +239,9 @@ def _rows(data: OneLine) -> list[_Row]:
         }
     ]
     left += [
-        {BREAKER: _together(modules), CONTROLLER: data.station(key), BEHIND: data.station(data.after(key) or key)}
+        {SWITCH: _together(modules), CONTROLLER: data.station(key), BEHIND: data.station(data.after(key) or key)}
         if key != left[0][CONTROLLER].key
-        else {BREAKER: _together(modules)}
+        else {SWITCH: _together(modules)}
         for key, modules in _old_by_controller(data).items()
     ]  # fmt: skip
     right: list[dict[int, Station]] = [
@@ -249,7 +249,7 @@ def _rows(data: OneLine) -> list[_Row]:
     ]
     if data.of_kind("engine"):
         right.append({0: data.station("charger"), 2: data.station("engine")})
-    between = {1: station for station in data.of_kind("transfer switch")}
+    between = dict(enumerate(data.of_kind("transfer switch"), start=1))
     right.append({0: data.station("inverter"), **between, 2: data.station("house")})
     levels = max(len(left), len(right))
     left += [{}] * (levels - len(left))
@@ -281,14 +281,14 @@ def _together(modules: Sequence[Station]) -> Station:
     name = "old arrays " + ", ".join(one.name.removeprefix("old array ") for one in modules)
     watts = sum(r.value or 0.0 for one in modules for r in one.ratings if r.unit == "W")
     first = modules[0]
-    return Station(first.key, first.kind, name, first.where, (Rating("all", watts, "W"),), first.note)  # fmt: skip
+    return Station(first.key, first.kind, name, first.where, (Rating("", watts, "W"),), first.note)  # fmt: skip
 
 
 def _house_words(data: OneLine, station: Station, style: Style) -> tuple[str, ...]:
     """As ``station_words``; the bond is told where it is."""
     words = station_words(station, style)
     if station.key == data.neutral_bond_at:
-        words = (*words, "neutral and earth meet here, once")
+        words = (*words, "neutral to earth here only")
     return words
 
 
@@ -374,9 +374,16 @@ def _pole(data: OneLine, pen: _Pen, at: _Across) -> float:
 
 
 def _row_high(data: OneLine, pen: _Pen, at: _Across, row: _Row) -> float:
-    words = [pen.high(_house_words(data, s, pen.style), at.left[n][1] - (34.0 if n == 0 else 8.0)) for n, s in row.left.items()]  # fmt: skip
-    words += [pen.high(_house_words(data, s, pen.style), at.right[n][1] - 8.0) for n, s in row.right.items()]  # fmt: skip
+    words = [pen.high(_house_words(data, s, pen.style), _room(at, s, at.left[n][1])) for n, s in row.left.items()]  # fmt: skip
+    words += [pen.high(_house_words(data, s, pen.style), _room(at, s, at.right[n][1])) for n, s in row.right.items()]  # fmt: skip
     return 2.0 * REACH + 10.0 + pen.step + max(words, default=0.0)
+
+
+def _room(at: _Across, station: Station, wide: float) -> float:
+    """For its words: an arrestor's stand beside it, those of old modules may reach into the empty place at each side."""
+    if station.kind == "surge arrestor":
+        return wide - 34.0
+    return 0.92 * (wide + at.left[BREAKER][1]) if station.kind == "old modules" else wide - 8.0
 
 
 def _house(
@@ -386,18 +393,18 @@ def _house(
     main_y = ys[0]
     for row, y in zip(rows, ys, strict=True):
         for nth, station in row.left.items():
-            _standing(data, pen, at.left[nth], station, y, earth_y)
+            _standing(data, pen, at, at.left[nth], station, y, earth_y)
         for nth, station in row.right.items():
-            _standing(data, pen, at.right[nth], station, y, earth_y)
+            _standing(data, pen, at, at.right[nth], station, y, earth_y)
     joins = [main_y]
     pen.live((at.riser_x, main_y), (at.right[2][0], main_y))
     for row, y in list(zip(rows, ys, strict=True))[1:]:
         if BEHIND in row.left:
-            pen.live((at.left[BREAKER][0], y), (at.bus_x, y))
+            pen.live((at.left[SWITCH][0], y), (at.bus_x, y))
             joins.append(y)
-        elif BREAKER in row.left:  # hangs on the new array's controller
+        elif SWITCH in row.left:  # hangs on the new array's controller
             edge = at.left[BREAKER][0] + at.left[BREAKER][1] / 2.0
-            pen.live((at.left[BREAKER][0], y), (edge, y), (edge, main_y))
+            pen.live((at.left[SWITCH][0], y), (edge, y), (edge, main_y))
             pen.joint((edge, main_y))
         if row.right:
             pen.live((at.bus_x, y), (at.right[0][0], y))
@@ -414,6 +421,7 @@ def _house(
 def _standing(
     data: OneLine,
     pen: _Pen,
+    at: _Across,
     place: tuple[float, float],
     station: Station,
     y: float,
@@ -429,10 +437,10 @@ def _standing(
         pen.earth((x, y + 2.0 * REACH), (x, earth_y))
         pen.joint((x, earth_y))
         pen.sign(station, (x, y + 2.0 * REACH), upright=True)
-        pen.say((x + 14.0, y + REACH + pen.step * 0.9), words, wide - 34.0)
+        pen.say((x + 14.0, y + REACH + pen.step * 0.9), words, _room(at, station, wide))
         return
     pen.sign(station, (x, y))
-    pen.say((x, y + REACH + pen.step * 0.9), words, wide - 8.0, "middle")
+    pen.say((x, y + REACH + pen.step * 0.9), words, _room(at, station, wide), "middle")
 
 
 def _engine_and_bond(

@@ -10,6 +10,7 @@ from polestead.wiring.guards.result import Guard
 
 NEVER_PART = "\u00a0"
 UNIT_WORDS = {"A": "amperes", "V": "volts", VOLTS_DC: "volts"}
+AT_LEAST = "≥"
 HAIR = 1e-9
 
 
@@ -50,7 +51,7 @@ def rating_words(rating: Rating, style: Style) -> str:
 
     Example:
         >>> rating_words(Rating("breaks", 43.75, "A", "at least"), "feet").replace(NEVER_PART, " ")
-        'breaks 44 A or more'
+        'breaks ≥ 44 A'
         >>> rating_words(Rating("breaks", None, "A", "asked"), "feet")
         'breaks: ask'
         >>> rating_words(Rating("gives", 4400.0, "W"), "feet").replace(NEVER_PART, " ")
@@ -61,9 +62,10 @@ def rating_words(rating: Rating, style: Style) -> str:
     # Volts need no verb: an insulation bears them and a line shows them.
     what = "" if rating.what == "bears" else rating.what
     before = f"up{NEVER_PART}to" if rating.bound in ("at most", "reaches") else ""
-    after = "or more" if rating.bound == "at least" else ""
     shown = _shown(rating, rating.value, style)
-    return " ".join(word for word in (what, before, shown, after) if word)
+    if rating.bound == "at least":
+        shown = f"{AT_LEAST}{NEVER_PART}{shown}"
+    return " ".join(word for word in (what, before, shown) if word)
 
 
 def guard_figures(guard: Guard, style: Style) -> tuple[str, ...]:

@@ -80,13 +80,6 @@ DRAWN: dict[str, tuple[Kind, Where]] = {
     "transfer switch": ("transfer switch", "house"),
 }  # fmt: skip
 NO_THING = ("neutral bond", "no way back")
-TOLD_WHERE = (
-    "frame box",
-    "string fuse",
-    "house switch",
-    "main fuse",
-    "wall box",
-)  # where its symbol does not tell it
 
 
 BUS = Station(
@@ -165,7 +158,7 @@ def one_line_of(
     chain = [
         _strings(array, wires),
         *_of(known, "frame box", "string fuse"),
-        _cord(wires),
+        _cord(wires, wires.breaker_a if run.breaker_a is None else run.breaker_a),
         *_of(known, "hinge box", "pole switch", "surge at the pole", "electrode"),
         _run(run),
         *_of(known, "wall box", "surge at the house", "house switch", "run breaker"),
@@ -236,24 +229,24 @@ def _of(known: dict[str, Station], *keys: str) -> list[Station]:
 def _guard_station(guard: Guard, run: CableRun, house: Household) -> Station:
     """The guard as it is drawn, with the figures of the list."""
     kind, where = DRAWN[guard.key]
-    note = guard.where.partition(",")[0] if guard.key in TOLD_WHERE else ""
+    note = guard.where.partition(",")[0] if guard.key == "string fuse" else ""
+    if guard.key == "wall box":
+        note = "metal from here"
     if guard.key == "electrode":
         note = "to the steel, not in place of the earth wire"
     if guard.key == "run breaker":
         note = _in_file((run.breaker_bears_v, "V DC"), (run.breaker_breaks_a, "A it breaks"))
     if guard.key == "main fuse":
         battery = house.battery
-        note += _in_file((battery.main_fuse_a, "A"), (battery.main_fuse_breaks_a, "A it breaks"), "; ")  # fmt: skip
+        note = _in_file((battery.main_fuse_a, "A"), (battery.main_fuse_breaks_a, "A it breaks"))
     name = guard.what.partition(",")[0]
     return Station(guard.key, kind, name, where, ratings_of(guard), note, True)
 
 
-def _in_file(
-    first: tuple[float | None, str], second: tuple[float | None, str], before: str = ""
-) -> str:
+def _in_file(first: tuple[float | None, str], second: tuple[float | None, str]) -> str:
     """What the file gives of its label, beside what is wanted."""
     told = [f"{value:g} {unit}" for value, unit in (first, second) if value is not None]
-    return f"{before}in the file: {', '.join(told)}" if told else ""
+    return f"in the file: {', '.join(told)}" if told else ""
 
 
 def _unworked() -> list[Station]:
@@ -273,17 +266,16 @@ def _strings(array: NewArray, wires: WiringResult) -> Station:
             Rating("modules in each", float(array.in_series), ""), Rating("each module", module.power_w, "W"),
             Rating("cold dawn", wires.cold_with_margin_v, "V", "reaches"), Rating("short-circuit", module.short_circuit_current_a, "A"),
         ),
-        "" if module.series_fuse_a is None else f"label: fuse of {module.series_fuse_a:g} A at most",
     )  # fmt: skip
 
 
-def _cord(wires: WiringResult) -> Station:
+def _cord(wires: WiringResult, breaker_a: float) -> Station:
     size = "" if wires.cord is None else f", {wires.cord.cord.kind} {wires.cord.cord.size}"
-    wanted = wires.current_for_hours_a
+    wanted = max(wires.current_for_hours_a, breaker_a)  # it is held against both
     return Station(
         "cord", "cord", "flexible cord over the hinge", "pole",
         (Rating("bears", wires.cold_with_margin_v, VOLTS_DC, "at least"), Rating("carries", wanted, "A", "at least")),
-        f"2 live wires and earth{size}; for wet and sun, a loop for the full swing",
+        f"2 live and earth{size}; a loop for the full swing",
     )  # fmt: skip
 
 
@@ -311,7 +303,7 @@ def _old(
     nth: int, old: OldArray, house: Household, new_controller: str
 ) -> tuple[list[Station], list[Wire]]:
     """An array that is there, its controller unless it hangs on the new one's, and its wires."""
-    key, ratings = f"old-{nth}", [Rating("all", old.power_w, "W")]
+    key, ratings = f"old-{nth}", [Rating("", old.power_w, "W")]
     if old.in_series is not None and old.in_parallel is not None:
         ratings = [
             Rating("modules in each string", float(old.in_series), ""),
@@ -324,7 +316,7 @@ def _old(
         f"old array {old.name}",
         "house",
         tuple(ratings),
-        "its fuses and switch: look",
+        "there: look",
     )
     joins = Wire(key, f"controller-{old.controller}", "direct")
     if old.controller == new_controller:
@@ -337,7 +329,7 @@ def _old(
         "breaker",
         "house",
         (),
-        "there: look at its label",
+        "there: look",
     )
     return [modules, own, breaker], [
         joins,
