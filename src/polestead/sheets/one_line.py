@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, floor
 from textwrap import wrap
 
@@ -56,6 +57,12 @@ def one_line_words(data: OneLine, style: Style) -> str:
     )
 
 
+@lru_cache(maxsize=1024)
+def _wrapped(said: str, most: int) -> tuple[str, ...]:
+    """Measured once for the room it takes, and again when it is written."""
+    return tuple(wrap(said, most, break_long_words=True))
+
+
 @dataclass(slots=True)
 class _Pen:
     """Lines first, symbols over them, words last."""
@@ -79,7 +86,7 @@ class _Pen:
         for nth, one in enumerate(said):
             heavy = nth == 0
             most = max(4, floor(room / (STRONG if heavy else 1.0)))
-            found += [(part, heavy) for part in wrap(one, most, break_long_words=True)]
+            found += [(part, heavy) for part in _wrapped(one, most)]
         return found
 
     def high(self, said: Sequence[str], width: float) -> float:
@@ -132,13 +139,14 @@ class _Pen:
         """The ground line with earth on one side of it, left bare where something must be read."""
         near = -8.0 if earth_over else 3.0
         self.lines.append(line((x1, y), (x2, y), self.ink.ink, HEAVY))
-        x = x1 + 8.0
+        strokes, x = [], x1 + 8.0
         while x < x2 - 14.0:
             if not any(a - 12.0 < x < b for a, b in bare):
-                for nth in range(3):
-                    start = x + nth * 4.0
-                    self.lines.append(line((start + 4.0, y + near), (start, y + near + 5.0), self.ink.pencil, 0.8))  # fmt: skip
+                strokes += [f"M{x + at + 4.0:.2f} {y + near:.2f}l-4 5" for at in (0.0, 4.0, 8.0)]
             x += 26.0
+        self.lines.append(
+            tag("path", d="".join(strokes), fill="none", stroke=self.ink.pencil, stroke_width=0.8)
+        )
 
     def all(self) -> list[str]:
         """In the order of drawing."""
