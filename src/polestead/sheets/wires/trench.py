@@ -106,7 +106,7 @@ def _boxes(boxes: OnPole, style: Style) -> str:
         return f"The loop ends {_short(boxes.cord_ends_m, style)} over the ground, where a hand reaches: the switch sits in that box, and the run's riser ends in it."
     return (
         f"The loop ends {_short(boxes.cord_ends_m, style)} over the ground, out of reach: joints only. The switch's box, where the run's riser ends, is "
-        f"{_short(boxes.switch_m, style)} over it; between them {_short(boxes.pipe_m, style)} of fixed wire in pipe down the pole."
+        f"{_short(boxes.switch_m, style)} over the ground; between them {_short(boxes.pipe_m, style)} of fixed wire in pipe down the pole."
     )
 
 

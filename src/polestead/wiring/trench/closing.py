@@ -15,7 +15,7 @@ from polestead.wiring.trench.burial import (
     low_voltage_note,
     ribbon_words,
 )
-from polestead.wiring.trench.conduit import Conduit, Pipe
+from polestead.wiring.trench.conduit import Conduit, Pipe, riser_words
 from polestead.wiring.trench.expansion import FITTING, Expansion
 from polestead.wiring.trench.own_lines import OwnLines
 
@@ -143,6 +143,7 @@ def in_trench(
     drive_wire_m: float | None,
     code: Code = "NEC",
     guard: Pipe | None = None,
+    signal_wire: bool = False,
 ) -> tuple[InTrench, ...]:
     """The list, in order.
 
@@ -157,12 +158,13 @@ def in_trench(
         drive_wire_m: Low-voltage wire of the tilt drive or a sensor that shares the trench [m]; None for none.
         code: That holds.
         guard: Pipe that guards the risers of cable straight in the soil; None: asked.
+        signal_wire: Whether the thin wire of a rapid shutdown goes out to the pole.
     """
     items = [
         *_ground(lengths, own, code),
         *(_pipe(run, lengths, conduit, expansion, code) if conduit else ()),
         *_wires(run, earth_size, conduit, code),
-        *_beside(run, lengths, conduit, drive_wire_m, code, guard),
+        *_beside(run, lengths, conduit, drive_wire_m, code, guard, signal_wire),
         *_cover(run, lengths, conduit, ribbon, own, code),
     ]
     return tuple(InTrench(order, *item) for order, item in enumerate(items, start=1))
@@ -187,7 +189,7 @@ def _ground(lengths: Lengths, own: OwnLines, code: Code) -> list[_Item]:
 def _pipe(
     run: CableRun, lengths: Lengths, conduit: Conduit, expansion: Expansion | None, code: Code
 ) -> list[_Item]:
-    bends, riser = run.bends_deg or (90.0, 90.0), f"{conduit.riser.trade} {conduit.riser.kind}"
+    bends, riser = run.bends_deg or (90.0, 90.0), riser_words(conduit.riser)
     hit = "where hands, mowers and machines come the pipe is the strong one; its bore is what the wires are counted against"
     items: list[_Item] = [
         ("pipe", f"{conduit.pipe.trade} {conduit.pipe.kind}", lengths.level_m, run.cover_m, "along the trench", "every joint glued or made up tight", Source("the run's length", status="computed")),
@@ -229,6 +231,7 @@ def _beside(
     drive_wire_m: float | None,
     code: Code,
     guard: Pipe | None,
+    signal_wire: bool,
 ) -> list[_Item]:
     items: list[_Item] = [
         ("bare copper, if wanted against lightning", "6 AWG (16 mm2) or thicker", lengths.level_m, None, "in the soil beside the line, off the sand", "ties pole and house ground together; it never replaces the earth wire, and any rod at the pole is tied to it", COMMON_PRACTICE),
@@ -236,6 +239,10 @@ def _beside(
     if drive_wire_m is not None:
         items.append(
             ("low-voltage wire", "in a pipe of its own", drive_wire_m, run.cover_m, "beside the run", low_voltage_note(code), LOW_VOLTAGE[code])
+        )  # fmt: skip
+    if signal_wire:
+        items.append(
+            ("signal wire of the rapid shutdown", "in a pipe of its own", lengths.pipe_m, run.cover_m, "beside the run, from the pole's switch to the house", "if the inspector asks for a rapid shutdown it cannot be laid afterwards", LOW_VOLTAGE[code])
         )  # fmt: skip
     if conduit:
         items.append(

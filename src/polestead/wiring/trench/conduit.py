@@ -286,6 +286,21 @@ def riser_of(pipe: Pipe) -> Pipe:
     return next(one for one in pipes("PVC schedule 80") if one.trade == pipe.trade)
 
 
+IN_THE_SUN = "steel, or plastic made for sun and knocks"
+
+
+def riser_words(riser: Pipe | None) -> str:
+    """A riser as it is bought; a duct for the ground bears neither sun nor knocks.
+
+    Example:
+        >>> riser_words(pipe_named("1 in", "PVC schedule 80")), riser_words(None)
+        ('1 in PVC schedule 80', 'steel, or plastic made for sun and knocks')
+    """
+    if riser is None:
+        return IN_THE_SUN
+    return f"{IN_THE_SUN}, {riser.trade} or wider" if riser.kind == "duct" else f"{riser.trade} {riser.kind}"  # fmt: skip
+
+
 def guard_pipe_of(run: CableRun, earth_size: str, insulated: Insulated | None = None) -> Pipe:
     """The smallest schedule 80 pipe that guards the risers of wires buried without a pipe.
 

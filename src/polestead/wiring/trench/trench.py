@@ -125,7 +125,17 @@ def trench_of(
         expansion=expansion,
         own=own,
         items=in_trench(
-            run, lengths, conduit, expansion, ribbon, earth_size, own, drive_wire_m, code, guard
+            run,
+            lengths,
+            conduit,
+            expansion,
+            ribbon,
+            earth_size,
+            own,
+            drive_wire_m,
+            code,
+            guard,
+            signal_wire,
         ),
         wall=in_wall(run, earth_size, code, change_over, signal_wire),
         bought=bought_of(run, earth_size, code, conduit, guard, risers_m, pole_pipe_m, change_over),

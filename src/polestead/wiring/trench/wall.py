@@ -8,7 +8,7 @@ from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.homestead.model import CableRun
 from polestead.wiring.currents import Code
 from polestead.wiring.trench.closing import CABLE_SLACK_SHARE, InTrench
-from polestead.wiring.trench.conduit import Conduit, Pipe
+from polestead.wiring.trench.conduit import Conduit, Pipe, riser_words
 
 INSIDE: dict[Code, Source] = {
     "NEC": Source("NEC", "690.31(D), before 2020 690.31(G)", "memory"),
@@ -114,23 +114,24 @@ def bought_of(
         change_over: Whether the buried wire ends in a box at the wall.
     """
     pipe = guard if conduit is None else conduit.riser
-    size = "steel, or plastic made for sun and knocks" if pipe is None else f"{pipe.trade} {pipe.kind}"  # fmt: skip
+    size = riser_words(pipe)
     name = "guard pipe" if conduit is None else "riser"
     found = [
-        Bought(f"{name} at the pole", 1, size, riser_m[0], "from the trench into the switch's box"),
-        Bought(f"{name} at the wall", 1, size, riser_m[1], "from the trench to the box or entry at the wall"),
+        Bought(f"{name}, at the pole", 1, size, riser_m[0], "from the trench into the switch's box"),
+        Bought(f"{name}, at the wall", 1, size, riser_m[1], "from the trench to the box or entry at the wall"),
     ]  # fmt: skip
     if pole_pipe_m > 0.0:
         long = pole_pipe_m * (1.0 + CABLE_SLACK_SHARE)
         found += [
-            Bought("pipe down the pole", 1, size, pole_pipe_m, "from the box under the hinge to the switch's box"),
-            Bought("wires down the pole, each of two", 2, f"{run.size} {run.metal}, {KINDS[code]}", long, "in that pipe"),
-            Bought("earth wire down the pole", 1, f"{earth_size} copper", long, "in that pipe"),
+            Bought("pipe, down the pole", 1, size, pole_pipe_m, "from the box under the hinge to the switch's box"),
+            Bought("live wires, down the pole, each of two", 2, f"{run.size} {run.metal}, {KINDS[code]}", long, "in that pipe"),
+            Bought("earth wire, down the pole", 1, f"{earth_size} copper", long, "in that pipe"),
         ]  # fmt: skip
     if change_over:
         found.append(Bought(CHANGE_OVER, 1, "wet, for direct current", None, "on the outside wall, where the riser ends"))  # fmt: skip
     if run.in_house_m > 0.0:
-        found.append(Bought("way inside the house", 1, WAYS[code], run.in_house_m, "from the wall to the controller"))  # fmt: skip
+        found.append(Bought("way inside, from the wall", 1, WAYS[code], run.in_house_m, "from the wall to the controller"))  # fmt: skip
         if change_over:
-            found.append(Bought("live wires inside, each of two", 2, f"{run.size} {run.metal}, {KINDS[code]}", run.in_house_m, "in it"))  # fmt: skip
+            found.append(Bought("live wires, inside, each of two", 2, f"{run.size} {run.metal}, {KINDS[code]}", run.in_house_m, "in it"))  # fmt: skip
+            found.append(Bought("earth wire, inside", 1, f"{earth_size} copper", run.in_house_m, "in it"))  # fmt: skip
     return tuple(found)
