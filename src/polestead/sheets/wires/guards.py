@@ -9,7 +9,7 @@ from polestead.sheets.ratings import down, guard_figures, up
 from polestead.sheets.sentences import use_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.guards.result import Guard, Guards
-from polestead.wiring.guards.rounded import amps_up, volts_up
+from polestead.wiring.guards.rounded import amps_down, amps_up, volts_up
 
 OUTCOME = {
     "does not reach": "does not reach this circuit",
@@ -41,7 +41,7 @@ def guards_lines(guards: Guards) -> Iterator[str]:
     yield say(f"At least {earth.least} copper{aluminium}, all the way with the run. {earth.words}")
     yield say(f"by {earth.source}", "    ")
     yield say(
-        f"Why a rod does not do: a live wire on the frame would send {down(electrode.rod_a, 1)} A home through a good rod, and the frame would stand "
+        f"Why a rod does not do: a live wire on the frame would send {amps_down(electrode.rod_a)} home through a good rod, and the frame would stand "
         f"{volts_up(electrode.rod_v)} over the house's earth; through the earth wire {amps_up(electrode.wire_a)}, and it stands {up(electrode.wire_v, 1)} V over it. "
         f"{electrode.working.notes[0]}"
     )

@@ -174,6 +174,8 @@ def _to_battery(one: Circuit) -> Guard:
         if wire is None
         else f"copper from {wire} at 75 C terminals"
     )
+    if one.code != "NEC":
+        size += " (figures borrowed from NEC Table 310.16: ask)"
     return Guard(
         "controller breaker", "between controller and battery, near the battery", "breaker or fuse", full, rating, one.bank_a,
         clause("battery breaker", one.code),

@@ -8,6 +8,7 @@ from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Electrode, Guard
+from polestead.wiring.guards.rounded import amps_down
 
 ROD_OHM = 25.0
 ROD = Source("NEC", "250.53(A)(2): a single rod of 25 ohm or less is good enough", "seen-copy")
@@ -99,6 +100,6 @@ def _guard(code: Code, in_pier: bool, rod_a: float, breaker_a: float) -> Guard:
     return Guard(
         "electrode", "at the pole", "earth electrode, bonded to the earth wire", None, None, None, clause("electrode", code),
         f"{bars}.{rod} Bond it to the earth wire in the switch's box at the pole, straight, bolted, no copper on bare zinc or aluminium. It holds the pole near the soil under it in thunder; "
-        f"a fault through it alone would give {rod_a:.1f} A, and the breaker is {breaker_a:g} A: it never replaces the earth wire.",
+        f"a fault through it alone would give {amps_down(rod_a)}, and the breaker is {breaker_a:g} A: it never replaces the earth wire.",
         "Before the pour: does the inspector take the pole and its bars for the electrode, and must he see them before the concrete?",
     )  # fmt: skip
