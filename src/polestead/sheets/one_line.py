@@ -45,7 +45,8 @@ def _counted(station: Station, style: Style) -> list[str]:
     series = number(counts[0].value or 0.0)
     if station.kind == "strings":
         return [f"each {series} x {others[0].rpartition(' ')[2]}", *others[1:]]
-    return [f"{number(counts[1].value or 0.0)} strings of {series}", *others]
+    count = counts[1].value or 0.0
+    return [f"{number(count)} string{'s' if count > 1.0 else ''} of {series}", *others]
 
 
 def one_line_words(data: OneLine, style: Style) -> str:
@@ -212,7 +213,7 @@ def _places(width: float, wall: bool) -> _Across:
     engine_x, bond_x = width - 30.0, width - 14.0
     return _Across(
         24.0, 100.0, pole_end, riser_x, in_x, bus_x, engine_x, bond_x,
-        _shared(in_x + 10.0, bus_x - 4.0, (1.3, 0.92, 0.92, 1.14, 0.92)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
+        _shared(in_x + 10.0, bus_x - 4.0, (1.26, 0.95, 0.95, 1.1, 0.95)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
     )  # fmt: skip
 
 

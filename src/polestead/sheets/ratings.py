@@ -30,7 +30,7 @@ def down(value: float, digits: int = 0) -> str:
 
     Example:
         >>> down(47.85), down(-0.4), down(55.0)
-        ('47', '-1', '55')
+        ('47', '−1', '55')
     """
     scale = 10.0**digits
     return number(floor(value * scale + HAIR * scale) / scale, digits)
