@@ -12,7 +12,10 @@ from dataclasses import dataclass
 import numpy as np
 
 START = np.datetime64("2026-09-01")
-SKY_SD = {"eye": (0.09, 0.22, 0.38), "measured": (0.05, 0.08, 0.12)}  # log sd by sky: clear, broken, dull
+SKY_SD = {
+    "eye": (0.09, 0.22, 0.38),
+    "measured": (0.05, 0.08, 0.12),
+}  # log sd by sky: clear, broken, dull
 
 
 @dataclass(frozen=True)
@@ -64,7 +67,13 @@ def log_of(
     for n in range(1, days):
         luck[n] = memory * luck[n - 1] + np.sqrt(1.0 - memory**2) * noise[n]
     months = day.astype("datetime64[M]").astype(int)
-    of_month = dict(zip(np.unique(months), rng.normal(0.0, 0.03 if sun == "eye" else 0.02, np.unique(months).size), strict=True))
+    of_month = dict(
+        zip(
+            np.unique(months),
+            rng.normal(0.0, 0.03 if sun == "eye" else 0.02, np.unique(months).size),
+            strict=True,
+        )
+    )
     house = rng.normal(0.0, 0.08) + 0.05 * np.cos(2.0 * np.pi * (at / 365.25 + rng.random()))
     true = house + np.array([of_month[m] for m in months]) + sd * luck
     if loss is not None:
@@ -79,3 +88,31 @@ def log_of(
         charge = np.where(full, 1.0, rng.uniform(0.5, 0.93, days))
     kept = rng.random(days) >= missing
     return Made(day[kept], made[kept], expected[kept], sd[kept], charge[kept], low_share[kept])
+
+
+FIRST = 760  # day of the log a planted fault begins: two winters are known by then
+
+
+def slow_dirt(n: int, low: float, rng: np.random.Generator) -> float:
+    return float(np.log1p(-min(0.002 * max(n - FIRST, 0), 0.10)))
+
+
+def step(lost: float):
+    return lambda n, low, rng: float(np.log1p(-lost)) if n >= FIRST else 0.0
+
+
+def snow_week(n: int, low: float, rng: np.random.Generator) -> float:
+    return float(np.log(rng.uniform(0.02, 0.15))) if FIRST <= n < FIRST + 7 else 0.0
+
+
+def trees(n: int, low: float, rng: np.random.Generator) -> float:
+    return float(np.log1p(-low * min(0.18 * max(n - FIRST, 0) / 365.25, 0.85)))
+
+
+FAULTS = {  # name: (loss, strings, days of the log)
+    "string of 2": (step(0.5), 2, FIRST + 120),
+    "string of 4": (step(0.25), 4, FIRST + 240),
+    "dirt of 10 %": (slow_dirt, 2, FIRST + 500),
+    "snow week": (snow_week, 2, FIRST + 60),
+    "growth of trees": (trees, 2, FIRST + 1500),
+}

@@ -108,7 +108,7 @@ def told_apart(
     parts = [span.rest[since & bright], span.rest[since & ~bright]]
     left = [float(np.exp(np.median(part))) if part.size >= LEAST_DAYS else nan for part in parts]
     low = span.low[span.number >= alarm.since]
-    usual = float(np.median(low)) if low.size else 0.0
+    usual = float(np.quantile(low, 0.9)) if low.size else 0.0
     causes = _by_cause(forms, usual, alarm, seen, end, freezing_months)
     return ToldApart(causes, left[0], left[1], parts[0].size, parts[1].size)
 

@@ -67,9 +67,9 @@ def _inflated(sd: Floats, scatter: Scatter) -> float:
     return 1.0 + 2.0 * scatter.slow_memory_days * scatter.slow**2 / luck
 
 
-def _level(rest: Floats, sd: Floats, before: Floats, free: Floats) -> float:
+def _level(rest: Floats, sd: Floats, before: Bools, free: Bools) -> float:
     """Level before the loss, held to nothing by a sway of .05."""
-    mine = (before & free).astype(bool)
+    mine = before & free
     if not mine.any():
         return 0.0
     weight = 1.0 / sd[mine] ** 2
@@ -101,7 +101,9 @@ def fitted(span: Span, since: int, end: int, strings: int | None) -> tuple[Fitte
     return tuple(sorted(found, key=lambda one: -one.belief))
 
 
-def span_of(pairs: Paired, rest: Floats, wide: float, scatter: Scatter, since: int, end: int) -> Span:
+def span_of(
+    pairs: Paired, rest: Floats, wide: float, scatter: Scatter, since: int, end: int
+) -> Span:
     """The days to be weighed, from well before the loss to its end.
 
     Args:

@@ -38,7 +38,7 @@ def cusum_run(reference: float, threshold: float, shift: float = 0.0, cells: int
         (930.0, 10.4)
     """
     width = 2.0 * threshold / (2 * cells - 1)
-    middles = width * np.arange(cells)
+    middles = np.asarray(width * np.arange(cells), dtype=float)
     edges = np.concatenate(
         [middles - 0.5 * width, [threshold]]
     )  # the first cell takes all under it

@@ -17,7 +17,9 @@ from polestead.daybook.teaching.series import Floats, Paired
 LEVEL, SLOW, FAST = 0, 13, 14  # places in the state; the months lie between
 LOSSES = (15, 16, 17)  # sizes of losses that are told and last
 STATES = 18
-HUBER = 2.0  # standard deviations from which a day's miss counts by its size only, not its square; ours
+HUBER = (
+    2.0  # standard deviations from which a day's miss counts by its size only, not its square; ours
+)
 SIZE_DRIFTS = 0.015  # of its size, what a told loss may grow or shrink in a day (by the square root of days); ours
 DOUBT_DAYS = 60.0  # days' worth of belief in the scatter as it was handed in; ours
 
@@ -117,7 +119,9 @@ class Filter:
         self.spread[SLOW, SLOW] += (1.0 - slow**2) * self.scatter.slow**2
         self.spread[FAST, FAST] += 1.0 - fast**2
         for place in self.losses:
-            self.spread[place, place] += SIZE_DRIFTS**2 * (number - self.before if self.before else 0)
+            self.spread[place, place] += SIZE_DRIFTS**2 * (
+                number - self.before if self.before else 0
+            )
         self.before = number
 
     def carry(self, place: int, times: float, sd: float) -> None:

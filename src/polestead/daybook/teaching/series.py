@@ -16,7 +16,9 @@ Days = NDArray[np.datetime64]
 Ints = NDArray[np.int64]
 
 LEAST_SHARE = 0.02  # of the expected: less is counted as this; the logarithm of nothing says nothing more; ours
-MOST_SHARE = 5.0  # of the expected: more is a slipped point or another array, and is set aside; ours
+MOST_SHARE = (
+    5.0  # of the expected: more is a slipped point or another array, and is set aside; ours
+)
 LEAST_SD = 0.02  # no day's sun is known better than that; ours
 FULL = 0.97  # charge from which a battery may have turned the array away; ours
 

@@ -32,8 +32,12 @@ from polestead.daybook.teaching.shapes import Shape
 
 SAME_LOSS_DAYS = 60  # a loss told so soon after another is the same one, weighed again; ours
 BUDGET_DAYS = 3652.5  # one false alarm in ten years, all forms of loss together; ours
-DAY_SAYS_AT_MOST = 3.0  # of one day's log likelihood ratio: a single wrong figure never makes an alarm; ours
-HOPELESS = -12.0  # logarithm of a likelihood ratio under which a start is let go: that only lowers the sum; ours
+DAY_SAYS_AT_MOST = (
+    3.0  # of one day's log likelihood ratio: a single wrong figure never makes an alarm; ours
+)
+HOPELESS = (
+    -12.0
+)  # logarithm of a likelihood ratio under which a start is let go: that only lowers the sum; ours
 SIZE_DOUBT = 0.3  # standard deviation of a loss about its form's own size, as a share of it; ours
 BACK = Shape("back", 0.0, 1.0, 1, 120)
 
@@ -182,7 +186,12 @@ class _Run:
         budget_days: float,
         strings: int | None,
     ) -> None:
-        self.pairs, self.shapes, self.budget_days, self.strings = pairs, shapes, budget_days, strings
+        self.pairs, self.shapes, self.budget_days, self.strings = (
+            pairs,
+            shapes,
+            budget_days,
+            strings,
+        )
         self.filter = Filter(scatter)
         self.kept: list[Filter] = []  # as it stood before each day
         self.starts, self.ends = _Starts(), _Starts()
@@ -278,7 +287,9 @@ class _Run:
         else:
             return
         self.starts, self.ends, self.newest = _Starts(), _Starts(), {}
-        if number and len(self.carried) == len(LOSSES):  # no place for another: only ends are looked for
+        if number and len(self.carried) == len(
+            LOSSES
+        ):  # no place for another: only ends are looked for
             self.newest = dict.fromkeys(range(len(self.shapes)), 10**9)
 
     def _alarm(self, nth: int, since: int, ratio: float) -> None:
@@ -333,7 +344,10 @@ class _Run:
         known = self.filter if until is None else self.kept[int(np.searchsorted(self.pairs.number, until))]  # fmt: skip
         times, sd = float(known.mean[loss.place]), sqrt(max(float(known.spread[loss.place, loss.place]), 0.0))  # fmt: skip
         low = self.pairs.low_sun_share[self.pairs.number >= loss.since]
-        usual = loss.log_at(loss.told, float(np.median(low)))
+        at = (
+            0.9 if loss.form in ("shade", "growth") else 0.5
+        )  # what the low sun loses is told for days with much of it
+        usual = loss.log_at(loss.told, float(np.quantile(low, at)))
         left = [float(np.exp((times + nth * 1.645 * sd) * usual)) for nth in (0.0, 1.0, -1.0)]
         return Alarm(
             loss.form, loss.since, loss.first_told, until, ended_told, left[0], left[1], left[2], loss.ratio,
