@@ -26,6 +26,7 @@ class Made:
     log_sd: np.ndarray
     charge: np.ndarray
     low_sun_share: np.ndarray
+    truth_by_month: np.ndarray  # logarithm of what the expectation is off, mean over many years
 
 
 def season(day: np.ndarray) -> np.ndarray:
@@ -87,7 +88,11 @@ def log_of(
         made = np.where(full, room, could)
         charge = np.where(full, 1.0, rng.uniform(0.5, 0.93, days))
     kept = rng.random(days) >= missing
-    return Made(day[kept], made[kept], expected[kept], sd[kept], charge[kept], low_share[kept])
+    calendar = months % 12
+    truth = np.array([house[calendar == nth].mean() if (calendar == nth).any() else np.nan for nth in range(12)])  # fmt: skip
+    return Made(
+        day[kept], made[kept], expected[kept], sd[kept], charge[kept], low_share[kept], truth
+    )
 
 
 FIRST = 760  # day of the log a planted fault begins: two winters are known by then

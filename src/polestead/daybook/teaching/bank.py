@@ -21,6 +21,7 @@ REFERENCE = 0.5  # k: half of the shift watched for, one standard deviation
 BUDGET_WEEKS = 522.0  # one false alarm in ten years, each; ours
 LEAST_DAYS = 3  # of a week
 WARM_UP = 12  # weeks before anything is told; ours
+BACK_WEEKS = 8  # so many weeks nearer to what was before, and it is over; ours
 BOUND = 3.0  # a single week counts no more standard deviations; ours
 HAWKINS = Source("Hawkins 1987, The Statistician 36:299", "self-starting cumulative sum", "memory")
 WeeklyName = Literal["dawn charge", "engine hours"]
@@ -34,6 +35,7 @@ class WeeklyAlarm:
         name: Which figure.
         since: Number of the first day of the week it most likely began with.
         told: Number of the last day of the week it was told.
+        until: Number of the first day of the weeks from which it was back; None while it lasts.
         before, after: Mean of seen less expected before and since.
         unit: Of both.
         value, threshold: Of the cumulative sum.
@@ -43,6 +45,7 @@ class WeeklyAlarm:
     name: WeeklyName
     since: int
     told: int
+    until: int | None
     before: float
     after: float
     unit: str
@@ -144,16 +147,30 @@ def _alarm(
         return None
     z = sign * standard_by_own_past(_whitened(starts, means))
     limit = threshold()
-    total, begun = 0.0, 0
-    for nth, one in enumerate(z):
+    told: WeeklyAlarm | None = None
+    total, begun, nth = 0.0, 0, 0
+    while nth < z.size:
         if total == 0.0:
             begun = nth
-        total = max(0.0, total + float(np.clip(one, -BOUND, BOUND)) - REFERENCE)
-        if total >= limit and nth >= WARM_UP:
-            return WeeklyAlarm(
-                name, int(starts[begun]), int(starts[nth]) + 6, float(means[:begun].mean()) if begun else float("nan"),
-                float(means[begun:].mean()), unit, total, limit, nth - begun + 1,
-            )  # fmt: skip
+        total = max(0.0, total + float(np.clip(z[nth], -BOUND, BOUND)) - REFERENCE)
+        if total >= limit and nth >= WARM_UP and begun:
+            before, after = float(means[:begun].mean()), float(means[begun : nth + 1].mean())
+            back = _back(means[nth + 1 :], before, after)
+            until = None if back is None else int(starts[nth + 1 + back])
+            told = WeeklyAlarm(name, int(starts[begun]), int(starts[nth]) + 6, until, before, after, unit, total, limit, nth - begun + 1)  # fmt: skip
+            if back is None:
+                return told
+            nth, total = nth + back + BACK_WEEKS, 0.0
+        nth += 1
+    return told
+
+
+def _back(later: Floats, before: float, after: float) -> int | None:
+    """Place of the first eight weeks whose mean is nearer to what was before; None where there are none."""
+    for nth in range(later.size - BACK_WEEKS + 1):
+        mean = float(later[nth : nth + BACK_WEEKS].mean())
+        if abs(mean - before) < abs(mean - after):
+            return nth
     return None
 
 

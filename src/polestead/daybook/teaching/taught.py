@@ -281,7 +281,8 @@ def _weekly_finding(alarm: WeeklyAlarm, seen: Seen) -> Finding:
     change = 100.0 * (alarm.after - alarm.before) if alarm.unit == "" else alarm.after - alarm.before  # fmt: skip
     words = f"{abs(change):.0f} points lower" if alarm.name == "dawn charge" else f"{change:.1f} hours a day longer"  # fmt: skip
     subject = "the charge in the morning is" if alarm.name == "dawn charge" else "the engine runs"
-    what = f"Since about {_said(alarm.since)} {subject} {words} than expected from the sun seen."
+    span = f"Since about {_said(alarm.since)}" if alarm.until is None else f"From about {_said(alarm.since)} to {_said(alarm.until)}"  # fmt: skip
+    what = f"{span} {subject} {words} than expected from the sun seen."
     steps = (
         Step("weeks since it began, up to the telling", "n", "", float(alarm.weeks), "", OWNER),
         Step(f"{alarm.name}, seen less expected, before", "d_0", "mean of weeks", alarm.before, alarm.unit, OURS),
@@ -293,7 +294,7 @@ def _weekly_finding(alarm: WeeklyAlarm, seen: Seen) -> Finding:
         Step("cumulative sum", "S", "max(0, S + z - .5)", alarm.value, "", PAGE),
     )  # fmt: skip
     return Finding(
-        what, cause, other, belief, 1.0 - belief, _sureness(belief), _day(alarm.since), _day(alarm.told), None,
+        what, cause, other, belief, 1.0 - belief, _sureness(belief), _day(alarm.since), _day(alarm.told), None if alarm.until is None else _day(alarm.until),
         float("nan"), float("nan"), float("nan"),
         f"While nothing is wrong this test tells something once in {BUDGET_WEEKS / 52.18:.0f} years on average.",
         act, Working(alarm.name, tuple(step for step in steps if isfinite(step.value) and step.symbol != "z")),

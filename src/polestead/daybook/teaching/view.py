@@ -8,12 +8,12 @@ import numpy as np
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.daybook.teaching.scatter import HUBER, USUAL, Scatter
-from polestead.daybook.teaching.series import Bools, Floats, Paired
+from polestead.daybook.teaching.scatter import HUBER, USUAL, Scatter, half_square
+from polestead.daybook.teaching.series import Bools, Floats, Ints, Paired
 
 LEAST_DAYS = 40  # days with a good share of low sun; ours
 LEAST_SHARE = 0.1  # of the day's energy from which low sun counts; ours
-TRIED = np.linspace(0.0, 2.0, 201)  # times what the file lets through
+TRIED = np.linspace(0.0, 2.0, 101)  # times what the file lets through
 LEVEL = 0.15  # standard deviation of the whole array's level, learned beside; the climate table's winter error
 OURS = Source(
     "low sun of the log against the skyline of the file", "docs/method/teaching.md", "ours"
@@ -72,18 +72,19 @@ def view_fit(
     low_days = int((counts & (pairs.low_sun_share >= LEAST_SHARE)).sum())
     if low_days < LEAST_DAYS:
         return None
-    miss, q, years = pairs.miss[counts], pairs.low_sun_share[counts], (pairs.number[counts] - pairs.number[0]) / 365.25  # fmt: skip
-    sd, at_least = wide * pairs.log_sd[counts], pairs.at_least[counts]
-    worth = _worth(sd, scatter)
+    sd = wide * pairs.log_sd[counts]
+    days = _LowSun(
+        pairs.miss[counts], pairs.low_sun_share[counts], (pairs.number[counts] - pairs.number[0]) / 365.25, sd,
+        pairs.at_least[counts], pairs.month[counts], _worth(sd, scatter), float(np.hypot(scatter.season, scatter.month)),
+    )  # fmt: skip
     most = 2.0 if lets_through is None else min(2.0, 1.0 / max(lets_through, 0.05))
     tried = TRIED[most >= TRIED]
-    belief = np.array([_belief(miss, np.log1p(q * (r - 1.0)), sd, at_least) for r in tried]) * worth
-    times, below, above = _points(tried, belief)
-    a_year, a_low, a_high = _change(miss, q, years, sd, at_least, times, worth)
+    times, below, above = _points(tried, np.array([days.belief(_past(days.low, r)) for r in tried]))
+    a_year, a_low, a_high = _change(days, times)
     proposed = not below <= 1.0 <= above
     steps = (
-        Step("days with low sun", "n", f"a tenth of the energy and more of it low, of {miss.size} days", float(low_days), "", OURS),
-        Step("worth of a day, sway and memory taken off", "w", "", worth, "", OURS),
+        Step("days with low sun", "n", f"a tenth of the energy and more of it low, of {sd.size} days", float(low_days), "", OURS),
+        Step("worth of a day, sway and memory taken off", "w", "", days.worth, "", OURS),
         Step("light past the trees, 5 % point", "r_5", "", below, "", OURS),
         Step("light past the trees, 95 % point", "r_95", "", above, "", OURS),
         Step("change in a year", "dr", f"90 % within {a_low:.2f} to {a_high:.2f}", a_year, "", OURS),
@@ -103,19 +104,46 @@ def _worth(sd: Floats, scatter: Scatter) -> float:
     return luck / long
 
 
-def _belief(miss: Floats, shift: Floats, sd: Floats, at_least: Bools) -> float:
-    """Bounded log likelihood with the level at its best, held to nothing by ``LEVEL``."""
-    from scipy.special import log_ndtr
+@dataclass(frozen=True, slots=True, eq=False)
+class _LowSun:
+    """The days the fit rests on.
 
-    level = 0.0
-    weight = np.where(at_least, 0.0, 1.0 / sd**2)
-    for _ in range(4):
-        rest = np.clip(miss - shift - level, -HUBER * sd, HUBER * sd)
-        level += float((weight * rest).sum() - level / LEVEL**2) / float(weight.sum() + 1.0 / LEVEL**2)  # fmt: skip
-    z = (miss - shift - level) / sd
-    far = np.abs(z[~at_least])
-    cost = np.where(far <= HUBER, 0.5 * far**2, HUBER * far - 0.5 * HUBER**2).sum()
-    return float(log_ndtr(-z[at_least]).sum() - cost - 0.5 * (level / LEVEL) ** 2)
+    Attributes:
+        miss, low, years, sd: Miss, share of low sun, years since the log began, standard deviation [days].
+        at_least: Battery full [days].
+        month: 0 to 11 [days].
+        worth: Of a day among many.
+        off: Standard deviation of a month's own offset: what the expectation is off in winter against summer.
+    """
+
+    miss: Floats
+    low: Floats
+    years: Floats
+    sd: Floats
+    at_least: Bools
+    month: Ints
+    worth: float
+    off: float
+
+    def belief(self, shift: Floats) -> float:
+        """Bounded log likelihood with level and months at their best, each held to nothing by its own doubt."""
+        from scipy.special import log_ndtr
+
+        level, months = 0.0, np.zeros(12)
+        weight = np.where(self.at_least, 0.0, self.worth / self.sd**2)
+        of_month = np.bincount(self.month, weight, 12)
+        for _ in range(8):
+            rest = self._clipped(shift, level + months[self.month]) + level
+            level = float((weight * rest).sum() / (weight.sum() + 1.0 / LEVEL**2))
+            rest = self._clipped(shift, level + months[self.month]) + months[self.month]
+            months = np.bincount(self.month, weight * rest, 12) / (of_month + 1.0 / self.off**2)
+        z = (self.miss - shift - level - months[self.month]) / self.sd
+        data = log_ndtr(-z[self.at_least]).sum() - half_square(z[~self.at_least]).sum()
+        held = (level / LEVEL) ** 2 + ((months / self.off) ** 2).sum()
+        return float(self.worth * data - 0.5 * held)
+
+    def _clipped(self, shift: Floats, known: Floats) -> Floats:
+        return np.clip(self.miss - shift - known, -HUBER * self.sd, HUBER * self.sd)
 
 
 def _points(tried: Floats, belief: Floats) -> tuple[float, float, float]:
@@ -125,25 +153,19 @@ def _points(tried: Floats, belief: Floats) -> tuple[float, float, float]:
     return float(middle), float(low), float(high)
 
 
-def _change(
-    miss: Floats,
-    q: Floats,
-    years: Floats,
-    sd: Floats,
-    at_least: Bools,
-    times: float,
-    worth: float,
-) -> tuple[float, float, float]:
+def _past(low: Floats, times: Floats | float) -> Floats:
+    """Logarithm of a day's energy when the trees let so many times the light through."""
+    return np.asarray(np.log1p(np.maximum(low * (times - 1.0), -0.95)))
+
+
+def _change(days: _LowSun, times: float) -> tuple[float, float, float]:
     """Change of the light in a year about its middle; not told under a year and a half."""
-    if years.max() - years.min() < 1.5:
+    if days.years.max() - days.years.min() < 1.5:
         return 0.0, 0.0, 0.0
-    middle = float((q * years).sum() / q.sum())
-    tried = np.linspace(-0.5, 0.5, 101)
-    belief = np.array([
-        _belief(miss, np.log1p(np.maximum(q * (np.maximum(times + slope * (years - middle), 0.0) - 1.0), -0.95)), sd, at_least)
-        for slope in tried
-    ]) * worth  # fmt: skip
-    at, low, high = _points(tried, belief)
+    since = days.years - float((days.low * days.years).sum() / days.low.sum())
+    tried = np.linspace(-0.5, 0.5, 51)
+    belief = [days.belief(_past(days.low, np.maximum(times + slope * since, 0.0))) for slope in tried]  # fmt: skip
+    at, low, high = _points(tried, np.array(belief))
     return at, low, high
 
 

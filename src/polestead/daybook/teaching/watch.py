@@ -30,7 +30,8 @@ from polestead.daybook.teaching.scatter import (
 from polestead.daybook.teaching.series import Floats, Ints, Paired
 from polestead.daybook.teaching.shapes import Shape
 
-SAME_LOSS_DAYS = 60  # a loss told so soon after another is the same one, weighed again; ours
+# A loss told so soon after another, and begun before that was told, is the same one, weighed again; ours.
+SAME_LOSS_DAYS, SAME_START_DAYS = 60, 3
 BUDGET_DAYS = 3652.5  # one false alarm in ten years, all forms of loss together; ours
 DAY_SAYS_AT_MOST = (
     3.0  # of one day's log likelihood ratio: a single wrong figure never makes an alarm; ours
@@ -296,7 +297,7 @@ class _Run:
         """Tell a loss: weigh its forms, go back to its start, and learn the days since again with it."""
         number = int(self.pairs.number[nth])
         first_told = number
-        if self.carried and number - self.carried[-1].told <= SAME_LOSS_DAYS:  # still the same one
+        if self.carried and number - self.carried[-1].told <= SAME_LOSS_DAYS and since <= self.carried[-1].told + SAME_START_DAYS:  # fmt: skip
             former = self.carried.pop()
             since, first_told, ratio = min(since, former.since), former.first_told, former.ratio
         best = self._weigh(nth, since)
