@@ -18,6 +18,7 @@ from polestead.daybook.teaching.shapes import DIRT_MOST, Shape, ShapeName
 FormName = Literal["string", "dirt", "part", "gone", "shade", "growth"]
 BEFORE_DAYS = 90  # before the loss: what it is measured against; ours
 NEAR_DAYS = 45  # the start may lie so far from where the test put it; ours
+NEVER_EXACT = 1.5  # a fault is never exactly of one of the forms: beliefs are drawn together by this; ours
 SWAY = 0.05  # of the level before the loss, against what the log knows of it; ours
 
 
@@ -64,18 +65,18 @@ class Span:
 def _inflated(sd: Floats, scatter: Scatter) -> float:
     """How much wider sums over many days scatter by the slow sway: ratio of variances of a long sum."""
     luck = float(np.median(sd)) ** 2 * (1.0 + scatter.memory) / (1.0 - scatter.memory)
-    return 1.0 + 2.0 * scatter.slow_memory_days * scatter.slow**2 / luck
+    return NEVER_EXACT * (1.0 + 2.0 * scatter.slow_memory_days * scatter.slow**2 / luck)
 
 
 def _level(rest: Floats, sd: Floats, before: Bools, free: Bools) -> float:
-    """Level before the loss, held to nothing by a sway of .05."""
+    """Level before the loss, held to nothing by ``SWAY``."""
     mine = before & free
     if not mine.any():
         return 0.0
     weight = 1.0 / sd[mine] ** 2
     middle = float(np.median(rest[mine]))
     clipped = np.clip(rest[mine], middle - HUBER * sd[mine], middle + HUBER * sd[mine])
-    return float((weight * clipped).sum() / (weight.sum() + 1.0 / 0.05**2))
+    return float((weight * clipped).sum() / (weight.sum() + 1.0 / SWAY**2))
 
 
 def fitted(span: Span, since: int, end: int, strings: int | None) -> tuple[Fitted, ...]:

@@ -20,7 +20,7 @@ from polestead.daybook.teaching.series import Bools, Floats, Paired
 BEFOREHAND = 0.15  # standard deviation of a month's factor before the log: the climate table's winter error (docs/method/site.md)  # fmt: skip
 YEARS_APART = 0.05  # of the same month in unlike years, before the log tells; ours, the climate's own spread (site: .045 to .065)  # fmt: skip
 YEARS_BELIEF = 10.0  # pairs of months' worth of belief in that; ours
-ROUNDS = 60
+ROUNDS = 25
 SURE_WITHIN = 0.05  # 90 % half-width of a factor from which it is called sure; ours
 
 BDA = Source("Gelman et al. 2013, Bayesian Data Analysis, 3rd ed.", "2.5 and 5.4", "memory")
@@ -130,7 +130,7 @@ def _years_apart(cells: list[tuple[_Cell, ...]], worth: float) -> float:
 
 def _settled(cell: _Cell) -> tuple[float, float]:
     level, known = float(np.median(cell.miss)), 0.0
-    for _ in range(20):
+    for _ in range(12):
         level, known = _taken(cell, level)
     return level, known
 

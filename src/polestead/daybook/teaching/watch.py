@@ -32,6 +32,7 @@ from polestead.daybook.teaching.shapes import Shape
 
 # A loss told so soon after another, and begun before that was told, is the same one, weighed again; ours.
 SAME_LOSS_DAYS, SAME_START_DAYS = 60, 3
+AGAIN_DAYS = (7, 21, 60)  # after it was told, a loss that lasts is weighed again; ours
 BUDGET_DAYS = 3652.5  # one false alarm in ten years, all forms of loss together; ours
 DAY_SAYS_AT_MOST = (
     3.0  # of one day's log likelihood ratio: a single wrong figure never makes an alarm; ours
@@ -131,6 +132,7 @@ class _Carried:
         since: Number of the day it began.
         first_told, told: Number of the day it was told, first and last.
         ratio: What it was told at first.
+        weighed: How often it was weighed again since.
     """
 
     place: int
@@ -140,6 +142,7 @@ class _Carried:
     first_told: int
     told: int
     ratio: float
+    weighed: int
 
     def log_at(self, number: int, low_sun_share: float) -> float:
         """Logarithm of what is left at the form's own size; nothing is lost before it began."""
@@ -278,7 +281,6 @@ class _Run:
         return np.asarray(weight[starts.which] * np.exp(np.clip(starts.ratio, HOPELESS, 600.0)))
 
     def _tell(self, nth: int) -> None:
-        number = int(self.pairs.number[nth])
         if self.carried and self._sum(self.ends, (BACK,)) >= self.budget_days:
             parts = self._parts(self.ends, (BACK,))
             self._end(nth, int(self.ends.begun[np.argmax(parts)]))
@@ -286,25 +288,44 @@ class _Run:
             parts = self._parts(self.starts, self.shapes)
             self._alarm(nth, int(self.starts.begun[np.argmax(parts)]), self.ratios[-1])
         else:
+            self._weigh_again(nth)
             return
+        self._afresh()
+
+    def _afresh(self) -> None:
+        """Begin the test anew: what lasts is carried, and only what comes now counts."""
         self.starts, self.ends, self.newest = _Starts(), _Starts(), {}
-        if number and len(self.carried) == len(
-            LOSSES
-        ):  # no place for another: only ends are looked for
+        if len(self.carried) == len(LOSSES):  # no place for another: only ends are looked for
             self.newest = dict.fromkeys(range(len(self.shapes)), 10**9)
 
     def _alarm(self, nth: int, since: int, ratio: float) -> None:
-        """Tell a loss: weigh its forms, go back to its start, and learn the days since again with it."""
+        """Tell a loss; one told and begun so near to the last is the same."""
         number = int(self.pairs.number[nth])
-        first_told = number
-        if self.carried and number - self.carried[-1].told <= SAME_LOSS_DAYS and since <= self.carried[-1].told + SAME_START_DAYS:  # fmt: skip
-            former = self.carried.pop()
-            since, first_told, ratio = min(since, former.since), former.first_told, former.ratio
+        last = self.carried[-1] if self.carried else None
+        if last is not None and number - last.told <= SAME_LOSS_DAYS and since <= last.told + SAME_START_DAYS:  # fmt: skip
+            self.carried.pop()
+            self._carry(nth, min(since, last.since), last.first_told, last.ratio, last.weighed)
+        else:
+            self._carry(nth, since, number, ratio, 0)
+
+    def _weigh_again(self, nth: int) -> None:
+        """Weigh the last loss again when more days are there than when it was told."""
+        if not self.carried:
+            return
+        last, number = self.carried[-1], int(self.pairs.number[nth])
+        if last.weighed < len(AGAIN_DAYS) and number - last.first_told >= AGAIN_DAYS[last.weighed]:
+            self.carried.pop()
+            self._carry(nth, last.since, last.first_told, last.ratio, last.weighed + 1)
+            self._afresh()
+
+    def _carry(self, nth: int, since: int, first_told: int, ratio: float, weighed: int) -> None:
+        """Weigh the forms of a loss, go back to its start, and learn the days since again with it."""
+        number = int(self.pairs.number[nth])
         best = self._weigh(nth, since)
         start = max(best.start, int(self.pairs.number[0]))
-        free = [place for place in LOSSES if place not in [loss.place for loss in self.carried]]
-        self.carried.append(_Carried(free[0], best.name, best.shape, start, first_told, number, ratio))  # fmt: skip
-        self._again(int(np.searchsorted(self.pairs.number, start)), nth, free[0])
+        place = next(one for one in LOSSES if one not in [loss.place for loss in self.carried])
+        self.carried.append(_Carried(place, best.name, best.shape, start, first_told, number, ratio, weighed))  # fmt: skip
+        self._again(int(np.searchsorted(self.pairs.number, start)), nth, place)
 
     def _weigh(self, nth: int, since: int) -> Fitted:
         """The likeliest form, with the days up to now, against what was known before it began."""
