@@ -13,11 +13,14 @@ from scipy.stats import beta
 from tests.daybook.teaching.logs import FAULTS, FIRST, START, log_of
 
 from polestead.daybook.teaching.causes import told_apart
+from polestead.daybook.teaching.months import month_factors
 from polestead.daybook.teaching.scatter import MEASURED, USUAL
 from polestead.daybook.teaching.series import expected_of, paired, seen_of
 from polestead.daybook.teaching.shapes import shapes_of
+from polestead.daybook.teaching.view import view_fit
 from polestead.daybook.teaching.watch import BUDGET_DAYS, watched
 
+SUNS = ("measured", "eye")
 FIRST_DAY = int(START.astype(int))
 
 
@@ -30,9 +33,9 @@ def told(made, strings, sun):
     return found, lambda nth: told_apart(pairs, seen, found, nth, strings, scatter)
 
 
-def faults(logs: int) -> None:
+def faults(logs: int, suns: tuple[str, ...] = SUNS) -> None:
     """Delay and cause of each planted fault."""
-    for sun in ("measured", "eye"):
+    for sun in suns:
         for name, (loss, strings, days) in FAULTS.items():
             delays, causes, early, inside = [], Counter(), 0, 0
             for seed in range(logs):
@@ -53,9 +56,9 @@ def faults(logs: int) -> None:
             )
 
 
-def faultless(logs: int) -> None:
+def faultless(logs: int, suns: tuple[str, ...] = SUNS) -> None:
     """False alarms over logs of five years with nothing wrong, and their 90 % interval."""
-    for sun in ("measured", "eye"):
+    for sun in suns:
         days, count, when = 1826, 0, []
         for seed in range(logs):
             found, _ = told(log_of(9000 + seed, days, sun), 2, sun)
@@ -72,6 +75,29 @@ def faultless(logs: int) -> None:
         )
 
 
+def months_and_view(logs: int) -> None:
+    """How often the 90 % intervals of month factors and of the trees' light hold the truth."""
+    held = count = past = 0
+    off = np.zeros(12)
+    for seed in range(logs):
+        made = log_of(300 + seed, 1096)
+        pairs = paired(seen_of(made.day, made.made_wh, charge=made.charge), expected_of(made.expected_wh, made.log_sd))  # fmt: skip
+        for nth, one in enumerate(month_factors(pairs, np.zeros(pairs.days, dtype=bool))):
+            held += one.low <= np.exp(made.truth_by_month[nth]) <= one.high
+            count += 1
+            off[nth] += (np.log(one.factor) - made.truth_by_month[nth]) / logs
+        times = 0.6 if seed % 2 else 1.0
+        made = log_of(500 + seed, 900, "eye", lambda n, low, rng, t=times: np.log1p(low * (t - 1.0)))  # fmt: skip
+        pairs = paired(seen_of(made.day, made.made_wh, charge=made.charge), expected_of(made.expected_wh, made.log_sd, low_sun_share=made.low_sun_share))  # fmt: skip
+        fit = view_fit(pairs, np.zeros(pairs.days, dtype=bool), 0.5)
+        past += fit.low <= times <= fit.high
+    print(
+        f"month factors: {held} of {count} intervals hold the truth, off by {np.abs(off).max():.3f} at most in a month"
+    )
+    print(f"light past the trees: {past} of {logs} intervals hold the truth", flush=True)
+
+
 if __name__ == "__main__":
     faults(int(sys.argv[1]) if len(sys.argv) > 1 else 60)
     faultless(int(sys.argv[2]) if len(sys.argv) > 2 else 100)
+    months_and_view(30)

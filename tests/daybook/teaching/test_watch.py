@@ -26,10 +26,10 @@ def pairs_of(made) -> tuple:
     return seen, paired(seen, expected)
 
 
-def found_in(name: str, seed: int, sun: str):
+def found_in(name: str, seed: int, sun: str, days: int = 60):
     """Delay, causes and alarm of the first alarm after the planted fault began; None where there was none."""
-    loss, strings, days = FAULTS[name]
-    seen, pairs = pairs_of(log_of(seed, days, sun, loss))
+    loss, strings, _ = FAULTS[name]
+    seen, pairs = pairs_of(log_of(seed, FIRST + days, sun, loss))
     scatter = MEASURED if sun == "measured" else USUAL
     found = watched(pairs, shapes_of(strings), scatter, strings=strings)
     for nth, alarm in enumerate(found.alarms):
@@ -44,21 +44,27 @@ def found_in(name: str, seed: int, sun: str):
     [
         ("string of 2", "eye", 14, "string"),
         ("string of 4", "measured", 21, "string"),
-        ("string of 4", "eye", 60, "string"),
-        ("dirt of 10 %", "measured", 240, "dirt"),
+        ("dirt of 10 %", "measured", 150, "dirt"),
         ("snow week", "eye", 7, "snow"),
     ],
 )
 def test_a_planted_fault_is_found_in_time_and_its_cause_is_first_or_second(
     name: str, sun: str, within_days: int, cause: str
 ) -> None:
-    found = [found_in(name, seed, sun) for seed in (41, 42)]
+    found = [found_in(name, seed, sun, within_days + 5) for seed in (41, 42)]
     assert all(one is not None and one[0] <= within_days for one in found)
     assert sum(cause in [c.name for c in one[1][:2]] for one in found) >= 1
 
 
+def test_a_quarter_lost_is_found_by_eye_too_though_its_cause_is_not() -> None:
+    found = found_in("string of 4", 41, "eye", 95)
+    assert found is not None
+    assert found[0] <= 90
+    assert found[2].left < 0.9
+
+
 def test_growing_trees_are_found_within_the_third_winter() -> None:
-    found = found_in("growth of trees", 44, "measured")
+    found = found_in("growth of trees", 44, "measured", 1150)
     assert found is not None
     delay, causes, _ = found
     assert delay <= 1100
@@ -79,9 +85,9 @@ def test_a_lost_string_is_known_to_its_size() -> None:
 
 
 def test_faultless_logs_keep_the_budget() -> None:
-    """Eight logs of two years: no more alarms than the budget of sixteen years allows at 1 %."""
+    """Six logs of two years: no more alarms than the budget of twelve years allows at 1 %."""
     count = days = 0
-    for seed in range(8):
+    for seed in range(6):
         sun = "eye" if seed % 2 else "measured"
         _, pairs = pairs_of(log_of(700 + seed, 730, sun))
         count += len(watched(pairs, shapes_of(2), MEASURED if sun == "measured" else USUAL, strings=2).alarms)  # fmt: skip

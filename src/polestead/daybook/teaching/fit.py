@@ -18,7 +18,9 @@ from polestead.daybook.teaching.shapes import DIRT_MOST, Shape, ShapeName
 FormName = Literal["string", "dirt", "part", "gone", "shade", "growth"]
 BEFORE_DAYS = 90  # before the loss: what it is measured against; ours
 NEAR_DAYS = 45  # the start may lie so far from where the test put it; ours
-NEVER_EXACT = 1.5  # a fault is never exactly of one of the forms: beliefs are drawn together by this; ours
+NEVER_EXACT = (
+    1.5  # a fault is never exactly of one of the forms: beliefs are drawn together by this; ours
+)
 SWAY = 0.05  # of the level before the loss, against what the log knows of it; ours
 
 
