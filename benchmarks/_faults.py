@@ -87,7 +87,7 @@ def months_and_view(logs: int) -> None:
             count += 1
             off[nth] += (np.log(one.factor) - made.truth_by_month[nth]) / logs
         times = 0.6 if seed % 2 else 1.0
-        made = log_of(500 + seed, 900, "eye", lambda n, low, rng, t=times: np.log1p(low * (t - 1.0)))  # fmt: skip
+        made = log_of(500 + seed, 900, "eye", lambda _, low, __, t=times: np.log1p(low * (t - 1.0)))  # fmt: skip
         pairs = paired(seen_of(made.day, made.made_wh, charge=made.charge), expected_of(made.expected_wh, made.log_sd, low_sun_share=made.low_sun_share))  # fmt: skip
         fit = view_fit(pairs, np.zeros(pairs.days, dtype=bool), 0.5)
         past += fit.low <= times <= fit.high

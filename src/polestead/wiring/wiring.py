@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import ceil
+
 from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
@@ -31,6 +33,7 @@ from polestead.wiring.guards.earth import earth_wire_of
 from polestead.wiring.guards.guards import guards_of
 from polestead.wiring.guards.result import Guards
 from polestead.wiring.result import AtThePole, WiringResult
+from polestead.wiring.run.ampacity import terminals_ask
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
 from polestead.wiring.run.hinge_cable import HingeCable, hinge_cable_of
 from polestead.wiring.strings.fuses import string_fuse
@@ -83,6 +86,7 @@ def wiring_of(
     )
     isc_a, code = module.short_circuit_current_a, place.wired_by
     run_part = run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a)
+    terminals = terminals_ask(wire, run, code, isc_a, array.in_parallel)
     notes = _string_notes(place, array, controller, cold.by_table_v)
     notes += _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
@@ -100,6 +104,7 @@ def wiring_of(
         drop_working=_drop_working(wire, run, full_sun_v, full_sun_a),
         current_for_hours_a=steady_current_a(module.short_circuit_current_a, array.in_parallel),
         breaker_a=breaker_a,
+        in_place_a=in_place_a,
         earth_wire=guards.earth.least,
         checks=(
             *strings,
@@ -114,6 +119,7 @@ def wiring_of(
         bank=bank,
         trench=trench,
         cord=cord,
+        run_asks=() if terminals is None else (terminals,),
     )
 
 
@@ -198,7 +204,7 @@ def _string_notes(
         notes.append("The code's cold table ends at -40 C; the maker's coefficient decides.")
     elif with_margin_v(cold) <= limit < by_table:
         notes.append(
-            f"By the code's table the string shows {by_table:.0f} V, over the controller's {limit:g} V. The coefficient decides, "
+            f"By the code's table the string shows {ceil(by_table - 1e-9)} V, over the controller's {limit:g} V. The coefficient decides, "
             "yet an inspector without the datasheet goes by the table: have the sheet at hand, or take one module less."
         )
     return tuple(notes)

@@ -1,12 +1,12 @@
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import date, timedelta
 
 import numpy as np
 import pytest
 
 from polestead.base.problem import Wrong
+from polestead.daybook.days import Day
 from polestead.daybook.teaching.from_days import series_of
 from polestead.daybook.teaching.series import expected_of, seen_of
 from polestead.daybook.teaching.taught import LEAST_DAYS, House, taught_of
@@ -100,29 +100,15 @@ def test_a_log_of_full_days_says_nothing_of_the_array() -> None:
     assert any("full on every day" in note for note in taught.notes)
 
 
-@dataclass(frozen=True)
-class Rolled:
-    day: date
-    new_wh: float | None = None
-    all_wh: float | None = None
-    charge_morning: float | None = None
-    charge_evening: float | None = None
-    engine_hours: float | None = None
-    filled_l: float | None = None
-    entries: int = 1
-    snow: str | None = None
-    done: tuple[str, ...] = ()
-
-
 def test_days_of_the_daybook_become_series() -> None:
     first = date(2026, 1, 1)
     days = (
-        Rolled(first, new_wh=3000.0, all_wh=4000.0, charge_morning=0.6, charge_evening=0.9),
-        Rolled(first + timedelta(days=1), entries=0),
-        Rolled(first + timedelta(days=2), snow="covered", done=("wash", "grease")),
-        Rolled(first + timedelta(days=3), snow="dusted", engine_hours=2.0, filled_l=40.0),
+        Day(first, 2, new_wh=3000.0, all_wh=4000.0, charge_morning=0.6, charge_evening=0.9),
+        Day(first + timedelta(days=1)),
+        Day(first + timedelta(days=2), 1, snow="covered", done=("wash", "grease")),
+        Day(first + timedelta(days=3), 1, snow="dusted", engine_hours=2.0, filled_l=40.0),
     )
-    seen = series_of(days, rained=(first + timedelta(days=3),))
+    seen = series_of(days, washed=("wash",), rained=(first + timedelta(days=3),))
     assert seen.days == 3
     assert seen.made_wh[0] == 3000.0
     assert np.isnan(seen.made_wh[1])

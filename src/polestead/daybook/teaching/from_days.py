@@ -4,44 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from datetime import date
-from typing import Literal, Protocol
+from typing import Literal
 
 import numpy as np
 
+from polestead.daybook.days import Day
 from polestead.daybook.teaching.series import Floats, Seen, seen_of
-
-WASHED: frozenset[str] = frozenset({"wash"})
-
-
-class RolledDay(Protocol):
-    """What is read of a day of the daybook (``daybook.days.Day``)."""
-
-    @property
-    def day(self) -> date: ...  # noqa: D102
-    @property
-    def new_wh(self) -> float | None: ...  # noqa: D102
-    @property
-    def all_wh(self) -> float | None: ...  # noqa: D102
-    @property
-    def charge_morning(self) -> float | None: ...  # noqa: D102
-    @property
-    def charge_evening(self) -> float | None: ...  # noqa: D102
-    @property
-    def engine_hours(self) -> float | None: ...  # noqa: D102
-    @property
-    def filled_l(self) -> float | None: ...  # noqa: D102
-    @property
-    def entries(self) -> int: ...  # noqa: D102
-    @property
-    def snow(self) -> str | None: ...  # noqa: D102
-    @property
-    def done(self) -> tuple[str, ...]: ...  # noqa: D102
 
 
 def series_of(
-    days: Sequence[RolledDay],
+    days: Sequence[Day],
     array: Literal["new", "all"] = "new",
-    washed: Collection[str] = WASHED,
+    washed: Collection[str] = (),
     rained: Collection[date] = (),
 ) -> Seen:
     """Series of the days with a line.
@@ -51,7 +25,7 @@ def series_of(
     Args:
         days: Rolled up, rising.
         array: Whose energy is meant.
-        washed: Keys of chores that clean the glass.
+        washed: Keys of chores that clean the glass, where the owner keeps one.
         rained: Days of hard rain, where somebody knows them.
     """
     kept = [one for one in days if one.entries > 0]

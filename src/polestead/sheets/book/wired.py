@@ -22,7 +22,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import breaker_and_earth, figures_of
 from polestead.sheets.wires.guards import OUTCOME
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
@@ -62,14 +62,13 @@ def _layout(matter: Matter) -> Iterator[Block]:
             ("most modules in a string", f"{wires.most_in_series} at the record low, margin in it"),
             ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})"),
             ("wire in the file", f"{file.run.size}, {file.run.method}"),
-            ("breaker", f"{wires.breaker_a:.0f} A"),
-            ("earth wire, all the way with the run", wires.earth_wire),
+            ("breaker, earth wire all the way with the run", breaker_and_earth(wires)),
         ],
         ("1fr", "2fr"),
     )  # fmt: skip
     for check in wires.checks:
         if not check.holds:
-            yield caution(f"{check.part}, {check.name}: {use_of(check.use)}.")
+            yield caution(f"{check.part}, {check.name}: {figures_of(check)}.")
     yield from matter.shown("string map")
     yield head("Beside it")
     yield listed(wires.notes)
@@ -122,13 +121,17 @@ def _held(checks: Iterable[object]) -> Iterator[Block]:
 
     for check in checks:
         if isinstance(check, Check):
-            words = f"{check.part} {check.name}: {check.demand:.4g} of {check.capacity:.4g} {check.unit}, {use_of(check.use)}."
+            words = f"{check.part} {check.name}: {figures_of(check)}."
             yield say(words) if check.holds else caution(words)
 
 
 def label_page(matter: Matter) -> Section:
     """Every label as it is engraved."""
     found = matter.answer.wiring.guards
+    broken = [one.name for one in matter.answer.wiring.checks if one.part == "string" and not one.holds]  # fmt: skip
+    if broken:
+        words = f"Nothing to engrave until the strings in the file are mended: {'; '.join(broken)}."
+        return Section("Labels to engrave", (caution(words),))
     return Section(
         "Labels to engrave",
         (
@@ -222,6 +225,7 @@ def sizes_page(matter: Matter) -> Section:
         (
             table(("size", "metal", "carries", "weakest at", "largest breaker", "lost in full sun", ""), told, ("auto", "auto", "auto", "1fr", "auto", "auto", "1.4fr"), "llrlrrl"),
             small("Lawful sizes and the one in the file. Carries: at the weakest place along the run. Lost: in full sun, the wire at 75 C; there is no pass mark, a thicker wire is worth what it saves."),
+            listed(matter.answer.wiring.run_asks, "?"),
         ),
     )  # fmt: skip
 

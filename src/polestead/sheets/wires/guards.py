@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.guards.result import Guard, Guards
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
@@ -46,7 +46,7 @@ def guards_lines(guards: Guards) -> Iterator[str]:
     for check in guards.checks:
         mark = "" if check.holds else "NO: "
         yield say(
-            f"{mark}{check.part} {check.name}: {check.demand:.4g} of {check.capacity:.4g} {check.unit}, {use_of(check.use)}.",
+            f"{mark}{check.part} {check.name}: {figures_of(check)}.",
             "  ",
             "    ",
         )

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, feet_inches, in_style, length, number
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.run.hinge_cable import AtTilt, HingeCable
 from polestead.wiring.trench.closing import InTrench
@@ -194,7 +194,7 @@ def _end(end: AtTilt, style: Style) -> str:
 def _faults(checks: tuple[Check, ...], indent: str = "  ") -> Iterator[str]:
     for check in checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.", indent)
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.", indent)
 
 
 def _short(metres: float, style: Style) -> str:

@@ -179,5 +179,5 @@ def _to_battery(one: Circuit) -> Guard:
         clause("battery breaker", one.code),
         f"The controller's limit {one.limit_a:g} A x 1.25 = {wanted:.0f} A, the next standard size. It protects the leads against the battery, so it stands at the battery's end; "
         f"its wire carries at least its rating: {size}.",
-        f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}, the bank while it is charged (more when equalizing). Interrupting rating over the bank's short circuit. What size does the controller's own maker name?",
+        f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}, the bank at its highest while it is charged. Interrupting rating over the bank's short circuit. What size does the controller's own maker name?",
     )  # fmt: skip

@@ -164,6 +164,21 @@ def wire_checks(
     )
 
 
+def terminals_ask(
+    wire: Conductor, run: CableRun, code: Code, short_circuit_current_a: float, in_parallel: int
+) -> str | None:
+    """What to read where the file does not say what the terminals bear, and what it would change; None where it says."""
+    if run.terminals is not None:
+        return None
+    cooler = run.model_copy(update={"terminals": "60 C"})
+    one = wire_checks(wire, cooler, code, short_circuit_current_a, in_parallel)[0]
+    then = "still enough" if one.holds else "too little"
+    return (
+        f"Terminals of breaker, switch, combiner and controller (run.terminals): not read: taken as {TERMINALS_C[code]}. Where one bears 60 C only, {wire.size} carries "
+        f"{one.capacity:.0f} A there against {one.demand:.1f} A: {then}."
+    )
+
+
 def demanded_a(limit: Limit, short_circuit_current_a: float, in_parallel: int) -> float:
     """The current a limit is held against [A]."""
     demand = steady_current_a if limit.for_hours else bright_current_a

@@ -39,6 +39,7 @@ SLACK_SHARE = 0.15
 STEP_M = 0.01  # loop rounded up to it
 TAIL_M = 0.5  # into each box, with a little to cut again: common practice, no source
 SLEEVE_M = 0.3  # chafe sleeve at each clamp: ours
+NO_SNOW = Source("none counted under the loop: keep it clear, or hang it higher", status="ours")
 LOOP_CLEAR_M = 0.6  # under the loop, over ground or lying snow: ours
 TILT_STEP_DEG = 0.5
 TESTED_MOVES = (
@@ -505,7 +506,7 @@ def _height_check(lowest_m: float, snow_m: float) -> Check:
     working = Working(
         "the loop over ground and snow",
         (
-            Step("lying snow", "", "", snow_m, "m", OWNER),
+            Step("lying snow", "", "", snow_m, "m", NO_SNOW if snow_m == 0.0 else OWNER),
             Step("wanted under the loop", "", f"{snow_m:g} + {LOOP_CLEAR_M:g}", wanted, "m", ours),
             Step("lowest it can hang at any tilt", "", "", given, "m", Source("length of the loop", status="computed")),
         ),
