@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import date
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,12 +11,11 @@ from numpy.typing import NDArray
 from polestead.answer.supply import BLOCK_YEARS, Skies, daily_wh_by_tilt
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
+from polestead.homestead.model import Place
 from polestead.homestead.read import OwnersFile
 from polestead.mount.geometry import Geometry
-from polestead.site.place import clock_offset_hours
 from polestead.site.noon import solar_noon
-from polestead.homestead.model import Place
-from datetime import date
+from polestead.site.place import clock_offset_hours
 
 EITHER_SIDE_DAYS = 3  # days alike are taken together: ours
 POINTS = (0.1, 0.5, 0.9)
@@ -77,7 +77,9 @@ def sun_of_days(
     file = owners.homestead
     skies = Skies(file, owners.path.parent, geometry, BLOCK_YEARS, seed)
     sun = next(skies.blocks())
-    daily = daily_wh_by_tilt(file.array, file.mount.facing_deg, sun, tilts_deg)  # [tilts, years, 365]
+    daily = daily_wh_by_tilt(
+        file.array, file.mount.facing_deg, sun, tilts_deg
+    )  # [tilts, years, 365]
     alike = [np.roll(daily, shift, axis=2) for shift in range(-EITHER_SIDE_DAYS, EITHER_SIDE_DAYS + 1)]  # fmt: skip
     points = np.quantile(np.concatenate(alike, axis=1), POINTS, axis=1).astype(np.float32)
     by_day = np.empty_like(points)

@@ -93,7 +93,9 @@ class Tilts:
         g, t = self.setting.geometry, radians(tilt_deg)
         back_m = g.glass_above_m - g.depth_m
         value = self.at[self.place_of(tilt_deg)].lowest_edge_m
-        formula = f"{g.hinge_height_m:.3f} - {g.lower_m:.3f} x {sin(t):.4f} + {back_m:.3f} x {cos(t):.4f}"
+        formula = (
+            f"{g.hinge_height_m:.3f} - {g.lower_m:.3f} x {sin(t):.4f} + {back_m:.3f} x {cos(t):.4f}"
+        )
         return Working(
             f"the lowest edge at {tilt_deg:g} degrees", (
                 Step("hinge over the ground", "H", "", g.hinge_height_m, "m", OWNER),

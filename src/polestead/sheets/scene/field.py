@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from html import escape
 from math import cos, radians, sin
 
@@ -113,6 +113,11 @@ class Field:
         """Height of the rim for a gust [px]."""
         return gust_m_s * self.rim_px_per_m_s
 
+    def under(self, other: Field) -> Field:
+        """Another state of the same place at this one's scale, its ground on this one's ground."""
+        hinge = (self.hinge[0], self.ground_y - other.answer.geometry.hinge_height_m * self.scale)
+        return replace(self, answer=other.answer, tilts=other.tilts, hinge=hinge)
+
     def id(self, name: str) -> str:
         """A name of its own among the drawings of a page."""
         return f"{self.size.name}-{name}"
@@ -126,7 +131,9 @@ class Field:
 def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -> Field:
     """One scale, fitted once to the union of everything over the whole travel."""
     g, under_m = answer.geometry, answer.pier.depth_m + 0.2
-    fastest = max(*(row.stands_to_m_s for row in answer.stand.card), answer.stand.code_gust_m_s, 1.0)
+    fastest = max(
+        *(row.stands_to_m_s for row in answer.stand.card), answer.stand.code_gust_m_s, 1.0
+    )
     per = min(RIM_PX_PER_M_S, RIM_MOST_PX[size.name] / fastest)
     rail = {"wide": 540.0 if size.large else 584.0, "mid": 452.0 if size.large else 512.0}.get(size.name, size.width - 44.0)  # fmt: skip
     left = 46.0 if size.keyed else (178.0 if size.large else 150.0)
@@ -134,7 +141,7 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
     steep = sin(radians(g.steepest_tilt_deg))
     around_px = ARC_OFF_PX + fastest * per
     top_m = max(g.upper_m * steep, 0.5)
-    limit_m = drawn_limit_m(answer, tilts)
+    limit_m = drawn_limit_m(tilts)
     by_height = (size.height - over_px - around_px * steep - 14.0) / (g.hinge_height_m + under_m + top_m)  # fmt: skip
     if limit_m is not None:
         by_height = min(by_height, (size.height - over_px - 30.0) / (limit_m + under_m))
@@ -150,7 +157,7 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
     return Field(answer, tilts, style, ink, size, scale, hinge, ground_y, rail, per)
 
 
-def drawn_limit_m(answer: Answer, tilts: Tilts) -> float | None:
+def drawn_limit_m(tilts: Tilts) -> float | None:
     """The permit's height limit, where it lies near enough to be drawn."""
     limit, top = tilts.setting.place.height_limit_m, max(one.top_height_m for one in tilts.at)
     return limit if limit is not None and limit < top + FAR_LIMIT_M else None

@@ -5,37 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from polestead.sheets.axes import spread
 from polestead.sheets.scene.field import HEAVY, Field, smooth, stroke, words_at
 from polestead.sheets.scene.said import Number
 from polestead.sheets.svg import Point, line, tag
 
 LEFT_X = 14.0
 KEY_PX, KEY_GAP = 11.0, 27.0
-
-
-def spread(wanted: Sequence[float], high: Sequence[float], top: float, bottom: float) -> list[float]:  # fmt: skip
-    """Tops of boxes as near as they may be to where they are wanted, in order, none on another.
-
-    Args:
-        wanted: Where each would stand, ascending.
-        high: How high each is, the gap to the next in it.
-        top: Nothing stands over this.
-        bottom: Nor under this.
-
-    Example:
-        >>> spread([10.0, 12.0, 90.0], [20.0, 20.0, 20.0], 0.0, 100.0)
-        [10.0, 30.0, 80.0]
-    """
-    tops = list(wanted)
-    floor = top
-    for n, height in enumerate(high):
-        tops[n] = max(tops[n], floor)
-        floor = tops[n] + height
-    ceiling = bottom
-    for n in reversed(range(len(tops))):
-        tops[n] = min(tops[n], ceiling - high[n])
-        ceiling = tops[n]
-    return tops
 
 
 def said(field: Field, tilt_deg: float, told: Sequence[Number]) -> Iterator[str]:
@@ -153,4 +129,3 @@ def _keys(field: Field, told: Sequence[Number]) -> Iterator[str]:
             figure = tag("text", str(nth), x=x, y=y + 4.7, fill=field.ink.ink, font_family=field.ink.face, font_size=13.0, text_anchor="middle", font_weight="600")  # fmt: skip
             yield leader(field, [(x + off, y), one.at], one.colour == "rust")
             yield tag("a", ring + figure, href=f"/working/{one.key}", data_w=one.key, class_="number", aria_label=f"{nth}: {one.words}")  # fmt: skip
-

@@ -9,10 +9,10 @@ from textwrap import wrap
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import dimension, gust, gust_step, in_style, length, number
-from polestead.sheets.sentences import use_of
 from polestead.sheets.scene.field import Field
 from polestead.sheets.scene.still import sun_at
 from polestead.sheets.scene.tipped import rod_ends
+from polestead.sheets.sentences import use_of
 from polestead.sheets.svg import Point
 from polestead.stand.result import TiltStand
 
@@ -133,7 +133,9 @@ def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str) -> Number:
     if sun is None:
         return Number("sun", ("not yet",), (f"the sun of {day_words}",), at, "sun")
     low, middle, high = (f"{wh / 1000.0:.1f}" for wh in sun)
-    return Number("sun", (f"{middle} kWh, {day_words}",), (f"dull {low}, bright {high}",), at, "sun")
+    return Number(
+        "sun", (f"{middle} kWh, {day_words}",), (f"dull {low}, bright {high}",), at, "sun"
+    )
 
 
 def _use(field: Field, word: str, at: Point, tilt_deg: float, side: str, key: str, *begins: str) -> Number | None:  # fmt: skip

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from html import escape
 from math import cos, radians, sin
@@ -213,11 +212,11 @@ def empty_scene(ink: Ink, size: Size) -> str:
     glass = [(x - half * c, top + half * s), (x + half * c, top - half * s)]
     pier = [(x - 26.0, ground), (x - 26.0, h * 0.94), (x + 26.0, h * 0.94), (x + 26.0, ground)]
     body = stroke(f"M0 {ground:.0f}H{w:.0f}", ink.ink, 2.5)
-    body += stroke(f"M{x - 8:.0f} {ground:.0f}V{top:.0f}H{x + 8:.0f}V{ground:.0f}", ink.edge, 1.0, "8 5")
+    body += stroke(
+        f"M{x - 8:.0f} {ground:.0f}V{top:.0f}H{x + 8:.0f}V{ground:.0f}", ink.edge, 1.0, "8 5"
+    )
     body += stroke(smooth(pier), ink.edge, 1.0, "8 5") + stroke(smooth(glass), ink.edge, 1.5, "8 5")
     say = {"font_family": ink.face, "font_size": size.letters, "fill": ink.pencil}
     for nth, words in enumerate(("stands to: not yet", "lowest edge: not yet", "first gives: not yet", "pole uses: not yet", "pier uses: not yet")):  # fmt: skip
         body += tag("text", words, x=w - 160.0, y=h * 0.2 + nth * size.letters * 2.4, **say)
     return tag("svg", tag("title", "Nothing to draw yet") + body, id=f"scene-{size.name}", class_="scene", viewBox=f"0 0 {w:g} {h:g}", width=f"{w:g}", height=f"{h:g}", role="img")  # fmt: skip
-
-

@@ -32,8 +32,15 @@ def hatches(field: Field) -> str:
     ruling = tag("path", d=f"M{RULING_PX:g} 0V{RULING_PX:g}H0", fill="none", stroke=ink.ghost, stroke_width=0.5)  # fmt: skip
     short = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=1.0)
     clash = tag("path", d="M0 0L5 5M0 5L5 0", stroke=ink.rust, stroke_width=1.0)
-    snow = "".join(tag("circle", cx=x, cy=y, r=0.9, fill=ink.edge) for x, y in ((2.0, 3.0), (6.5, 7.5)))
-    tiles = (("ruling", RULING_PX, ruling), ("short", 6.0, short), ("clash", 5.0, clash), ("snow", 9.0, snow))
+    snow = "".join(
+        tag("circle", cx=x, cy=y, r=0.9, fill=ink.edge) for x, y in ((2.0, 3.0), (6.5, 7.5))
+    )
+    tiles = (
+        ("ruling", RULING_PX, ruling),
+        ("short", 6.0, short),
+        ("clash", 5.0, clash),
+        ("snow", 9.0, snow),
+    )
     plain = "".join(
         tag("pattern", body, id=field.id(name), width=wide, height=wide, patternUnits="userSpaceOnUse")
         for name, wide, body in tiles
@@ -64,7 +71,9 @@ def earth(field: Field) -> Iterator[str]:
         for x1, x2 in ((left - 112.0, left), (right, right + 76.0)):
             yield line((x1, below), (x2, below), ink.pencil, 1.0, "12 3 2 3")
         if not field.size.keyed:
-            words = f"frost {_mark(field, 'place', 'frost_depth')}{dimension(frost, field.style, 1)}"
+            words = (
+                f"frost {_mark(field, 'place', 'frost_depth')}{dimension(frost, field.style, 1)}"
+            )
             yield words_at(field, (left - 10.0, below - 5.0), words, ink.pencil, "end")
     yield from ground(ink, 0.0, field.size.width, y, [(left, right)])
     yield polygon(corners, ink.paper)
@@ -129,7 +138,7 @@ def person(field: Field) -> str:
 
 def limit(field: Field) -> Iterator[str]:
     """The permit's height limit across the field."""
-    limit_m = drawn_limit_m(field.answer, field.tilts)
+    limit_m = drawn_limit_m(field.tilts)
     if limit_m is None:
         return
     y, over = field.at(0.0, limit_m)[1], max(one.top_height_m for one in field.tilts.at) > limit_m
@@ -201,7 +210,7 @@ def sun(field: Field, noon_deg: float) -> Iterator[str]:
 
 def sun_at(field: Field, noon_deg: float) -> Point:
     """Middle of the disc: seen from the hinge at its true height, as far off as the field lets it."""
-    t, limit_m = radians(noon_deg), drawn_limit_m(field.answer, field.tilts)
+    t, limit_m = radians(noon_deg), drawn_limit_m(field.tilts)
     top = 30.0 if limit_m is None else max(30.0, field.at(0.0, limit_m)[1] + 34.0)
     far = field.hinge[0] - (34.0 if field.size.keyed else 46.0)
     far = min(far, max(field.hinge[1] - top, 60.0) / max(sin(t), 1e-6))
@@ -220,10 +229,12 @@ def pier_figure(field: Field) -> Iterator[str]:
     for y in (y1, y2):
         yield line((x - 3.5, y + 3.5), (x + 3.5, y - 3.5), ink.ink, 1.5)
     words = f"{_mark(field, 'footing', 'depth')}{length(pier.depth_m, field.style)}"
-    yield words_at(field, (x + 8.0, y2 - 10.0), words, ink.pencil)
+    yield words_at(field, (x + 8.0, y1 + (y2 - y1) * 0.68), words, ink.pencil)
 
 
 def _mark(field: Field, section: str, key: str) -> str:
     """The ``~`` of what nobody has settled."""
-    found = next((row for row in field.answer.rows if (row.section, row.key) == (section, key)), None)
+    found = next(
+        (row for row in field.answer.rows if (row.section, row.key) == (section, key)), None
+    )
     return "" if found is None else found.mark

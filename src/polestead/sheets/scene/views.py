@@ -61,7 +61,7 @@ def _say(ink: Ink, pane: Pane, at: Point, words: str, anchor: str = "middle", co
     return tag("text", words, x=at[0], y=at[1], fill=colour or ink.ink, font_family=ink.face, font_size=pane.letters, text_anchor=anchor, stroke=ink.paper, stroke_width=4.0, paint_order="stroke")  # fmt: skip
 
 
-def _side(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, tilt_deg: float) -> Iterator[str]:  # fmt: skip
+def _side(answer: Answer, _tilts: Tilts, _style: Style, ink: Ink, pane: Pane, tilt_deg: float) -> Iterator[str]:  # fmt: skip
     g = answer.geometry
     top_m = g.hinge_height_m + g.upper_m + g.glass_above_m
     scale = min((pane.width - 20.0) / (2.2 * g.upper_m), (pane.height - pane.letters * 2.4) / top_m)
@@ -144,7 +144,9 @@ def _plan(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, tilt
     yield from _upright(ink, pane, to, style, half, -near, far, near + far, 44.0)
     yield from _upright(ink, pane, to, style, -half, -to_sun, away, to_sun + away, -44.0)
     x, y = to.at(0.0, -to_sun)
-    words = f"sun side ({sun_side_of(setting.place.latitude_deg)}); dash and dot: all the travel sweeps"
+    words = (
+        f"sun side ({sun_side_of(setting.place.latitude_deg)}); dash and dot: all the travel sweeps"
+    )
     yield _say(ink, pane, (x, y + pane.letters * 2.2), words, colour=ink.pencil)
 
 
@@ -177,4 +179,3 @@ def _upright(ink: Ink, pane: Pane, to: _To, style: Style, x_m: float, z1: float,
     yield line((far, y1), (far, y2), ink.pencil, 1.0)
     anchor = "start" if off > 0 else "end"
     yield _say(ink, pane, (far + (8.0 if off > 0 else -8.0), (y1 + y2) / 2.0 + pane.letters * 0.35), dimension(value, style, 2), anchor)  # fmt: skip
-

@@ -1,50 +1,280 @@
-"""The sheet: the drawing, the three answers, gusts, the year, what was checked."""
+"""The sheet: the drawing that is tipped by hand, the three answers, gusts, the year, the worst fortnight, what was checked."""
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, PlainTextResponse, Response
 from starlette.routing import Route
 
 from polestead.answer.answer import Answer
+from polestead.answer.day_sun import noon_height_deg
+from polestead.answer.tilts import Tilts
+from polestead.base.row import Row
 from polestead.base.show import Style, gust
+from polestead.homestead.read import OwnersFile
 from polestead.offers.doubts import doubts_of
-from polestead.sheets.charts import gust_card
-from polestead.sheets.elevation import elevation, elevation_with_keys
-from polestead.sheets.sentences import failing, fault_of, helps_most, three_answers, use_of
+from polestead.sheets.charts import Plot, gust_card, today_mark
+from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
+from polestead.sheets.gust_rows import rows_of
+from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
+from polestead.sheets.scene.field import SIZES, field_of, size_named
+from polestead.sheets.scene.scene import Day, changes_of, empty_scene, ghost, scene, standalone
+from polestead.sheets.scene.views import WHICH, Which
+from polestead.sheets.sentences import failing, fault_of, helps_most, tipping_worth, use_of
+from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
-from polestead.sheets.text import moves_words
-from polestead.sheets.year import year_picture
+from polestead.sheets.text import day_words, moves_words
+from polestead.sheets.title_block import assumed, next_act, title_block
+from polestead.sheets.year import year_picture, year_upright
+from polestead.web.desk import State
+from polestead.web.kept import KEPT
 from polestead.web.render import desk_of, page, style_of
+
+PLOTS = {"card": (802.0, 380.0), "card-mid": (720.0, 340.0), "card-narrow": (358.0, 320.0)}
+YEARS = {"wide": 802.0, "mid": 720.0}
+FORTNIGHT_WIDE = 1000.0
+LONG_YEAR = 366
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a request wants to see.
+
+    Attributes:
+        tilt_deg: On the card.
+        on: The day.
+        which: The view.
+        large: Large type.
+    """
+
+    tilt_deg: float
+    on: date
+    which: Which
+    large: bool
+
+    @property
+    def calendar_day(self) -> int:
+        """1 to 365; the last day of a long year is the one before it."""
+        return min(self.on.timetuple().tm_yday, LONG_YEAR - 1)
+
+
+def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
+    """Whatever cannot be read is taken as not asked."""
+    given = request.query_params
+    try:
+        tilt = float(given.get("tilt", ""))
+    except ValueError:
+        tilt = answer.schedule.moves[-1][1]
+    try:
+        on = date.fromisoformat(given.get("day", ""))
+    except ValueError:
+        on = date.today()  # noqa: DTZ011  the day on the owner's own clock
+    which = next((one for one in WHICH if one == given.get("view")), "side")
+    place = tilts.place_of(tilt) if tilt == tilt else 0
+    large = request.cookies.get("type") == "large"
+    return Asked(tilts.at[place].tilt_deg, on, which, large)
+
+
+def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
+    sun = KEPT.sun(owners, answer)
+    day = asked.calendar_day
+    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day))  # fmt: skip
 
 
 async def sheet(request: Request) -> Response:
     """The whole sheet."""
     state = desk_of(request).state
-    return page(request, state, "sheet.html", _words(state.answer, style_of(request, state)))
+    if state.answer is None or state.owners is None:
+        scenes = {name: empty_scene(SCREEN, size) for name, size in SIZES.items()}
+        return page(request, state, "sheet-empty.html", {"scenes": scenes})
+    return page(request, state, "sheet.html", _words(request, state, state.answer))
 
 
-def _words(answer: Answer, style: Style) -> dict[str, Any]:
-    steepest = max(answer.schedule.moves, key=lambda move: move[1])[1]
-    card = answer.stand.card
+def _words(request: Request, state: State, answer: Answer) -> dict[str, Any]:
+    owners, style = state.owners, style_of(request, state)
+    tilts = KEPT.tilts(owners, answer)
+    asked = _asked(request, answer, tilts)
+    day = _day(owners, answer, asked)
+    made = {name: scene(answer, tilts, style, SCREEN, size_named(name, asked.large), asked.tilt_deg, day, asked.which) for name in SIZES}  # fmt: skip
+    stand, best = answer.stand, answer.more.changes[0] if answer.more.changes else None
+    helps = best if best is not None and best.weakest_m_s > stand.first_gives_m_s + 0.5 else None
     doubts = doubts_of(answer.rows)
+    plan = plan_of(answer)
+    engine = owners.homestead.household.engine
+    rules = None if engine is None else (engine.call_at, engine.let_go_at)
+    mount = owners.homestead.mount
     return {
-        "answers": three_answers(answer, style),
+        "asked": asked,
+        "scenes": {name: one[0] for name, one in made.items()},
+        "told": made["narrow"][1].told,
+        "small": {which: standalone(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which},
+        "stances": (("flat", "f", mount.least_tilt_deg), ("summer", "s", mount.summer_tilt_deg), ("winter", "w", mount.winter_tilt_deg)),
+        "cells": title_block(answer, style),
         "broken": [fault_of(answer, check) for check in failing(answer)],
-        "elevation": elevation(answer, style, steepest, SCREEN, 802.0, 600.0),
-        "keyed": elevation_with_keys(answer, style, steepest, SCREEN),
-        "card": gust_card(answer.stand, style, SCREEN, 802.0, 380.0),
-        "year": year_picture(answer, SCREEN),
-        "rows": [row for row in card if round(row.tilt_deg) % 5 == 0 or row in (card[0], card[-1])],
+        "assumed": assumed(answer),
+        "first_gives": (stand.first_gives, gust(stand.first_gives_m_s, style), f"{stand.first_gives_tilt_deg:.0f}°"),
+        "helps": None if helps is None else (helps.words, gust(helps.weakest_m_s, style), helps.gives_first, helps.price),
+        "next": next_act(answer, asked.on),
+        "today": asked.on.isoformat(),
+        "plots": {own: gust_card(stand, style, SCREEN, *size, tilt_deg=asked.tilt_deg, own=own) for own, size in PLOTS.items()},
+        "today_row": _today_row(answer, style, asked.tilt_deg),
+        "card_said": _card_said(answer, style, asked.tilt_deg),
+        "card_rows": rows_of(stand),
         "gust": lambda speed: "–" if speed is None else gust(speed, style),
+        "years": {name: year_picture(answer, SCREEN, wide, habit=None if plan is None else answer.habits[plan]) for name, wide in YEARS.items()},
+        "upright": year_upright(answer, SCREEN),
+        "groups": habit_groups(answer),
+        "plan": plan,
+        "bounds": list(bounds(answer)),
+        "tipping": tipping_worth(answer),
+        "fortnight": fortnight_chart(answer.winter.fortnight, SCREEN, FORTNIGHT_WIDE, rules=rules),
+        "fortnight_said": fortnight_words(answer.winter.fortnight),
         "use_of": use_of,
+        "slug": slug,
+        "field_of": _field_address,
         "helps_most": helps_most(answer, style),
         "moves_words": moves_words,
         "guesses": [doubt for doubt in doubts if doubt.row.standing == "assumed"],
         "defaults": [doubt for doubt in doubts if doubt.row.standing == "default"],
-    }
+        "before": _before(state) is not None,
+    }  # fmt: skip
 
 
-ROUTES = (Route("/", sheet),)
+def _today_row(answer: Answer, style: Style, tilt_deg: float) -> tuple[str, str, str, str]:
+    row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    under = "–" if row.path_under_m_s is None else gust(row.path_under_m_s, style)
+    return f"today, {tilt_deg:.0f}°", gust(row.stands_to_m_s, style), row.gives_first, under
+
+
+def _card_said(answer: Answer, style: Style, tilt_deg: float) -> str:
+    row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
+    flat = answer.stand.card[0]
+    if row.stands_to_m_s >= answer.stand.code_gust_m_s:
+        return f"{words}, the code's wind in it."
+    if flat.stands_to_m_s >= answer.stand.code_gust_m_s:
+        return f"{words}, less than the code's wind: lay it flat and lock it before such a storm."
+    return f"{words}, less than the code's wind."
+
+
+def _field_address(row: Row) -> str:
+    """Where a row is edited."""
+    path = re.split(r"[.\[\]]+", row.section)
+    names = [part for part in (*path, row.key) if part]
+    return f"/file/{names[0]}#f-{'-'.join(re.sub(r'[^A-Za-z0-9_]+', '-', part) for part in names)}"
+
+
+async def draw(request: Request) -> Response:
+    """What one tilt changes; with ``whole`` the drawing itself."""
+    state = desk_of(request).state
+    answer = state.answer
+    if answer is None or state.owners is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    style, tilts = style_of(request, state), KEPT.tilts(state.owners, answer)
+    asked = _asked(request, answer, tilts)
+    name = request.query_params.get("width", "wide")
+    size = size_named(name if name in SIZES else "wide", asked.large)
+    day = _day(state.owners, answer, asked)
+    if "whole" in request.query_params:
+        svg, _ = scene(answer, tilts, style, SCREEN, size, asked.tilt_deg, day, asked.which)
+        return Response(svg, media_type="image/svg+xml")
+    changes = changes_of(field_of(answer, tilts, style, SCREEN, size), asked.tilt_deg, day, asked.which)  # fmt: skip
+    groups = dict(changes.groups)
+    own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
+    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], 13.0), asked.tilt_deg)  # fmt: skip
+    texts = {"card-said": _card_said(answer, style, asked.tilt_deg)}
+    texts |= dict(zip(("today-tilt", "today-stands", "today-first", "today-move"), _today_row(answer, style, asked.tilt_deg), strict=True))  # fmt: skip
+    for number in changes.told:
+        texts |= {f"told-{number.key}": " ".join(number.head), f"beside-{number.key}": ", ".join(number.beside)}  # fmt: skip
+    return JSONResponse(
+        {
+            "tilt": asked.tilt_deg,
+            "groups": groups,
+            "attributes": changes.attributes,
+            "texts": texts,
+            "keys": [number.key for number in changes.told],
+            "spoken": changes.spoken,
+            "sun": day.sun is not None,
+        }
+    )
+
+
+async def working(request: Request) -> Response:
+    """The slip of one number, as a page of its own or, asked for so, by itself."""
+    state = desk_of(request).state
+    answer = state.answer
+    if answer is None or state.owners is None:
+        return PlainTextResponse("There is no answer yet; the sheet is at /", status_code=404)
+    tilts = KEPT.tilts(state.owners, answer)
+    asked, key = _asked(request, answer, tilts), request.path_params["key"]
+    style = style_of(request, state)
+    slips = Slips(answer, tilts, KEPT.sun(state.owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
+    slip = slips.of(key)
+    if slip is None:
+        words = "The sun of this day is still being worked; ask again in a few seconds." if key == "sun" else "No number has that name; the sheet is at /"  # fmt: skip
+        return PlainTextResponse(words, status_code=404)
+    template = "sheet-slip.html" if "slip" in request.query_params else "sheet-working.html"
+    return page(request, state, template, {"slip": slip, "field_of": _field_address})
+
+
+async def year(request: Request) -> Response:
+    """The year under one way of tipping, another as a ghost; from results at hand."""
+    state = desk_of(request).state
+    if state.answer is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    habits, given = state.answer.habits, request.query_params
+
+    def one(name: str) -> Any:
+        nth = given.get(name, "")
+        return habits[int(nth)] if nth.isdecimal() and int(nth) < len(habits) else None
+
+    name = given.get("width", "wide")
+    if name == "narrow":
+        return Response(year_upright(state.answer, SCREEN, habit=one("habit")), media_type="image/svg+xml")  # fmt: skip
+    svg = year_picture(state.answer, SCREEN, YEARS.get(name, YEARS["wide"]), habit=one("habit"), before=one("before"))  # fmt: skip
+    return Response(svg, media_type="image/svg+xml")
+
+
+async def fortnight(request: Request) -> Response:
+    """Every hour of the worst fortnight, where it lies and what it says."""
+    state = desk_of(request).state
+    if state.answer is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    return JSONResponse({"hours": hours_told(state.answer.winter.fortnight, FORTNIGHT_WIDE)})
+
+
+def _before(state: State) -> State | None:
+    """The state before the last edit, where the desk still knows it."""
+    found = getattr(state, "before", None)
+    return found if isinstance(found, State) and found.answer is not None else None
+
+
+async def before(request: Request) -> Response:
+    """The state before the last edit, to lay dashed under this one, with its three answers."""
+    state = desk_of(request).state
+    was = _before(state)
+    if was is None or state.answer is None:
+        return JSONResponse({"told": "no edit yet"}, status_code=404)
+    style, tilts = style_of(request, state), KEPT.tilts(state.owners, state.answer)
+    asked = _asked(request, state.answer, tilts)
+    name = request.query_params.get("width", "wide")
+    size = size_named(name if name in SIZES else "wide", asked.large)
+    field = field_of(state.answer, tilts, style, SCREEN, size)
+    other = field_of(was.answer, KEPT.tilts(was.owners, was.answer), style, SCREEN, size)
+    ghosted = ghost(field.under(other), asked.tilt_deg)
+    return JSONResponse({"id": field.id("before"), "group": ghosted, "answers": [cell.answer for cell in title_block(was.answer, style)]})  # fmt: skip
+
+
+ROUTES = (
+    Route("/", sheet),
+    Route("/draw", draw),
+    Route("/working/{key}", working),
+    Route("/year", year),
+    Route("/fortnight", fortnight),
+    Route("/before", before),
+)
