@@ -106,7 +106,7 @@ def gust_card(
         own: Before the names inside, where two stand on one page.
     """
     plot = Plot(stand, style, ink, width, height, size)
-    over = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=1.0)
+    over = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=0.7)
     defs = tag("pattern", over, id=f"{own}-over", width=6.0, height=6.0, patternUnits="userSpaceOnUse")  # fmt: skip
     today = "" if tilt_deg is None else today_mark(plot, tilt_deg)
     body = [

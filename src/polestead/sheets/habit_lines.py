@@ -9,9 +9,11 @@ from itertools import groupby
 from polestead.answer.answer import Answer
 from polestead.base.show import number
 from polestead.habits.result import Habit
+from polestead.mount.schedule import TiltSchedule
 from polestead.sheets.sentences import between
 from polestead.sheets.text import moves_words
 
+MOST_DATES = 4
 ALIKE = "same, as far as anyone can tell"
 
 
@@ -60,7 +62,16 @@ def _line(answer: Answer, nth: int, habit: Habit) -> Line:
     saves = between(habit.saves_hours.bad, habit.saves_hours.good)
     walks = f"{number(habit.moves_a_year)} walks" if habit.moves_a_year >= 0.5 else "no walks"
     brings = f"{_engine(habit)} · saves {saves} h against the best fixed tilt · {walks}"
-    return Line(nth, _capital(habit.schedule.name), moves_words(habit.schedule), brings, habit.schedule == answer.schedule)  # fmt: skip
+    return Line(nth, _capital(habit.schedule.name), _moves(habit), brings, habit.schedule == answer.schedule)  # fmt: skip
+
+
+def _moves(habit: Habit) -> str:
+    """The dates, where a line holds them; else how many tilts and between which."""
+    schedule = habit.schedule
+    if isinstance(schedule, TiltSchedule) and len(schedule.moves) > MOST_DATES:
+        tilts = [tilt for _, tilt in schedule.moves]
+        return f"{len(tilts)} tilts a year, {min(tilts):.0f} to {max(tilts):.0f}°"
+    return moves_words(schedule)
 
 
 def _engine(habit: Habit) -> str:

@@ -74,7 +74,7 @@ def _stands(answer: Answer, style: Style) -> Cell:
 
 def _winter(answer: Answer, style: Style) -> Cell:
     winter = answer.winter
-    question = "Does it carry us through winter?"
+    question = "Through the winter?"
     without, with_new = winter.without, winter.with_new
     if without.engine_hours.mean == 0.0 and with_new.engine_hours.mean == 0.0:
         told, was, word = with_new.dark_hours, without.dark_hours, "Dark"
@@ -108,10 +108,10 @@ def _cost(answer: Answer) -> Cell:
     beside = [f"saves {between(*cost.saved_median)} {cost.currency} in a median year"]
     said = total
     if cost.winters_low is not None and cost.winters_high is not None:
-        paid = f"paid after {winters(cost.winters_low, cost.winters_high)}"
-        said = _fits(f"{total}, {paid}", total)
+        paid = winters(cost.winters_low, cost.winters_high)
+        said = _fits(f"{total}, paid in {paid}", total)
         if paid not in said:
-            beside.insert(0, paid)
+            beside.insert(0, f"paid for after {paid}")
     return Cell(question, said, (*beside, worth) if worth else tuple(beside), key)
 
 
@@ -143,7 +143,7 @@ def next_act(answer: Answer, today: date) -> tuple[str, str]:
     """
     if answer.we_are == "thinking" and answer.questions:
         first = answer.questions[0]
-        return f"Ask {first.whom}", first.sentence
+        return f"{first.whom[0].upper()}{first.whom[1:]}", first.sentence
     if answer.we_are == "building" and answer.build.sign_offs:
         gate = answer.build.sign_offs[0]
         return gate.words, f"signed by {gate.sign}"

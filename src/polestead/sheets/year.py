@@ -180,7 +180,7 @@ def _tilts(answer: Answer, chosen: Habitual, among: bool, field: _Field) -> Iter
         return base - tilt / most * TILT_HIGH
 
     yield field.say((2.0, TILT_TOP - 26.0), "tilt", pale=True)
-    for tilt in (0.0, most / 2.0, most):
+    for tilt in range(0, int(most) + 1, 30):
         yield line((LEFT, y(tilt)), (field.right, y(tilt)), field.ink.ghost, 0.6)
         yield field.say((LEFT - 6.0, y(tilt) + 4.5), f"{tilt:.0f}°", "end", pale=True)
     if among:

@@ -17,6 +17,7 @@ from polestead.sheets.scene.views import WHICH, Pane, Which, view
 from polestead.sheets.scene.weakest import clashes, weakest
 from polestead.sheets.svg import Ink, tag
 
+SMALL = Pane(0.0, 4.0, 348.0, 172.0, 13.0)
 TITLES = {"side": "side view", "front": "front, from the sun side", "plan": "plan, from above"}
 
 
@@ -151,7 +152,7 @@ def _small(field: Field, which: Which, changes: Changes) -> str:
     pane = _place(field, which)
     hit = tag("rect", x=pane.left, y=pane.top, width=pane.width, height=pane.height, fill=field.ink.paper, fill_opacity=0.001, class_="hit")  # fmt: skip
     inside = group(field.id(f"view-{which}"), [changes.groups[field.id(f"view-{which}")]])
-    words = words_at(field, (pane.left + pane.width / 2.0, pane.top + pane.height - 1.0), which, field.ink.plumb, "middle")  # fmt: skip
+    words = words_at(field, (pane.left + pane.width / 2.0, pane.top + pane.height + 9.0), which, field.ink.plumb, "middle")  # fmt: skip
     return tag("a", hit + inside + words, href=f"/?view={which}", data_view=which, class_="view", aria_label=f"show the {which}")  # fmt: skip
 
 
@@ -161,7 +162,7 @@ def _place(field: Field, which: Which) -> Pane:
     top = field.ground_y + 18.0
     wide = 150.0 if field.size.large else 158.0
     left = field.size.width - 16.0 - (2 - nth) * (wide + 8.0)
-    return Pane(left, top, wide, field.size.height - top - 24.0, min(field.size.letters, 13.0))
+    return Pane(left, top, wide, field.size.height - top - 32.0, min(field.size.letters, 13.0))
 
 
 def _others_order(which: Which) -> int:
@@ -172,11 +173,15 @@ def _pane(field: Field, which: Which, tilt_deg: float) -> str:
     return view(which, field.answer, field.tilts, field.style, field.ink, _place(field, which), tilt_deg)  # fmt: skip
 
 
-def standalone(answer: Answer, tilts: Tilts, style: Style, ink: Ink, tilt_deg: float, which: Which, width: float = 348.0) -> str:  # fmt: skip
-    """Front or plan in a drawing of its own, for pages where they stand under the side view."""
-    pane = Pane(0.0, 4.0, width, 190.0, 13.0)
-    inside = view(which, answer, tilts, style, ink, pane, tilt_deg)
-    return tag("svg", tag("title", escape(f"{answer.name}, {TITLES[which]}")) + inside, viewBox=f"0 0 {width:g} 200", width=f"{width:g}", height="200", role="img")  # fmt: skip
+def standalone(answer: Answer, tilts: Tilts, style: Style, ink: Ink, tilt_deg: float, which: Which) -> str:  # fmt: skip
+    """One of the views in a drawing of its own, for pages where they stand under the large one."""
+    inside = group(f"small-{which}", [small_view(answer, tilts, style, ink, tilt_deg, which)])
+    return tag("svg", tag("title", escape(f"{answer.name}, {TITLES[which]}")) + inside, viewBox=f"0 0 {SMALL.width:g} 180", width=f"{SMALL.width:g}", height="180", role="img")  # fmt: skip
+
+
+def small_view(answer: Answer, tilts: Tilts, style: Style, ink: Ink, tilt_deg: float, which: Which) -> str:  # fmt: skip
+    """What such a drawing holds at a tilt."""
+    return view(which, answer, tilts, style, ink, SMALL, tilt_deg)
 
 
 def ghost(field: Field, tilt_deg: float) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import pairwise
-from math import cos, radians, sin
+from math import cos, hypot, radians, sin
 
 from polestead.base.show import dimension, gust, length
 from polestead.sheets.drawn.common import looking_from, sun_side_of
@@ -201,9 +201,11 @@ def sun(field: Field, noon_deg: float) -> Iterator[str]:
     """The sun's height at noon of the chosen day, on the side it stands."""
     if not 0.0 < noon_deg <= 90.0:
         return
-    last = min(noon_deg + 16.0, 89.0)
-    path = [sun_at(field, 2.0 + n * (last - 2.0) / 24.0) for n in range(25)]
     x, y = sun_at(field, noon_deg)
+    far = hypot(x - field.hinge[0], y - field.hinge[1])
+    ways = (radians(noon_deg + step) for step in range(-26, 15) if noon_deg + step > 1.0)
+    points = ((field.hinge[0] - far * cos(t), field.hinge[1] - far * sin(t)) for t in ways)
+    path = [point for point in points if point[0] > 12.0 and point[1] > y - 40.0]
     yield stroke(smooth(path), field.ink.edge, 1.4, "0.1 7")
     yield tag("circle", cx=x, cy=y, r=14.0 if not field.size.keyed else 10.0, fill=field.ink.paper, stroke=field.ink.ink, stroke_width=1.5)  # fmt: skip
 

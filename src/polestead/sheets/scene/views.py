@@ -64,8 +64,8 @@ def _say(ink: Ink, pane: Pane, at: Point, words: str, anchor: str = "middle", co
 def _side(answer: Answer, _tilts: Tilts, _style: Style, ink: Ink, pane: Pane, tilt_deg: float) -> Iterator[str]:  # fmt: skip
     g = answer.geometry
     top_m = g.hinge_height_m + g.upper_m + g.glass_above_m
-    scale = min((pane.width - 20.0) / (2.2 * g.upper_m), (pane.height - pane.letters * 2.4) / top_m)
-    to = _To(scale, (pane.left + pane.width / 2.0, pane.top + pane.height - pane.letters * 1.6))
+    scale = min((pane.width - 20.0) / (2.2 * g.upper_m), (pane.height - pane.letters * 1.6) / top_m)
+    to = _To(scale, (pane.left + pane.width / 2.0, pane.top + pane.height - pane.letters * 0.8))
     half = answer.pipe.outside_m / 2.0
     top = g.hinge_height_m - g.pole_top_below_m
     yield polygon([to.at(x, z) for x, z in ((-half, 0.0), (-half, top), (half, top), (half, 0.0))], ink.paper, ink.ink, 1.2)  # fmt: skip
@@ -85,8 +85,8 @@ def _front(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, til
     g, setting = answer.geometry, tilts.setting
     tallest = g.hinge_height_m + max(_heights(g, t)[1] - g.hinge_height_m for t in (g.steepest_tilt_deg, tilt_deg))  # fmt: skip
     sides = 150.0 if pane.figured else 16.0
-    scale = min((pane.width - 2.0 * sides) / g.width_m, (pane.height - pane.letters * (5.6 if pane.figured else 2.4)) / tallest)  # fmt: skip
-    to = _To(scale, (pane.left + pane.width / 2.0, pane.top + pane.height - pane.letters * (3.2 if pane.figured else 1.6)))  # fmt: skip
+    scale = min((pane.width - 2.0 * sides) / g.width_m, (pane.height - pane.letters * (5.6 if pane.figured else 1.6)) / tallest)  # fmt: skip
+    to = _To(scale, (pane.left + pane.width / 2.0, pane.top + pane.height - pane.letters * (3.2 if pane.figured else 0.8)))  # fmt: skip
     half, top = answer.pipe.outside_m / 2.0, g.hinge_height_m - g.pole_top_below_m
     yield polygon([to.at(x, z) for x, z in ((-half, 0.0), (-half, top), (half, top), (half, 0.0))], ink.paper, ink.ink, 1.2)  # fmt: skip
     side_m, up_m = setting.module_sides_m

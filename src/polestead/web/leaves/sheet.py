@@ -15,7 +15,7 @@ from polestead.answer.answer import Answer
 from polestead.answer.day_sun import noon_height_deg
 from polestead.answer.tilts import Tilts
 from polestead.base.row import Row
-from polestead.base.show import Style, gust
+from polestead.base.show import Style, gust, gust_step
 from polestead.homestead.read import OwnersFile
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import Plot, gust_card, today_mark
@@ -23,7 +23,15 @@ from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, 
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
 from polestead.sheets.scene.field import SIZES, field_of, size_named
-from polestead.sheets.scene.scene import Day, changes_of, empty_scene, ghost, scene, standalone
+from polestead.sheets.scene.scene import (
+    Day,
+    changes_of,
+    empty_scene,
+    ghost,
+    scene,
+    small_view,
+    standalone,
+)
 from polestead.sheets.scene.views import WHICH, Which
 from polestead.sheets.sentences import failing, fault_of, helps_most, tipping_worth, use_of
 from polestead.sheets.slip import Slips, slug
@@ -73,7 +81,7 @@ def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
     try:
         on = date.fromisoformat(given.get("day", ""))
     except ValueError:
-        on = date.today()  # noqa: DTZ011  the day on the owner's own clock
+        on = date.today()
     which = next((one for one in WHICH if one == given.get("view")), "side")
     place = tilts.place_of(tilt) if tilt == tilt else 0
     large = request.cookies.get("type") == "large"
@@ -125,7 +133,8 @@ def _words(request: Request, state: State, answer: Answer) -> dict[str, Any]:
         "today_row": _today_row(answer, style, asked.tilt_deg),
         "card_said": _card_said(answer, style, asked.tilt_deg),
         "card_rows": rows_of(stand),
-        "gust": lambda speed: "–" if speed is None else gust(speed, style),
+        "gust": lambda speed: gust(speed, style),
+        "speed": lambda speed: _speed(speed, style),
         "years": {name: year_picture(answer, SCREEN, wide, habit=None if plan is None else answer.habits[plan]) for name, wide in YEARS.items()},
         "upright": year_upright(answer, SCREEN),
         "groups": habit_groups(answer),
@@ -147,8 +156,12 @@ def _words(request: Request, state: State, answer: Answer) -> dict[str, Any]:
 
 def _today_row(answer: Answer, style: Style, tilt_deg: float) -> tuple[str, str, str, str]:
     row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
-    under = "–" if row.path_under_m_s is None else gust(row.path_under_m_s, style)
-    return f"today, {tilt_deg:.0f}°", gust(row.stands_to_m_s, style), row.gives_first, under
+    return f"today, {tilt_deg:.0f}°", _speed(row.stands_to_m_s, style), row.gives_first, _speed(row.path_under_m_s, style)  # fmt: skip
+
+
+def _speed(speed_m_s: float | None, style: Style) -> str:
+    """A gust in a column whose head has the unit."""
+    return "–" if speed_m_s is None else f"{gust_step(speed_m_s, style):.0f}"
 
 
 def _card_said(answer: Answer, style: Style, tilt_deg: float) -> str:
@@ -185,6 +198,8 @@ async def draw(request: Request) -> Response:
         return Response(svg, media_type="image/svg+xml")
     changes = changes_of(field_of(answer, tilts, style, SCREEN, size), asked.tilt_deg, day, asked.which)  # fmt: skip
     groups = dict(changes.groups)
+    if size.name != "wide":
+        groups |= {f"small-{which}": small_view(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which}  # fmt: skip
     own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
     groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], 13.0), asked.tilt_deg)  # fmt: skip
     texts = {"card-said": _card_said(answer, style, asked.tilt_deg)}
