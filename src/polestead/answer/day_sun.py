@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -89,5 +90,9 @@ def sun_of_days(
 
 def noon_height_deg(place: Place, on: date) -> float:
     """How high the sun stands at its highest on a date [deg]."""
-    offset = clock_offset_hours(place)
-    return solar_noon(place.latitude_deg, place.longitude_deg, place.elevation_m, offset, on).height_deg  # fmt: skip
+    return _noon_height_deg(place.latitude_deg, place.longitude_deg, place.elevation_m, clock_offset_hours(place), on)  # fmt: skip
+
+
+@lru_cache(maxsize=64)
+def _noon_height_deg(latitude_deg: float, longitude_deg: float, elevation_m: float, offset_h: float, on: date) -> float:  # fmt: skip
+    return solar_noon(latitude_deg, longitude_deg, elevation_m, offset_h, on).height_deg

@@ -114,7 +114,8 @@ def _others(which: Which) -> tuple[Which, ...]:
 def _side(field: Field, day: Day, changes: Changes, tilt_deg: float) -> list[str]:
     groups = changes.groups
     return [
-        *still.paper(field),
+        still.paper(field),
+        *still.ways(field),
         *still.sun(field, day.noon_deg),
         *still.heap(field),
         *still.earth(field),
@@ -144,7 +145,7 @@ def _press(field: Field) -> str:
 
 
 def _other(field: Field, changes: Changes) -> list[str]:
-    return [*still.paper(field), group(field.id("big"), [changes.groups[field.id("big")]])]
+    return [still.paper(field), group(field.id("big"), [changes.groups[field.id("big")]])]
 
 
 def _small(field: Field, which: Which, changes: Changes) -> str:

@@ -48,10 +48,15 @@ def hatches(field: Field) -> str:
     return plain + concrete(field.id("concrete"), ink) + steel(field.id("steel"), ink)
 
 
-def paper(field: Field) -> Iterator[str]:
-    """Squared paper, and which way one looks."""
+def paper(field: Field) -> str:
+    """Squared paper."""
+    size = field.size
+    return tag("rect", width=size.width, height=size.height, fill=f"url(#{field.id('ruling')})")
+
+
+def ways(field: Field) -> Iterator[str]:
+    """Where the sun stands, and which way one looks."""
     size, place = field.size, field.tilts.setting.place
-    yield tag("rect", width=size.width, height=size.height, fill=f"url(#{field.id('ruling')})")
     foot, side = size.height - 10.0, f"sun side ({sun_side_of(place.latitude_deg)})"
     yield words_at(field, (14.0, foot), side if not size.keyed else "sun side", field.ink.pencil)
     if not size.keyed and not size.large:
@@ -203,8 +208,8 @@ def sun(field: Field, noon_deg: float) -> Iterator[str]:
         return
     x, y = sun_at(field, noon_deg)
     far = hypot(x - field.hinge[0], y - field.hinge[1])
-    ways = (radians(noon_deg + step) for step in range(-26, 15) if noon_deg + step > 1.0)
-    points = ((field.hinge[0] - far * cos(t), field.hinge[1] - far * sin(t)) for t in ways)
+    turns = (radians(noon_deg + step) for step in range(-26, 15) if noon_deg + step > 1.0)
+    points = ((field.hinge[0] - far * cos(t), field.hinge[1] - far * sin(t)) for t in turns)
     path = [point for point in points if point[0] > 12.0 and point[1] > y - 40.0]
     yield stroke(smooth(path), field.ink.edge, 1.4, "0.1 7")
     yield tag("circle", cx=x, cy=y, r=14.0 if not field.size.keyed else 10.0, fill=field.ink.paper, stroke=field.ink.ink, stroke_width=1.5)  # fmt: skip

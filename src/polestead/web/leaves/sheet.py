@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from datetime import date
-from typing import Any
+from typing import Any, cast
 
 from starlette.requests import Request
 from starlette.responses import JSONResponse, PlainTextResponse, Response
@@ -82,10 +82,10 @@ def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
         on = date.fromisoformat(given.get("day", ""))
     except ValueError:
         on = date.today()
-    which = next((one for one in WHICH if one == given.get("view")), "side")
+    wanted: Which = next((one for one in WHICH if one == given.get("view")), WHICH[0])
     place = tilts.place_of(tilt) if tilt == tilt else 0
     large = request.cookies.get("type") == "large"
-    return Asked(tilts.at[place].tilt_deg, on, which, large)
+    return Asked(tilts.at[place].tilt_deg, on, wanted, large)
 
 
 def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
@@ -94,17 +94,24 @@ def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
     return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day))  # fmt: skip
 
 
+def _open(state: State) -> tuple[OwnersFile, Answer] | None:
+    """File and answer of the state; None before there are both."""
+    owners, answer = cast("OwnersFile | None", state.owners), cast("Answer | None", state.answer)
+    return None if owners is None or answer is None else (owners, answer)
+
+
 async def sheet(request: Request) -> Response:
     """The whole sheet."""
     state = desk_of(request).state
-    if state.answer is None or state.owners is None:
+    there = _open(state)
+    if there is None:
         scenes = {name: empty_scene(SCREEN, size) for name, size in SIZES.items()}
         return page(request, state, "sheet-empty.html", {"scenes": scenes})
-    return page(request, state, "sheet.html", _words(request, state, state.answer))
+    return page(request, state, "sheet.html", _words(request, state, *there))
 
 
-def _words(request: Request, state: State, answer: Answer) -> dict[str, Any]:
-    owners, style = state.owners, style_of(request, state)
+def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -> dict[str, Any]:
+    style = style_of(request, state)
     tilts = KEPT.tilts(owners, answer)
     asked = _asked(request, answer, tilts)
     day = _day(owners, answer, asked)
@@ -185,14 +192,15 @@ def _field_address(row: Row) -> str:
 async def draw(request: Request) -> Response:
     """What one tilt changes; with ``whole`` the drawing itself."""
     state = desk_of(request).state
-    answer = state.answer
-    if answer is None or state.owners is None:
+    there = _open(state)
+    if there is None:
         return JSONResponse({"told": "not yet"}, status_code=409)
-    style, tilts = style_of(request, state), KEPT.tilts(state.owners, answer)
+    owners, answer = there
+    style, tilts = style_of(request, state), KEPT.tilts(owners, answer)
     asked = _asked(request, answer, tilts)
     name = request.query_params.get("width", "wide")
     size = size_named(name if name in SIZES else "wide", asked.large)
-    day = _day(state.owners, answer, asked)
+    day = _day(owners, answer, asked)
     if "whole" in request.query_params:
         svg, _ = scene(answer, tilts, style, SCREEN, size, asked.tilt_deg, day, asked.which)
         return Response(svg, media_type="image/svg+xml")
@@ -222,13 +230,14 @@ async def draw(request: Request) -> Response:
 async def working(request: Request) -> Response:
     """The slip of one number, as a page of its own or, asked for so, by itself."""
     state = desk_of(request).state
-    answer = state.answer
-    if answer is None or state.owners is None:
+    there = _open(state)
+    if there is None:
         return PlainTextResponse("There is no answer yet; the sheet is at /", status_code=404)
-    tilts = KEPT.tilts(state.owners, answer)
+    owners, answer = there
+    tilts = KEPT.tilts(owners, answer)
     asked, key = _asked(request, answer, tilts), request.path_params["key"]
     style = style_of(request, state)
-    slips = Slips(answer, tilts, KEPT.sun(state.owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
+    slips = Slips(answer, tilts, KEPT.sun(owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
     slip = slips.of(key)
     if slip is None:
         words = "The sun of this day is still being worked; ask again in a few seconds." if key == "sun" else "No number has that name; the sheet is at /"  # fmt: skip
@@ -239,10 +248,11 @@ async def working(request: Request) -> Response:
 
 async def year(request: Request) -> Response:
     """The year under one way of tipping, another as a ghost; from results at hand."""
-    state = desk_of(request).state
-    if state.answer is None:
+    there = _open(desk_of(request).state)
+    if there is None:
         return JSONResponse({"told": "not yet"}, status_code=409)
-    habits, given = state.answer.habits, request.query_params
+    answer, given = there[1], request.query_params
+    habits = answer.habits
 
     def one(name: str) -> Any:
         nth = given.get(name, "")
@@ -250,39 +260,39 @@ async def year(request: Request) -> Response:
 
     name = given.get("width", "wide")
     if name == "narrow":
-        return Response(year_upright(state.answer, SCREEN, habit=one("habit")), media_type="image/svg+xml")  # fmt: skip
-    svg = year_picture(state.answer, SCREEN, YEARS.get(name, YEARS["wide"]), habit=one("habit"), before=one("before"))  # fmt: skip
+        return Response(year_upright(answer, SCREEN, habit=one("habit")), media_type="image/svg+xml")  # fmt: skip
+    svg = year_picture(answer, SCREEN, YEARS.get(name, YEARS["wide"]), habit=one("habit"), before=one("before"))  # fmt: skip
     return Response(svg, media_type="image/svg+xml")
 
 
 async def fortnight(request: Request) -> Response:
     """Every hour of the worst fortnight, where it lies and what it says."""
-    state = desk_of(request).state
-    if state.answer is None:
+    there = _open(desk_of(request).state)
+    if there is None:
         return JSONResponse({"told": "not yet"}, status_code=409)
-    return JSONResponse({"hours": hours_told(state.answer.winter.fortnight, FORTNIGHT_WIDE)})
+    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, FORTNIGHT_WIDE)})
 
 
-def _before(state: State) -> State | None:
-    """The state before the last edit, where the desk still knows it."""
+def _before(state: State) -> tuple[OwnersFile, Answer] | None:
+    """File and answer before the last edit, where the state still holds them."""
     found = getattr(state, "before", None)
-    return found if isinstance(found, State) and found.answer is not None else None
+    return _open(found) if isinstance(found, State) else None
 
 
 async def before(request: Request) -> Response:
     """The state before the last edit, to lay dashed under this one, with its three answers."""
     state = desk_of(request).state
-    was = _before(state)
-    if was is None or state.answer is None:
+    there, was = _open(state), _before(state)
+    if there is None or was is None:
         return JSONResponse({"told": "no edit yet"}, status_code=404)
-    style, tilts = style_of(request, state), KEPT.tilts(state.owners, state.answer)
-    asked = _asked(request, state.answer, tilts)
+    style, tilts = style_of(request, state), KEPT.tilts(*there)
+    asked = _asked(request, there[1], tilts)
     name = request.query_params.get("width", "wide")
     size = size_named(name if name in SIZES else "wide", asked.large)
-    field = field_of(state.answer, tilts, style, SCREEN, size)
-    other = field_of(was.answer, KEPT.tilts(was.owners, was.answer), style, SCREEN, size)
-    ghosted = ghost(field.under(other), asked.tilt_deg)
-    return JSONResponse({"id": field.id("before"), "group": ghosted, "answers": [cell.answer for cell in title_block(was.answer, style)]})  # fmt: skip
+    field = field_of(there[1], tilts, style, SCREEN, size)
+    other = field_of(was[1], KEPT.tilts(*was), style, SCREEN, size)
+    told = {"id": field.id("before"), "group": ghost(field.under(other), asked.tilt_deg)}
+    return JSONResponse({**told, "answers": [cell.answer for cell in title_block(was[1], style)]})
 
 
 ROUTES = (
