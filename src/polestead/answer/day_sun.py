@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from functools import lru_cache
 
@@ -20,7 +20,7 @@ from polestead.site.place import clock_offset_hours
 
 EITHER_SIDE_DAYS = 3  # days alike are taken together: ours
 POINTS = (0.1, 0.5, 0.9)
-DRAWN = Source("the weather of the answer, day by day: snow, dirt, glass and warmth counted", "docs/method", "ours")  # fmt: skip
+DRAWN = Source("the weather of the answer, day by day: dirt, glass and warmth counted, the glass free of snow", "docs/method", "ours")  # fmt: skip
 
 
 @dataclass(frozen=True, eq=False)
@@ -52,7 +52,7 @@ class SunOfDays:
         """How the middle day comes about."""
         low, middle, high = self.of(tilt_deg, calendar_day)
         days = 2 * EITHER_SIDE_DAYS + 1
-        note = "At the array, before controller, wire and battery: the house may take less."
+        note = "At the array, snow off the glass, before controller, wire and battery: the house may take less."
         return Working(
             f"sun of the day at {tilt_deg:g} degrees", (
                 Step("years of weather", "n", "", float(self.years), "", DRAWN),
@@ -67,7 +67,9 @@ class SunOfDays:
 def sun_of_days(
     owners: OwnersFile, geometry: Geometry, tilts_deg: NDArray[np.float64], seed: int
 ) -> SunOfDays:
-    """Worked over the first block of the answer's years; a second or two.
+    """Worked over the first block of the answer's years, the glass free of snow; a second or two.
+
+    What lies on the glass hangs on how it stood before, which is another question than where to set it today.
 
     Args:
         owners: The file as read.
@@ -78,6 +80,7 @@ def sun_of_days(
     file = owners.homestead
     skies = Skies(file, owners.path.parent, geometry, BLOCK_YEARS, seed)
     sun = next(skies.blocks())
+    sun = replace(sun, weather=replace(sun.weather, fresh_snow_m=None))
     daily = daily_wh_by_tilt(
         file.array, file.mount.facing_deg, sun, tilts_deg
     )  # [tilts, years, 365]

@@ -134,7 +134,11 @@ def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str) -> Number:
         return Number("sun", ("not yet",), (f"the sun of {day_words}",), at, "sun")
     low, middle, high = (f"{wh / 1000.0:.1f}" for wh in sun)
     return Number(
-        "sun", (f"{middle} kWh, {day_words}",), (f"dull {low}, bright {high}",), at, "sun"
+        "sun",
+        (f"{middle} kWh, {day_words}",),
+        (f"dull {low}, bright {high}", "snow off the glass"),
+        at,
+        "sun",
     )
 
 
