@@ -112,6 +112,20 @@ def test_no_words_overlap_or_leave_the_frame_at_any_tilt(chromium: Any, address:
     context.close()
 
 
+@pytest.mark.parametrize("demo", ["cinder-mesa", "slieve-moss"])
+def test_nor_in_the_other_demos_with_large_type(chromium: Any, demo: str) -> None:
+    other = on_the_desk(demo)
+    KEPT.wait(other.owners, other.answer)
+    with served(other) as at:
+        context = chromium.new_context(viewport={"width": 768, "height": 900}, bypass_csp=True)
+        context.add_cookies([{"name": "type", "value": "large", "url": at}])
+        page = context.new_page()
+        page.goto(at)
+        for day in (WINTER, "2026-06-21"):
+            assert page.evaluate(EVERY_TILT, ["mid", day, OVERLAPS, 7]) == {}
+        context.close()
+
+
 def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, address: str, state: Any) -> None:  # fmt: skip
     page = opened(chromium, address)
     handle = page.locator("#wide-handle")

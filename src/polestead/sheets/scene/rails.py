@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from html import escape
+from math import radians
 
 from polestead.sheets.axes import spread
 from polestead.sheets.scene.field import HEAVY, Field, smooth, stroke, words_at
@@ -81,14 +82,16 @@ def _at_edge(field: Field, one: Number) -> Iterator[str]:
     for end in (y, foot):
         yield line((x - 3.5, end + 3.5), (x + 3.5, end - 3.5), ink.ink, 1.5)
     high = size * 2.26
-    top = min((y + foot) / 2.0 - high / 2.0, foot - 10.0 - high)
+    under_figure = field.hinge[1] + 50.0
+    top = min(max((y + foot) / 2.0 - high / 2.0, under_figure), foot - 10.0 - high)
     yield link(field, one, (x - 9.0, top + size), "end")
 
 
 def _at_sun(field: Field, one: Number) -> Iterator[str]:
     """Beside the disc, on the side away from the pole where it stands high."""
     (x, y), size = one.at, field.size.letters
-    high = x > 0.55 * field.hinge[0]
+    wide = max(_wide(field, words, nth < len(one.head)) for nth, words in enumerate((*one.head, *one.beside)))  # fmt: skip
+    high = x > 0.55 * field.hinge[0] and x - 21.0 - wide > 6.0
     top = max(y - size * 0.1, size * 1.6)
     yield link(field, one, (x - 21.0, top) if high else (x + 21.0, top), "end" if high else "start")
 
@@ -110,7 +113,8 @@ def tilt_figure(field: Field, tilt_deg: float) -> Iterator[str]:
 def _degrees(field: Field, tilt_deg: float) -> Iterator[str]:
     """Figures of the arc, but for those the ring covers."""
     g = field.answer.geometry
-    for figure in range(-90, 91, 15):
+    step = 30 if (field.radius - 20.0) * radians(15.0) < 24.0 else 15
+    for figure in range(-90, 91, step):
         if g.least_tilt_deg - 0.5 <= figure <= g.steepest_tilt_deg + 0.5 and abs(figure - tilt_deg) > 8.0:  # fmt: skip
             x, y = field.on_arc(figure, -20.0)
             yield words_at(field, (x, y + 4.5), f"{figure}", field.ink.pencil, "middle", size=min(field.size.letters, 14.0))  # fmt: skip
