@@ -84,7 +84,7 @@ def _front(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, til
     """Seen from the sun side, upright on the ground."""
     g, setting = answer.geometry, tilts.setting
     tallest = g.hinge_height_m + max(_heights(g, t)[1] - g.hinge_height_m for t in (g.steepest_tilt_deg, tilt_deg))  # fmt: skip
-    sides = 150.0 if pane.figured else 16.0
+    sides = 150.0 if pane.figured else 26.0
     scale = min((pane.width - 2.0 * sides) / g.width_m, (pane.height - pane.letters * (5.6 if pane.figured else 1.6)) / tallest)  # fmt: skip
     to = _To(scale, (pane.left + pane.width / 2.0, pane.top + pane.height - pane.letters * (3.2 if pane.figured else 0.8)))  # fmt: skip
     half, top = answer.pipe.outside_m / 2.0, g.hinge_height_m - g.pole_top_below_m
