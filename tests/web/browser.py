@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import socket
 import threading
 import time
 from collections.abc import Iterator
@@ -12,6 +11,7 @@ import uvicorn
 
 from polestead.web.app import sheet_app
 from polestead.web.desk import Desk, State
+from polestead.web.serve import listening_at
 
 CHROMIUM = "/usr/bin/chromium"
 FLAGS = [
@@ -23,7 +23,7 @@ FLAGS = [
 @contextmanager
 def served(state: State) -> Iterator[str]:
     """The address of a server over a state, while it runs."""
-    listening = socket.create_server(("127.0.0.1", 0))
+    listening = listening_at(0)
     server = uvicorn.Server(uvicorn.Config(sheet_app(Desk(state)), log_level="warning"))
     thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
     thread.start()

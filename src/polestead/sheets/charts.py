@@ -107,7 +107,7 @@ def gust_card(
     """
     plot = Plot(stand, style, ink, width, height, size)
     over = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=0.7)
-    defs = tag("pattern", over, id=f"{own}-over", width=6.0, height=6.0, patternUnits="userSpaceOnUse")  # fmt: skip
+    defs = tag("pattern", over, id=f"{own}_over", width=6.0, height=6.0, patternUnits="userSpaceOnUse")  # fmt: skip
     today = "" if tilt_deg is None else today_mark(plot, tilt_deg)
     body = [
         *_over(plot, own),
@@ -134,7 +134,7 @@ def today_mark(plot: Plot, tilt_deg: float) -> str:
 
 def _over(plot: Plot, own: str) -> Iterator[str]:
     curve = [plot.at(row.tilt_deg, row.stands_to_m_s) for row in plot.stand.card]
-    yield polygon([(LEFT, TOP), *curve, (plot.right, TOP)], f"url(#{own}-over)")
+    yield polygon([(LEFT, TOP), *curve, (plot.right, TOP)], f"url(#{own}_over)")
     yield plot.say((plot.right - 10.0, TOP + 20.0), "not at this tilt", "end", pale=True)
 
 
