@@ -21,6 +21,9 @@ class Ink:
     paper: str
     face: str
     letter: float  # mean width of a letter of the face over its size, for leaving room
+    edge: str = "#7B7565"  # ghosts and hatches
+    ochre: str = "#7A5200"  # assumed
+    plumb: str = "#24507F"  # what can be taken hold of
 
 
 PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif", 0.45)
@@ -32,6 +35,9 @@ SCREEN = Ink(
     "var(--leaf)",
     "system-ui, sans-serif",
     0.58,
+    "var(--edge)",
+    "var(--ochre)",
+    "var(--plumb)",
 )
 
 
