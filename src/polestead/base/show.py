@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import floor, isfinite, log10
 from typing import Literal
 
@@ -215,3 +216,25 @@ def significant(value: float, figures: int = 4) -> str:
     rounded = round(value, figures - 1 - magnitude)
     text = number(rounded, digits)
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+_MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
+_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd3|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
+_THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
+_BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
+
+
+def in_one_unit(words: str, style: Style) -> str:
+    """A sentence that gives a figure both ways, in one of them.
+
+    Args:
+        words: Any words.
+        style: Which of two is left.
+
+    Example:
+        >>> in_one_unit("within 35 ft (11 m), over 0 C (32 F)", "metric"), in_one_unit("half a foot (0.15 m)", "feet")
+        ('within 11 m, over 0 C', 'half a foot')
+        >>> in_one_unit("at −14 C (7 F)", "feet"), in_one_unit("at −14 C (7 F)", "metric")
+        ('at 7 F', 'at −14 C')
+    """
+    return _BOTH.sub(lambda found: found[style] or found[f"{style}2"], words)

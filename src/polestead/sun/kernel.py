@@ -172,7 +172,9 @@ def daily_sums(
     return out
 
 
-MELTS_AS_SLOPE = 0.1  # snow that cannot slide goes in warm air as if it lay on so little slope: ours
+MELTS_AS_SLOPE = (
+    0.1  # snow that cannot slide goes in warm air as if it lay on so little slope: ours
+)
 
 
 @compiled

@@ -16,7 +16,9 @@ SLIDES_PER_H = 0.197  # of the glass an hour, times the sine of the tilt
 COVERS_M = (
     0.01  # a day with less fresh snow than this leaves the glass bare; theirs is 1 cm in an hour
 )
-MELTS_C = 2.0  # without room or slope to slide, what lies there goes only in air warmer than this: ours
+MELTS_C = (
+    2.0  # without room or slope to slide, what lies there goes only in air warmer than this: ours
+)
 
 
 def stays_share(tilt_deg: Floats) -> Floats:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
+from dataclasses import replace
 from functools import cache, partial
 from threading import Lock
 from typing import Literal, cast
@@ -74,7 +75,7 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
 
     @cache
     def drawn() -> Drawables:
-        return drawables_of(owners, answer.stand)
+        return drawables_of(owners, answer.stand, style)
 
     def draw(name: str) -> str:
         return drawing_named(name, drawn(), style, SCREEN, max(width, 640.0))
@@ -82,4 +83,4 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
     drawings = {name: partial(draw, name) for name in (*DRAWINGS, *ALSO) if name not in OWN_PAGE}
     own = own_drawings(owners, answer, style, SCREEN, width)
     paper: Paper = "letter" if style == "feet" else "a4"
-    return matter_of(owners, answer, style, paper, None, (), {**own, **drawings})
+    return replace(matter_of(owners, answer, style, paper), drawings={**own, **drawings})

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from polestead.base.show import cut_length, drill, gust, in_style, length, number
 from polestead.build.cutting import CuttingPlan
+from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -123,7 +124,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
     yield head("Spoil")
     yield say(
         f"{in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and "
-        f"{length(pour.heap_high_m, style)} high, its foot no nearer to the hole than {length(0.6096, style)}."
+        f"{length(pour.heap_high_m, style)} high, its foot no nearer to the hole than {length(EDGE_M, style)}."
     )
     yield head("The pole plumb")
     braces = built.braces

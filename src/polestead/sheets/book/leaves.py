@@ -207,4 +207,4 @@ def _facts(matter: Matter) -> Iterator[tuple[str, str]]:
     wanted = ("wind_speed", "exposure", "ground_snow", "frost_depth", "soil", "frost_soil", "record_low")  # fmt: skip
     for row in matter.answer.rows:
         if row.section == "place" and row.key in wanted:
-            yield row.key.replace("_", " "), f"{row.mark}{row.written} ({_who(row)})"
+            yield row.key.replace("_", " "), f"{row.mark}{matter.written(row)} ({_who(row)})"

@@ -139,7 +139,7 @@ def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     drive, lock = d.given.drive, d.given.lock
     if lock is not None:
         steep, least = d.given.mount.steepest_tilt_deg, d.given.mount.least_tilt_deg
-        arc = [hinge.at(*chord_point(t, lock.arm_m, 0.0)) for t in np.linspace(least, steep, 13).tolist()]  # fmt: skip
+        arc = [hinge.at(*chord_point(least + (steep - least) * n / 12.0, lock.arm_m, 0.0)) for n in range(13)]  # fmt: skip
         board.edge(arc, FINE, "2 4", keep_off=False)
     if drive is None:
         return

@@ -32,7 +32,7 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "title": "stand",
         "heading": f"Does it stand? {answer.stand.verdict[0].upper()}{answer.stand.verdict[1:]}",
         "helps": helps_most(answer, matter.style),
-        "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter)))],
+        "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter), matter.style))],
         "checks": await run_in_threadpool(list, _checks(matter)),
     })  # fmt: skip
 
