@@ -7,6 +7,7 @@ from functools import cache
 from polestead.answer.answer import Answer, answer_of
 from polestead.answer.cards import cards_only
 from polestead.answer.drawables import Drawables, drawables_of
+from polestead.answer.wires import Wires, wires_in
 from polestead.base.show import Style
 from polestead.build.cards.card import Card
 from polestead.homestead.demos import demo_path
@@ -23,8 +24,16 @@ def worked(name: str, years: int = 100) -> Answer:
 @cache
 def on_the_desk(name: str) -> State:
     """A demo's file and answer, as the page opens them."""
-    owners = read_homestead(demo_path(name))
-    return State(owners, worked(name), owners.homestead.units)
+    path = demo_path(name)
+    owners = read_homestead(path)
+    text = path.read_text(encoding="utf-8")
+    return State(owners, worked(name), owners.homestead.units, path, name, text, owners.fingerprint)
+
+
+@cache
+def wired(name: str) -> Wires:
+    """All the wires of a demo, as `polestead wires` works them."""
+    return wires_in(read_homestead(demo_path(name)))
 
 
 @cache

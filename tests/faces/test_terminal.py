@@ -76,7 +76,7 @@ def test_wires_tells_every_layout_and_size_and_writes_them_as_data(
     assert main(["wires", "hollow-spruce", "--json", str(path)]) == 0
     out = capsys.readouterr().out
     assert "8 x 1" in out
-    assert "NO: cold voltage against the controller's limit: 382 V on 250 V" in out
+    assert "NO: cold voltage against the controller's limit: 382 V on a 250 V" in out
     assert "Every way to string the old array roof" in out
     assert "thinnest lawful" in out
     assert "Into the battery at once" in out
@@ -374,14 +374,11 @@ def test_wires_writes_its_drawings_and_all_of_its_data(tmp_path: Path) -> None:
 
 
 def test_the_words_of_the_parts_are_the_parts_there_are() -> None:
-    from polestead.answer.wires import wires_in
     from polestead.cli.arguments import WIRE_PARTS
-    from polestead.homestead.demos import demo_path
-    from polestead.homestead.read import read_homestead
     from polestead.sheets.wires.page import parts
+    from tests.answers import wired
 
-    wires = wires_in(read_homestead(demo_path("slieve-moss")))
-    assert tuple(parts(wires, "EUR", "metric")) == WIRE_PARTS
+    assert tuple(parts(wired("slieve-moss"), "EUR", "metric")) == WIRE_PARTS
 
 
 def test_a_string_that_kills_its_controller_at_the_record_low_is_refused(
@@ -404,13 +401,14 @@ def test_a_string_that_kills_its_controller_at_the_record_low_is_refused(
         ("in_series = 3\nin_parallel = 2\n\n[household.old", "in_series = 6\nin_parallel = 1\n\n[household.old", "old array roof, string, cold voltage"),
         ('series_fuse = "25 A"', 'series_fuse = "10 A"', "string fuse"),
         ('voltage_limit = "250 V"\n', 'voltage_limit = "250 V"\narray_current_limit = "30 A"\n', "controller"),
+        ('set_current = "68 A"\n', "", "battery, charging current of all arrays together: gives: 100 A against 95 A"),
         ('facing = "190 deg"\ncontroller = "roof"', 'facing = "190 deg"\ncontroller = "pole"', "beside"),
     ],
 )  # fmt: skip
 def test_no_fault_of_the_strings_in_the_file_is_left_out_of_the_verdict(
     was: str, becomes: str, words: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """An old string of 289 V on 150 V, a fuse its label does not bear, 35 A on a controller of 30 A, strings that do not match."""
+    """An old string of 289 V on 150 V, 26 A and 3520 W / 48 V = 73.3 A into 95 A, a fuse its label does not bear, 35 A on a controller of 30 A, strings that do not match."""
     text = demo_path("hollow-spruce").read_text(encoding="utf-8")
     assert was in text
     file = tmp_path / "one-fault.toml"

@@ -23,6 +23,9 @@ PLANTED = (
     ('well_pump = "900 W, 40 min in the morning"', 'well_pump = "40 min"', "household.uses", "well_pump"),
     ('fuel = "propane"', 'fuel = "wood"', "household.engine", "fuel"),
     ('call_at = "55 %"', 'call_at = "95 %"', "household.engine", "let_go_at"),
+    ('nominal = "48 V"', 'nominal = "48 V"\ncells = 16', "household.battery", "cells"),
+    ('nominal = "48 V"', 'nominal = "48 V"\nnever_equalized = true\nequalize_every_days = 60.0', "household.battery", "never_equalized"),
+    ('set_current = "68 A"', 'set_current = "90 A"', "household.controller.2", "set_current"),
     ("columns = 4", "columns = 5", "array", "in_parallel"),
     ('lie = "portrait"', 'lie = "sideways"', "array", "lie"),
     ('controller = "pole"\n\n[array.module]', 'controller = "pol"\n\n[array.module]', "array", "controller"),
@@ -44,6 +47,14 @@ PLANTED = (
     ('"4 AWG aluminium" = ', '"14 AWG aluminum" = ', "prices.wire", "14 AWG aluminum"),
     ("modules = 1180.0", 'modules = "1180 USD"', "prices.lines", "modules"),
 )  # fmt: skip
+
+
+def test_fifteen_lithium_cells_of_48_v_are_taken_and_a_short_circuit_in_kiloamperes() -> None:
+    lithium = TEXT.replace('kind = "flooded lead-acid"', 'kind = "lithium iron phosphate"')
+    told = lithium.replace('nominal = "48 V"', 'nominal = "48 V"\ncells = 15\nshort_circuit = "14.8 kA"\nmain_fuse_breaks = "20 kA"')  # fmt: skip
+    battery = check_text(told)[0].household.battery
+    assert battery.in_series == 15
+    assert (battery.short_circuit_a, battery.main_fuse_breaks_a) == (14800.0, 20000.0)
 
 
 def problems_of(text: str) -> tuple[Problem, ...]:

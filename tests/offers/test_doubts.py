@@ -48,5 +48,5 @@ def test_a_key_of_the_same_name_elsewhere_is_no_fact_of_the_place() -> None:
     assert not doubt.of_the_place
 
 
-def test_the_owner_is_told_that_this_is_no_ranking_yet() -> None:
-    assert "not worked out yet" in ORDER
+def test_the_owner_is_told_where_the_ranking_is() -> None:
+    assert "polestead doubts FILE" in ORDER

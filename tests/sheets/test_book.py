@@ -20,6 +20,7 @@ from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
 from polestead.sheets.book.matter import Matter, warning_of
+from polestead.sheets.book.wired import label_page
 from polestead.sheets.shelf import made, wanted
 from tests.answers import worked
 from tests.sheets.deck import DECK
@@ -200,6 +201,17 @@ def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
     assert files[0] == "book.pdf"
     assert files[-1] == "phone.html"
     assert {"templates.pdf", "gust-card.pdf", "plates/hinge-ear.dxf"} <= set(files)
+
+
+def test_the_book_engraves_nothing_for_strings_that_are_refused():
+    whole = matter()
+    wiring = whole.answer.wiring
+    first = next(one for one in wiring.checks if one.part == "string")
+    checks = tuple(replace(one, use=1.53) if one is first else one for one in wiring.checks)
+    refused = replace(whole, answer=replace(whole.answer, wiring=replace(wiring, checks=checks)))
+    assert "Nothing to engrave" in str(label_page(refused))
+    assert "HIGHEST VOLTAGE" not in str(label_page(refused))
+    assert "HIGHEST VOLTAGE" in str(label_page(whole))
 
 
 def test_the_asking_leaf_has_a_blank_for_every_open_fact_and_tells_how_to_keep_the_answer():

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from polestead.daybook.ticks import BuiltTick, GateTick, Ticks, cards_of, plain, read_ticks
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import matter_of
@@ -134,6 +135,23 @@ def test_the_line_given_back_sets_the_same_ticks(page):
     assert page.input_value("[data-key='footing.depth']") == "8 ft 7 in"
     page.reload()
     assert page.input_value("#line") == line  # kept where the phone keeps such things
+
+
+@pytest.mark.browser
+def test_the_daybook_reads_what_the_phone_writes(page):
+    cards = cards_of(DECK)
+    assert read_ticks(page.input_value("#line"), cards) == Ticks()
+    page.fill(".gate [data-part=by]", "R. J")
+    page.fill(".gate [data-part=on]", "12, Jun")
+    for step in (1, 2, 5):
+        tick(page, "hole", step).click()
+    tick(page, "lift", 2).click()
+    page.fill("[data-key='footing.depth']", "8 ft, 7 in; about")
+    ticks = read_ticks(page.input_value("#line"), cards)
+    assert ticks.steps == (("hole", (1, 2, 5)), ("lift", (2,)))
+    assert ticks.gates == (GateTick("footing", "12 Jun", "R..J"),)
+    assert ticks.built == (BuiltTick("hole", "footing.depth", "8 ft 7 in about"),)
+    assert "ticks: " + plain(ticks) == page.input_value("#line")
 
 
 @pytest.mark.browser

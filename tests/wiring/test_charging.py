@@ -3,15 +3,34 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
-from polestead.homestead.demos import demo_path
-from polestead.homestead.model import Homestead
+from polestead.answer.stands import wires_of
+from polestead.base.source import OWNER
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.model import Battery, Homestead
 from polestead.homestead.read import read_homestead
-from polestead.wiring.bank.charging import Charging, charging_of
+from polestead.household.run import plan_of
+from polestead.wiring.bank.charging import CHARGER, ENGINE_CHECK, SUN_CHECK, Charging, charging_of
+
+BANK = {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah", "charge_limit": "95 A"}  # fmt: skip
 
 
 def homestead(name: str = "hollow-spruce") -> Homestead:
     return read_homestead(demo_path(name)).homestead
+
+
+def unset(name: str = "hollow-spruce") -> Homestead:
+    """The demo with every controller at its largest and a charger that gives way to nobody."""
+    file = homestead(name)
+    house = file.household
+    assert house.engine is not None
+    loose = {
+        "controller": tuple(one.model_copy(update={"set_current_a": None}) for one in house.controller),
+        "engine": house.engine.model_copy(update={"charger_gives_way": False}),
+    }  # fmt: skip
+    return file.model_copy(update={"household": house.model_copy(update=loose)})
 
 
 def told(file: Homestead, **battery: float | None) -> Charging:
@@ -23,7 +42,7 @@ def told(file: Homestead, **battery: float | None) -> Charging:
 
 def test_sun_and_engine_add_up_by_hand():
     """48 V: roof 1600 W x .85 = 28.3 A; pole 8 x 440 W = 73.3 A; charger 4300 W = 89.6 A."""
-    found = told(homestead())
+    found = told(unset())
     assert dict(found.currents_a) == pytest.approx(
         {"controller roof": 28.33, "controller pole": 73.33, "the engine's charger": 89.58},
         abs=0.01,
@@ -32,7 +51,7 @@ def test_sun_and_engine_add_up_by_hand():
 
 
 def test_no_controller_passes_on_more_than_its_limit():
-    file = homestead()
+    file = unset()
     small = tuple(
         one.model_copy(update={"current_limit_a": 20.0}) for one in file.household.controller
     )
@@ -42,19 +61,118 @@ def test_no_controller_passes_on_more_than_its_limit():
 
 @pytest.mark.parametrize(
     ("limit_a", "words", "too_much"),
-    [(None, "Ask the battery's maker", False), (250.0, "Together up to 191 A, under the 250 A", False),
-     (150.0, "set the charger lower", True), (95.0, "The sun alone may push 102 A", True)],
+    [(None, "148 A, a fifth of its capacity an hour", True), (250.0, "Together up to 192 A, within the 250 A", False),
+     (150.0, "set the charger to 48 A (2304 W", True), (95.0, "The sun alone may push 102 A", True)],
 )  # fmt: skip
 def test_it_is_told_what_to_do(limit_a, words, too_much):
-    found = told(homestead(), charge_limit_a=limit_a)
+    found = told(unset(), charge_limit_a=limit_a)
     assert words in found.words
     assert found.too_much is too_much
 
 
 def test_an_array_with_its_age_written_counts_unaged():
-    file = homestead()
+    file = unset()
     aged = tuple(one.model_copy(update={"age_years": 12.0}) for one in file.household.old_array)
     house = file.household.model_copy(update={"old_array": aged})
     assert dict(charging_of(house, file.array).currents_a)["controller roof"] == pytest.approx(
         1600 / 48
     )
+
+
+# --- checks
+
+
+def broken(charging: Charging) -> list[str]:
+    return [check.name for check in charging.checks if not check.holds]
+
+
+def test_too_much_is_a_check_that_reaches_the_verdict_of_the_wires():
+    """Sun 28.3 + 73.3 = 101.7 A, with the charger's 89.6 A 191.3 A, against 95 A."""
+    checks = {one.name: one for one in wires_of(unset()).checks if one.part == "battery"}
+    assert checks[SUN_CHECK].demand == pytest.approx(101.67, abs=0.01)
+    assert checks[ENGINE_CHECK].demand == pytest.approx(191.25, abs=0.01)
+    assert {one.capacity for one in checks.values()} == {95.0}
+    assert not any(one.holds for one in checks.values())
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_every_demo_charges_within_what_its_battery_may_take(name):
+    assert broken(told(homestead(name))) == []
+
+
+def test_without_an_engine_only_the_sun_is_held():
+    file = homestead()
+    house = file.household.model_copy(update={"engine": None})
+    found = charging_of(house, file.array)
+    assert [check.name for check in found.checks] == [SUN_CHECK]
+    assert "engine" not in found.words
+    assert "charger" not in found.words
+
+
+def test_a_set_current_counts_by_hand():
+    """Set 26 and 68 A: 94 A of sun; the charger, giving way, pushes the 1 A that is left, and 89.6 A where it does not."""
+    found = told(homestead())
+    assert found.sun_a == pytest.approx(94.0)
+    assert found.together_a == pytest.approx(95.0)
+    assert found.settings == ()
+    stubborn = homestead()
+    engine = stubborn.household.engine
+    assert engine is not None
+    house = stubborn.household.model_copy(
+        update={"engine": engine.model_copy(update={"charger_gives_way": False})}
+    )
+    held = charging_of(house, stubborn.array)
+    assert broken(held) == [ENGINE_CHECK]
+    assert "charger_gives_way = true" in held.words
+    assert "set the charger to 1 A" in held.words
+
+
+def test_a_set_current_is_held_back_in_the_years_too():
+    file = homestead()
+    assert list(plan_of(file.household, 7, 0.0).limits_a) == [26.0, 68.0]
+    assert list(plan_of(unset().household, 7, 0.0).limits_a) == [60.0, 80.0]
+
+
+def test_what_is_proposed_cures_it():
+    """28.33 + 73.33 = 101.67 A against 95: x .9344: 26.5 and 68.5, rounded down; nothing left for a charger that does not give way."""
+    found = told(unset())
+    to = {one.name.removeprefix("controller "): one.set_to_a for one in found.settings}
+    assert to == {"roof": 26.0, "pole": 68.0, CHARGER: 0.0}
+    assert found.charger_in_dark_a == pytest.approx(4300 / 48)
+    file = unset()
+    assert file.household.engine is not None
+    house = file.household.model_copy(
+        update={
+            "controller": tuple(one.model_copy(update={"set_current_a": to[one.name]}) for one in file.household.controller),
+            "engine": file.household.engine.model_copy(update={"charger_w": 48.0}),
+        }
+    )  # fmt: skip
+    assert broken(charging_of(house, file.array)) == []
+
+
+@given(limit=st.floats(10.0, 400.0), set_a=st.floats(1.0, 80.0))
+def test_a_charger_that_gives_way_never_takes_it_over_the_limit_by_itself(limit, set_a):
+    file = homestead()
+    house = file.household.model_copy(
+        update={
+            "battery": file.household.battery.model_copy(update={"charge_limit_a": limit}),
+            "controller": tuple(
+                one.model_copy(update={"set_current_a": set_a}) for one in file.household.controller
+            ),
+        }
+    )
+    found = charging_of(house, file.array)
+    assert found.together_a <= max(limit, found.sun_a) + 1e-9
+    assert found.too_much is (found.sun_a > limit)
+
+
+def test_a_limit_nobody_wrote_is_no_owners_word():
+    written = told(homestead()).checks[0]
+    assert (written.capacity, written.source) == (95.0, OWNER)
+    file = homestead()
+    said = {key: value for key, value in BANK.items() if key != "charge_limit"}
+    bare = file.household.model_copy(update={"battery": Battery.model_validate(said)})
+    check = charging_of(bare, file.array).checks[0]
+    assert check.capacity == pytest.approx(148.0)
+    assert str(check.source).startswith("the tool's default, not in the file")
+    assert check.working.result.source == check.source

@@ -10,7 +10,6 @@ from hypothesis import strategies as st
 
 from polestead.modules.ageing import volts_left
 from polestead.wiring.strings.heat import (
-    cells_in_series,
     charges_to_air_c,
     hot_check,
     hot_voltage_v,
@@ -33,7 +32,7 @@ LABEL, POLE = new_label(SPRUCE[1]), SPRUCE[2]
     ],
 )  # fmt: skip
 def test_the_battery_wants_what_its_cells_want(battery, cells, wanted):
-    assert cells_in_series(battery) == cells
+    assert battery.in_series == wanted_of(battery, POLE).cells == cells
     assert wanted_of(battery, POLE).wanted_v == pytest.approx(wanted)
 
 

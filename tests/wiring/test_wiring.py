@@ -60,7 +60,7 @@ def test_the_wet_dim_homestead_is_wired_as_worked_by_hand() -> None:
 def test_the_coefficient_decides_and_the_table_is_told_beside_it() -> None:
     result = wiring_of(MESA[0], MESA[1], controller("150 V", "60 A"), *MESA[3:])
     assert _check(result, "string", "controller's limit").holds
-    assert any("By the code's table the string shows 151 V" in note for note in result.notes)
+    assert any("By the code's table the string shows 152 V" in note for note in result.notes)
 
 
 def test_a_string_of_four_on_a_150_volt_controller_is_refused() -> None:

@@ -1,19 +1,24 @@
 """Compiling a room's hot loops, and keeping what was compiled for the next run.
 
-Import it in kernel files only: the compiling machinery is slow to load.
+Import it in kernel files only: the compiling machinery is slow to load.  A face that wants little of them and wants it at once
+takes them plain (``PLAIN``): the same functions, not compiled, the machinery never loaded (decision 0014).
 """
 
 from __future__ import annotations
 
 import hashlib
 import inspect
-from collections.abc import Callable
+import os
+import sys
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar, cast
 
-from numba import njit
-
+PLAIN = (
+    "POLESTEAD_PLAIN_LOOPS"  # set in the environment of a process before its first loop is read in
+)
 _F = TypeVar("_F", bound=Callable[..., object])
 
 
@@ -26,6 +31,22 @@ def _stamp(folder: Path) -> str:
     return found.hexdigest()
 
 
+@contextmanager
+def plain_loops() -> Iterator[None]:
+    """Loops read in here for the first time are taken plain; for a process that ends after one small work.
+
+    Where the machinery is loaded already, nothing changes: plain and compiled loops are not mixed.
+    """
+    if "numba" in sys.modules:
+        yield
+        return
+    os.environ[PLAIN] = "1"
+    try:
+        yield
+    finally:
+        del os.environ[PLAIN]
+
+
 def compiled(function: _F) -> _F:
     """Compile for numbers only, keep the result beside the source, let other threads run meanwhile.
 
@@ -35,6 +56,10 @@ def compiled(function: _F) -> _F:
     Args:
         function: Plain numbers and arrays in, the same out.
     """
+    if os.environ.get(PLAIN):
+        return function
+    from numba import njit
+
     made: Any = njit(cache=True, nogil=True)(function)
     folder = Path(inspect.getfile(function)).parent
     made._cache._cache_file._source_stamp = _stamp(folder)

@@ -170,11 +170,11 @@ def _unit_wanted(written: str, value: float, dimension: str, *, bare: bool) -> s
     """What is said of a number that has no unit behind it."""
     if not bare:
         return f"the last number of {written} has no unit"
-    offered = [f"{written} {name}" for name in _offered(dimension)]
+    ways = [f"{written} {name}" for name in offered(dimension)]
     if dimension == "share" and 0.0 < abs(value) <= 1.0:
         sign = "-" if written.translate(_LOOKALIKES).startswith("-") else ""
-        offered.append(f"{sign}{value * 100.0:g} %")
-    return f"{written} has no unit: did you mean {_either(offered)}?"
+        ways.append(f"{sign}{value * 100.0:g} %")
+    return f"{written} has no unit: did you mean {_either(ways)}?"
 
 
 def _value(number: re.Match[str], text: str) -> float:
@@ -204,11 +204,11 @@ def _unit(rest: str, text: str, dimension: str) -> tuple[Unit, str]:
     if unit is None:
         folded = {known.lower(): known for known in unit_names(dimension)}
         near = folded.get(name.lower())
-        hint = f"did you mean {near}?" if near else f"write {_either(list(_offered(dimension)))}"
+        hint = f"did you mean {near}?" if near else f"write {_either(list(offered(dimension)))}"
         message = f"{name} is no unit known here; {hint}"
         raise NotAQuantity(message)
     if unit.dimension != dimension:
-        message = f"{text} is {_a(unit.dimension)}, {_a(dimension)} is wanted: write {_either(list(_offered(dimension)))}"
+        message = f"{text} is {_a(unit.dimension)}, {_a(dimension)} is wanted: write {_either(list(offered(dimension)))}"
         raise NotAQuantity(message)
     return unit, rest[found.end() :].strip()
 
@@ -217,7 +217,7 @@ def _a(word: str) -> str:
     return f"{'an' if word[0] in 'aeiou' else 'a'} {word}"
 
 
-def _offered(dimension: str) -> tuple[str, ...]:
+def offered(dimension: str) -> tuple[str, ...]:
     """The few units worth naming in a message."""
     shown = {
         "length": ("m", "cm", "mm", "ft", "in"),

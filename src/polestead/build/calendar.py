@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from math import ceil
 from typing import Literal
 
+from polestead.build.chores import chores
 from polestead.build.cure import CureMark, cured_by
 from polestead.build.steps import ACTS, SIGN_OFFS, in_order
 from polestead.mount.schedule import TiltSchedule
@@ -15,18 +16,6 @@ from polestead.mount.schedule import TiltSchedule
 Kind = Literal["act", "gate", "cure", "chore", "tilt"]
 Repeats = Literal["", "yearly", "monthly"]
 LOOKS_AHEAD_DAYS = 500
-# Asked for every year once it stands, common practice, no source; month before the storms, in the northern half.
-CHORES: tuple[tuple[str, str, int, str], ...] = (
-    ("grease", "Grease hinge pins, actuator and its pins", 9, "Storm hold and prop in first. Look for wear of pins and bushings: rock the array by hand."),
-    ("torque", "Check torque of clamps, cap and hinge bolts by their paint marks", 9, "Tighten what has moved, mark it anew. Never over the makers' figure."),
-    ("weld look", "Look at the welds of the hinge, and at the pole over its concrete", 9, "Brushed clean, toes of each weld, with a lamp. A crack: storm flat, lock, prop, and stop using it."),
-    ("ground clamp", "Look at ground clamps and surge arrestors' windows", 4, "Array and battery open first. Tighten, coat anew."),
-    ("cable loop", "Look at the cable loop over its whole travel, and for mice and wasps in the boxes", 4, "Nobody under it while it moves."),
-    ("trees", "Trim what shades the winter sun", 10, "Look at noon's and nine o'clock's shadow; no felling alone."),
-    ("paint", "Paint the pole at the collar and every scratch; draw soil off the collar", 8, "A dry day."),
-    ("string test", "Read open volts and short amps of each string, beside last year's", 5, "By the test form; cover, open, measure."),
-)  # fmt: skip
-MONTHLY = ("monthly cycle", "Move it once over its whole travel and back", "Under the moving gust, no snow or ice, nobody under it; then lock it. An actuator left still seizes.")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +30,7 @@ class Event:
         days: Whole days, one or more.
         words: What to know.
         repeats: Empty, yearly or monthly.
+        every_days: Days between two, where it comes round by days; 0 where it does not.
     """
 
     key: str
@@ -50,6 +40,7 @@ class Event:
     days: int
     words: str
     repeats: Repeats = ""
+    every_days: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,14 +137,36 @@ def after_it(from_day: date, schedule: TiltSchedule, latitude_deg: float) -> tup
         schedule: The plan's moves.
         latitude_deg: South of the equator chores come half a year later.
     """
-    shift = 0 if latitude_deg >= 0.0 else 6
     made = [
-        Event(f"chore {key}", "chore", name, _next(from_day, (month + shift - 1) % 12 + 1, 1), 1, words, "yearly")
-        for key, name, month, words in CHORES
+        Event(f"chore {one.key}", "chore", one.name, _next(from_day, in_month(one.month, latitude_deg), 1), 1, one.words, "yearly")
+        for one in chores() if one.month is not None
     ]  # fmt: skip
-    key, name, words = MONTHLY
     month = from_day.replace(day=1) + timedelta(days=32)
-    made.append(Event(f"chore {key}", "chore", name, month.replace(day=1), 1, words, "monthly"))
+    made += [
+        Event(f"chore {one.key}", "chore", one.name, month.replace(day=1), 1, one.words, "monthly")
+        for one in chores() if one.asks == "drive"
+    ]  # fmt: skip
+    return (*made, *tilt_dates(from_day, schedule))
+
+
+def in_month(month: int, latitude_deg: float) -> int:
+    """Month of a yearly chore where the place lies: half a year later south of the equator.
+
+    Example:
+        >>> in_month(9, 47.9), in_month(9, -40.0)
+        (9, 3)
+    """
+    return month if latitude_deg >= 0.0 else (month + 5) % 12 + 1
+
+
+def tilt_dates(from_day: date, schedule: TiltSchedule) -> tuple[Event, ...]:
+    """The plan's moves, each from its first day on or after one; none where it never moves.
+
+    Args:
+        from_day: The day.
+        schedule: The plan's moves.
+    """
+    made = []
     if len(schedule.moves) > 1:
         for nth, (day, tilt) in enumerate(schedule.moves, start=1):
             common = date(2025, 1, 1) + timedelta(days=day - 1)  # a year without a leap day

@@ -58,6 +58,11 @@ def cell_c(text: str) -> float:
     return value
 
 
+def count(text: str) -> int:
+    """How many entries to list."""
+    return whole(text, 1, 100_000, "number of entries")
+
+
 def day(text: str) -> date:
     """A day of the calendar."""
     try:
@@ -89,6 +94,17 @@ def daily_air(text: str) -> tuple[float | None, ...]:
 def port(text: str) -> int:
     """A port of this machine."""
     return whole(text, 0, 65535, "port")
+
+
+def read(arguments: list[str] | None) -> argparse.Namespace:
+    """The words of a command; those of a log line may stand on both sides of its options."""
+    top = parser()
+    words, more = top.parse_known_args(arguments)
+    if more and (words.command != "log" or any(one.startswith("--") for one in more)):
+        top.error(f"unrecognized arguments: {' '.join(more)}")
+    if more:
+        words.words += more
+    return words
 
 
 def parser() -> argparse.ArgumentParser:
@@ -196,11 +212,20 @@ def parser() -> argparse.ArgumentParser:
     )
     calendar.add_argument("file", metavar="FILE", help=FILE_HELP)
     calendar.add_argument(
-        "--start", type=day, required=True, metavar="DATE", help="the first day, as 2026-05-04"
+        "--start",
+        type=day,
+        metavar="DATE",
+        help="the first day of building, as 2026-05-04; left out, chores and tilt dates from today on, by the daybook",
     )
     calendar.add_argument(
         "--ics", type=Path, metavar="PATH", help="write it for phone and desk too"
     )
+
+    _log(commands.add_parser(
+        "log", help="the daybook: write a line, list it, a table in and out, chores due",
+        description="Write what you saw, things between commas: tilt 62, charge 78 %, engine 2.5 h, fuel 3 gal, snow dusted, gust 35 mph, note ice on the rod. "
+        "Also: rod 7-3/8 in, rest 25.1 V, made 6.2 kWh, all made 9 kWh, meter 1250 h, tank 40 %, gust whole trees move, done grease.",
+    ))  # fmt: skip
 
     habits = commands.add_parser(
         "habits", help="ways of tipping over the year, and what tipping is worth"
@@ -252,6 +277,8 @@ def parser() -> argparse.ArgumentParser:
 
     _cure(book)
 
+    _morning(commands.add_parser("morning", help="the line for today: tilt, engine, tonight; weighed against the gust"))  # fmt: skip
+
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
     ask.add_argument(
@@ -267,15 +294,25 @@ def parser() -> argparse.ArgumentParser:
         "--said", default="", metavar="WORDS", help="their own words, kept beside the value"
     )
 
+    doubts = commands.add_parser(
+        "doubts", help="what nobody has confirmed, ranked by how far it moves the answers"
+    )
+    _file(doubts)
+    doubts.add_argument(
+        "--seed", type=seed, default=1, metavar="N", help="of the weather (default 1)"
+    )
+    doubts.add_argument("--json", type=Path, metavar="PATH", help="write it as JSON too (SI)")
+
     schema = commands.add_parser(
         "schema", help="print the JSON Schema of the homestead file or of the answer"
     )
     schema.add_argument("--of", choices=("file", "answer"), default="file")
 
     page = commands.add_parser(
-        "open", help="look at the sheet in the browser, on this machine only"
+        "open",
+        help="the sheet in the browser, on this machine only; without FILE: the letter and the demos",
     )
-    _file(page)
+    page.add_argument("file", metavar="FILE", nargs="?", help=FILE_HELP)
     _draw(page)
     page.add_argument(
         "--port",
@@ -285,7 +322,30 @@ def parser() -> argparse.ArgumentParser:
         help="port to use; left out, a free one is found",
     )
     page.add_argument("--no-browser", action="store_true", help="only say where it is")
+    page.add_argument(
+        "--lan", action="store_true", help="let other machines of the house in, with a passcode"
+    )
     return top
+
+
+def _log(command: argparse.ArgumentParser) -> None:
+    _file(command)
+    command.add_argument("words", nargs="*", metavar="WORDS", help="what you saw, things between commas; a note last or in quotes")  # fmt: skip
+    command.add_argument("--on", metavar="DAY", help="2026-11-24 or yesterday; left out, today")
+    command.add_argument("--at", metavar="TIME", help="7:10, 7:10 pm, or with its offset from UTC 7:10 -06:00; left out, now")  # fmt: skip
+    command.add_argument("--list", type=count, nargs="?", const=20, metavar="N", help="the last N entries (20), and days without one")  # fmt: skip
+    command.add_argument("--strike", nargs="+", metavar=("N", "WHY"), help="withdraw entry N; it stays, with the reason")  # fmt: skip
+    command.add_argument("--chores", action="store_true", help="every chore: when, last time, why")
+    command.add_argument("--chore", metavar="NAME", help="one chore, and how it is done")
+    command.add_argument("--ticks", metavar="LINE", help="the phone file's line of ticks")
+    command.add_argument("--csv", type=Path, metavar="IN", help="take a table in, by columns chosen by meaning, or an exported daybook")  # fmt: skip
+    command.add_argument("--column", action="append", default=[], metavar="'MEANING = COLUMN'", help="as 'charge = column 4, %%' or 'day = headed Date, day first'; over [daybook] columns in your file")  # fmt: skip
+    command.add_argument("--between", choices=("comma", "semicolon", "tab"), help="what stands between two cells of the table")  # fmt: skip
+    command.add_argument("--encoding", choices=("utf-8", "utf-16", "windows-1252", "latin-1"), help="what the table was saved in (utf-8)")  # fmt: skip
+    command.add_argument("--dry-run", action="store_true", help="only say what would be written, line by line")  # fmt: skip
+    command.add_argument("--leave-out", action="store_true", help="write the lines that can be read, and leave the refused ones out")  # fmt: skip
+    command.add_argument("--export", type=Path, metavar="OUT", help="the whole daybook as CSV; it comes back without loss")  # fmt: skip
+    command.add_argument("--json", type=Path, metavar="PATH", help="every entry as JSON (SI)")
 
 
 def _file(command: argparse.ArgumentParser) -> None:
@@ -295,6 +355,24 @@ def _file(command: argparse.ArgumentParser) -> None:
         choices=("feet", "metric"),
         help="show in these units; left out, as the file says",
     )
+
+
+def _morning(command: argparse.ArgumentParser) -> None:
+    _file(command)
+    command.add_argument("--heard", metavar="WORDS", help='the forecast as heard, as "clear, 20 to 30 F, gusts 45 kt, 4 in snow tonight; tomorrow grey"')  # fmt: skip
+    command.add_argument("--forecast", type=Path, metavar="PATH", help="a forecast file, TOML or CSV")  # fmt: skip
+    command.add_argument("--lies", metavar="TILT", help="where the array lies, as 62 or '62 deg'")
+    command.add_argument("--charge", metavar="SHARE", help='of the battery, as "78 %%"')
+    command.add_argument("--age", metavar="TIME", default="0 h", help='how long ago the charge was read, as "3 h" or "2 days"')  # fmt: skip
+    command.add_argument("--away", metavar="WHERE", default="home", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
+    command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
+    command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
+    command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip
+    command.add_argument("--at", metavar="TIME", help="the hour in standard time, as 7:10; left out, now")  # fmt: skip
+    command.add_argument("--why", action="store_true", help="print why in five lines too")
+    command.add_argument("--working", metavar="WORDS", help="print how a figure of the why was found instead (gust, sun, battery, ...)")  # fmt: skip
+    command.add_argument("--week", action="store_true", help="print the week leaf instead")
+    command.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI); - for the screen, and nothing else there")  # fmt: skip
 
 
 def _cure(command: argparse.ArgumentParser) -> None:

@@ -4,23 +4,23 @@ from __future__ import annotations
 
 import argparse
 import json
-import os
 import sys
-import tempfile
 from collections.abc import Callable, Iterator
 from datetime import date
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
+from polestead.cli.put import put
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
+    from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
+    from polestead.build.calendar import Calendar
 
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
@@ -240,6 +240,25 @@ def ask(words: argparse.Namespace) -> int:
     return 0
 
 
+def doubts(words: argparse.Namespace) -> int:
+    """What nobody has confirmed, what moves the answers most first."""
+    from polestead.cli.progress import shown
+    from polestead.homestead.read import text_of
+    from polestead.offers.doubts import ranked
+    from polestead.sheets.data import doubts_data
+    from polestead.sheets.doubts import doubts_text
+
+    owners = _owners(words.file)
+    file = owners.homestead
+    with shown() as progress:
+        found = ranked(owners, text_of(owners.path), words.seed, progress)
+    print(doubts_text(file.name, found, cast("Style", words.units or file.units)))
+    if words.json is not None:
+        text = json.dumps(doubts_data(file.name, found), indent=1, allow_nan=False) + "\n"
+        put(words.json, text.encode("utf-8"))
+    return 0
+
+
 def _answered(words: argparse.Namespace) -> int:
     from polestead.homestead.answered import Reply, keep_answers
     from polestead.sheets.asking import answered_line
@@ -274,20 +293,52 @@ def cards(words: argparse.Namespace) -> int:
 
 
 def calendar(words: argparse.Namespace) -> int:
-    """Acts, sign-offs, cure clock, chores and tilt dates from a first day on."""
-    from polestead.answer.cards import calendar_only
+    """Acts, sign-offs, cure clock, chores and tilt dates; chores by the daybook, where there is one."""
+    from datetime import date
+
     from polestead.sheets.calendar import calendar_ics
 
     owners = _owners(words.file)
-    made = calendar_only(owners, words.start)
+    today = date.today()
+    made = _calendar(words, owners, today)
     name = owners.homestead.name
     for event in made.events:
-        print(f"{event.on:%a %d %b %Y}  {event.name}{', ' + event.repeats if event.repeats else ''}")  # fmt: skip
+        print(f"{event.on:%a %d %b %Y}  {event.name}{_repeats(event.repeats, event.every_days)}")
     for note in made.notes:
         print(f"- {note}")
     if words.ics is not None:
-        put(words.ics, calendar_ics(name, owners.fingerprint, words.start, made))
+        put(words.ics, calendar_ics(name, owners.fingerprint, words.start or today, made))
     return 0
+
+
+def _repeats(repeats: str, every_days: int) -> str:
+    return f", {repeats}" if repeats else f", every {every_days} days" if every_days else ""
+
+
+def _calendar(words: argparse.Namespace, owners: OwnersFile, today: date) -> Calendar:
+    from polestead.cli.log import daybook_beside, found_chores
+    from polestead.daybook.chores import calendar_from, with_daybook
+    from polestead.mount.schedule import two_tilts
+
+    there = daybook_beside(words.file, owners).exists()
+    if words.start is None and not there:
+        raise Wrong([Problem("", "--start", "no first day, and no daybook yet", "2026-05-04", "Say when building begins; once there is a daybook the chores need no first day.")])  # fmt: skip
+    file = owners.homestead
+    tilts = two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg)  # fmt: skip
+    dated = calendar_from(found_chores(words.file, owners, today), today, tilts) if there else None
+    if words.start is None and dated is not None:
+        return dated
+    from polestead.answer.cards import calendar_only
+
+    made = calendar_only(owners, words.start)
+    return made if dated is None else with_daybook(made, dated)
+
+
+def log(words: argparse.Namespace) -> int:
+    """The daybook."""
+    from polestead.cli.log import log as work
+
+    return work(words, _owners(words.file))
 
 
 def schema(words: argparse.Namespace) -> int:
@@ -330,27 +381,17 @@ def _asked(prompt: str) -> str:
 
 
 def open(words: argparse.Namespace) -> int:  # noqa: A001  the command's own word
-    """The page in the browser."""
+    """The page in the browser; without a file the letter lies open."""
     from importlib.metadata import entry_points
 
     (page,) = entry_points(group="polestead.faces", name="page")  # decision 0006
-    owners = _owners(words.file)
-    result = _worked(owners, words.years, words.seed)
-    return int(page.load()(owners, result, _style(words, result), words.port, not words.no_browser))
-
-
-def put(path: Path, content: bytes) -> None:
-    """A result under its name, whole or not at all; its folder is made."""
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-        handle, temporary = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
-        with os.fdopen(handle, "wb") as file:
-            file.write(content)
-        os.chmod(temporary, 0o644)
-        os.replace(temporary, path)
-    except OSError as refused:
-        given = f"{path}, which may not be written ({refused.strerror})"
-        raise Wrong(
-            [Problem("", "", given, "a file in a folder of your own", "Name another path.")]
-        ) from None
-    print(f"written: {path}", file=sys.stderr)
+    path = None if words.file is None else Path(words.file)
+    demo = (
+        words.file if path is not None and words.file in demo_names() and not path.exists() else ""
+    )
+    return int(
+        page.load()(
+            demo_path(demo) if demo else path, demo=demo, years=words.years, seed=words.seed,
+            port=words.port, browser=not words.no_browser, lan=words.lan,
+        )
+    )  # fmt: skip

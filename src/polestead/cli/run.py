@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import argparse
 import contextlib
 import os
 import sys
 import warnings
 
 from polestead.base.problem import Wrong
-from polestead.cli.arguments import parser
+from polestead.cli.arguments import read
 
 STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
 
@@ -19,11 +20,9 @@ def run(arguments: list[str] | None) -> int:
     # A network library that comes with the solar one says so when it is read in; it is read in beside the compiling of
     # loops, which sets the filters anew, so the library's own silence may come too late.
     warnings.filterwarnings("ignore", message="SOCKS support")
-    words = parser().parse_args(arguments)
-    from polestead.cli import commands
-
+    words = read(arguments)
     try:
-        code: int = getattr(commands, words.command)(words)
+        code = _carried_out(words, alone=arguments is None)
         sys.stdout.flush()
     except Wrong as wrong:
         tell(wrong)
@@ -44,6 +43,23 @@ def run(arguments: list[str] | None) -> int:
             file=sys.stderr,
         )
         return FAILED
+    return code
+
+
+def _carried_out(words: argparse.Namespace, *, alone: bool) -> int:
+    """The command's own function; the morning line, wanted at once, is kept from what is slow to read in.
+
+    Args:
+        words: Of the command.
+        alone: The process ends with it.
+    """
+    if words.command == "morning":
+        from polestead.cli.morning import morning
+
+        return morning(words, alone=alone)
+    from polestead.cli import commands
+
+    code: int = getattr(commands, words.command)(words)
     return code
 
 

@@ -1,70 +1,118 @@
-"""The owner's log: one line a day, in a small SQLite file beside the homestead file.
+"""The owner's log: dated entries at any rhythm, in a small SQLite file beside the homestead file.
 
-A line is on the disk before `append` comes back; a torn one is never seen (one transaction a line, write-ahead log).
-Two programs may write at once: the second waits for the first.
+An entry is on the disk before `append` comes back; a torn one is never seen (one transaction, write-ahead log, synchronous FULL).
+Two programs may write at once: the second waits for the first.  Nothing is ever deleted: an entry is struck, with the reason.
 """
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
-from datetime import date, datetime
-from math import isfinite
+from dataclasses import dataclass, fields
+from datetime import date, datetime, time
+from functools import partial
 from pathlib import Path
-from time import monotonic, sleep
 from types import TracebackType
-from typing import Self
+from typing import Any, Self
 
-from polestead.base.problem import Problem, Wrong
+from polestead.base.problem import Wrong
+from polestead.daybook.entry import EARLIEST, KINDS, OF_THE_DAY, Entry, Moment, entry_problems
+from polestead.daybook.form import prepare, problem, transaction, why_not
+from polestead.daybook.house import UNKNOWN, House, Key
 
-SCHEMA = 1
-MARK = 0x504F4C45  # application_id: says that the file is ours
 WAIT_S = 10.0
-_TABLE = """
-CREATE TABLE line (
-    day TEXT PRIMARY KEY, tilt_deg REAL, charge REAL, engine_hours REAL, fuel_l REAL,
-    note TEXT NOT NULL, written TEXT NOT NULL
-) STRICT
-"""
-# key, what it is, least, most, as the owner knows it
-_SPANS = (
-    ("tilt_deg", "tilt", 0.0, 90.0, "0 to 90 degrees"),
-    ("charge", "charge", 0.0, 1.0, "0 to 100 %"),
-    ("engine_hours", "engine hours", 0.0, 24.0, "0 to 24 hours in a day"),
-    ("fuel_l", "fuel", 0.0, 2000.0, "0 to 2000 litres in a day"),
-)
-NOTE_MOST = 2000
-EARLIEST = date(1970, 1, 1)
+BETWEEN = "; "  # chores in one text
+_FIELDS = tuple(one.name for one in fields(Entry) if one.name not in ("moment", "done"))
+_COLUMNS = ("day", "at", "offset_min", *_FIELDS, "done")
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
-    """What the owner saw on one day; what he did not look at is None.
+class Kept:
+    """An entry in the daybook.
 
     Attributes:
-        day: The day.
-        tilt_deg: Tilt the array stood at.
-        charge: Charge of the battery in the morning, 0 to 1.
-        engine_hours: The engine ran that day.
-        fuel_l: Fuel filled or burnt that day.
-        note: In his own words.
+        number: Its number, in the order of writing; it never changes.
+        entry: What it says.
+        kept_at: When it was written, by the clock then.
+        struck: Why it was withdrawn; None where it counts.
+        struck_at: When, by the clock then.
     """
 
-    day: date
-    tilt_deg: float | None = None
-    charge: float | None = None
-    engine_hours: float | None = None
-    fuel_l: float | None = None
-    note: str = ""
+    number: int
+    entry: Entry
+    kept_at: datetime
+    struck: str | None = None
+    struck_at: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Beside:
+    """What stood there already, of the same day and kind as what is written.
+
+    Attributes:
+        key: Which figure.
+        before: What stood there.
+        now: What is written.
+        number: Of the entry that holds it.
+        both: Both count (a second fill, a meter that ran backwards); else the newest does.
+    """
+
+    key: Key
+    before: float | str
+    now: float | str
+    number: int
+    both: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """What became of an entry.
+
+    Attributes:
+        number: Its number; of the one that says the same, where it was not written again.
+        entry: The entry.
+        new: It was written; False where one of the same moment and values stands there.
+        beside: What it stands beside, to be told.
+    """
+
+    number: int
+    entry: Entry
+    new: bool
+    beside: tuple[Beside, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Latest:
+    """The last reading of a kind.
+
+    Attributes:
+        key: Which figure.
+        value: SI; a word for snow.
+        moment: When it was seen.
+        age_h: Hours since, the most it can be.
+        number: Of its entry.
+    """
+
+    key: Key
+    value: float | str
+    moment: Moment
+    age_h: float
+    number: int
 
 
 class Daybook:
-    """An open daybook; use it in a ``with``."""
+    """An open daybook; use it in a ``with``.
 
-    def __init__(self, connection: sqlite3.Connection) -> None:
+    Attributes:
+        path: The file.
+        copy: Kept when an older form was brought forward on opening, else None.
+    """
+
+    def __init__(self, connection: sqlite3.Connection, path: Path, copy: Path | None = None) -> None:  # fmt: skip
         self._connection = connection
+        self.path = path
+        self.copy = copy
 
     def __enter__(self) -> Self:
         return self
@@ -81,49 +129,178 @@ class Daybook:
         """Close the file."""
         self._connection.close()
 
-    def append(self, line: Line, now: datetime) -> None:
-        """Write one line; it is on the disk when this comes back.
+    def append(self, entry: Entry, now: datetime, house: House = UNKNOWN) -> Written:
+        """Write one entry; it is on the disk when this comes back.
 
         Args:
-            line: What the owner saw.
-            now: The clock, local time.
+            entry: What was seen.
+            now: The clock, local time, with its offset where that is known.
+            house: What is known of the house, against slips of the pen.
 
         Raises:
-            Wrong: For absurd values, a day to come, or a day that has its line already; nothing is written then.
+            Wrong: For absurd values, a moment to come, or a file that cannot be written; nothing is written then.
         """
-        problems = line_problems(line, now.date())
+        return self.append_all((entry,), now, house)[0]
+
+    def append_all(
+        self, entries: Sequence[Entry], now: datetime, house: House = UNKNOWN, *, dry: bool = False
+    ) -> tuple[Written, ...]:
+        """Write several entries, all of them or none.
+
+        Args:
+            entries: In the order of writing.
+            now: The clock, local time.
+            house: What is known of the house.
+            dry: Only say what would become of them.
+
+        Raises:
+            Wrong: With all that is wrong with any of them; nothing is written then.
+        """
+        problems = [one for entry in entries for one in entry_problems(entry, now, house)]
         if problems:
             raise Wrong(problems)
-        with self._writing() as connection:
-            if connection.execute("SELECT 1 FROM line WHERE day = ?", (line.day.isoformat(),)).fetchone():  # fmt: skip
-                raise Wrong([_problem("day", str(line.day), "one line a day", "That day has its line already.")])  # fmt: skip
-            connection.execute(
-                "INSERT INTO line VALUES (?, ?, ?, ?, ?, ?, ?)",
-                (line.day.isoformat(), line.tilt_deg, line.charge, line.engine_hours, line.fuel_l, line.note, now.isoformat(timespec="seconds")),
-            )  # fmt: skip
+        with self._told():
+            return self._all_or_none([partial(self._write, entry, now) for entry in entries], dry=dry)  # fmt: skip
 
-    def lines(self, since: date | None = None) -> tuple[Line, ...]:
-        """The lines, oldest first.
+    def restore(self, kept: Sequence[Kept], *, dry: bool = False) -> tuple[Written, ...]:
+        """Entries of an exported daybook, with the hours they were kept and struck; those that stand here already are left out.
+
+        Args:
+            kept: From ``keeping.own_rows``, already found sound; written in the order of their numbers.
+            dry: Only say what would become of them.
+        """
+        with self._told():
+            return self._all_or_none([partial(self._put_back, one) for one in sorted(kept, key=lambda one: one.number)], dry=dry)  # fmt: skip
+
+    def _all_or_none(self, acts: Sequence[Callable[[], Written]], *, dry: bool) -> tuple[Written, ...]:  # fmt: skip
+        if not dry:
+            with transaction(self._connection):
+                return tuple(act() for act in acts)
+        self._connection.execute("BEGIN IMMEDIATE")
+        try:
+            return tuple(act() for act in acts)
+        finally:
+            self._connection.execute("ROLLBACK")
+
+    def _put_back(self, one: Kept) -> Written:
+        if one.struck is None:
+            return self._write(one.entry, one.kept_at)
+        there = self._kept("day = ? AND strike.number IS NOT NULL", (one.entry.moment.day.isoformat(),))  # fmt: skip
+        same = next((each for each in there if each.entry == one.entry and each.kept_at == one.kept_at), None)  # fmt: skip
+        if same is not None:
+            return Written(same.number, one.entry, new=False)
+        number = self._insert(one.entry, one.kept_at)
+        self._connection.execute("INSERT INTO strike VALUES (?, ?, ?)", (number, one.struck, _iso(one.struck_at or one.kept_at)))  # fmt: skip
+        return Written(number, one.entry, new=True)
+
+    def _write(self, entry: Entry, now: datetime) -> Written:
+        there = [one for one in self._kept("day = ?", (entry.moment.day.isoformat(),)) if one.struck is None]  # fmt: skip
+        same = next((one for one in there if one.entry.same_as(entry)), None)
+        if same is not None:
+            return Written(same.number, entry, new=False)
+        beside = (*_beside(entry, there), *self._backwards(entry, there))
+        return Written(self._insert(entry, now), entry, new=True, beside=beside)
+
+    def _backwards(self, entry: Entry, there: Sequence[Kept]) -> Iterator[Beside]:
+        """The standing of the meter before, where it was higher: a meter does not run backwards."""
+        now = entry.engine_meter_hours
+        if now is None:
+            return
+        earlier = [one for one in there if one.entry.engine_meter_hours is not None and one.entry.moment.wall < entry.moment.wall]  # fmt: skip
+        if not earlier:
+            column = "engine_meter_hours IS NOT NULL AND strike.number IS NULL"
+            last_day = f"SELECT max(day) FROM entry LEFT JOIN strike USING (number) WHERE {column} AND day < ?"  # noqa: S608  our own columns
+            earlier = self._kept(f"{column} AND day = ({last_day})", (entry.moment.day.isoformat(),))  # fmt: skip
+        if earlier and (before := newest(earlier).entry.engine_meter_hours) is not None and before > now:  # fmt: skip
+            yield Beside("engine_meter_hours", before, now, newest(earlier).number, both=True)
+
+    def _insert(self, entry: Entry, kept_at: datetime) -> int:
+        marks = ", ".join("?" for _ in range(len(_COLUMNS) + 1))
+        cursor = self._connection.execute(
+            f"INSERT INTO entry ({', '.join(_COLUMNS)}, kept_at) VALUES ({marks})",  # noqa: S608  our own columns
+            (*_row(entry), _iso(kept_at)),
+        )
+        return int(cursor.lastrowid or 0)
+
+    def strike(self, number: int, why: str, now: datetime) -> Kept:
+        """Withdraw an entry: it stays, marked with the reason, and counts no more.
+
+        Args:
+            number: Of the entry.
+            why: The reason, in the owner's words.
+            now: The clock.
+
+        Returns:
+            The entry, struck.
+
+        Raises:
+            Wrong: No such entry, one that is struck already, or no reason.
+        """
+        with self._told(), transaction(self._connection):
+            found = self._kept("entry.number = ?", (number,))
+            problems = []
+            if not found:
+                problems.append(problem("strike", str(number), "the number of an entry", "Look at the list: it stands at the left of each."))  # fmt: skip
+            elif found[0].struck is not None:
+                problems.append(problem("strike", f"{number}, struck already ({found[0].struck})", "an entry that counts", "Nothing is to be done."))  # fmt: skip
+            if not why.strip():
+                problems.append(problem("strike", "no reason", "a reason in your own words", "Say why it is withdrawn."))  # fmt: skip
+            if problems:
+                raise Wrong(problems)
+            self._connection.execute("INSERT INTO strike VALUES (?, ?, ?)", (number, why.strip(), _iso(now)))  # fmt: skip
+            return self._kept("entry.number = ?", (number,))[0]
+
+    def entries(
+        self, since: date | None = None, until: date | None = None, *, struck: bool = False
+    ) -> tuple[Kept, ...]:
+        """Entries by day, and within a day in the order of writing.
 
         Args:
             since: Leave out the days before.
+            until: Leave out the days after.
+            struck: With those that were withdrawn.
         """
+        ends = ((since or EARLIEST).isoformat(), (until or date.max).isoformat())
+        with self._told():
+            found = self._kept("day BETWEEN ? AND ?", ends)
+        return tuple(one for one in found if struck or one.struck is None)
+
+    def latest(self, key: Key, now: datetime) -> Latest | None:
+        """The last reading of a kind, and how old it is; None where there is none.
+
+        Args:
+            key: Which figure; "snow" takes a share too and gives the word.
+            now: The clock, local time.
+        """
+        column = "coalesce(snow, snow_share)" if key == "snow" else key
+        where = f"{column} IS NOT NULL AND strike.number IS NULL"
+        with self._told():
+            last_day = f"SELECT max(day) FROM entry LEFT JOIN strike USING (number) WHERE {where}"  # noqa: S608  our own columns
+            found = self._kept(f"{where} AND day = ({last_day})")
+        if not found:
+            return None
+        last = newest(found)
+        value: float | str = getattr(last.entry, "glass" if key == "snow" else key)
+        return Latest(key, value, last.entry.moment, last.entry.moment.age_h(now), last.number)
+
+    def _kept(self, where: str, values: Iterable[Any] = ()) -> list[Kept]:
         rows = self._connection.execute(
-            "SELECT day, tilt_deg, charge, engine_hours, fuel_l, note FROM line WHERE day >= ? ORDER BY day",
-            ((since or EARLIEST).isoformat(),),
+            f"SELECT {', '.join(_COLUMNS)}, entry.number, entry.kept_at, strike.why, strike.kept_at "  # noqa: S608  our own columns
+            f"FROM entry LEFT JOIN strike USING (number) WHERE {where} ORDER BY day, entry.number",
+            tuple(values),
         ).fetchall()
-        return tuple(Line(date.fromisoformat(row[0]), *row[1:]) for row in rows)
+        return [_kept(row) for row in rows]
 
     @contextmanager
-    def _writing(self) -> Iterator[sqlite3.Connection]:
-        """One transaction, all or nothing; waits while another program writes."""
-        self._connection.execute("BEGIN IMMEDIATE")
+    def _told(self) -> Iterator[None]:
+        """What the database could not do, said in the owner's words."""
         try:
-            yield self._connection
-        except BaseException:
-            self._connection.execute("ROLLBACK")
-            raise
-        self._connection.execute("COMMIT")
+            yield
+        except sqlite3.Error as error:
+            found = why_not(error, self.path)
+            if found is None:
+                raise
+            raise Wrong([found]) from error
 
 
 def daybook_path(homestead: Path) -> Path:
@@ -136,123 +313,97 @@ def daybook_path(homestead: Path) -> Path:
     return homestead.with_suffix(".daybook")
 
 
-def open_daybook(path: Path) -> Daybook:
-    """Open a daybook, or begin one where there is none.
+def open_daybook(path: Path, *, wait_s: float = WAIT_S, today: date | None = None) -> Daybook:
+    """Open a daybook, begin one where there is none, or bring an older form forward (a copy is kept, see ``Daybook.copy``).
+
+    Args:
+        path: The file.
+        wait_s: How long another program that writes is waited for.
+        today: For the name of the copy; left out, the machine's day.
 
     Raises:
         Wrong: If the file is something else, or was written by a newer version.
     """
     if not path.parent.is_dir():
-        raise Wrong([_problem("", str(path), "a folder that exists", "Keep it beside the homestead file.")])  # fmt: skip
+        raise Wrong([problem("", str(path), "a folder that exists", "Keep it beside the homestead file.")])  # fmt: skip
+    return _opened(str(path), path, wait_s, today or date.today())
+
+
+def empty_daybook() -> Daybook:
+    """One that lies in memory only, for looking where there is none yet."""
+    return _opened(":memory:", Path("no daybook yet"), WAIT_S, EARLIEST)
+
+
+def _opened(name: str, path: Path, wait_s: float, today: date) -> Daybook:
     connection: sqlite3.Connection | None = None
     try:
-        connection = sqlite3.connect(path, timeout=WAIT_S, isolation_level=None)
-        _prepare(connection, path)
+        connection = sqlite3.connect(name, timeout=wait_s, isolation_level=None)
+        copy = prepare(connection, path, today, wait_s)
     except BaseException as error:
         if connection is not None:
             connection.close()
-        problem = _why_not(error, path)
-        if problem is None:
+        found = why_not(error, path)
+        if found is None:
             raise
-        raise Wrong([problem]) from error
-    return Daybook(connection)
+        raise Wrong([found]) from error
+    return Daybook(connection, path, copy)
 
 
-def line_problems(line: Line, today: date) -> list[Problem]:
-    """All that is wrong with a line, at once.
+def newest(found: Sequence[Kept]) -> Kept:
+    """Of entries of one day, the one that counts: the latest by the hour; the last written, where one has no hour.
+
+    Offsets count where all have one, else the wall times.
 
     Args:
-        line: The line.
-        today: By the owner's clock.
+        found: One or more.
     """
-    problems = []
-    if not EARLIEST <= line.day <= today:
-        problems.append(_problem("day", str(line.day), f"a day up to today, {today}", "Write down what was, not what will be."))  # fmt: skip
-    for key, name, least, most, allowed in _SPANS:
-        value = getattr(line, key)
-        if value is not None and not (isfinite(value) and least <= value <= most):
-            problems.append(_problem(name, f"{value:g}", allowed, "Look again, or leave it out."))
-    if len(line.note) > NOTE_MOST:
-        problems.append(_problem("note", f"{len(line.note)} signs", f"up to {NOTE_MOST} signs", "Shorten it."))  # fmt: skip
-    empty = all(getattr(line, key) is None for key, *_ in _SPANS) and not line.note.strip()
-    if empty:
-        problems.append(_problem("line", "nothing", "a figure or a note", "Write down at least one thing."))  # fmt: skip
-    return problems
+    if any(one.entry.moment.at is None for one in found):
+        return max(found, key=lambda one: one.number)
+    return max(found, key=lambda one: (_when(one, found), one.number))
 
 
-def _prepare(connection: sqlite3.Connection, path: Path) -> None:
-    """Check whose file it is; begin a new one in one transaction."""
-    connection.execute("PRAGMA synchronous = FULL")
-    mark, version, tables = _found(connection)
-    if mark == 0 and version == 0 and not tables:
-        _write_ahead(connection)
-        connection.execute("BEGIN IMMEDIATE")
-        mark, version = _begin(connection, path)
-        connection.execute("COMMIT")
-    if mark != MARK:
-        raise Wrong([_foreign(path)])
-    if version != SCHEMA:
-        raise Wrong([_problem("", f"{path}, form {version}", f"form {SCHEMA}", "A newer version wrote it: use that one.")])  # fmt: skip
+def _when(one: Kept, among: Sequence[Kept]) -> datetime:
+    instants = [each.entry.moment.instant for each in among]
+    own = one.entry.moment.instant
+    return own if own is not None and None not in instants else one.entry.moment.wall
 
 
-def _write_ahead(connection: sqlite3.Connection) -> None:
-    """Turn the write-ahead log on; the database does not itself wait here for another program that does the same."""
-    give_up = monotonic() + WAIT_S
-    while True:
-        try:
-            connection.execute("PRAGMA journal_mode = WAL")
-        except sqlite3.OperationalError as error:
-            if error.sqlite_errorcode != sqlite3.SQLITE_BUSY or monotonic() > give_up:
-                raise
-            sleep(0.005)
-        else:
-            return
+def _beside(entry: Entry, there: Sequence[Kept]) -> tuple[Beside, ...]:
+    """What of the same day and kind stands there already."""
+    found = []
+    for one in there:
+        same_moment = one.entry.moment == entry.moment
+        no_hour = None in (one.entry.moment.at, entry.moment.at)
+        for key in KINDS:
+            before, now = getattr(one.entry, key), getattr(entry, key)
+            if before is None or now is None:
+                continue
+            if key == "rod_m" and entry.tilt_deg is not None:
+                continue  # the tilt made from it tells
+            if key == "filled_l" and not same_moment:
+                if before == now:
+                    found.append(Beside(key, before, now, one.number, both=True))
+            elif key == "gust_m_s" and not same_moment:
+                continue  # the strongest counts
+            elif before != now and (same_moment or no_hour or key in OF_THE_DAY):
+                found.append(Beside(key, before, now, one.number, both=False))
+    return tuple(found)
 
 
-def _found(connection: sqlite3.Connection) -> tuple[int, int, bool]:
-    """Mark, form, and whether there are tables, all of one moment: another program may be laying it out."""
-    connection.execute("BEGIN")
-    mark, version = _pragma(connection, "application_id"), _pragma(connection, "user_version")
-    tables = _has_tables(connection)
-    connection.execute("COMMIT")
-    return mark, version, tables
+def _row(entry: Entry) -> tuple[Any, ...]:
+    moment = entry.moment
+    at = None if moment.at is None else moment.at.isoformat("minutes")
+    values = (getattr(entry, name) for name in _FIELDS)
+    return (moment.day.isoformat(), at, moment.offset_min, *values, BETWEEN.join(entry.done))
 
 
-def _begin(connection: sqlite3.Connection, path: Path) -> tuple[int, int]:
-    """Lay the table out, unless another program has just done so."""
-    if _pragma(connection, "application_id") == 0:
-        if _has_tables(connection):
-            raise Wrong([_foreign(path)])
-        connection.execute(_TABLE)
-        connection.execute(f"PRAGMA application_id = {MARK}")
-        connection.execute(f"PRAGMA user_version = {SCHEMA}")
-    return _pragma(connection, "application_id"), _pragma(connection, "user_version")
+def _kept(row: Sequence[Any]) -> Kept:
+    day, at, offset_min, *values, done, number, kept_at, why, struck_at = row
+    moment = Moment(date.fromisoformat(day), None if at is None else time.fromisoformat(at), offset_min)  # fmt: skip
+    given = dict(zip(_FIELDS, values, strict=True))
+    entry = Entry(moment, **given, done=tuple(done.split(BETWEEN)) if done else ())
+    return Kept(number, entry, datetime.fromisoformat(kept_at), why, None if struck_at is None else datetime.fromisoformat(struck_at))  # fmt: skip
 
 
-def _has_tables(connection: sqlite3.Connection) -> bool:
-    return connection.execute("SELECT 1 FROM sqlite_master").fetchone() is not None
-
-
-def _why_not(error: BaseException, path: Path) -> Problem | None:
-    """What the database could not do, in the owner's words; None for what is not its own."""
-    if isinstance(error, sqlite3.OperationalError):
-        given = f"{path}: {error}"
-        return _problem(
-            "",
-            given,
-            "a file that can be opened and written",
-            "Look at the disk, the rights, and who else has it open.",
-        )
-    return _foreign(path) if isinstance(error, sqlite3.DatabaseError) else None
-
-
-def _pragma(connection: sqlite3.Connection, name: str) -> int:
-    return int(connection.execute(f"PRAGMA {name}").fetchone()[0])
-
-
-def _foreign(path: Path) -> Problem:
-    return _problem("", str(path), "a daybook of this house", "It is another kind of file: move it away or name another.")  # fmt: skip
-
-
-def _problem(key: str, given: str, allowed: str, do: str) -> Problem:
-    return Problem("daybook", key, given, allowed, do)
+def _iso(at: datetime) -> str:
+    return at.isoformat(timespec="seconds")

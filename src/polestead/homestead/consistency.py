@@ -189,6 +189,44 @@ def _controller_names(h: Any) -> Iterator[Problem]:
         )
 
 
+CELL_SPANS_V = {
+    True: (3.0, 3.4),
+    False: (1.9, 2.2),
+}  # name over cells: 48 V is sold with 15 and 16 lithium cells
+
+
+def _cells_make_the_volts(h: Any) -> Iterator[Problem]:
+    battery = h.household.battery
+    if battery.cells is None:
+        return
+    lithium = battery.kind == "lithium iron phosphate"
+    least_v, most_v = CELL_SPANS_V[lithium]
+    if not least_v - 1e-9 <= battery.nominal_v / battery.cells <= most_v + 1e-9:
+        one = "3.0 to 3.4 V, as 15 or 16 for 48 V" if lithium else "2 V, as 24 for 48 V"
+        yield Problem(
+            "household.battery", "cells", f"{battery.cells} for {battery.nominal_v:g} V", f"cells of about {one}",
+            "Count the cells of one string, one after the other; strings beside it are in the capacity.",
+        )  # fmt: skip
+
+
+def _set_under_its_largest(h: Any) -> Iterator[Problem]:
+    for number, one in enumerate(h.household.controller, start=1):
+        if one.set_current_a is not None and one.set_current_a > one.current_limit_a:
+            yield Problem(
+                f"household.controller.{number}", "set_current", f"{one.set_current_a:g} A", f"at most current_limit ({one.current_limit_a:g} A)",
+                "It cannot be set to more than it gives: look whether the two were swapped.",
+            )  # fmt: skip
+
+
+def _equalized_or_never(h: Any) -> Iterator[Problem]:
+    battery = h.household.battery
+    if battery.never_equalized and battery.equalize_every_days is not None:
+        yield Problem(
+            "household.battery", "never_equalized", "true", f"false, as equalize_every_days is {battery.equalize_every_days:g}",
+            "Keep one of the two.",
+        )  # fmt: skip
+
+
 def _new_array_is_wired(h: Any) -> Iterator[Problem]:
     yield from _wired_to(h, "array", h.array.controller)
 
@@ -710,6 +748,9 @@ LOOKS: tuple[Look, ...] = (
     _snow_months,
     _some_use,
     _controller_names,
+    _cells_make_the_volts,
+    _set_under_its_largest,
+    _equalized_or_never,
     _new_array_is_wired,
     _old_arrays_are_wired,
     _old_array_is_strung,

@@ -12,7 +12,9 @@ from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, TypeAdapter
 from pydantic.fields import FieldInfo
 
 from polestead.base.quantity import read_quantity
+from polestead.base.source import OWNER, Source
 
+TAKEN = "the tool's default, not in the file"
 _SUFFIXES = (
     "_per_l", "_m_s", "_pa_m", "_per_k", "_l_h", "_m2", "_m", "_kg", "_n", "_pa", "_c", "_deg", "_v", "_a", "_w",
     "_wh", "_ah", "_s", "_l",
@@ -211,3 +213,30 @@ def extra_of(field: FieldInfo) -> dict[str, Any]:
     """What `default`, `ask` and `left_out` said of a field."""
     extra = field.json_schema_extra
     return dict(extra) if isinstance(extra, dict) else {}
+
+
+def source_of(section: Section, name: str) -> Source:
+    """Who says a value of a section: the file, or the source of the tool's own default, told as a default.
+
+    Args:
+        section: As read.
+        name: Of the field, with its unit.
+
+    Example:
+        >>> from polestead.homestead.model import Controller
+        >>> one = Controller.model_validate({"name": "a", "voltage_limit": "150 V", "current_limit": "60 A"})
+        >>> str(source_of(one, "current_limit_a")), str(source_of(one, "over_battery_v"))
+        ('the homestead file', "the tool's default, not in the file: common practice, no source")
+    """
+    if name in section.model_fields_set:
+        return OWNER
+    said = str(extra_of(type(section).model_fields[name]).get("source", ""))
+    if said in ("ours", "assumed"):
+        return Source(TAKEN, status="ours")
+    if "from memory" in said:
+        return Source(
+            TAKEN, said.replace(" (from memory)", "").replace("from memory", ""), "memory"
+        )
+    return Source(
+        f"{TAKEN}: {said}", status="common practice" if "common practice" in said else "seen"
+    )

@@ -11,6 +11,8 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, BeforeValidator, Field
 
+from polestead.base.cells import IRON_HEAT_J_KG_K, IRON_WH_PER_KG, cells_in_series
+from polestead.homestead.columns import Meaning, column_sentence
 from polestead.homestead.fields import (
     Angle,
     Charge,
@@ -75,6 +77,7 @@ SkylineSentence = Annotated[str, AfterValidator(skyline_sentence)]
 MoveSentence = Annotated[str, AfterValidator(move_sentence)]
 BatterySentence = Annotated[str, AfterValidator(battery_sentence)]
 RodSentence = Annotated[str, AfterValidator(rod_sentence)]
+ColumnSentence = Annotated[str, AfterValidator(column_sentence)]
 MonthName = Literal[
     "jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"
 ]
@@ -392,6 +395,13 @@ class Battery(Section):
         ge=-40.0,
         le=45.0,
     )
+    cells: int | None = left_out(
+        "by its name: 2 V a lead cell; lithium 3.2 V a cell, and 4 cells for every 12 V",
+        PRACTICE,
+        "Cells in series, where its maker says another count, as 15 in a 48 V lithium bank.",
+        ge=1,
+        le=500,
+    )
     charge_limit_a: Current | None = left_out(
         "a fifth of the capacity an hour",
         PRACTICE,
@@ -409,12 +419,18 @@ class Battery(Section):
         'The maker\'s discharge table at 25 °C, at least four lines, as "740 Ah in 20 h".',
     )
     equalize_every_days: float | None = left_out(
-        "never",
+        "never in the years worked; volts and openings are rated for it all the same",
         PRACTICE,
         "Flooded lead-acid: the maker's days between two equalizing charges.",
         ge=7.0,
         le=400.0,
     )
+    equalize_v_per_cell: float = default(
+        2.58, PRACTICE, "Flooded lead-acid: at 25 C, while it is equalized.", ge=2.4, le=2.8
+    )
+    never_equalized: bool = default(
+        False, PRACTICE, "Flooded lead-acid: neither by hand nor by a controller; then nothing is rated for it."
+    )  # fmt: skip
     follows_air_s: Time = default(
         "24 h", "assumed", "How slowly a bank in a shed follows the air; a lagged box is slower.",
         ge=600.0, le=864000.0,
@@ -422,6 +438,9 @@ class Battery(Section):
     heater_w: Power = default(
         "0 W", PRACTICE, "Lithium: warms the bank when it would be charged but is too cold.",
         ge=0.0, le=5000.0,
+    )  # fmt: skip
+    stops_cold_charge: bool = default(
+        False, PRACTICE, "Lithium: its own guard stops all charging with cells under 0 C; its sheet says so, and it was tried."
     )  # fmt: skip
     short_circuit_a: Current | None = left_out(
         "a high estimate from its kind and capacity", "ours", "What the bank gives into a dead short; its maker knows.",
@@ -446,16 +465,41 @@ class Battery(Section):
         lead_only = {"absorb_v_per_cell", "gives", "float_v_per_cell", "sensor"}
         idle = lead_only if self.kind == "lithium iron phosphate" else set()
         if self.kind != "flooded lead-acid":
-            idle.add("equalize_every_days")
+            idle |= {"equalize_every_days", "equalize_v_per_cell", "never_equalized"}
+        if self.never_equalized:
+            idle |= {"equalize_every_days", "equalize_v_per_cell"}
         if self.kind != "lithium iron phosphate" or self.heater_w == 0.0:
             idle.add("mass_kg")
         if self.kind != "lithium iron phosphate":
-            idle.add("heater_w")
+            idle |= {"heater_w", "stops_cold_charge"}
         if self.temperature_c is not None and (
             self.kind != "lithium iron phosphate" or self.heater_w == 0.0
         ):
             idle.add("follows_air_s")
         return frozenset(idle)
+
+    @property
+    def in_series(self) -> int:
+        """Cells in series: the file's count, else by the name of its voltage."""
+        if self.cells is not None:
+            return self.cells
+        return cells_in_series(self.kind == "lithium iron phosphate", self.nominal_v)
+
+    @property
+    def warm_wh_k(self) -> float:
+        """Heat that warms a lithium bank by one kelvin [Wh/K]."""
+        mass_kg = self.mass_kg or self.nominal_v * self.capacity_ah / IRON_WH_PER_KG
+        return mass_kg * IRON_HEAT_J_KG_K / 3600.0
+
+    @property
+    def equalized(self) -> bool:
+        """Whether it may be equalized: flooded lead-acid, until the file says never."""
+        return self.kind == "flooded lead-acid" and not self.never_equalized
+
+    @property
+    def may_take_a(self) -> float:
+        """The largest charging current: the file's, else a fifth of the capacity an hour [A]."""
+        return self.capacity_ah / 5.0 if self.charge_limit_a is None else self.charge_limit_a
 
     @property
     def table_rows(self) -> tuple[BatteryTableRow, ...]:
@@ -490,6 +534,9 @@ class Controller(Section):
         gt=10.0, le=1500.0, description="Largest array voltage it may ever see."
     )
     current_limit_a: Current = Field(gt=0.0, le=500.0, description="Largest charging current.")
+    set_current_a: Current | None = left_out(
+        "its largest", PRACTICE, "Charging current it is set to, where that is less.", gt=0.0, le=500.0
+    )  # fmt: skip
     efficiency: Share = default("97 %", PRACTICE, "Array to battery.", gt=0.5, le=1.0)
     array_current_limit_a: Current | None = left_out(
         "not checked", PRACTICE, "Largest short-circuit current of the arrays on it, from its sheet.", gt=0.0, le=1000.0
@@ -500,6 +547,13 @@ class Controller(Section):
     guards_earth_faults: bool = default(False, PRACTICE, "It has ground-fault protection in it.")
     guards_arcs: bool = default(False, PRACTICE, "It has arc-fault protection in it.")
 
+    @property
+    def passes_a(self) -> float:
+        """What it passes on at most: its largest charging current, or what it is set to [A]."""
+        if self.set_current_a is None:
+            return self.current_limit_a
+        return min(self.current_limit_a, self.set_current_a)
+
 
 class Engine(Section):
     """The generator and its rule; leave the section out when there is none."""
@@ -509,6 +563,9 @@ class Engine(Section):
     charger_w: Power = Field(
         gt=50.0, le=100000.0, description="Into the battery, direct current side."
     )
+    charger_gives_way: bool = default(
+        False, PRACTICE, "It reads a meter of the battery's whole current, and pushes only what the sun leaves under battery.charge_limit."
+    )  # fmt: skip
     call_at: Share = Field(gt=0.0, lt=1.0, description="Charge at which the engine is called.")
     let_go_at: Share = Field(gt=0.0, le=1.0, description="Charge at which it is let go.")
     heard_from_hour: float = default(
@@ -618,7 +675,7 @@ class Household(Section):
     """The house that lives on its batteries."""
 
     uses: dict[str, UseSentence] = Field(
-        description='uses: a sentence each, as "900 W, 20 min after breakfast"'
+        description='A sentence each, as "900 W, 20 min after breakfast"'
     )
     battery: Battery
     inverter: Inverter
@@ -1056,6 +1113,48 @@ class Prices(Section):
     )  # fmt: skip
 
 
+class Mornings(Section):
+    """How the morning line weighs the wind."""
+
+    gust_chance: Share = default(
+        "1 %", "ours", "Chance you bear that it blows harder than the tilt stands to, of one span between two moves.", ge=0.00001, le=0.05
+    )  # fmt: skip
+    thunder_months: tuple[int, ...] = none_of(
+        "May to September; November to March south of the equator", PRACTICE, "Months in which thunder comes up unforeseen: away then, the ten-year gust is taken."
+    )  # fmt: skip
+    gone_to_hour: float | None = left_out(
+        "an hour before sundown", PRACTICE, "Hour you are back at on a day you are gone till dark.", ge=0.0, le=24.0
+    )  # fmt: skip
+    anemometer_m: Length | None = left_out(
+        "at 10 m in the open", PRACTICE, "Height of your own wind gauge; a low one reads low.", gt=0.5, le=60.0
+    )  # fmt: skip
+
+
+class Forecasts(Section):
+    """Where a forecast may be fetched from; nothing is unless it is written here."""
+
+    service: Literal["none", "MET Norway"] = default(
+        "none", "ours", "An open weather service that may be asked for your place; it then learns where you live, to a kilometre."
+    )  # fmt: skip
+    contact: str | None = Field(
+        default=None, min_length=5, max_length=120, description="Mail address the service may write to, as its terms ask."
+    )  # fmt: skip
+    asked_every_s: Time = default("1 h", "ours", "It is not asked more often than this.", ge=1800.0, le=86400.0)  # fmt: skip
+
+    def without_effect(self) -> frozenset[str]:
+        """Without a service nobody is asked."""
+        return frozenset({"asked_every_s"} if self.service == "none" else ())
+
+
+class Log(Section):
+    """The daybook beside this file."""
+
+    columns: dict[Meaning, ColumnSentence] = Field(
+        default_factory=dict,
+        description='Which column of a table of yours holds what, as { day = "column 1, day first", charge = "column 4, %" }.',
+    )
+
+
 class Homestead(Section):
     """The whole file.  No room takes it whole except `answer`; each takes its own section."""
 
@@ -1078,4 +1177,7 @@ class Homestead(Section):
     buried: tuple[BuriedLine, ...] = ()
     spot: tuple[Spot, ...] = ()
     shop: Shop = Shop()
+    morning: Mornings = Mornings()
+    forecast: Forecasts = Forecasts()
     prices: Prices
+    daybook: Log = Log()

@@ -50,7 +50,15 @@ def read_homestead(path: Path) -> OwnersFile:
     Raises:
         Wrong: With every problem found in either, each with section, key, given, allowed, what to do.
     """
-    text = text_of(path)
+    return read_text(path, text_of(path))
+
+
+def read_text(path: Path, text: str) -> OwnersFile:
+    """The text of a homestead file checked as if it lay at the path, with the ledger that lies beside it there.
+
+    Raises:
+        Wrong: With every problem found in either.
+    """
     ledger, problems = _ledger_beside(path, text)
     try:
         homestead, rows = check_text(text)

@@ -118,7 +118,7 @@ def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:
     elif key.isdigit():
         do = "It takes one more: write them all."
     else:
-        only = _choices(info) if info is not None else ()
+        only = choices_of(info) if info is not None else ()
         do = f"Add  {key} = {only[0] if len(only) == 1 else '...'}  to it."
     return Problem(section, key, "nothing", allowed(info), do)
 
@@ -166,13 +166,17 @@ def _all_sections(
 def _do(kind: str, info: FieldInfo | None) -> str:
     if kind in ("greater_than", "greater_than_equal", "less_than", "less_than_equal"):
         return "Check the number and its unit."
-    if kind == "literal_error" and info is not None and "sandy gravel or gravel" in _choices(info):
+    if (
+        kind == "literal_error"
+        and info is not None
+        and "sandy gravel or gravel" in choices_of(info)
+    ):
         return (
             "One of these, letter for letter. Fill, peat, mud, rock and slopes get no number here: "
             "an engineer must size the footing."
         )
     if kind == "literal_error":
-        whole = info is not None and all(isinstance(choice, int) for choice in _choices(info))
+        whole = info is not None and all(isinstance(choice, int) for choice in choices_of(info))
         return (
             "Write it bare, without quotes."
             if whole
@@ -221,7 +225,7 @@ def allowed(info: FieldInfo | None) -> str:
         if isinstance(mark, Forms):
             return mark.words
     limits = "".join(_limit(mark, dimension) for mark in info.metadata)
-    choices = _choices(info)
+    choices = choices_of(info)
     if dimension:
         article = "an" if dimension[0] in "aeiou" else "a"
         return f"{article} {dimension} with its unit{limits}"
@@ -245,7 +249,7 @@ def allowed(info: FieldInfo | None) -> str:
     return (info.description or "a text in quotes").rstrip(".")
 
 
-def _choices(info: FieldInfo) -> tuple[Any, ...]:
+def choices_of(info: FieldInfo) -> tuple[Any, ...]:
     """What a field may be one of, also where it may be left out."""
     parts = get_args(info.annotation)
     inside = (one for part in parts if get_origin(part) is Literal for one in get_args(part))

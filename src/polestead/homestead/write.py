@@ -18,14 +18,18 @@ from polestead.base.problem import Problem, Wrong
 from polestead.homestead.read import check_text, fingerprint_of, text_of
 from polestead.homestead.told import shown
 
+NEXT = "+"  # in a path: one more at the end of a list
 
-def changed_text(text: str, changes: Mapping[tuple[str, ...], Any]) -> str:
+
+def changed_text(text: str, changes: Mapping[tuple[str, ...], Any], *, grow: bool = False) -> str:
     """The file's text with some values changed, every comment and all other writing kept.
 
     Args:
         text: The text of a homestead file.
         changes: New value by the path of its key, ``("mount", "hinge_height")``; a part that is a whole number
             counts into a list from 1; None takes the key, or the one of a list, out.
+        grow: Begin the sections that a path goes through where they are not there yet, and let a path end in ``+``:
+            a section is begun at the end of that list.
 
     Raises:
         Wrong: A path that leads nowhere.
@@ -43,7 +47,7 @@ def changed_text(text: str, changes: Mapping[tuple[str, ...], Any]) -> str:
         raise Wrong([problem]) from None
     untouched = tomlkit.dumps(document)
     for path, value in changes.items():
-        _change(document, path, value)
+        _change(document, path, value, grow)
     return _spliced(text, untouched, tomlkit.dumps(document))
 
 
@@ -54,15 +58,33 @@ def _spliced(text: str, untouched: str, changed: str) -> str:
         return changed
     lines: list[str] = []
     for what, i1, i2, j1, j2 in SequenceMatcher(None, before, after, autojunk=False).get_opcodes():
-        lines += own[i1:i2] if what == "equal" else after[j1:j2]
+        fresh = own[i1:i2] if what == "equal" else after[j1:j2]
+        if i1 and _wants_air(lines, fresh, what):
+            lines.append("\n")
+        lines += fresh
     return "".join(lines)
 
 
-def _change(document: Any, path: tuple[str, ...], value: Any) -> None:
+def _wants_air(lines: list[str], fresh: list[str], what: str) -> bool:
+    """A heading that was begun, or stands behind one that was, has an empty line before it."""
+    if not lines or not fresh or not fresh[0].startswith("[") or not lines[-1].strip():
+        return False
+    return what != "equal" or not lines[-1].startswith("#")
+
+
+def _change(document: Any, path: tuple[str, ...], value: Any, grow: bool) -> None:
     here = document
-    for part in path[:-1]:
+    *through, last = path
+    one_more = grow and last == NEXT
+    for part in through[:-1] if one_more else through:
+        if grow and isinstance(here, MutableMapping) and part not in here:
+            if value is None:
+                return  # what is to be taken out is not there
+            here[part] = tomlkit.table()
         here = _inside(here, part, path)
-    if isinstance(here, list):
+    if one_more:
+        _append(here, through[-1], value, path)
+    elif isinstance(here, list):
         at = _index(here, path[-1], path)
         if value is not None:
             raise _nowhere(path)  # one of a list is a section: its keys are changed, not itself
@@ -73,6 +95,17 @@ def _change(document: Any, path: tuple[str, ...], value: Any) -> None:
         here.pop(path[-1], None)
     else:
         here[path[-1]] = _item(value)
+
+
+def _append(here: Any, name: str, values: Mapping[str, Any], path: tuple[str, ...]) -> None:
+    """One more section at the end of a list of them."""
+    if not isinstance(here, MutableMapping) or not isinstance(here.get(name, []), list):
+        raise _nowhere(path)
+    if name not in here:
+        here[name] = tomlkit.aot()
+    section = tomlkit.table()
+    section.update(values)
+    here[name].append(section)
 
 
 def _inside(here: Any, part: str, path: tuple[str, ...]) -> Any:
@@ -96,7 +129,15 @@ def _nowhere(path: tuple[str, ...]) -> Wrong:
     return Wrong([Problem(".".join(path[:-1]), path[-1], given, "a section of it", do)])
 
 
+class Begun(dict[str, Any]):
+    """Values of a section that is to stand under a heading of its own."""
+
+
 def _item(value: Any) -> Any:
+    if isinstance(value, Begun):
+        section = tomlkit.table()
+        section.update(value)
+        return section
     if isinstance(value, Mapping) and not isinstance(value, AbstractTable):
         inline = tomlkit.inline_table()
         inline.update(value)

@@ -7,6 +7,7 @@ from typing import Any
 
 import numpy as np
 
+from polestead.base.cells import IRON_GENTLE_V
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.model import Battery, Engine, Household, Inverter
 from polestead.household.fuel import boil_off_l_h, derated_power_w, fuel_lines
@@ -16,8 +17,6 @@ from polestead.household.tanks import given_over, hour_of_tanks, tanks_of
 CRITICAL_MARGIN = 0.03  # over the cut-off: the engine is called at any hour; ours
 # A sealed cell turns most of its gas back to water but loses the charge all the same; a quarter is ours, from memory.
 SEALED_GAS_SHARE = 0.25
-IRON_WH_PER_KG = 100.0  # a bank in its box, from memory
-IRON_HEAT_J_KG_K = 1000.0  # lithium cells, from memory
 FULL_LOAD_POINTS = 0.04
 FILL_AT = 0.3  # a supplier usually comes at 20 to 30 %; common practice
 
@@ -33,7 +32,7 @@ def bank_of(battery: Battery) -> Bank:
     ten_hours = float(given_over(np.array([10.0]), tanks.holds, tanks.at_once, tanks.slow_per_h)[0])
     return Bank(
         lead=True,
-        cells=float(max(round(battery.nominal_v / 2.0), 1)),
+        cells=float(battery.in_series),
         full_ah=tanks.holds * rated,
         rated_ah=rated,
         ten_hour_ah=ten_hours * rated,
@@ -41,7 +40,7 @@ def bank_of(battery: Battery) -> Bank:
         slow_per_h=tanks.slow_per_h,
         hour=hour_of_tanks(tanks.at_once, tanks.slow_per_h),
         floor=battery.lowest_charge,
-        most_in_a=battery.charge_limit_a or battery.capacity_ah / 5.0,
+        most_in_a=battery.may_take_a,
         absorb_v=battery.absorb_v_per_cell,
         gas_share=SEALED_GAS_SHARE if sealed else 1.0,
         self_per_h=(0.0010 if sealed else 0.0015) / 24.0,
@@ -53,7 +52,8 @@ def bank_of(battery: Battery) -> Bank:
         returned=1.0,
         taper_from=0.95,
         cold_limits=True,
-        equal_every_h=0.0 if sealed else 24.0 * (battery.equalize_every_days or 0.0),
+        equal_every_h=24.0 * (battery.equalize_every_days or 0.0) if battery.equalized else 0.0,
+        equal_v=battery.equalize_v_per_cell,
     )
 
 
@@ -61,7 +61,7 @@ def _iron(battery: Battery, room_c: float) -> Bank:
     rated = battery.capacity_ah * battery.health
     return Bank(
         lead=False,
-        cells=float(max(round(battery.nominal_v / 3.2), 1)),
+        cells=float(battery.in_series),
         full_ah=rated,
         rated_ah=rated,
         ten_hour_ah=rated,
@@ -69,8 +69,8 @@ def _iron(battery: Battery, room_c: float) -> Bank:
         slow_per_h=1.0,
         hour=hour_of_tanks(1.0, 1.0),
         floor=battery.lowest_charge,
-        most_in_a=battery.charge_limit_a or battery.capacity_ah / 5.0,
-        absorb_v=3.45,
+        most_in_a=battery.may_take_a,
+        absorb_v=IRON_GENTLE_V,
         gas_share=0.0,
         self_per_h=0.02 / (30.4 * 24.0),
         own_draw_w=3.0,
@@ -82,14 +82,8 @@ def _iron(battery: Battery, room_c: float) -> Bank:
         taper_from=0.95,
         cold_limits=True,
         heater_w=battery.heater_w,
-        warm_wh_k=_warm_wh_k(battery),
+        warm_wh_k=battery.warm_wh_k,
     )
-
-
-def _warm_wh_k(battery: Battery) -> float:
-    """Heat that warms a lithium bank by one kelvin [Wh/K]."""
-    mass_kg = battery.mass_kg or battery.nominal_v * battery.capacity_ah / IRON_WH_PER_KG
-    return mass_kg * IRON_HEAT_J_KG_K / 3600.0
 
 
 def inside_of(inverter: Inverter) -> Inside:

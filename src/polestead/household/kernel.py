@@ -74,14 +74,20 @@ def run_years(
     sun_w: NDArray[np.float32],
     air_c: NDArray[np.float32],
     luck: int = 1,
+    starts: Floats | None = None,
+    from_h: int = 0,
 ) -> tuple[Floats, Floats, Floats]:
     """All years one after the other, the first of them twice (the first time only to find the state it starts with).
+
+    Or, with ``starts``, each by itself from a charge of its own, at rest and with the engine off: some days ahead, many times.
 
     Args:
         plan: The house.
         sun_w: Power of the arrays on each controller [controllers, years, hours].
         air_c: Outdoors [years, hours].
         luck: Seed of the engine that may not start, 1 to 2^31 - 2.
+        starts: Charge each year starts from [years]; None: where the year before ended.
+        from_h: With ``starts``, the hour of the first day in which it starts; the hours before it are left out.
 
     Returns:
         By month [MONTHLY, years, 12 or as many columns as the plan has] and by year [YEARLY, years], rows as named in ``plan``;
@@ -117,12 +123,27 @@ def run_years(
         y = max(turn, 0)
         if turn == 0:
             by_month[:, 0, :] = 0.0
+        if starts is not None:
+            if turn < 0:
+                continue
+            q = starts[y] * bank.full_ah
+            q1 = bank.at_once * q
+            if shed:
+                battery_c = air_c[y, : min(24, hours)].astype(np.float64).mean()
+            standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
+            locked_ah = out_of_reach_ah(bank, battery_c)
+            running, airing, ran_h, since_ran_h, stuck_h = False, False, 0.0, 0.0, 0.0
+            since_full_h, dark_run_h, since_equal_h, equal_left_h = 0.0, 0.0, 0.0, 0.0
+            level_l = motor.tank_l
+            put_off[:] = 0.0
+            for k in range(owed_wh.size):
+                owed_wh[k] = waiting.day_wh[k] if waiting.wanted[k, from_h // 24] else 0.0
         told = np.zeros(YEARLY)
         told[LOWEST] = 1.0
         told[FREEZE_MARGIN] = np.inf
         start_ah, in_ah, out_ah, lost_ah = q, 0.0, 0.0, 0.0
         start_l, filled_l, burnt_l = level_l, 0.0, 0.0
-        for h in range(hours):
+        for h in range(from_h if starts is not None else 0, hours):
             m, b, clock = month[h], column[h], hour_of_day[h]
             air = air_c[y, h]
 

@@ -154,7 +154,7 @@ def plan_of(
         inside_of(house.inverter),
         motor_of(house.engine, house.battery, elevation_m),
         waiting_of(house.use_list, start_month, use_factor),
-        np.array([controller.current_limit_a for controller in house.controller]),
+        np.array([controller.passes_a for controller in house.controller]),
         np.array([controller.efficiency for controller in house.controller]),
         use_factor * uses_by_hour_w(house.use_list, start_month),
         year.month - 1,

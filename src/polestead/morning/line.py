@@ -1,247 +1,423 @@
-"""The morning line: one tilt for today, weighed against the gust.
-
-First piece: tilt and gust only.  Sun, charge and engine are not weighed yet, and the line says so.
-"""
+"""The morning line in words: at most five short sentences, then why in five."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from datetime import date
-from math import ceil, log, sqrt
-from typing import Literal
 
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust_step
+from polestead.base.show import Style, inches, number
+from polestead.base.source import OWNER, Source
+from polestead.base.working import Step, Working
+from polestead.morning.basis import Basis
+from polestead.morning.card import unit_of
+from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.result import Ahead, Move, Reason, Sentence, Sureness, Tonight
+from polestead.morning.rules import SNOW_LIMIT_PA, Bounds, Held, Refusal
+from polestead.morning.seen import Seen
 
-Sureness = Literal["sure", "likely", "guess"]
-Pairs = tuple[tuple[float, float], ...]  # (tilt [deg], stands to [m/s])
-
-CALM_M_S = 5.0  # by hand, without a drive; our own rule
-SAME_TILT_DEG = 1.0
-NOT_WEIGHED = "Sun, charge and engine are not weighed in this line yet."
+STALE_CHARGE_H = 12.0
+STALE_TILT_H = 48.0
+OLD_FORECAST_H = 18.0
+SURE_OVER, LIKELY_OVER = 0.95, 0.7
+HEARD = Source("the forecast as told", status="owner")
+OURS = Source("the morning line of this house", status="ours")
+CARD = Source("the gust card", status="ours")
+AHEAD = Source("the house run three days ahead under 24 skies", status="ours")
+_REFUSED = {
+    "iced": "There is ice on it or on the rod.",
+    "buried": "Its low edge is buried.",
+    "covered": "Snow covers it, nobody measured how much.",
+    "snow": "Too much snow lies on it for the drive.",
+}
+_INSTEAD = {
+    "iced": "Wait for the thaw; nobody under it.",
+    "buried": "Dig the low edge free first, from the side; nobody under it.",
+    "covered": "Brush it from the side, from the ground; then look again.",
+    "snow": "Brush it from the side, from the ground; then look again.",
+    "blows": "Wait for a lull that lasts.",
+}
 
 
 @dataclass(frozen=True, slots=True)
-class Sentence:
-    """One sentence of the line, and how sure it is."""
-
-    sureness: Sureness
-    text: str
-
-
-@dataclass(frozen=True, slots=True)
-class MorningLine:
-    """What to do today.
+class Decided:
+    """What was decided, before it is put into words.
 
     Attributes:
-        day: The day.
-        sentences: At most five short ones.
-        set_tilt_deg: The tilt to set, None when it is not to be moved.
-        stop: Do not move it: nothing that could be followed by habit may be shown.
-        if_wrong: What it means if the gust is another.
-        why: What the line rests on.
+        held: The tilt and its way through the night; None where none can be held, or it must not be moved and does not stand.
+        moved: It is to be moved now.
+        move: How.
+        tonight: How it is left.
+        ahead: The house.
+        refusal: Why it must not be moved.
+        stands: Not moved, it stands where it lies.
+        quarrel: ``hail`` or ``snow`` wants steep, the wind does not allow it.
+        regret_wh: What the choice costs where the sky turns out otherwise.
+        beside: Another tilt and the sun the house would use there.
+        goal_deg: Where it was to go.
     """
 
-    day: date
-    sentences: tuple[Sentence, ...]
-    set_tilt_deg: float | None
-    stop: bool
-    if_wrong: str
-    why: tuple[str, ...]
+    held: Held | None
+    moved: bool
+    move: Move | None
+    tonight: Tonight | None
+    ahead: Ahead
+    refusal: Refusal | None
+    stands: bool
+    quarrel: str
+    regret_wh: float
+    beside: tuple[float, float] | None
+    goal_deg: float
 
 
 @dataclass(frozen=True, slots=True)
-class _Morning:
-    """All that the line is made from, gusts in the owner's unit and rounded so that no rounding eases."""
+class Words:
+    """All that is said."""
 
-    tilt_deg: float
-    card: Pairs  # stands-to rounded down, as on the gust card
-    gust: float  # heard or taken
-    heard: bool
-    move_under: float  # rounded down
-    blows: float | None
-    lies_at_deg: float | None
-    unit: str
+    stop: bool
+    sentences: tuple[Sentence, ...]
+    if_wrong: str
+    why: tuple[Reason, ...]
+    notes: tuple[str, ...]
 
 
-def once_a_year_gust_m_s(code_gust_m_s: float) -> float:
-    """The gust that comes about once a year, from the code's wind at its allowable level.
-
-    Source: ASCE 7 commentary to 26.5: V_T / V_50 = .36 + .1 ln(12 T) (from memory), with the map of risk category II
-    taken as T = 700 years and the allowable level as sqrt(.6) of it.  Valid for: open country outside hurricanes; at
-    T = 1 below the span it was fitted to.  A year, not a week: gusts of single weeks are not known here yet, and
-    the formula would make them too small.
+def morning_words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, decided: Decided) -> Words:  # fmt: skip
+    """Put a decision into words.
 
     Args:
-        code_gust_m_s: The code's wind at its allowable level [m/s].
-
-    Returns:
-        Gust, 3 s at 10 m over open ground [m/s].
-
-    Example:
-        >>> round(once_a_year_gust_m_s(37.05), 1)  # 107 mph on the map
-        23.0
+        basis: Of the homestead.
+        seen: By the owner.
+        forecast: As told.
+        style: Whose units.
+        bounds: The rules of this morning.
+        decided: What was decided.
     """
-    map_speed = code_gust_m_s / sqrt(0.6)
-    return map_speed * _of_fifty_year(1.0) / _of_fifty_year(700.0)
+    speaker = _Speaker(basis, seen, forecast, style, bounds, decided)
+    stop = decided.refusal is not None or decided.held is None
+    sentences = tuple(speaker.stop() if stop else speaker.line())[:5]
+    return Words(stop, sentences, speaker.if_wrong(stop), tuple(speaker.why(stop)), tuple(speaker.notes()))  # fmt: skip
 
 
-def morning_line(
-    day: date,
-    tilt_deg: float,
-    stands_to_m_s: float,
-    code_gust_m_s: float,
-    move_under_m_s: float | None,
-    heard_gust_m_s: float | None = None,
-    blows_m_s: float | None = None,
-    lies_at_deg: float | None = None,
-    card: Sequence[tuple[float, float]] = (),
-    style: Style = "feet",
-) -> MorningLine:
-    """The line for a day.
+class _Speaker:
+    def __init__(self, basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, decided: Decided) -> None:  # fmt: skip
+        self._basis, self._seen, self._forecast = basis, seen, forecast
+        self._style, self._bounds, self._decided = style, bounds, decided
+        self._unit = unit_of(style)
+        self._told = bounds.ahead.told_m_s(bounds.hours.now_h, bounds.hours.again_h)
 
-    Never names a tilt whose stands-to, as shown, is under the gust; never has the array moved while it blows as hard as
-    the moving gust.
+    # -- sentences ---------------------------------------------------------------------------------------------------
 
-    Args:
-        day: The day.
-        tilt_deg: What the habit wants today [deg].
-        stands_to_m_s: What that tilt stands to [m/s].
-        code_gust_m_s: The code's wind at its allowable level [m/s].
-        move_under_m_s: Least moving gust over the whole travel [m/s], None without a drive.
-        heard_gust_m_s: Strongest gust heard for until tomorrow morning [m/s], None without a forecast.
-        blows_m_s: What it blows now, by eye or instrument [m/s]; None: not looked.
-        lies_at_deg: Where the array is [deg]; None: not known.
-        card: (tilt [deg], stands to [m/s]) of the other tilts, for a way out.
-        style: The owner's units.
-    """
-    pairs = tuple(sorted({**dict(card), tilt_deg: stands_to_m_s}.items()))
-    unit = "mph" if style == "feet" else "m/s"
-    taken = once_a_year_gust_m_s(code_gust_m_s) if heard_gust_m_s is None else heard_gust_m_s
-    limit = CALM_M_S if move_under_m_s is None else move_under_m_s
-    morning = _Morning(
-        tilt_deg=tilt_deg,
-        card=tuple((tilt, gust_step(stands, style)) for tilt, stands in pairs),
-        gust=_up(taken, unit),
-        heard=heard_gust_m_s is not None,
-        move_under=gust_step(limit, style),
-        blows=None if blows_m_s is None else _up(blows_m_s, unit),
-        lies_at_deg=lies_at_deg,
-        unit=unit,
-    )
-    target = _target(morning)
-    sentences, set_to, stop = _act(morning, target)
-    return MorningLine(
-        day, (*_forecast(morning), *sentences), set_to, stop, _if_wrong(morning, set_to), _why(morning, target)
-    )  # fmt: skip
+    def line(self) -> Iterator[Sentence]:
+        """Set or leave, engine, tonight, sundown, what to run."""
+        yield from self._unheard()
+        yield self._set()
+        yield self._engine()
+        tonight = self._tonight()
+        if tonight is not None:
+            yield tonight
+        yield self._sundown()
+        run = self._run_today()
+        if run is not None:
+            yield run
+
+    def stop(self) -> Iterator[Sentence]:
+        """Do not move it: the reason, what instead."""
+        decided = self._decided
+        yield Sentence("sure", "Do not move it.")
+        if decided.refusal is None:
+            upper = self._g(self._bounds.whole_m_s)
+            yield Sentence(self._gust_sure(), f"No tilt on the card stands to {upper}, which {'is taken' if self._told is None else 'it may blow'}.")  # fmt: skip
+            yield Sentence("sure", "Lock it as it is if that can be done from the side; keep away, nobody under it.")  # fmt: skip
+        else:
+            yield Sentence("sure", self._refusal_words())
+            if decided.stands:
+                yield Sentence(self._gust_sure(), f"Where it lies it stands to {self._g(self._stands_here())}; it may blow {self._g(self._bounds.whole_m_s)}.")  # fmt: skip
+            else:
+                yield Sentence(self._gust_sure(), "Where it lies it may not stand: keep away, nobody under it.")  # fmt: skip
+            yield Sentence("sure", _INSTEAD[decided.refusal])
+        yield self._engine()
+
+    def _unheard(self) -> Iterator[Sentence]:
+        if self._told is not None:
+            return
+        bound = self._bounds.whole_m_s
+        ahead = self._bounds.ahead
+        thunder = ", for thunder may come unforeseen" if ahead.thunder and not self._seen.away.home else ""  # fmt: skip
+        head = "No forecast." if self._forecast.kind == "none" else "No gust told."
+        if thunder:
+            yield Sentence("guess", f"{head} I take the ten-year gust, {self._g(bound)}{thunder}.")
+        elif self._one_week() >= bound:
+            yield Sentence("guess", f"{head} I take the gust that one such week in ten sees, {self._g(bound)}.")  # fmt: skip
+        else:
+            yield Sentence("guess", f"{head} I take the gust that {self._chance()} of such spans see, {self._g(bound)}.")  # fmt: skip
+
+    def _one_week(self) -> float:
+        from polestead.morning.card import up_m_s
+        from polestead.morning.forecast.gust_ahead import week_gust_m_s
+
+        return up_m_s(week_gust_m_s(self._basis.climate, self._seen.at.month), self._style)
+
+    def _chance(self) -> str:
+        return f"{100.0 * self._basis.facts.gust_chance:g} %"
+
+    def _set(self) -> Sentence:
+        decided = self._decided
+        assert decided.held is not None  # noqa: S101  told to the type checker
+        if not decided.moved or decided.move is None:
+            return Sentence(self._gust_sure(), f"Leave it at {decided.held.tilt_deg:.0f}.")
+        move = decided.move
+        under = f"move only under {self._g(move.under_m_s)}"
+        if self._windy_now(move):
+            under = f"look first, {under}"
+        how = self._how(move)
+        lock = "" if not self._basis.card.has_lock else (" Pin in." if move.locked else "")
+        return Sentence(self._gust_sure(), f"Set {move.to_deg:.0f}, {under}{how}.{lock}")
+
+    def _windy_now(self, move: Move) -> bool:
+        now = self._bounds.hours.now_h
+        return self._seen.blows_m_s is None and self._bounds.upper_m_s(now, now + 1.0) >= move.under_m_s  # fmt: skip
+
+    def _how(self, move: Move) -> str:
+        """Key, seconds and mark, as far as they may be told (conventions §21)."""
+        if move.mark_m is None:
+            return ""
+        mark = f"to mark {'' if move.proved else '~'}{self._rod(move.mark_m)}"
+        if not move.key:
+            return f": {mark}"
+        if move.from_s is None or move.to_s is None:
+            return f": {move.key} key {mark}"
+        return f": {move.key} key {move.from_s:.0f} to {move.to_s:.0f} s, {mark}"
+
+    def _engine(self) -> Sentence:
+        engine = self._decided.ahead.engine
+        if not engine.present:
+            return Sentence("sure", "No engine on the place.")
+        chance = engine.chance
+        stale = self._seen.charge is None or self._seen.charge.age_h > STALE_CHARGE_H
+        if chance < 0.5 or engine.from_h is None:
+            return Sentence(_sure_of(1.0 - chance, stale), "No engine.")
+        hours = engine.hours
+        span = f"{hours.low:.0f} to {hours.high:.0f}" if round(hours.low) != round(hours.high) else f"about {max(hours.mid, 1.0):.0f}"  # fmt: skip
+        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if engine.from_h >= 24.0 else ''}"  # fmt: skip
+        return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.")
+
+    def _tonight(self) -> Sentence | None:
+        night = self._decided.tonight
+        if night is None:
+            return None
+        gust = f"gust {self._n(night.gust_m_s)} to {self._g(night.upper_m_s)}" if night.gust_m_s is not None else f"gust up to {self._g(night.upper_m_s)} taken"  # fmt: skip
+        away = self._seen.away
+        when = "tonight" if away.days == 0.0 else f"until you are back in {away.words}"
+        if night.by_h is None:
+            quarrel = f" {self._decided.quarrel.capitalize()} wants it steep, the wind does not let it." if self._decided.quarrel else ""  # fmt: skip
+            return Sentence(self._gust_sure(), f"{'Stays so' if not quarrel else 'Stays'} {when}: {gust}.{quarrel}")  # fmt: skip
+        where = "Flat" if abs(night.tilt_deg - self._basis.card.flat_deg) < 0.5 else f"At {night.tilt_deg:.0f}"  # fmt: skip
+        lock = " and locked" if night.locked else ""
+        why = {"gust": gust, "snow": f"snow, {gust}", "hail": f"hail, {gust}"}.get(night.why, gust)
+        quarrel = f" {self._decided.quarrel.capitalize()} wants it steep, the wind does not let it." if self._decided.quarrel else ""  # fmt: skip
+        return Sentence(self._gust_sure(), f"{where}{lock} by {self._clock(night.by_h)}: {why} {when}.{quarrel}")  # fmt: skip
+
+    def _sundown(self) -> Sentence:
+        band = self._decided.ahead.sundown
+        stale = self._seen.charge is None or self._seen.charge.age_h > STALE_CHARGE_H
+        wide = band.high - band.low > 0.25
+        sure: Sureness = "guess" if stale or wide or self._forecast.kind == "none" else "likely"
+        low, high = round(100.0 * band.low), round(100.0 * band.high)
+        return Sentence(sure, f"Sundown {low} to {high} %." if low != high else f"Sundown {low} %.")
+
+    def _run_today(self) -> Sentence | None:
+        ahead = self._decided.ahead
+        if ahead.spare_from_h is None or ahead.turned_away_wh.mid < 500.0:
+            return None
+        names = self._basis.facts.waits
+        what = names[0].replace("_", " ").capitalize() if len(names) == 1 else "Run what can wait"
+        return Sentence("likely", f"{what} today, after {self._clock(ahead.spare_from_h)}: {self._kwh(ahead.turned_away_wh.mid)} to spare.")  # fmt: skip
+
+    def _refusal_words(self) -> str:
+        refusal = self._decided.refusal
+        if refusal == "blows" and self._seen.blows_m_s is not None:
+            lies = None if self._seen.lies is None else self._seen.lies.value
+            under = self._bounds.under_m_s(lies, self._decided.goal_deg)
+            return f"It blows {self._g(self._seen.blows_m_s)}; move only under {self._g(under)}."
+        return _REFUSED.get(refusal or "", "")
+
+    # -- the rest ----------------------------------------------------------------------------------------------------
+
+    def if_wrong(self, stop: bool) -> str:
+        """What it costs if the sky or the gust is another."""
+        lies = None if self._seen.lies is None else self._seen.lies.value
+        held = self._decided.held
+        where = lies if stop or held is None else held.tilt_deg
+        if where is None:
+            gust = "Where it stands now is not known: if it blows harder than the card says, keep away from it."  # fmt: skip
+        else:
+            gust = f"In more than {self._g(self._bounds.stands_m_s(where))} something gives at {where:.0f}: keep away from it."  # fmt: skip
+        if stop:
+            return gust
+        wh = max(self._decided.regret_wh, 0.0)
+        facts = self._basis.facts
+        money = wh * facts.burns_l_wh * facts.fuel_per_l
+        cost = self._kwh(wh) if wh >= 50.0 else "next to nothing"
+        if facts.fuel and money >= 0.005:
+            cost += f", or {money:.2f} {facts.currency} of {facts.fuel}"
+        return f"Another sky: {cost}. {gust}"
+
+    def notes(self) -> Iterator[str]:
+        """What is old, what was not understood, what was made of the forecast."""
+        seen, forecast = self._seen, self._forecast
+        if forecast.echo:
+            yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
+        for words in forecast.not_understood:
+            yield f"Not understood, nothing is made of it: {words}."
+        yield from forecast.notes
+        if forecast.spans and forecast.age_h > OLD_FORECAST_H:
+            yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."
+        if seen.charge is None:
+            yield "No charge read: I take what the house usually has at dawn in this month."
+        elif seen.charge.age_h > STALE_CHARGE_H:
+            yield f"~ The charge is from {self._ago(seen.charge.age_h)}; its range is widened."
+        if seen.lies is None:
+            yield "Where it lies is not known: the whole way counts, and no seconds are told."
+        elif seen.lies.age_h > STALE_TILT_H:
+            yield f"~ Where it lies was last written down {self._ago(seen.lies.age_h)}: look before you press."
+        if seen.taught.days == 0:
+            yield "No daybook teaches this yet: sun and gusts are taken as told."
+        if self._basis.card.move_m_s and not self._basis.card.proved:
+            yield "The gauge is unproved: no seconds; measure two pairs of rod and tilt far apart."
+
+    def _ago(self, age_h: float) -> str:
+        from datetime import timedelta
+
+        then = self._seen.at - timedelta(hours=age_h)
+        return f"{then:%A}" if age_h < 24.0 * 6 else f"{then:%d %b}"
+
+    def why(self, stop: bool) -> Iterator[Reason]:
+        """Sun, gust, way, battery, night; each with its working."""
+        yield self._why_sun()
+        yield self._why_gust(stop)
+        yield self._why_way()
+        yield self._why_battery()
+        yield self._why_night(stop)
+
+    def _why_sun(self) -> Reason:
+        ahead, decided = self._decided.ahead, self._decided
+        band = ahead.sun_wh
+        text = f"Sun on the pole today {self._band_kwh(band.low, band.high)}; the house can use {self._kwh(ahead.used_wh.mid)} of all its sun"  # fmt: skip
+        if decided.beside is not None and decided.held is not None:
+            tilt, used = decided.beside
+            text += f" at {decided.held.tilt_deg:.0f}, {self._kwh(used)} at {tilt:.0f}"
+        taught = self._seen.taught
+        steps = (
+            Step("sun seen over expected, this month", "f", f"of {taught.days} days", taught.sun_factor, "", OURS),
+            Step("new array, low", "E_10", "10 % point of 24 skies", band.low, "Wh", AHEAD),
+            Step("new array, high", "E_90", "90 % point of 24 skies", band.high, "Wh", AHEAD),
+            Step("sun the house can use, median", "E_u", "", ahead.used_wh.mid, "Wh", AHEAD),
+            Step("what another sky costs, nine times in ten no more", "R", "need here - least need of the tilts tried", decided.regret_wh, "Wh", AHEAD),
+        )  # fmt: skip
+        return Reason(text + ".", Working("sun today", steps))
+
+    def _why_gust(self, stop: bool) -> Reason:
+        bounds, card = self._bounds, self._basis.card
+        held = self._decided.held
+        lies = None if self._seen.lies is None else self._seen.lies.value
+        tilt = lies if stop or held is None else held.tilt_deg
+        upper = bounds.whole_m_s if stop or held is None else held.upper_m_s
+        to_h = bounds.hours.again_h if stop or held is None or held.by_h is None else held.by_h
+        gust = bounds.ahead.told_m_s(bounds.hours.now_h, to_h)
+        told = "nothing is told" if gust is None else f"{self._n(gust)} is told"
+        until = "" if to_h == bounds.hours.again_h else f" until {self._clock(to_h)}"
+        chance = bounds.ahead.chance_over(upper, bounds.hours.now_h, to_h)
+        steps = [
+            Step("gust told", "V_f", "largest of the hours, times the log's bias" if gust else "none", gust or 0.0, "m/s", HEARD),
+            Step("chance you bear", "p", "morning.gust_chance", bounds.ahead.bound, "", OWNER),
+            Step("upper gust of these hours, rounded up", "V_u", "passed with that chance only", upper, "m/s", OURS),
+            Step("chance to pass it by forecast or climate", "P", "", chance, "", OURS),
+        ]  # fmt: skip
+        if tilt is None:
+            return Reason(f"It may blow {self._g(upper)} ({told}); where it lies is not known.", Working("gust", tuple(steps)))  # fmt: skip
+        stands = bounds.stands_m_s(tilt)
+        steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}, rounded down", stands, "m/s", CARD))  # fmt: skip
+        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
+
+    def _why_way(self) -> Reason:
+        lies = None if self._seen.lies is None else self._seen.lies.value
+        to = self._decided.goal_deg
+        if self._decided.tonight is not None and not self._decided.moved:
+            to = self._decided.tonight.tilt_deg
+        under = self._bounds.under_m_s(lies, to)
+        start = "from anywhere" if lies is None else f"from {lies:.0f}"
+        if lies is not None and abs(lies - to) < 1.0:
+            lies, start, to = None, "from end to end", self._basis.card.flat_deg
+            under = self._bounds.under_m_s(None, to)
+        where = start if start == "from end to end" else f"{start} to {to:.0f}"
+        steps = (
+            Step("least moving gust of the way, rounded down", "V_m", where, under, "m/s", CARD),
+            Step("snow the drive is asked to move", "p", "5 psf", SNOW_LIMIT_PA, "Pa", OURS),
+        )  # fmt: skip
+        return Reason(f"Move only under {self._g(under)}, the least of the whole way {where}.", Working("way", steps))  # fmt: skip
+
+    def _why_battery(self) -> Reason:
+        ahead, motor = self._decided.ahead, self._basis.plan.motor
+        charge = self._seen.charge
+        now = "not read" if charge is None else f"{100.0 * charge.value:.0f} %"
+        call = f"; the engine is called at {100.0 * motor.call_at:.0f}" if motor.present else ""
+        band = ahead.sundown
+        steps = (
+            Step("charge read", "s", "" if charge is None else f"{charge.age_h:.0f} h ago", charge.value if charge else 0.0, "", OWNER),
+            Step("at sundown, low", "s_10", "10 % point of 24 skies", band.low, "", AHEAD),
+            Step("at sundown, middle", "s_50", "", band.mid, "", AHEAD),
+            Step("at sundown, high", "s_90", "90 % point", band.high, "", AHEAD),
+            Step("chance that the engine is called within a day", "P_e", "", ahead.engine.chance, "", AHEAD),
+        )  # fmt: skip
+        return Reason(f"Charge {now}; sundown {100.0 * band.mid:.0f} % ({100.0 * band.low:.0f} to {100.0 * band.high:.0f}){call}.", Working("battery", steps))  # fmt: skip
+
+    def _why_night(self, stop: bool) -> Reason:
+        night, bounds = self._decided.tonight, self._bounds
+        if stop or night is None:
+            return Reason("Until it may be moved it stays as it is: look at it again before dark.", Working("night", (Step("upper gust until the morning after", "V_u", "", bounds.whole_m_s, "m/s", OURS),)))  # fmt: skip
+        steps = (
+            Step("upper gust of the night, rounded up", "V_u", "", night.upper_m_s, "m/s", OURS),
+            Step(f"stands to at {night.tilt_deg:.0f} deg, rounded down", "V_s", "storm hold in" if night.locked else "on the rod", night.stands_to_m_s, "m/s", CARD),
+        )  # fmt: skip
+        room = night.stands_to_m_s - night.upper_m_s
+        text = f"For the night {night.tilt_deg:.0f} stands to {self._g(night.stands_to_m_s)}, {self._n(max(room, 0.0), down=True)} over what it may blow."  # fmt: skip
+        if night.by_h is not None:
+            text += f" By {self._clock(night.by_h)}, while gusts still keep under {self._g(bounds.under_m_s(self._decided.held.tilt_deg if self._decided.held else None, night.tilt_deg))}."  # fmt: skip
+        return Reason(text, Working("night", steps))
+
+    # -- figures -----------------------------------------------------------------------------------------------------
+
+    def _gust_sure(self) -> Sureness:
+        return "guess" if self._told is None else "likely"
+
+    def _stands_here(self) -> float:
+        return 0.0 if self._seen.lies is None else self._bounds.stands_m_s(self._seen.lies.value)
+
+    def _n(self, speed_m_s: float, down: bool = False) -> str:
+        value = in_unit(speed_m_s, self._unit)
+        return f"{value - 0.5 if down else value:.0f}".replace("-0", "0")
+
+    def _g(self, speed_m_s: float) -> str:
+        return f"{self._n(speed_m_s)} {self._unit}"
+
+    def _kwh(self, wh: float) -> str:
+        return f"{number(wh / 1000.0, 1)} kWh"
+
+    def _band_kwh(self, low: float, high: float) -> str:
+        return f"{number(low / 1000.0, 0 if high >= 3000.0 else 1)} to {number(high / 1000.0, 0 if high >= 3000.0 else 1)} kWh"  # fmt: skip
+
+    def _rod(self, metres: float) -> str:
+        return f"{inches(metres)} in" if self._style == "feet" else f"{number(metres * 1000.0)} mm"
+
+    def _clock(self, hour: float) -> str:
+        hour = hour % 24.0
+        if self._style == "metric":
+            return f"{int(hour)}:{int(hour % 1.0 * 60.0):02d}"
+        half = "am" if hour < 12.0 else "pm"
+        return "noon" if int(hour) == 12 else f"{(int(hour) - 1) % 12 + 1} {half}"
 
 
-def _of_fifty_year(years: float) -> float:
-    return 0.36 + 0.1 * log(12.0 * years)
-
-
-def _up(speed_m_s: float, unit: str) -> float:
-    """A gust that acts, rounded up."""
-    return float(ceil(in_unit(speed_m_s, unit) - 1e-6))
-
-
-def _stands_at(card: Pairs, tilt_deg: float) -> float:
-    """The lower stands-to of the two tilts of the card on either side; none where the card does not reach."""
-    below = [pair for pair in card if pair[0] <= tilt_deg + SAME_TILT_DEG / 2]
-    above = [pair for pair in card if pair[0] >= tilt_deg - SAME_TILT_DEG / 2]
-    return min(below[-1][1], above[0][1]) if below and above else 0.0
-
-
-def _target(morning: _Morning) -> float | None:
-    """The wanted tilt if it stands to the gust, else the one that stands to most, else none."""
-    if dict(morning.card)[morning.tilt_deg] >= morning.gust:
-        return morning.tilt_deg
-    tilt, stands = max(morning.card, key=lambda pair: (pair[1], -pair[0]))
-    return tilt if stands >= morning.gust else None
-
-
-def _act(
-    morning: _Morning, target: float | None
-) -> tuple[tuple[Sentence, ...], float | None, bool]:
-    """The sentences about moving, the tilt to set, and whether to stop."""
-    lies = morning.lies_at_deg
-    stays = lies is not None and _stands_at(morning.card, lies) >= morning.gust
-    if morning.blows is not None and morning.blows >= morning.move_under:
-        return _stop(morning, stays), None, True
-    if target is None:
-        return _nothing_stands(morning), None, True
-    if lies is not None and stays:
-        if abs(lies - target) < SAME_TILT_DEG:
-            return (Sentence(_sure(morning), f"Leave it at {lies:.0f}."),), None, False
-        if morning.blows is None and morning.heard and morning.gust >= morning.move_under:
-            leave = f"Leave it at {lies:.0f}: {_said(morning)} {morning.gust:.0f} {morning.unit}, move only under {morning.move_under:.0f}."  # fmt: skip
-            return (Sentence(_sure(morning), leave),), None, False
-    return _set(morning, target), target, False
-
-
-def _set(morning: _Morning, target: float) -> tuple[Sentence, ...]:
-    windy = morning.heard and morning.gust >= morning.move_under
-    first = "Look first: move only while gusts keep under" if windy else "Move only under"
-    limit = Sentence("sure", f"{first} {morning.move_under:.0f} {morning.unit}.")
-    if target == morning.tilt_deg:
-        return (limit, Sentence(_sure(morning), f"Set {target:.0f}."))
-    wanted = dict(morning.card)[morning.tilt_deg]
-    instead = f"Not {morning.tilt_deg:.0f}: it stands to {wanted:.0f}, {_said(morning)} {morning.gust:.0f} {morning.unit}."
-    return (
-        limit,
-        Sentence(_sure(morning), instead),
-        Sentence(_sure(morning), f"Set {target:.0f} and lock, before the wind comes."),
-    )
-
-
-def _stop(morning: _Morning, stays: bool) -> tuple[Sentence, ...]:
-    blows = (
-        f"It blows {morning.blows:.0f} {morning.unit}; move only under {morning.move_under:.0f}."
-    )
-    sentences = [Sentence("sure", "Do not move it."), Sentence("sure", blows)]
-    if not stays:
-        sentences.append(Sentence(_sure(morning), "Where it is it may not stand: keep away, nobody under it."))  # fmt: skip
-    return tuple(sentences)
-
-
-def _nothing_stands(morning: _Morning) -> tuple[Sentence, ...]:
-    none = f"No tilt on the card stands to {morning.gust:.0f} {morning.unit}."
-    away = "Do not move it: lock it as it is, keep away, nobody under it."
-    return (Sentence(_sure(morning), none), Sentence("sure", away))
-
-
-def _forecast(morning: _Morning) -> tuple[Sentence, ...]:
-    if morning.heard:
-        return ()
-    text = f"No forecast. I take the gust that comes about once a year, {morning.gust:.0f} {morning.unit}."
-    return (Sentence("guess", text),)
-
-
-def _sure(morning: _Morning) -> Sureness:
-    return "likely" if morning.heard else "guess"
-
-
-def _said(morning: _Morning) -> str:
-    return "heard" if morning.heard else "taken"
-
-
-def _if_wrong(morning: _Morning, set_to: float | None) -> str:
-    where = morning.lies_at_deg if set_to is None else set_to
-    if where is None:
-        return "Where it stands now is not known: if it blows harder than the card says, keep away from it."
-    stands = _stands_at(morning.card, where)
-    return f"At {where:.0f} it stands to {stands:.0f} {morning.unit}; in more than that something gives: keep away from it."
-
-
-def _why(morning: _Morning, target: float | None) -> tuple[str, ...]:
-    wanted = dict(morning.card)[morning.tilt_deg]
-    unit = morning.unit
-    lines = [
-        f"Gust {_said(morning)}: {morning.gust:.0f} {unit}.",
-        f"At {morning.tilt_deg:.0f} it stands to {wanted:.0f} {unit}.",
-        f"Move only under {morning.move_under:.0f} {unit}, over the whole way.",
-    ]
-    if target is not None and target != morning.tilt_deg:
-        lines.append(f"At {target:.0f} it stands to {dict(morning.card)[target]:.0f} {unit}.")
-    return (*lines, NOT_WEIGHED)
+def _sure_of(chance: float, stale: bool) -> Sureness:
+    if stale or chance < LIKELY_OVER:
+        return "guess"
+    return "sure" if chance >= SURE_OVER else "likely"

@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from math import pi
 
 import numpy as np
 
+from polestead.base.problem import Problem, Wrong
+from polestead.base.show import inches
 from polestead.homestead.model import Drive
 from polestead.mount.linkage import COLD_SLOWER, rod_arm_m, rod_length_m
 from polestead.mount.pins import as_measured
 
 TELLS_LITTLE_M = 0.0007  # of rod for a degree: under it the eye cannot part two ticks
+READ_M = 0.004  # how well a rod is read with a tape: common practice, no source
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +119,41 @@ def gauge_of(
         pairs=0 if fit is None else fit.pairs,
         table=tuple(_line(fitted, mark(tilt), least_tilt_deg, proved) for tilt in rows),
     )
+
+
+def tilt_at_rod(gauge: Gauge, rod_m: float) -> float:
+    """Tilt at which so much rod shows, between the gauge's degrees.
+
+    Source: the gauge itself, read backwards.
+
+    Args:
+        gauge: Of the drive.
+        rod_m: Rod that shows [m].
+
+    Returns:
+        Tilt [deg].
+
+    Raises:
+        Wrong: No tilt of the travel shows it, two do, or the rod tells little there: the level is read instead.
+    """
+    marks = sorted({*gauge.degrees, *gauge.stops}, key=lambda one: one.tilt_deg)
+    found = [
+        low.tilt_deg + (high.tilt_deg - low.tilt_deg) * (rod_m - low.rod_m) / (high.rod_m - low.rod_m)
+        for low, high in pairwise(marks)
+        if low.rod_m != high.rod_m and min(low.rod_m, high.rod_m) <= rod_m <= max(low.rod_m, high.rod_m)
+    ]  # fmt: skip
+    if not found:
+        least, most = (pick(marks, key=lambda one: one.rod_m) for pick in (min, max))
+        for end in (least, most):
+            if abs(rod_m - end.rod_m) <= READ_M:
+                return end.tilt_deg
+        allowed = f"{1000.0 * least.rod_m:.0f} to {1000.0 * most.rod_m:.0f} mm ({inches(least.rod_m)} to {inches(most.rod_m)} in)"
+        raise Wrong([Problem("drive", "rod", f"{1000.0 * rod_m:.0f} mm of rod", allowed, "Measure from the tube's end to the edge named on the gauge, or write the tilt by level.")])  # fmt: skip
+    little = any(low - 1.0 <= tilt <= high + 1.0 for tilt in found for low, high in gauge.tells_little)  # fmt: skip
+    if little or max(found) - min(found) > 1.0:
+        given = " or ".join(f"{tilt:.0f} deg" for tilt in sorted({round(tilt) for tilt in found}))
+        raise Wrong([Problem("drive", "rod", f"{1000.0 * rod_m:.0f} mm of rod, which may be {given}", "a tilt by level", "Here the rod tells little: write the tilt the level shows.")])  # fmt: skip
+    return sum(found) / len(found)
 
 
 def _line(drive: Drive, at: Mark, least_tilt_deg: float, proved: bool) -> TapeLine:

@@ -42,5 +42,7 @@ def calendar_ics(name: str, fingerprint: str, start: date, calendar: Calendar) -
         entry.add("transp", "TRANSPARENT")
         if one.repeats:
             entry.add("rrule", {"freq": RULE[one.repeats]})
+        elif one.every_days:
+            entry.add("rrule", {"freq": "DAILY", "interval": one.every_days})
         made.add_component(entry)
     return bytes(made.to_ical())

@@ -13,6 +13,7 @@ from polestead.answer.instead import Instead
 from polestead.answer.wires import Wires
 from polestead.base.row import Row
 from polestead.build.result import BuildResult
+from polestead.offers.doubts import Ranked
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
 
@@ -41,6 +42,11 @@ def money_data(answer: Answer, instead: tuple[Instead, ...]) -> dict[str, Any]:
         "money": _plain(answer.money),
         "instead": _plain(instead),
     }
+
+
+def doubts_data(name: str, found: tuple[Ranked, ...]) -> dict[str, Any]:
+    """What nobody has confirmed, and how far each moves the answers, as plain data."""
+    return {"format": 1, "caution": CAUTION, "name": name, "doubts": _plain(found)}
 
 
 def _plain(value: Any) -> Any:

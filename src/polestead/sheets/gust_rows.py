@@ -61,6 +61,24 @@ def eye_gust_m_s(mean_m_s: float, exposure: str) -> float:
     return mean_m_s * gust_factor(exposure)
 
 
+def eye_ladder(exposure: str) -> dict[str, float]:
+    """What is seen, and the gust that may come with it [m/s].
+
+    Args:
+        exposure: Of the place.
+    """
+    return {words: eye_gust_m_s(mean, exposure) for words, _, mean in BY_EYE}
+
+
+def force_ladder(exposure: str) -> dict[int, float]:
+    """Force of the wind scale, and the gust that may come with it [m/s]; for the steps of the ladder.
+
+    Args:
+        exposure: Of the place.
+    """
+    return {force: eye_gust_m_s(mean, exposure) for _, force, mean in BY_EYE}
+
+
 def eye_words(speed_m_s: float, style: Style) -> str:
     """A gust one may meet, rounded UP: it is set against what the array stands to.
 

@@ -29,7 +29,7 @@ def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> st
         _saved(answer, style),
         _banker(cost),
         _build_or_buy(cost),
-        _instead(answer, instead),
+        instead_lines(answer, instead),
     )
     return "\n".join("\n".join(part) for part in parts)
 
@@ -113,7 +113,8 @@ def _build_or_buy(cost: MoneyResult) -> Iterator[str]:
         yield say(line)
 
 
-def _instead(answer: Answer, instead: tuple[Instead, ...]) -> Iterator[str]:
+def instead_lines(answer: Answer, instead: tuple[Instead, ...]) -> Iterator[str]:
+    """What the money might do instead."""
     if not instead:
         return
     years = instead[0].saved_hours.years

@@ -130,7 +130,7 @@ def _numbers(answer: Answer, style: Style) -> list[list[str]]:
             "the run in full sun",
             f"{wires.full_sun_a:.0f} A, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})",
         ],
-        ["breaker, earth wire", f"{wires.breaker_a:.0f} A, {wires.earth_wire}"],
+        ["breaker, earth wire", f"{wires.in_place_a:g} A, {wires.earth_wire}"],
         [
             "concrete to order",
             _raised(f"{in_style(pour.with_waste_m3, 'm^3', style)} or {pour.bags_80_lb} bags"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil
+from math import ceil, floor, isfinite, isnan
 
 from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
@@ -11,7 +11,24 @@ from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, number
 from polestead.base.spread import Spread
+from polestead.wiring.bank.cold_charge import COLD_CHECK
+from polestead.wiring.result import WiringResult
+from polestead.wiring.strings.together import MATCH_CHECK
+from polestead.wiring.strings.voltage import (
+    CONTROLLER_CHECK,
+    DWELLING_CHECK,
+    HEAT_CHECK,
+    LABEL_CHECK,
+    LOW_VOLTAGE_CHECK,
+)
 
+# What a cold string stands against, by the check's name.
+ON = {
+    CONTROLLER_CHECK: "on a {limit} V controller",
+    DWELLING_CHECK: "on the {limit} V allowed in a dwelling",
+    LOW_VOLTAGE_CHECK: "on the {limit} V at which low voltage ends",
+    LABEL_CHECK: "on a module labelled {limit} V",
+}
 OVER = 999  # a use past this is shown as "far over"
 
 
@@ -39,6 +56,66 @@ def use_of(use: float) -> str:
     return "at its limit, 100 of 100" if hundredths >= 100 else f"uses {hundredths} of 100"
 
 
+def figures_of(check: Check) -> str:
+    """What a check comes to in its own unit: volts in volts, and what gives in figures; the demand rounded up, what bears it down.
+
+    Example:
+        >>> from polestead.base.source import COMMON_PRACTICE
+        >>> from polestead.base.working import Working
+        >>> from polestead.wiring.strings.voltage import CONTROLLER_CHECK
+        >>> def of(name: str, demand: float, capacity: float, unit: str) -> Check:
+        ...     return Check("string", name, demand, capacity, unit, demand / capacity, COMMON_PRACTICE, Working("", ()))
+        >>> figures_of(of(CONTROLLER_CHECK, 288.2, 150.0, "V"))
+        'gives: 289 V on a 150 V controller'
+        >>> figures_of(of("charging current", 190.4, 95.0, "A"))
+        'gives: 191 A against 95 A, 201 of 100'
+        >>> figures_of(of("bending", 0.5, 1.0, ""))
+        'uses 50 of 100'
+    """
+    if check.unit == "V":
+        figures = _volts(check)
+        return f"{figures}, {use_of(check.use)}" if check.holds else f"gives: {figures}"
+    if check.name.startswith(MATCH_CHECK):
+        return f"{'' if check.holds else 'gives: '}{check.demand:.1%} apart, {check.capacity:.0%} may be"
+    if check.name == COLD_CHECK and not check.holds:
+        return f"gives: {_up(check.demand)} K under it, its heater lifts {_down(check.capacity)} K"
+    if check.holds or not check.unit or not isfinite(check.demand):
+        return use_of(check.use)
+    demand, capacity = _up(check.demand), _down(check.capacity)
+    return f"gives: {demand} {check.unit} against {capacity} {check.unit}, {use_of(check.use).removeprefix('gives: ')}"
+
+
+def _volts(check: Check) -> str:
+    if check.name == HEAT_CHECK or check.name.startswith("volts at the motor"):
+        return f"{_up(check.demand, 1)} V wanted, {_down(check.capacity, 1)} V there"
+    on = ON.get(check.name, "on {limit} V").format(limit=f"{check.capacity:g}")
+    return f"nobody can say what it shows {on}" if isnan(check.demand) else f"{_up(check.demand)} V {on}"  # fmt: skip
+
+
+def _up(value: float, digits: int = 0) -> str:
+    """Never less than it is; small figures keep two places.
+
+    Example:
+        >>> _up(190.01), _up(63.81, 1), _up(0.123)
+        ('191', '63.9', '0.13')
+    """
+    digits = digits if abs(value) >= 10.0 or value == 0.0 else 2
+    return f"{ceil(value * 10**digits - 1e-6) / 10**digits:.{digits}f}"
+
+
+def _down(value: float, digits: int = 0) -> str:
+    """Never more than it is."""
+    digits = digits if abs(value) >= 10.0 or value == 0.0 else 2
+    return f"{floor(value * 10**digits + 1e-6) / 10**digits:.{digits}f}"
+
+
+def breaker_and_earth(wires: WiringResult) -> str:
+    """The breaker in place and the earth wire that goes with that very breaker."""
+    if wires.in_place_a == wires.breaker_a:
+        return f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}"
+    return f"Breaker {wires.in_place_a:g} A in the file ({wires.breaker_a:.0f} A by the rule), earth wire {wires.earth_wire} behind the one in the file"
+
+
 def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:
     """Does it stand, does it carry us through winter, what does it cost."""
     return _stands(answer, style), _winter(answer, style), _cost(answer)
@@ -54,6 +131,8 @@ def fault_of(answer: Answer, check: Check) -> str:
     """What is wrong, in words: a part that gives, or a room that is not there."""
     if check in answer.stand.geometry_checks:
         return f"{check.part} not {check.name}"
+    if check in answer.wiring.checks:
+        return f"{check.part} {figures_of(check)}"
     return f"{check.part} {use_of(check.use)}"
 
 

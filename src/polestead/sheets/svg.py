@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
@@ -22,6 +22,9 @@ class Ink:
     paper: str
     face: str
     letter: float  # mean width of a letter of the face over its size, for leaving room
+    edge: str = "#7B7565"  # ghosts and hatches
+    ochre: str = "#7A5200"  # assumed
+    plumb: str = "#24507F"  # what can be taken hold of
 
 
 PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif", 0.45)
@@ -33,34 +36,43 @@ SCREEN = Ink(
     "var(--leaf)",
     "system-ui, sans-serif",
     0.58,
+    "var(--edge)",
+    "var(--ochre)",
+    "var(--plumb)",
 )
 
 
 def tag(name: str, body: str = "", **attributes: object) -> str:
     """One element; underscores in names become hyphens, None is left out."""
-    written = [name]
-    for key, value in attributes.items():
-        if value is not None:
-            written.append(f"{_hyphened(key)}={_quoted(value)}")
-    inside = " ".join(written)
-    return f"<{inside}>{body}</{name}>" if body else f"<{inside}/>"
+    written = "".join(
+        [
+            f" {_name(key)}={_number(value) if isinstance(value, float) else _quoted(str(value))}"
+            for key, value in attributes.items()
+            if value is not None
+        ]
+    )
+    return f"<{name}{written}>{body}</{name}>" if body else f"<{name}{written}/>"
 
 
 @cache
-def _hyphened(key: str) -> str:
+def _name(key: str) -> str:
     return key.rstrip("_").replace("_", "-")
 
 
-def _quoted(value: object) -> str:
-    if isinstance(value, float):
-        return f'"{_plain(value)}"'
-    words = str(value)
-    return f'"{words}"' if TROUBLE.isdisjoint(words) else quoteattr(words)
+def _number(value: float) -> str:
+    """Quoted; a number holds nothing that wants escaping."""
+    return f'"{_plain(value)}"'
+
+
+@lru_cache(maxsize=1024)
+def _quoted(text: str) -> str:
+    """The same few colours, faces and words again and again."""
+    return quoteattr(text)
 
 
 def _plain(value: float) -> str:
-    whole = f"{value:.2f}"
-    return whole[:-3] if whole.endswith(".00") else whole.rstrip("0")
+    written = f"{value:.2f}"
+    return written.rstrip("0").rstrip(".")
 
 
 def line(a: Point, b: Point, stroke: str, width: float = 1.0, dash: str | None = None) -> str:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import isfinite
+from math import ceil, isfinite
 
 from polestead.answer.answer import Answer
+from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.base.spread import Spread
@@ -22,9 +23,19 @@ from polestead.sheets.building import (
 from polestead.sheets.lines import WIDTH
 from polestead.sheets.lines import heading as heading
 from polestead.sheets.lines import say as say
-from polestead.sheets.sentences import failing, fuel, helps_most, hours, three_answers, use_of
+from polestead.sheets.sentences import (
+    breaker_and_earth,
+    failing,
+    figures_of,
+    fuel,
+    helps_most,
+    hours,
+    three_answers,
+    use_of,
+)
+from polestead.sheets.spots import spot_words, trees_words
 from polestead.stand.result import StandResult, TiltStand
-from polestead.sun.trees import GrowingTrees
+from polestead.wiring.guards.rounded import whole_amps_up
 from polestead.wiring.result import WiringResult
 
 CARD_TILTS = (0, 5, 10, 15, 20, 25, 30, 35, 40, 45, 50, 55, 60, 65, 70, 75, 80, 85, 90)
@@ -147,7 +158,7 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
         yield _spread_row("    hours without power", summary.dark_hours, "h")
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
-    yield from _house(answer)
+    yield from house_lines(answer)
     yield say(f"Weather: {winter.weather}.")
     if winter.if_off is not None:
         off = winter.if_off
@@ -156,6 +167,13 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
+    yield from likeness_lines(winter, style)
+    for note in winter.notes:
+        yield say(note, "  * ", "    ")
+
+
+def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
+    """Whether the year without the new array looks like the owner's own: the factor fitted, and his figures beside ours."""
     if winter.use_fit is not None and winter.use_fit.at_edge:
         yield say(
             "No house-use factor between 0.5 and 2.5 makes these years look like your last winter, so none is used: look for another "
@@ -177,11 +195,9 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield say(
             f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
         )
-    for note in winter.notes:
-        yield say(note, "  * ", "    ")
 
 
-def _house(answer: Answer) -> Iterator[str]:
+def house_lines(answer: Answer) -> Iterator[str]:
     """What the house does with the sun, the engine and the bank in a mean year with the new array."""
     told = answer.winter.with_new
     causes = (
@@ -224,33 +240,16 @@ def _fuel_row(word: str, spread: Spread, style: Style) -> str:
 def _spots(answer: Answer, style: Style) -> Iterator[str]:
     if answer.trees is not None:
         yield heading("Trees that grow")
-        yield say(_trees(answer.trees))
+        yield say(trees_words(answer.trees))
     if not answer.spots:
         return
     yield heading("Which spot: winter sun after the run, best first")
     for spot in answer.spots:
         same = " (same as the best, as far as a skyline can be read)" if spot.same_as_best and spot.rank > 1 else ""  # fmt: skip
-        limit = "" if spot.height_limit_m is None else f" of {length(spot.height_limit_m, style)} allowed"  # fmt: skip
         broken = f" It breaks: {', '.join(spot.breaks)}." if spot.breaks else ""
         yield say(
-            f"{spot.rank}. {spot.name}{same}: {number(spot.winter_wh / 1000.0)} kWh in the three darkest months, "
-            f"{number(spot.year_wh / 1000.0)} a year; run {length(spot.run_m, style)}, {number(100.0 * spot.drop_share, 1)} % lost in full sun; "
-            f"{spot.soil}, pier and soil use {number(100.0 * spot.pier_use)} of 100; top {length(spot.top_m, style)}{limit}.{broken}",
-            "  ", "    ",
-        )  # fmt: skip
-
-
-def _trees(told: GrowingTrees) -> str:
-    last = len(told.left_by_year) - 1
-    noon = (
-        f"the noon sun of the shortest day goes behind them in {told.noon_cut_in_years} years"
-        if told.noon_cut_in_years
-        else "they stand before the noon sun of the shortest day already"
-        if told.noon_cut_in_years == 0
-        else f"the noon sun of the shortest day stays clear of them for {last} years"
-    )
-    lost = "" if told.tenth_lost_in_years is None else f"; a tenth of that day's sun is lost in {told.tenth_lost_in_years} years"  # fmt: skip
-    return f"As they grow, {noon}{lost}. Today they leave {number(100.0 * told.left_by_year[0])} % of it, in {last} years {number(100.0 * told.left_by_year[-1])} %."
+            f"{spot.rank}. {spot.name}{same}: {spot_words(spot, style)}{broken}", "  ", "    "
+        )
 
 
 def _habits(answer: Answer) -> Iterator[str]:
@@ -308,7 +307,7 @@ def wires_lines(wires: WiringResult) -> Iterator[str]:
     yield from strings_and_run(wires)
     for check in wires.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
 
@@ -318,12 +317,12 @@ def strings_and_run(wires: WiringResult) -> Iterator[str]:
     table = (
         ""
         if wires.table_voltage_v is None
-        else f", {wires.table_voltage_v:.0f} V by the code's table"
+        else f", {ceil(wires.table_voltage_v - 1e-9)} V by the code's table"
     )
     yield say(
-        f"Coldest dawn: {wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{table}. "
+        f"Coldest dawn: {ceil(wires.cold_voltage_v - 1e-9)} V by the maker's figure, {ceil(wires.cold_with_margin_v - 1e-9)} V with margin{table}. "
         f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
-        f"Breaker {wires.breaker_a:.0f} A, earth wire {wires.earth_wire}."
+        f"{breaker_and_earth(wires)}."
     )
 
 
@@ -336,7 +335,7 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
     if bank is not None:
         fuse = bank.main_fuse.guards[0]
         yield say(
-            f"Main fuse at the battery: breaks {bank.short_circuit.amps_a:.0f} A or more of direct current. {fuse.words}",
+            f"Main fuse at the battery: breaks {whole_amps_up(bank.short_circuit.amps_a)} or more of direct current. {fuse.words}",
             "  * ",
             "    ",
         )
@@ -344,8 +343,9 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
             yield say(f"Hydrogen: {bank.hydrogen.words}", "  * ", "    ")
         for one in bank.cautions:
             yield say(one, "  * ", "    ")
-        yield say("One bond of neutral to earth in the whole system, and no way for engine or inverter to feed the other.", "  * ", "    ")  # fmt: skip
-    open_asks = len(wires.guards.asks) + (0 if bank is None else len(bank.asks))
+        other = ", and no way for engine or inverter to feed the other" if bank.engine else ""
+        yield say(f"One bond of neutral to earth in the whole system{other}.", "  * ", "    ")
+    open_asks = len(wires.open_asks)
     if open_asks:
         yield say(f"{open_asks} things about breakers, fuses and battery stand open because the file does not say; they are not passed: `polestead wires` lists them.", "  * ", "    ")  # fmt: skip
 

@@ -8,7 +8,7 @@ from textwrap import fill
 from polestead.base.check import Check
 from polestead.base.show import Style, in_style, significant
 from polestead.base.working import Working
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 
 WIDTH = 78
 
@@ -37,6 +37,6 @@ def working_lines(working: Working, style: Style) -> Iterator[str]:
 
 def check_lines(check: Check, style: Style) -> Iterator[str]:
     """A check with its working."""
-    yield f"{check.part}: {check.name}: {use_of(check.use)}"
+    yield fill(f"{check.part}: {check.name}: {figures_of(check)}", WIDTH, subsequent_indent="  ")
     yield from working_lines(check.working, style)
     yield fill(f"by {check.source}", WIDTH, initial_indent="  ", subsequent_indent="    ")

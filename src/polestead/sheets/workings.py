@@ -43,6 +43,8 @@ def of_wires(wires: WiringResult) -> Iterator[Named]:
     """Workings of strings and run."""
     for check in wires.checks:
         yield f"{check.part}, {check.name}", check
+    if wires.cord is not None:
+        yield wires.cord.working.title, wires.cord.working
     yield "drop in the run", wires.drop_working
     for working in (*wires.guards.workings, *(() if wires.bank is None else wires.bank.workings)):
         yield working.title, working

@@ -4,49 +4,138 @@ from __future__ import annotations
 
 import socket
 import webbrowser
+from pathlib import Path
+from threading import Timer
+from typing import TYPE_CHECKING
 
-import uvicorn
-
-from polestead.answer.answer import Answer
 from polestead.base.problem import Problem, Wrong
-from polestead.base.show import Style
-from polestead.homestead.read import OwnersFile
-from polestead.web.app import sheet_app
-from polestead.web.desk import Desk, State
+
+if TYPE_CHECKING:
+    from polestead.web.desk import Desk
 
 HERE = "127.0.0.1"
 
 
-def serve(owners: OwnersFile, answer: Answer, style: Style, port: int, browser: bool) -> int:
+def serve(
+    path: Path | None, *, demo: str = "", years: int = 100, seed: int = 1, port: int = 0,
+    browser: bool = True, lan: bool = False,
+) -> int:  # fmt: skip
     """Serve until stopped with Ctrl-C.
 
     Args:
-        owners: The file as read.
-        answer: What was worked from it.
-        style: In which units.
+        path: The homestead file; None: the letter lies open.
+        demo: Name of the demo that lies at the path.
+        years: Synthetic years an answer draws.
+        seed: Of the draw.
         port: 0 finds a free one.
         browser: Whether to open the owner's browser.
+        lan: Let other machines of the house in, with a passcode.
 
     Returns:
         0.
 
     Raises:
+        Wrong: The port is taken, or the file cannot be read.
+    """
+    from polestead.homestead.read import text_of
+
+    if path is not None:
+        text_of(path)  # told in the terminal, before anything is opened
+    with listening_at(port, lan) as listening:
+        number = listening.getsockname()[1]
+        address = f"http://{HERE}:{number}/"
+        passcode = _say_where(address, number, lan)
+        from polestead.web.desk import Desk  # reads the sums in; the address is told before that
+
+        desk = Desk(years=years, seed=seed)
+        try:
+            if path is not None:
+                desk.open(path, demo)
+            _run(desk, listening, address if browser else "", passcode)
+        finally:
+            desk.close()
+    return 0
+
+
+def _say_where(address: str, port: int, lan: bool) -> str:
+    """Tell where it is and who can see it.
+
+    Returns:
+        The passcode, where other machines may come.
+    """
+    print(f"The sheet is at {address}", flush=True)
+    if not lan:
+        print("Only this machine can see it. Stop with Ctrl-C.", flush=True)
+        return ""
+    from polestead.web.gate import new_passcode
+
+    passcode = new_passcode()
+    others = " or ".join(f"http://{name}:{port}/" for name in own_addresses()) or "this machine's address"  # fmt: skip
+    print(
+        f"Other machines of your network reach it at {others}\n"
+        f"The passcode is  {passcode}  and is typed once on each.\n"
+        "Whoever has it can read and change your homestead file, begin or take up another one in this folder, and tick "
+        "the build cards; nothing else of this machine is opened.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
+        flush=True,
+    )
+    return passcode
+
+
+def _run(desk: Desk, listening: socket.socket, browse: str, passcode: str) -> None:
+    import uvicorn
+
+    from polestead.web.app import sheet_app
+    from polestead.web.closed import HOSTS
+    from polestead.web.gate import Gate
+
+    names = [*HOSTS, socket.gethostname().lower(), f"{socket.gethostname().lower()}.local"]
+    gate = Gate(passcode) if passcode else None
+    app = sheet_app(desk, hosts=names if gate else HOSTS, gate=gate)
+    if browse:
+        opener = Timer(0.2, webbrowser.open, (browse,))
+        opener.daemon = True
+        opener.start()
+    config = uvicorn.Config(app, log_level="warning", server_header=False, timeout_graceful_shutdown=2)  # fmt: skip
+    uvicorn.Server(config).run(sockets=[listening])
+
+
+def listening_at(port: int, lan: bool = False) -> socket.socket:
+    """A socket that sends each piece at once.
+
+    Args:
+        port: 0 finds a free one.
+        lan: Whether other machines may reach it.
+
+    Raises:
         Wrong: The port is taken.
     """
     try:
-        listening = socket.create_server((HERE, port))
+        if lan and socket.has_dualstack_ipv6():
+            listening = socket.create_server(
+                ("::", port), family=socket.AF_INET6, dualstack_ipv6=True
+            )
+        else:
+            listening = socket.create_server(("0.0.0.0" if lan else HERE, port))  # noqa: S104  asked for, and behind a passcode
     except OSError as refused:
         do = "Leave --port out and a free one is found."
         given = f"{port}, which is taken ({refused.strerror})"
         raise Wrong([Problem("", "--port", given, "a free port", do)]) from None
-    address = f"http://{HERE}:{listening.getsockname()[1]}/"
-    print(
-        f"The sheet of {answer.name} is at {address}\nOnly this machine can see it. Stop with Ctrl-C.",
-        flush=True,
-    )
-    if browser:
-        webbrowser.open(address)
-    app = sheet_app(Desk(State(owners, answer, style)))
-    server = uvicorn.Server(uvicorn.Config(app, log_level="warning", server_header=False))
-    server.run(sockets=[listening])
-    return 0
+    # Each piece is sent at once: held back for the next one, a key press would wait forty milliseconds.  The event loop sees
+    # to it only for sockets that name their protocol, which `create_server` leaves open; what is accepted inherits it.
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+    return listening
+
+
+def own_addresses() -> tuple[str, ...]:
+    """Addresses under which other machines may reach this one; nothing is sent to find them."""
+    found: list[str] = []
+    for family, far in ((socket.AF_INET, "192.0.2.1"), (socket.AF_INET6, "2001:db8::1")):
+        try:
+            with socket.socket(family, socket.SOCK_DGRAM) as asked:
+                asked.connect(
+                    (far, 9)
+                )  # picks the way out; a datagram socket sends nothing by this
+                found.append(asked.getsockname()[0])
+        except OSError:
+            continue
+    return tuple(f"[{name}]" if ":" in name else name for name in found)

@@ -5,20 +5,54 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
-from polestead.wiring.run.sizes import SizeOfWire, Strings, sizes_of, smallest_lawful
+from polestead.wiring.run.ampacity import TERMINALS_C
+from polestead.wiring.run.sizes import (
+    METALS,
+    SizeOfWire,
+    Strings,
+    sizes_of,
+    smallest_lawful,
+    thinnest_of,
+)
 from polestead.wiring.strings.voltage import HEAT_CHECK
 from polestead.wiring.wiring import wiring_of
 
 
 @dataclass(frozen=True, slots=True)
 class Choices:
-    """Sizes, thinnest first, metal by metal."""
+    """Sizes, thinnest first, metal by metal.
+
+    Attributes:
+        sizes: With the terminals of the file, or as the code takes them.
+        at_60_c: Each metal's thinnest lawful size at terminals that bear 60 C, where nobody has read them; None for a metal that has
+            none; else empty.
+        terminals: What they are marked with: the file's, or as the code takes them.
+    """
 
     sizes: tuple[SizeOfWire, ...]
+    at_60_c: tuple[tuple[str, str | None], ...] = ()
+    terminals: str = "75 C"
 
     def thinnest(self, metal: str) -> SizeOfWire | None:
         """The thinnest lawful size of a metal."""
         return smallest_lawful(self.sizes, metal)
+
+    def thinnest_words(self, metal: str) -> str | None:
+        """The thinnest lawful size by what the terminals are marked with, where nobody has read them; None where it is known.
+
+        Example:
+            >>> Choices(()).thinnest_words("copper") is None
+            True
+        """
+        if not self.at_60_c:
+            return None
+        marked, bare = self.thinnest(metal), dict(self.at_60_c)[metal]
+        if marked is None:
+            return None
+        other = "none at all" if bare is None else bare
+        if other == marked.size:
+            return f"{marked.size}, marked {self.terminals} or not"
+        return f"{marked.size} if marked {self.terminals}, else {other}"
 
 
 def choices_of(
@@ -51,4 +85,12 @@ def choices_of(
         breaker_a=wires.breaker_a,
         spare_v=hot.capacity + wires.drop_v - hot.demand,
     )
-    return Choices(sizes_of(run, place.wired_by, strings))
+    unread = run.terminals is None
+    cooler = run.model_copy(update={"terminals": "60 C"})
+    return Choices(
+        sizes_of(run, place.wired_by, strings),
+        tuple((metal, thinnest_of(cooler, place.wired_by, strings, metal)) for metal in METALS)
+        if unread
+        else (),
+        run.terminals or TERMINALS_C[place.wired_by],
+    )

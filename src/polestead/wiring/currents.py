@@ -42,6 +42,17 @@ def steady_current_a(short_circuit_current_a: float, in_parallel: int = 1) -> fl
 
 
 Code = Literal["NEC", "Canada", "IEC"]
+# Where the number of a rule is not known for certain, the section is named and the rule is asked for.
+BRIGHT_BY: dict[Code, Source] = {
+    "NEC": BRIGHT,
+    "Canada": Source("CSA C22.1", "section 64, 1.25 times the short-circuit current; ask for the rule", "memory"),
+    "IEC": Source("IEC 60364-7-712", "1.25 times the short-circuit current", "memory"),
+}  # fmt: skip
+STEADY_BY: dict[Code, Source] = {
+    "NEC": STEADY,
+    "Canada": Source("CSA C22.1", "section 64 with 8 and 14; ask whether 1.25 once more is wanted for hours", "memory"),
+    "IEC": Source("IEC 62548", "1.5 times the short-circuit current at least for the fuse of a string; 1.5625 is taken", "memory"),
+}  # fmt: skip
 ONE_RUN_A = 400.0
 _RATINGS: dict[Code, str] = {
     "NEC": "guards/breakers",

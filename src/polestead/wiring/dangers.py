@@ -38,7 +38,7 @@ def run_notes(run: CableRun) -> tuple[str, ...]:
 
 def held_back_w(power_w: float, controller: Controller, battery_nominal_v: float) -> float:
     """What a controller cannot pass on of the modules' rating, by its current limit at the bank's nominal voltage [W]."""
-    return max(0.0, power_w - controller.current_limit_a * battery_nominal_v)
+    return max(0.0, power_w - controller.passes_a * battery_nominal_v)
 
 
 def controller_notes(
@@ -50,9 +50,10 @@ def controller_notes(
     notes = [
         "Never leave the array on a controller without its battery unless the maker says you may: battery first on, last off."
     ]
+    how = ", as it is set," if controller.passes_a < controller.current_limit_a else ""
     if held > 0.0:
         notes.append(
-            f"{controller.name} passes on no more than {power - held:.0f} W ({controller.current_limit_a:g} A at "
+            f"{controller.name} passes on no more than {power - held:.0f} W ({controller.passes_a:g} A{how} at "
             f"{battery_nominal_v:g} V); the array may give {power:.0f} W: up to {held:.0f} W are held back in "
             "full sun."
         )

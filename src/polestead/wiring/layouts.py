@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, replace
+from math import ceil, floor
 
 from polestead.base.check import Check
 from polestead.base.problem import Wrong
@@ -225,7 +226,7 @@ CODE_WORDS: dict[Code, tuple[str, ...]] = {
     "NEC": (),
     "Canada": (
         "Canada (CSA C22.1, 64-202): where no coefficient is taken the open-circuit voltage counts 1.25 times at any temperature; "
-        "600 V in a dwelling as in the NEC. Below -40 C we do not let that 1.25 decide.",
+        "600 V in a dwelling. Below -40 C we do not let that 1.25 decide.",
     ),
     "IEC": (
         "IEC 60364 and 62548 have no 600 V rule for dwellings: controller, module's label and the end of low voltage at 1500 V hold. "
@@ -320,8 +321,8 @@ def _layout(
     hot = _hot(hung, shared.battery, controller, wires, said)
     beside_checks = (
         *match_checks(hung, beside),
-        *amps_checks(on_it, controller),
-        *fuse_checks(fuse),
+        *amps_checks(on_it, controller, shared.code),
+        *fuse_checks(fuse, shared.code),
     )
     run = (
         ()
@@ -418,7 +419,7 @@ def _asks(
     tabled, most = cold.by_table_v, cold.with_margin_v
     if tabled is not None and most is not None and most <= limit_v < tabled:
         asks.append(
-            f"By the code's table it shows {tabled:.0f} V, over {limit_v:g} V; the coefficient decides, yet an inspector without "
+            f"By the code's table it shows {ceil(tabled - 1e-9)} V, over {limit_v:g} V; the coefficient decides, yet an inspector without "
             "the datasheet goes by the table: have the sheet at hand."
         )
     if fuse.strings > 1 and label.series_fuse_a is None:
@@ -452,8 +453,10 @@ def _one_more(layouts: tuple[Layout, ...], array: NewArray) -> tuple[str, ...]:
         return ()
     n, strings, left = chosen.in_series + 1, chosen.in_parallel, chosen.one_more_margin_v
     shown = chosen.limit_v - left
-    what = f"One module more in each string ({n} x {strings}) would show {shown:.0f} V at the coldest dawn, margin in it"
+    what = f"One module more in each string ({n} x {strings}) would show {ceil(shown - 1e-9)} V at the coldest dawn, margin in it"
     modules = n * strings - array.columns * array.rows
     if left < 0.0:
-        return (f"{what}: {-left:.0f} V over the {chosen.limit_v:g} V of {chosen.controller}. It would kill it.",)  # fmt: skip
-    return (f"{what}: {left:.0f} V left of {chosen.limit_v:g} V, for {modules} modules more.",)
+        return (f"{what}: {ceil(-left - 1e-9)} V over the {chosen.limit_v:g} V of {chosen.controller}. It would kill it.",)  # fmt: skip
+    return (
+        f"{what}: {floor(left + 1e-9)} V left of {chosen.limit_v:g} V, for {modules} modules more.",
+    )

@@ -48,11 +48,13 @@ class WiringResult:
         drop_working: How the drop was found.
         current_for_hours_a: 1.56 times the short-circuit current of all strings.
         breaker_a: Breaker by the 1.56 rule and the standard sizes.
+        in_place_a: The breaker in the file, or else ``breaker_a``; what ``earth_wire``, labels and guards belong to.
         earth_wire: Size of the copper earth wire, behind the breaker in the file or else ``breaker_a``.
         checks: Cold voltage, heat, ampacity, breaker, burial; ratings in the file of breaker, earth wire and main fuse.
         notes: Cautions at the act; power the controller holds back; what the table says.
         guards: What guards strings and run; labels; what is asked.
         bank: What stands by the battery; None where the house was not looked at.
+        run_asks: What stands open of the run: its terminals, where nobody has read them.
         trench, cord: The trench and the cord over the hinge; None where the pole was not looked at.
     """
 
@@ -68,6 +70,7 @@ class WiringResult:
     drop_working: Working
     current_for_hours_a: float
     breaker_a: float
+    in_place_a: float
     earth_wire: str
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
@@ -75,3 +78,9 @@ class WiringResult:
     bank: Bank | None
     trench: Trench | None
     cord: HingeCable | None
+    run_asks: tuple[str, ...] = ()
+
+    @property
+    def open_asks(self) -> tuple[str, ...]:
+        """All that stands open of run, guards and battery; none of it counts as passed."""
+        return (*self.run_asks, *self.guards.asks, *(() if self.bank is None else self.bank.asks))

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from math import ceil
 
 from polestead.answer.stands import wire_choices_of
+from polestead.base.check import Check
 from polestead.base.show import Style, in_style, number
 from polestead.homestead.model import Homestead
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -23,17 +24,16 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import use_of
-from polestead.sheets.wires.guards import OUTCOME
+from polestead.sheets.ratings import down, guard_figures, share_up, up
+from polestead.sheets.sentences import breaker_and_earth, figures_of
+from polestead.sheets.wires.guards import OUTCOME, held
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.bank.set_points import SetPoint
 from polestead.wiring.drawn.form import LIGHTS_W_M2, Form, form_of
 from polestead.wiring.guards.result import Guard
-from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.run.sizes import SizeOfWire
-from polestead.wiring.trench.trench import trench_of
 
 KILLS = "150 to 600 V of direct current kills, and its arc does not die. Where the law says so, a licensed technician does this. Modules are live in any light."
 
@@ -61,16 +61,15 @@ def _layout(matter: Matter) -> Iterator[Block]:
             ("strings", f"{file.array.in_parallel} of {file.array.in_series} modules"),
             ("coldest dawn", f"{wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{by_table}"),
             ("most modules in a string", f"{wires.most_in_series} at the record low, margin in it"),
-            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})"),
+            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {up(wires.drop_v, 1)} V lost ({share_up(wires.drop_share)})"),
             ("wire in the file", f"{file.run.size}, {file.run.method}"),
-            ("breaker", f"{wires.breaker_a:.0f} A"),
-            ("earth wire, all the way with the run", wires.earth_wire),
+            ("breaker, earth wire all the way with the run", breaker_and_earth(wires)),
         ],
         ("1fr", "2fr"),
     )  # fmt: skip
     for check in wires.checks:
         if not check.holds:
-            yield caution(f"{check.part}, {check.name}: {use_of(check.use)}.")
+            yield caution(f"{check.part}, {check.name}: {figures_of(check)}.")
     yield from matter.shown("string map")
     yield head("Beside it")
     yield listed(wires.notes)
@@ -101,35 +100,25 @@ def _guards(matter: Matter) -> Iterator[Block]:
 
 
 def _guard_table(guards: Iterable[Guard]) -> Block:
-    rows = [(f"{one.what}, {one.where}", _figures(one), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
+    rows = [(f"{one.what}, {one.where}", ", ".join(guard_figures(one, "feet")), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
     return table(
         ("what, where", "its label", "why, and what to ask"), rows, ("1fr", "0.7fr", "2.7fr")
     )
 
 
-def _figures(guard: Guard) -> str:
-    told = []
-    if guard.volts_v is not None:
-        told.append(f"from {volts_up(guard.volts_v)} DC")
-    if guard.rating_a is not None:
-        told.append(f"{guard.rating_a:.4g} A")
-    if guard.interrupts_a is not None:
-        told.append(f"breaks {whole_amps_up(guard.interrupts_a)} or more")
-    return ", ".join(told)
-
-
-def _held(checks: Iterable[object]) -> Iterator[Block]:
-    from polestead.base.check import Check
-
+def _held(checks: Iterable[Check]) -> Iterator[Block]:
     for check in checks:
-        if isinstance(check, Check):
-            words = f"{check.part} {check.name}: {check.demand:.4g} of {check.capacity:.4g} {check.unit}, {use_of(check.use)}."
-            yield say(words) if check.holds else caution(words)
+        words = f"{check.part} {check.name}: {held(check)}."
+        yield say(words) if check.holds else caution(words)
 
 
 def label_page(matter: Matter) -> Section:
     """Every label as it is engraved."""
     found = matter.answer.wiring.guards
+    broken = [one.name for one in matter.answer.wiring.checks if one.part == "string" and not one.holds]  # fmt: skip
+    if broken:
+        words = f"Nothing to engrave until the strings in the file are mended: {'; '.join(broken)}."
+        return Section("Labels to engrave", (caution(words),))
     return Section(
         "Labels to engrave",
         (
@@ -187,10 +176,11 @@ def _point(one: SetPoint) -> tuple[str, ...]:
     return (one.name, *volts, f"{one.standing}. {one.words}".strip())
 
 
-def trench_page(matter: Matter) -> Section:
-    """Cover, pipe, pull, own lines, what lies in it before it closes."""
-    file, wires = matter.owners.homestead, matter.answer.wiring
-    found = trench_of(file.place, file.run, file.buried, wires.earth_wire, matter.answer.pier.diameter_m / 2.0)  # fmt: skip
+def trench_page(matter: Matter) -> Section | None:
+    """Cover, pipe, pull, own lines, what lies in it before it closes; None where the pole was not looked at."""
+    found = matter.answer.wiring.trench
+    if found is None:
+        return None
     return Section("Trench of the run", tuple(from_lines(trench_lines(found, matter.style))))
 
 
@@ -230,6 +220,7 @@ def sizes_page(matter: Matter) -> Section:
         (
             table(("size", "metal", "carries", "weakest at", "largest breaker", "lost in full sun", ""), told, ("auto", "auto", "auto", "1fr", "auto", "auto", "1.4fr"), "llrlrrl"),
             small("Lawful sizes and the one in the file. Carries: at the weakest place along the run. Lost: in full sun, the wire at 75 C; there is no pass mark, a thicker wire is worth what it saves."),
+            listed(matter.answer.wiring.run_asks, "?"),
         ),
     )  # fmt: skip
 
@@ -238,7 +229,7 @@ def _size(row: SizeOfWire) -> tuple[str, ...]:
     said = "in the file" if row.chosen else ""
     if row.faults:
         said += f": NO, {', '.join(row.faults)}"
-    return (row.size, row.metal, f"{row.carries_a:.0f} A", PLACES[row.governs], f"{row.largest_breaker_a:.0f} A", f"{row.drop_share:.1%}", said)  # fmt: skip
+    return (row.size, row.metal, f"{down(row.carries_a)} A", PLACES[row.governs], f"{down(row.largest_breaker_a)} A", share_up(row.drop_share), said)  # fmt: skip
 
 
 def test_form(matter: Matter) -> Section:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.answer.instead import Instead
 from polestead.base.quantity import in_unit
 from polestead.base.show import number
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.sheets.book.blocks import Block, Section, caution, head, listed, say, small, table
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.book.wired import from_lines
 from polestead.sheets.charts_fortnight import fortnight_words
+from polestead.sheets.money import instead_lines
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
-from polestead.sheets.text import moves_words
+from polestead.sheets.text import house_lines, likeness_lines, moves_words
 
 
 def winter(matter: Matter) -> Section:
@@ -47,6 +50,15 @@ def _winter(matter: Matter) -> Iterator[Block]:
 
 def _three(spread: Spread) -> tuple[str, str, str]:
     return number(spread.good), number(spread.median), number(spread.bad)
+
+
+def likeness(matter: Matter) -> Section:
+    """Whether it looks like the owner's house, and what the house does with the sun."""
+    answer = matter.answer
+    told = [*from_lines(likeness_lines(answer.winter, matter.style)), head("With it, in a mean year"), *from_lines(house_lines(answer))]  # fmt: skip
+    if not answer.winter.beside:
+        told.insert(0, say("Tell last winter's fuel, engine hours or dawn charge under [household.last_winter], and the year without the new array is laid beside them."))  # fmt: skip
+    return Section("Does this look like your house?", tuple(told))
 
 
 def habits(matter: Matter) -> Section:
@@ -120,3 +132,8 @@ def _bankers(matter: Matter) -> Iterator[Block]:
         yield head("Build or buy")
         for words in cost.build_or_buy.sentences:
             yield say(words)
+
+
+def instead_section(matter: Matter, found: tuple[Instead, ...]) -> Section:
+    """What the money might do instead, where it was worked."""
+    return Section("What the money might do instead", tuple(from_lines(one for one in instead_lines(matter.answer, found) if not one.startswith("\n"))))  # fmt: skip

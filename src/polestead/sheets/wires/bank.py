@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from polestead.base.show import Style, in_style
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.sheets.wires.guards import guard_lines
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.bank.charging import CHARGER, Charging
 from polestead.wiring.bank.hydrogen import CM2, Hydrogen
 from polestead.wiring.bank.set_points import SetPoint, SetPoints
+from polestead.wiring.guards.rounded import whole_amps_up
 
 STANDING = {"file": "in the file", "assumed": "assumed: ask", "ask": "ask its maker", "off": "off"}
 
@@ -21,13 +23,17 @@ def bank_lines(bank: Bank, style: Style) -> Iterator[str]:
     yield heading("By the battery")
     yield say(f"Short circuit: {bank.short_circuit.words}")
     fuse = bank.main_fuse
-    size = "past the standard sizes" if fuse.rating_a is None else f"{fuse.rating_a:g} A"
-    yield say(f"Main fuse: carries {fuse.carries_a:.0f} A for hours, so at least {fuse.least_a:.0f} A: {size}.")  # fmt: skip
+    size = (
+        "past the standard sizes" if fuse.rating_a is None else f"{fuse.rating_a:g} A by the rule"
+    )
+    if fuse.in_place_a is not None and fuse.in_place_a != fuse.rating_a:
+        size += f"; {fuse.in_place_a:g} A in the file"
+    yield say(f"Main fuse: carries {whole_amps_up(fuse.carries_a)} for hours, so at least {whole_amps_up(fuse.least_a)}: {size}.")  # fmt: skip
     for guard in bank.guards:
         yield from guard_lines(guard)
     for check in bank.checks:
         mark = "" if check.holds else "NO: "
-        yield say(f"{mark}{check.part} {check.name}: {use_of(check.use)}.")
+        yield say(f"{mark}{check.part}, {check.name}: {figures_of(check)}.")
     if bank.hydrogen is not None:
         yield from _gas(bank.hydrogen)
     yield from _charging(bank.charging)
@@ -45,7 +51,7 @@ def _gas(gas: Hydrogen) -> Iterator[str]:
     yield heading("Hydrogen")
     yield "  charge     makes gas     fresh air   each of two openings"
     for row in gas.rows:
-        yield f"  {row.charge:<9}{row.gas_a:>9.1f} A{row.air_m3_h:>9.1f} m3/h{row.opening_m2 * CM2:>13.0f} cm2"
+        yield f"  {row.charge:<9}{_up(row.gas_a, 1):>9} A{_up(row.air_m3_h, 1):>9} m3/h{_up(row.opening_m2 * CM2):>13} cm2"
     yield say(gas.words)
     yield say(f"by {gas.working.steps[2].source}; {gas.working.result.source}", "    ")
 
@@ -53,26 +59,29 @@ def _gas(gas: Hydrogen) -> Iterator[str]:
 def _charging(charging: Charging) -> Iterator[str]:
     yield heading("Into the battery at once")
     for name, amps in charging.currents_a:
-        yield f"  {name:<28}{amps:>6.0f} A"
+        yield f"  {name:<28}{_up(amps):>6} A"
     yield say(charging.words)
     if not charging.settings:
         return
     yield heading("Currents to lower")
     for one in charging.settings:
-        yield f"  {one.name:<28}may push {one.may_push_a:>5.0f} A   set to {one.set_to_a:>4.0f} A"
+        yield f"  {one.name:<28}may push {_up(one.may_push_a):>5} A   set to {one.set_to_a:>4.0f} A"
     if charging.charger_in_dark_a is not None and any(one.name == CHARGER for one in charging.settings):  # fmt: skip
         yield say(
-            f"The charger by night may stand at {charging.charger_in_dark_a:.0f} A: lower it only for hours of sun, or run the engine in the dark. Where the controllers share a "
+            f"The charger by night may stand at {floor(charging.charger_in_dark_a)} A: lower it only for hours of sun, or run the engine in the dark. Where the controllers share a "
             "meter of the battery's current, ask whether they keep one limit together."
         )
 
 
 def _set_points(points: SetPoints, style: Style) -> Iterator[str]:
     cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
+    one = points.coldest_c == points.warmest_c
     yield heading(f"Set-points, {points.cells} cells")
-    yield f"            a cell     at 25 C  {'at ' + cold:>10}  {'at ' + warm:>10}"
+    yield f"            a cell     at 25 C  {'at ' + cold:>10}" + ("" if one else f"  {'at ' + warm:>10}")  # fmt: skip
     for point in points.points:
-        yield f"  {point.name:<9}{_volts(point.per_cell_v, 7, 2)}{_volts(point.bank_v, 10, 1)}{_volts(point.coldest_v, 10, 1)}{_volts(point.warmest_v, 10, 1)}  {_standing(point)}"
+        volts = f"{_volts(point.per_cell_v, 7, 2)}{_volts(point.bank_v, 10, 1)}{_volts(point.coldest_v, 10, 1)}"
+        warmest = "" if one else _volts(point.warmest_v, 10, 1)
+        yield f"  {point.name:<9}{volts}{warmest}  {_standing(point)}"
     yield say(points.words)
     yield say(
         f"Compensation: {points.per_k_v * 1000:.0f} mV for each degree C of the bank away from 25 C, warmer lower, colder higher."
@@ -80,6 +89,11 @@ def _set_points(points: SetPoints, style: Style) -> Iterator[str]:
         else "Compensation: none."
     )
     yield say(f"by {points.working.result.source}", "    ")
+
+
+def _up(value: float, digits: int = 0) -> str:
+    """What is wanted or pushed, never told less than it is."""
+    return f"{ceil(value * 10**digits - 1e-6) / 10**digits:.{digits}f}"
 
 
 def _volts(volts: float | None, width: int, digits: int) -> str:

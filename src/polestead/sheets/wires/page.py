@@ -9,16 +9,17 @@ from polestead.answer.wires import Wires
 from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.lines import heading, say
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import strings_and_run
 from polestead.sheets.wires.bank import bank_lines
 from polestead.sheets.wires.basis import basis_lines
 from polestead.sheets.wires.form import form_lines
 from polestead.sheets.wires.guards import guards_lines, labels_lines
-from polestead.sheets.wires.run import run_lines, trade_lines
+from polestead.sheets.wires.run import run_lines, terminals_lines, trade_lines
 from polestead.sheets.wires.strings import strings_lines
 from polestead.sheets.wires.tilt_drive import tilt_drive_lines
 from polestead.sheets.wires.trench import hinge_cable_lines, trench_lines
+from polestead.sheets.workings import of_all_wires
 
 
 def wires_text(wires: Wires, currency: str, style: Style, part: str | None = None) -> str:
@@ -34,7 +35,7 @@ def wires_text(wires: Wires, currency: str, style: Style, part: str | None = Non
     if part is not None:
         return "\n".join(every[part]).lstrip("\n")
     lines = chain.from_iterable(every.values())
-    return "\n".join((f"{wires.name}: wires, from the modules to the battery", *lines, "", _last(every)))  # fmt: skip
+    return "\n".join((f"{wires.name}: wires, from the modules to the battery", *lines, "", _last(wires, every)))  # fmt: skip
 
 
 def parts(wires: Wires, currency: str, style: Style) -> dict[str, Iterator[str]]:
@@ -45,9 +46,10 @@ def parts(wires: Wires, currency: str, style: Style) -> dict[str, Iterator[str]]
         "strings": strings_lines(wires.layouts),
         "run": chain(
             run_lines(wires.choices.sizes, over, currency, style),
+            terminals_lines(wires.choices, wiring.run_asks),
             trade_lines(over.trade, over.economy.years, currency),
         ),
-        "guards": chain(guards_lines(wiring.guards), labels_lines(wiring.guards)),
+        "guards": chain(guards_lines(wiring.guards), _labels(wires)),
         "battery": iter(()) if wiring.bank is None else bank_lines(wiring.bank, style),
         "trench": iter(()) if wiring.trench is None else trench_lines(wiring.trench, style),
         "cord": iter(()) if wiring.cord is None else hinge_cable_lines(wiring.cord, style),
@@ -57,10 +59,35 @@ def parts(wires: Wires, currency: str, style: Style) -> dict[str, Iterator[str]]
     }
 
 
-def _last(every: dict[str, Iterator[str]]) -> str:
+WORKINGS = (
+    "cold voltage", "heat", "terminals", "drop", "charging", "short circuit", "hydrogen", "pull", "fuse", "loop", "worth",
+)  # fmt: skip
+
+
+def workings_offered(wires: Wires) -> tuple[str, ...]:
+    """Words for ``--working`` that find something in these very wires."""
+    names = [name.lower() for name, _ in of_all_wires(wires)]
+    return tuple(
+        words for words in WORKINGS if any(all(w in name for w in words.split()) for name in names)
+    )
+
+
+def _last(wires: Wires, every: dict[str, Iterator[str]]) -> str:
     return say(
-        f"One part at a time: --part {', '.join(every)}. --working ITEM shows how a figure was found: cold voltage, heat, terminals, drop, pull, "
-        f"fuse, loop, ... --light and --cell fill the test form for the hour, --drawings FOLDER writes one-line and string map. {CAUTION}"
+        f"One part at a time: --part {', '.join(every)}. --working ITEM shows how a figure was found: {', '.join(workings_offered(wires))}. "
+        f"--light and --cell fill the test form for the hour, --drawings FOLDER writes one-line and string map. {CAUTION}"
+    )
+
+
+def _labels(wires: Wires) -> Iterator[str]:
+    """The labels; nothing to engrave while the strings in the file are refused."""
+    faults = wires.layouts.chosen.faults
+    if not faults:
+        yield from labels_lines(wires.wiring.guards)
+        return
+    yield heading("Labels to engrave")
+    yield say(
+        f"Nothing to engrave until the strings in the file are mended: {'; '.join(faults)}. Volts and amperes of the labels follow from how they are strung."
     )
 
 
@@ -70,11 +97,10 @@ def _first(wires: Wires) -> Iterator[str]:
     yield from strings_and_run(wires.wiring)
     broken = [check for check in wires.checks if not check.holds]
     for check in broken:
-        yield say(f"NO: {check.part}, {check.name}: {use_of(check.use)}.")
+        yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.")
     if not broken:
         yield say(f"All {len(wires.checks)} checks hold.")
-    bank = wires.wiring.bank
-    asks = len(wires.wiring.guards.asks) + (0 if bank is None else len(bank.asks))
+    asks = len(wires.wiring.open_asks)
     if asks:
         yield say(f"{asks} ratings, labels and rules stand open because the file does not say: they are asked below, and not passed.")  # fmt: skip
     for note in wires.wiring.notes:

@@ -7,7 +7,11 @@ from collections.abc import Iterator
 from polestead.answer.wires_run import RunChoices
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
+from polestead.sheets.lines import WIDTH
+from polestead.sheets.ratings import down
 from polestead.sheets.text import heading, say
+from polestead.sheets.wires.strings import share_lost
+from polestead.wiring.choices import Choices
 from polestead.wiring.run.conductor import is_metric
 from polestead.wiring.run.economy import Economy, Pair, SizeOverYears, costs_the_same
 from polestead.wiring.run.sizes import (
@@ -53,13 +57,13 @@ def run_lines(
         if thinnest is None:
             yield say(f"No size of {metal} in the table will do.")
     yield say(
-        "Carries: at the weakest place along the run, named beside. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
+        "Carries: at the weakest place along the run, named beside, rounded down. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
         "75 C; there is no pass mark, a thicker wire is worth what it saves."
     )
     for one in sizes:
         if one.chosen:
             yield say(
-                f"The wire in the file warms to about {_warm(one.warm_c, style)} in full sun in its warmest soil, and loses {one.warm_drop_share:.1%} so."
+                f"The wire in the file warms to about {_warm(one.warm_c, style)} in full sun in its warmest soil, and loses {share_lost(one.warm_drop_share)} so."
             )
             for note in one.notes:
                 yield say(note, "  * ", "    ")
@@ -95,15 +99,24 @@ def _size(
     one: SizeOfWire, row: SizeOverYears | None, thinnest: bool, economy: Economy | None
 ) -> Iterator[str]:
     place = PLACES[one.governs]
-    line = f"    {one.size:<10}{one.carries_a:>4.0f} A {place:<9}{one.largest_breaker_a:>4.0f} A{one.drop_share:>6.1%}"
-    if row is not None:
-        line += f"{row.lost_wh / 1000.0:>6.0f}{_span(row.worth_year, 1):>10}"
-        if row.price is not None and row.total is not None:
-            line += f"{number(row.price):>8}{_span(row.total):>12}"
-    yield line.rstrip()
+    line = f"    {one.size:<10}{down(one.carries_a):>4} A {place:<9}{down(one.largest_breaker_a):>4} A{_cell(share_lost(one.drop_share), 6)}"
     words = _words(one, row, thinnest, economy)
+    if row is not None:
+        line += _cell(f"{row.lost_wh / 1000.0:.0f}", 6) + _cell(_span(row.worth_year, 1), 10)
+        if row.price is not None and row.total is not None:
+            priced = _cell(number(row.price), 8) + _cell(_span(row.total), 12)
+            if len(line + priced) <= WIDTH:
+                line += priced
+            else:
+                words.insert(0, f"price {number(row.price)}, in all {_span(row.total)}")
+    yield line.rstrip()
     if words:
         yield say(", ".join(words), "      ")
+
+
+def _cell(text: str, width: int) -> str:
+    """A figure at the right of its column, never touching the one before it."""
+    return f" {text:>{width - 1}}"
 
 
 def _words(
@@ -127,10 +140,14 @@ def _words(
 def _over_years(told: RunChoices, economy: Economy, currency: str, style: Style) -> Iterator[str]:
     year = told.year
     low, high = (1000.0 * worth for worth in year.worth_per_wh)
+    costs = (
+        "A lost kWh costs no fuel."
+        if high == 0.0
+        else f"A lost kWh costs {_span((low, high), 3)} {currency} in fuel and engine hours."
+    )
     yield say(
         f"Over a real year, {year.years} of them worked hour by hour: of what the wire loses, battery or house would have taken "
-        f"{max(year.would_be_taken, 0.0):.0%}, the rest falls in sun that is turned away. A lost kWh costs {_span((low, high), 3)} {currency} in fuel and "
-        f"engine hours. kWh: lost in a mean year; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
+        f"{max(year.would_be_taken, 0.0):.0%}, the rest falls in sun that is turned away. {costs} kWh: lost in a mean year; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
     )
     for note in year.notes:
         yield say(note, "  * ", "    ")
@@ -181,6 +198,18 @@ def _steps(economy: Economy, currency: str, style: Style) -> Iterator[str]:
             yield say(f"{smallest.wire.metal.capitalize()}: the next thicker size pays for itself where it costs no more than so many {currency} a {unit} of run on top: {'; '.join(said)}.")  # fmt: skip
 
 
+def terminals_lines(choices: Choices, asks: tuple[str, ...]) -> Iterator[str]:
+    """What hangs on terminals that nobody has read: the thinnest size both ways, and what to read."""
+    for metal in METALS:
+        words = choices.thinnest_words(metal)
+        if words is not None:
+            yield say(f"Thinnest lawful {metal}, by the terminals: {words}.")
+    if asks:
+        yield heading("Not passed, because nobody has read it")
+        for one in asks:
+            yield say(one, "  ? ", "    ")
+
+
 def in_unit_price(per_m: float, style: Style) -> float:
     """A price per metre as the owner reads it: per foot or per metre.
 
@@ -212,7 +241,13 @@ def _trade(one: Trade) -> Iterator[str]:
             total = _span(one.total)
         elif one.cheapest is None:
             total = f"fuel {_span(one.running)}"
-        yield f"  {head}{mark:>4} {row.wire.size:<9}{row.wire.drop_share:>6.1%}{row.lost_wh / 1000.0:>7.0f}{price:>8}{total:>14}".rstrip()  # fmt: skip
+        line = f"  {head}{mark:>4} {row.wire.size:<9}{_cell(share_lost(row.wire.drop_share), 6)}{_cell(f'{row.lost_wh / 1000.0:.0f}', 7)}{_cell(price, 8)}"
+        whole = (line + _cell(total, 14)).rstrip()
+        if len(whole) <= WIDTH:
+            yield whole
+        else:
+            yield line
+            yield f"{total:>{WIDTH}}"
     bought = "owned" if way.controller_price is None else number(way.controller_price)
     words = [f"on {way.controller} ({bought})"]
     words += ["in the file"] if way.chosen else []

@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import ceil, floor
 
 from polestead.base.show import in_style
+from polestead.sheets.ratings import share_up
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
+from polestead.wiring.guards.rounded import amps_up
 from polestead.wiring.layouts import Layout, Layouts
 from polestead.wiring.strings.voltage import HEAT_CHECK, UNKNOWN_CHECK
 
@@ -73,11 +77,11 @@ def _figures(one: Layout, strings: str) -> str:
         dawn, left = "?", f"? of {one.limit_v:.0f} V"
     else:
         by_table = "*" if one.decides == "the code's table" else ""
-        dawn, left = f"{one.cold_with_margin_v:.0f} V{by_table}", f"{one.margin_v:+.0f} of {one.limit_v:.0f} V"  # fmt: skip
-    table = "-" if one.table_voltage_v is None else f"{one.table_voltage_v:.0f} V"
-    hot = "?" if one.hot_margin_v is None else f"{one.hot_margin_v:+.0f} V"
+        dawn, left = f"{_up(one.cold_with_margin_v)} V{by_table}", f"{floor(one.margin_v + 1e-9):+d} of {one.limit_v:.0f} V"  # fmt: skip
+    table = "-" if one.table_voltage_v is None else f"{_up(one.table_voltage_v)} V"
+    hot = "?" if one.hot_margin_v is None else f"{floor(one.hot_margin_v + 1e-9):+d} V"
     breaker = "-" if one.breaker_a is None else f"{one.breaker_a:.0f} A"
-    lost = "-" if one.drop_share is None else f"{one.drop_share:.1%}"
+    lost = "-" if one.drop_share is None else share_lost(one.drop_share)
     return f"{strings:<9}{dawn:>6}{table:>7}{left:>14}{hot:>9}{one.full_sun_a:>5.0f} A{breaker:>8}{lost:>7}"  # fmt: skip
 
 
@@ -85,32 +89,46 @@ def _fault(one: Layout, name: str) -> str:
     """The check's name, and for the cold what it would do."""
     if name == UNKNOWN_CHECK:
         return next(check.working.notes[0] for check in one.checks if check.name == name).rstrip(".")  # fmt: skip
-    if one.cold_with_margin_v is not None and name == one.limited_by:
-        return f"{name}: {one.cold_with_margin_v:.0f} V on {one.limit_v:.0f} V at the record low"
     if name == HEAT_CHECK and one.charges_to_air_c is not None:
         return f"{name}: {_charges(one.charges_to_air_c)}"
-    return name
+    check = next((check for check in one.checks if check.name == name), None)
+    if check is None or check.part != "string":
+        return name
+    low = " at the record low" if "cold voltage" in name else ""
+    return f"{name}: {figures_of(check).removeprefix('gives: ')}{low}"
 
 
 def _charges(air_c: float) -> str:
     """In what air a weak old string still charges full."""
     if air_c < COLDEST_SUN_C:
         return "weak and old it never charges full"
+    air_c = float(floor(air_c))
     return f"weak and old it charges full in air up to {air_c:.0f} C ({in_style(air_c, 'C', 'feet')})"  # fmt: skip
 
 
 def _currents(one: Layout) -> str:
     words = [
-        f"Short-circuit {one.short_circuit_a:.1f} A, brightest {one.bright_a:.1f} A, for hours {one.steady_a:.1f} A"
+        f"Short-circuit {amps_up(one.short_circuit_a)}, brightest {amps_up(one.bright_a)}, for hours {amps_up(one.steady_a)}"
     ]
     if one.controller_short_circuit_a > one.short_circuit_a:
-        words.append(f"all on {one.controller} {one.controller_short_circuit_a:.1f} A")
+        words.append(f"all on {one.controller} {amps_up(one.controller_short_circuit_a)}")
     if one.held_back_w > 0.0:
-        words.append(f"holds back up to {one.held_back_w:.0f} W in full sun")
+        words.append(f"holds back up to {_up(one.held_back_w)} W in full sun")
     if one.held_back_year_wh is not None:
         words.append(f"{one.held_back_year_wh / 1000.0:.0f} kWh held back in a mean year")
     if one.equalize_margin_v is not None:
-        words.append(f"{one.equalize_margin_v:+.0f} V over equalizing in the heat")
+        words.append(f"{floor(one.equalize_margin_v + 1e-9):+d} V over equalizing in the heat")
     if one.one_more_margin_v is not None:
-        words.append(f"one module more in each string leaves {one.one_more_margin_v:+.0f} V")
+        words.append(
+            f"one module more in each string leaves {floor(one.one_more_margin_v + 1e-9):+d} V"
+        )
     return "; ".join(words) + "."
+
+
+def share_lost(share: float) -> str:
+    """Of the string's volts; a wire that would take them all is told so."""
+    return "all" if share >= 1.0 else share_up(share)
+
+
+def _up(value: float) -> str:
+    return f"{ceil(value - 1e-9)}"

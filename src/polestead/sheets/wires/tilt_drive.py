@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from polestead.base.check import Check
 from polestead.base.hours import MONTH_NAMES
 from polestead.base.show import Style, in_style, number
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.tilt_drive.result import (
     FILL_IN,
@@ -34,7 +35,7 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
         yield say(words)
     for check in told.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {_use(check.name, check.demand, check.use)}.")  # fmt: skip
+            yield say(f"NO: {check.part}, {check.name}: {_use(check)}.")  # fmt: skip
     yield heading("Watt-hours of three months, and of a mean year")
     yield from _months(told.years, style)
     yield heading(f"Day by day: {_name(told.years.worst)}")
@@ -49,9 +50,11 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
         yield say(note, "  * ", "    ")
 
 
-def _use(name: str, demand: float, use: float) -> str:
+def _use(check: Check) -> str:
     """A count that must be nought has no share."""
-    return f"{number(demand)}" if name in ("moves missed", "hours without power") else use_of(use)
+    if check.name in ("moves missed", "hours without power"):
+        return number(check.demand)
+    return figures_of(check)
 
 
 def _name(month: MonthOfDrive) -> str:

@@ -8,17 +8,21 @@ from polestead.base.check import Check
 from polestead.base.working import Working
 from polestead.homestead.model import Battery, Engine, Inverter
 from polestead.wiring.bank.charging import Charging
+from polestead.wiring.bank.cold_charge import (
+    NO_CHARGE_UNDER_C,
+    cold_charge_ask,
+    cold_charge_check,
+)
 from polestead.wiring.bank.hydrogen import Hydrogen, hydrogen_of
-from polestead.wiring.bank.main_fuse import MainFuse, cells_of, main_fuse_of
+from polestead.wiring.bank.main_fuse import MainFuse, main_fuse_of
 from polestead.wiring.bank.neutral import house_side_guards
-from polestead.wiring.bank.set_points import SetPoints, set_points_of
+from polestead.wiring.bank.set_points import SetPoints, coldest_source, set_points_of
 from polestead.wiring.bank.short_circuit import ShortCircuit, short_circuit_of
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.result import Guard
 
 FULL_OVER_NOMINAL = 1.2
 HOTTEST_C = 40.0  # of a bank that follows the air; our own assumption
-NO_CHARGE_UNDER_C = 0.0  # lithium iron phosphate, cells; from memory
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,10 +36,11 @@ class Bank:
         charging: What may charge at once, and what to lower.
         set_points: Voltages to set.
         guards: Main fuse, switch, neutral bond, transfer switch.
-        checks: Main fuse in the file; nothing where the file does not say.
+        checks: Charging currents against what the battery may take; lithium in the cold; the main fuse, where the file gives one.
         cautions: At the act.
         asks: What the file does not say; none of it counts as passed.
         workings: Of all of it.
+        engine: Whether there is one.
     """
 
     short_circuit: ShortCircuit
@@ -48,6 +53,7 @@ class Bank:
     cautions: tuple[str, ...]
     asks: tuple[str, ...]
     workings: tuple[Working, ...]
+    engine: bool
 
 
 def bank_of(
@@ -70,32 +76,43 @@ def bank_of(
         code: That holds.
         record_low_c: Coldest air [C], for a bank whose room the file does not give: then its coldest, and 40 C its warmest.
     """
-    cells = cells_of(battery)
+    cells = battery.in_series
     cold, warm = bank_temperatures_c(battery, record_low_c)
     short = short_circuit_of(battery)
     points = set_points_of(battery, cells, cold, warm, battery.sensor)
-    may = charging.together_a if charging.limit_a is None else charging.limit_a
-    charged_a, full = min(charging.together_a, may), full_v(battery.nominal_v, points)
+    charged_a, full = charging.together_a, full_v(battery.nominal_v, points)
     fuse = main_fuse_of(battery, inverter, charged_a, full, short, code)
     gas = hydrogen_of(battery, cells, charged_a)
     workings = [short.working, fuse.working, points.working]
     if gas is not None:
         workings.append(gas.working)
     asks = [*fuse.asks, *points.asks]
-    if charging.limit_a is None:
+    cold_charge = cold_charge_check(battery, cold, coldest_source(battery))
+    if cold_charge is not None and not cold_charge.holds:
+        asks.append(cold_charge_ask(battery, cold_charge))
+    if not charging.limit_by_file:
         asks.append(
             "Battery's maker: the largest charging current of the whole bank (battery.charge_limit)."
         )
     return Bank(
-        short, fuse, gas, charging, points, (*fuse.guards, *house_side_guards(engine is not None, code)), fuse.checks, _cautions(battery, cold), tuple(asks),
-        tuple(workings),
-    )  # fmt: skip
+        short_circuit=short,
+        main_fuse=fuse,
+        hydrogen=gas,
+        charging=charging,
+        set_points=points,
+        guards=(*fuse.guards, *house_side_guards(engine is not None, code)),
+        checks=(*charging.checks, *(() if cold_charge is None else (cold_charge,)), *fuse.checks),
+        cautions=_cautions(battery, cold),
+        asks=tuple(asks),
+        workings=tuple(workings),
+        engine=engine is not None,
+    )
 
 
 def full_v(nominal_v: float, points: SetPoints | None = None) -> float:
     """The bank while it is charged: 1.2 times its nominal voltage (2.40 V a lead cell), or its highest set-point where that is more [V].
 
-    Source: our own rule; equalizing may go over it.
+    Source: our own rule; equalizing and the bank's cold are in the set-points.
 
     Example:
         >>> round(full_v(48.0), 1)
@@ -125,6 +142,8 @@ def _cautions(battery: Battery, coldest_c: float) -> tuple[str, ...]:
     )
     if battery.kind == "lithium iron phosphate":
         warmed = f"a heater of {battery.heater_w:.0f} W is in the file" if battery.heater_w > 0.0 else "no heater is in the file"  # fmt: skip
+        if battery.stops_cold_charge:
+            warmed += ", its own guard stops the charge there: sun and engine then give it nothing until it has thawed"
         at = f"The bank stands down to {coldest_c:.0f} C; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
         return (
             short,

@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import floor
+from math import ceil, floor
 
-from polestead.base.source import OWNER, Source
+from polestead.base.check import Check, share
+from polestead.base.source import Source
 from polestead.base.working import Step, Working
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Household, NewArray, OldArray
 
 AT_NOMINAL = Source(
     "power over nominal voltage, a little high: a bank being charged stands over it", status="ours"
 )
 CHARGER = "the engine's charger"
-NO_MORE = Source("no controller passes on more than its limit", status="computed")
+NO_MORE = Source(
+    "no controller passes on more than its limit, or than it is set to", status="computed"
+)
+PART = "battery"
+SUN_CHECK = "charging current of all arrays together"
+ENGINE_CHECK = "charging current of all arrays and the engine's charger together"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,31 +43,39 @@ class Charging:
     """Charging currents that may come together.
 
     Attributes:
-        currents_a: Each by its name: the controllers, sun at the modules' rating; the engine's charger.
+        currents_a: Each by its name: the controllers, sun at the modules' rating, no more than each is set to; the engine's charger,
+            no more than the sun leaves it where it gives way.
+        sun_a: All controllers together.
         together_a: Sum.
-        limit_a: What the battery may take; None where the file does not say.
+        limit_a: What the battery may take.
+        limit_by_file: Whether the file says so; else a fifth of the capacity an hour stands for what its maker would say.
         words: What to do.
-        working: How it was found.
-        settings: What to set to how many amperes so that the sum fits; empty where it fits or no limit is known.
-        charger_in_dark_a: What the engine's charger may be set to when no sun helps; None without engine or limit.
+        checks: The sun alone, and sun and engine together, against the limit.
+        settings: What to set to how many amperes so that the sum fits; empty where it fits.
+        charger_in_dark_a: What the engine's charger may be set to when no sun helps; None without engine.
     """
 
     currents_a: tuple[tuple[str, float], ...]
+    sun_a: float
     together_a: float
-    limit_a: float | None
+    limit_a: float
+    limit_by_file: bool
     words: str
-    working: Working
+    checks: tuple[Check, ...]
     settings: tuple[Setting, ...] = ()
     charger_in_dark_a: float | None = None
 
     @property
     def too_much(self) -> bool:
         """Whether they may come to more than the battery takes."""
-        return self.limit_a is not None and self.together_a > self.limit_a
+        return self.together_a > self.limit_a
 
 
 def charging_of(house: Household, array: NewArray) -> Charging:
-    """All controllers in full sun and the engine's charger at once.
+    """All controllers in full sun, alone and with the engine's charger, against what the battery may take.
+
+    A controller's set current holds back that controller alone, and the engine's charger knows of neither: all of them add, but
+    for a charger that reads the battery's own current and gives way.
 
     Source: our own sum, on the safe side.
 
@@ -68,44 +83,62 @@ def charging_of(house: Household, array: NewArray) -> Charging:
         house: Controllers, old arrays, engine, battery.
         array: The new array.
     """
+    battery, engine, volts = house.battery, house.engine, house.battery.nominal_v
+    found, steps = _sun(house, array)
+    sun_a, limit = sum(amps for _, amps in found), battery.may_take_a
+    steps.append(Step("all controllers together", "Isun", "", sun_a, "A", AT_NOMINAL))
+    may = Step("the battery may take", "Imax", "", limit, "A", source_of(battery, "charge_limit_a"))
+    checks = [_check(SUN_CHECK, sun_a, may, steps)]
+    together = sun_a
+    if engine is not None:
+        engine_a = engine.charger_w / volts
+        steps.append(Step(CHARGER, "Ieng", f"{engine.charger_w:.0f} / {volts:g}", engine_a, "A", AT_NOMINAL))  # fmt: skip
+        if engine.charger_gives_way:
+            left = min(engine_a, max(0.0, limit - sun_a))
+            steps.append(Step("it gives way by the battery's meter", "Ieng", f"min({engine_a:.1f}, max(0, {limit:g} - {sun_a:.1f}))", left, "A", source_of(engine, "charger_gives_way")))  # fmt: skip
+            engine_a = left
+        found.append((CHARGER, engine_a))
+        together += engine_a
+        steps.append(Step("sun and engine together", "Isum", f"{sun_a:.1f} + {engine_a:.1f}", together, "A", AT_NOMINAL))  # fmt: skip
+        checks.append(_check(ENGINE_CHECK, together, may, steps))
+    by_file = battery.charge_limit_a is not None
+    return Charging(
+        tuple(found), sun_a, together, limit, by_file, _words(house, sun_a, together, limit, by_file), tuple(checks), settings_of(tuple(found), limit),
+        None if engine is None else min(engine.charger_w / volts, limit),
+    )  # fmt: skip
+
+
+def _sun(house: Household, array: NewArray) -> tuple[list[tuple[str, float]], list[Step]]:
+    """Each controller with all its modules at their rating."""
     volts = house.battery.nominal_v
-    steps: list[Step] = []
     found: list[tuple[str, float]] = []
+    steps: list[Step] = []
     for one in house.controller:
         watts = sum(_gives_w(old) for old in house.old_array if old.controller == one.name)
         if array.controller == one.name:
             watts += array.columns * array.rows * array.module.power_w
-        amps = min(watts / volts, one.current_limit_a)
+        amps = min(watts / volts, one.passes_a)
         found.append((f"controller {one.name}", amps))
         steps.append(
-            Step(f"{one.name}, its modules in full sun", "I", f"min({watts:.0f} / {volts:g}, {one.current_limit_a:g})", amps, "A", NO_MORE)
+            Step(f"{one.name}, its modules in full sun", "I", f"min({watts:.0f} / {volts:g}, {one.passes_a:g})", amps, "A", NO_MORE)
         )  # fmt: skip
-    sun_a = sum(amps for _, amps in found)
-    if house.engine is not None:
-        engine_a = house.engine.charger_w / volts
-        found.append((CHARGER, engine_a))
-        steps.append(Step(CHARGER, "I", f"{house.engine.charger_w:.0f} / {volts:g}", engine_a, "A", AT_NOMINAL))  # fmt: skip
-    together = sum(amps for _, amps in found)
-    steps.append(Step("together", "Isum", "", together, "A", AT_NOMINAL))
-    limit = house.battery.charge_limit_a
-    if limit is not None:
-        steps.append(Step("the battery may take", "Imax", "", limit, "A", OWNER))
-    return Charging(
-        tuple(found), together, limit, _words(together, sun_a, limit),
-        Working("charging currents that may come together", tuple(steps)), settings_of(tuple(found), limit), _in_dark_a(house, limit),
-    )  # fmt: skip
+    return found, steps
 
 
-def settings_of(
-    currents: tuple[tuple[str, float], ...], limit_a: float | None
-) -> tuple[Setting, ...]:
+def _check(name: str, demand: float, may: Step, steps: list[Step]) -> Check:
+    working = Working(f"{PART}: {name}", (*steps, may))
+    use = share(demand, may.value)
+    return Check(PART, name, demand, may.value, "A", use, may.source, working)
+
+
+def settings_of(currents: tuple[tuple[str, float], ...], limit_a: float) -> tuple[Setting, ...]:
     """What to lower so that all together stay within what the battery may take: the engine's charger first, then the sun evenly.
 
     Source: our own rule: sun costs nothing, so the engine gives way; the controllers share in proportion to what they may push.
 
     Args:
         currents: Each by its name [A].
-        limit_a: What the battery may take [A]; None: nothing can be proposed.
+        limit_a: What the battery may take [A].
 
     Example:
         >>> found = settings_of((("controller roof", 28.3), ("controller pole", 73.3), (CHARGER, 89.6)), 150.0)
@@ -114,7 +147,7 @@ def settings_of(
         >>> [one.set_to_a for one in settings_of((("a", 30.0), ("b", 70.0), (CHARGER, 20.0)), 80.0)]
         [24.0, 56.0, 0.0]
     """
-    if limit_a is None or sum(amps for _, amps in currents) <= limit_a:
+    if sum(amps for _, amps in currents) <= limit_a:
         return ()
     sun_a = sum(amps for name, amps in currents if name != CHARGER)
     share = min(1.0, limit_a / sun_a) if sun_a > 0.0 else 1.0
@@ -127,22 +160,36 @@ def settings_of(
     return tuple(found)
 
 
-def _in_dark_a(house: Household, limit_a: float | None) -> float | None:
-    if house.engine is None or limit_a is None:
-        return None
-    return min(house.engine.charger_w / house.battery.nominal_v, limit_a)
-
-
 def _gives_w(old: OldArray) -> float:
     """Most an old array gives: its rating, or the share of it the owner knows; ageing by years is left off, on the safe side."""
     return old.power_w if old.age_years is not None else old.power_w * old.still_gives
 
 
-def _words(together_a: float, sun_a: float, limit_a: float | None) -> str:
-    if limit_a is None:
-        return f"Ask the battery's maker what charging current it may take: up to {together_a:.0f} A may come together."
+def _words(house: Household, sun_a: float, together_a: float, limit_a: float, by_file: bool) -> str:
+    """Which limit holds, and the act that cures what does not."""
+    battery, engine = house.battery, house.engine
+    what = (
+        f"the {limit_a:g} A the battery may take"
+        if by_file
+        else f"{limit_a:g} A, a fifth of its capacity an hour, which is taken until its maker says what it may"
+    )
+    sun, sum_a = ceil(sun_a - 1e-9), ceil(together_a - 1e-9)
+    if sun_a > limit_a:
+        more = "" if engine is None or engine.charger_gives_way else f", with the engine {sum_a} A"
+        return (
+            f"The sun alone may push {sun} A{more}, over {what}. A controller's limit holds that controller alone, so their limits together must stay under it: set them, "
+            "and write what they are set to (household.controller, set_current)."
+        )
     if together_a <= limit_a:
-        return f"Together up to {together_a:.0f} A, under the {limit_a:g} A the battery may take."
-    if sun_a <= limit_a:
-        return f"The sun alone stays under {limit_a:g} A ({sun_a:.0f} A); with the engine's charger it may be {together_a:.0f} A: set the charger lower, or do not run it in full sun."  # fmt: skip
-    return f"The sun alone may push {sun_a:.0f} A, with the engine {together_a:.0f} A, and the battery may take {limit_a:g} A: set the controllers so that their limits together stay under it."  # fmt: skip
+        if engine is not None and engine.charger_gives_way:
+            return (
+                f"The sun pushes up to {sun} A, and the engine's charger gives way by the battery's meter: together no more than {what}. Try it once: full sun, engine on, "
+                "and read the battery's own amperes."
+            )
+        return f"Together up to {sum_a} A, within {what}."
+    to_a = floor(limit_a - sun_a + 1e-9)
+    return (
+        f"The sun alone stays within {what} ({sun} A). With the engine's charger it may be {sum_a} A: each controller holds back by its own limit only and the charger by none of them, so "
+        f"they add. What cures it: set the charger to {to_a} A ({floor(to_a * battery.nominal_v + 1e-9)} W; household.engine, charger); or one that reads a meter of the battery's whole current "
+        "and gives way to the sun (charger_gives_way = true); or lower limits in the controllers. Starting the engine only after sunset does it too, but nothing here holds anybody to that."
+    )

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Battery
+from polestead.wiring.bank.set_points import cells_source
 
 AIR = Source("IEC 62485-2", "Q = 0.05 n Igas, hydrogen under 4 % with a factor of 5", "seen-copy")
 OPENING = Source("IEC 62485-2", "A = 28 Q in cm2, air moving 0.1 m/s", "seen-copy")
-BY_NOMINAL = Source("nominal voltage over that of a cell", status="computed")
 OPENING_M2_PER_M3_H = 28e-4  # 28 cm2 for each m3/h
 HYDROGEN_M3_PER_AH = 0.42e-3
 BURNS_FROM = 0.04
@@ -119,7 +120,11 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
         cells: In series.
         charging_a: The most that may charge [A]; equalizing makes gas of no more than that.
     """
-    lines = [r for r in table("wiring", "bank/gas") if r["kind"] == battery.kind]
+    lines = [
+        r
+        for r in table("wiring", "bank/gas")
+        if r["kind"] == battery.kind and (battery.equalized or r["charge"] != "equalize")
+    ]
     if not lines:
         return None
     rows: list[Gassing] = []
@@ -135,9 +140,9 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
     line = next(line for line in lines if line["charge"] == governs.charge)
     per_ah = float(line["ma_per_ah"])
     working = Working(
-        f"fresh air for the bank, {governs.charge}",
+        f"hydrogen: fresh air for the bank, {governs.charge}",
         (
-            Step("cells in series", "n", "", cells, "", BY_NOMINAL),
+            Step("cells in series", "n", "", cells, "", cells_source(battery)),
             Step("capacity, all strings", "C", "", battery.capacity_ah, "Ah", OWNER),
             Step("current that makes gas", "Igas", f"{per_ah:g} x {battery.capacity_ah:g} / 1000, no more than charges", governs.gas_a, "A", Source(line["source"], status="seen-copy")),
             Step("fresh air", "Q", f"0.05 x {cells} x {governs.gas_a:.2f}", governs.air_m3_h, "m3/h", AIR),
@@ -151,13 +156,13 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
 def _words(battery: Battery, rows: list[Gassing], governs: Gassing) -> str:
     absorb = next(row for row in rows if row.charge == "absorb")
     words = (
-        f"Absorbing, the bank wants {absorb.air_m3_h:.1f} m3 of fresh air an hour: two openings to the open of {absorb.opening_m2 * CM2:.0f} cm2 each, one low, one high, on opposite sides. "
-        f"In a shut room of {ROOM_M3:g} m3 hydrogen would burn after {absorb.burns_after_h:.1f} h."
+        f"Absorbing, the bank wants {_up(absorb.air_m3_h, 1)} m3 of fresh air an hour: two openings to the open of {_up(absorb.opening_m2 * CM2)} cm2 each, one low, one high, on opposite sides. "
+        f"In a shut room of {ROOM_M3:g} m3 hydrogen would burn after {_down(absorb.burns_after_h)} h."
     )
     if governs.charge == "equalize":
         words += (
-            f" Equalizing, {governs.air_m3_h:.1f} m3 an hour and {governs.opening_m2 * CM2:.0f} cm2 each, or door and window open and somebody there the whole time; "
-            f"shut, {governs.burns_after_h:.1f} h."
+            f" Equalizing, {_up(governs.air_m3_h, 1)} m3 an hour and {_up(governs.opening_m2 * CM2)} cm2 each, or door and window open and somebody there the whole time; "
+            f"shut, {_down(governs.burns_after_h)} h."
         )
     words += (
         " No vents, no charging: then a lidded box with a pipe to the open from its highest corner, or a fan of that flow that stops the charger when it stops. Hydrogen rises: no pocket "
@@ -166,3 +171,11 @@ def _words(battery: Battery, rows: list[Gassing], governs: Gassing) -> str:
     if battery.kind == "sealed lead-acid":
         words += " Sealed cells vent too when they are overcharged."
     return words
+
+
+def _up(value: float, digits: int = 0) -> str:
+    return f"{ceil(value * 10**digits - 1e-6) / 10**digits:.{digits}f}"
+
+
+def _down(hours: float) -> str:
+    return f"{floor(hours * 10.0 + 1e-6) / 10.0:.1f}"

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Battery, Inverter
+from polestead.wiring.bank.set_points import cells_source
 from polestead.wiring.bank.short_circuit import ShortCircuit
 from polestead.wiring.currents import Code, standard_rating_a
 from polestead.wiring.guards.circuit import DC, wire_for
@@ -16,9 +18,12 @@ from polestead.wiring.guards.result import Guard
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 
 LOW_CELL_V = {"flooded lead-acid": 1.75, "sealed lead-acid": 1.75, "lithium iron phosphate": 2.8}
-CELL_V = {"flooded lead-acid": 2.0, "sealed lead-acid": 2.0, "lithium iron phosphate": 3.2}
 LOW = Source("usual end of discharge, 1.75 V a lead cell, 2.8 V a lithium one", status="memory")
-FOR_HOURS = Source("NEC", "690.8(B), 1.25 times", "memory")
+FOR_HOURS: dict[Code, Source] = {
+    "NEC": Source("NEC", "690.8(B), 1.25 times", "memory"),
+    "Canada": Source("CSA C22.1", "section 14, no more for hours than the fuse's marking; ask. 1.25 times is taken", "memory"),
+    "IEC": Source("IEC 60364-4-43", "433.1, no less than the current; the 1.25 over it is ours", "memory"),
+}  # fmt: skip
 CLASS_T_BREAKS_A = 20_000.0  # class T of UL 248-15, direct current; from memory
 LOSES_MORE_AT_FULL = 0.04  # the file's own default, four points under the usual load's
 
@@ -31,7 +36,8 @@ class MainFuse:
         carries_a: Largest current for hours, to the inverter or from everything that charges [A].
         least_a: 1.25 times that.
         rating_a: Next standard size; None past 1,200 A.
-        wire: Thinnest copper it protects; None: two wires in parallel, asked.
+        in_place_a: The fuse in the file, else that size; what ``wire`` and ``guards`` belong to.
+        wire: Thinnest copper the one in place protects; None: two wires in parallel, asked.
         guards: Fuse and switch.
         checks: The fuse in the file against both; nothing where the file does not say.
         working: Of the least rating.
@@ -41,21 +47,12 @@ class MainFuse:
     carries_a: float
     least_a: float
     rating_a: float | None
+    in_place_a: float | None
     wire: str | None
     guards: tuple[Guard, ...]
     checks: tuple[Check, ...]
     working: Working
     asks: tuple[str, ...]
-
-
-def cells_of(battery: Battery) -> int:
-    """Cells in series.
-
-    Example:
-        >>> cells_of(Battery.model_validate({"kind": "lithium iron phosphate", "nominal": "51.2 V", "capacity": "300 Ah"}))
-        16
-    """
-    return max(1, round(battery.nominal_v / CELL_V[battery.kind]))
 
 
 def inverter_a(inverter: Inverter, battery: Battery) -> float:
@@ -72,7 +69,7 @@ def inverter_a(inverter: Inverter, battery: Battery) -> float:
         >>> round(inverter_a(Inverter.model_validate({"power": "4.4 kW", "efficiency": "91 %"}), bank), 1)
         120.4
     """
-    low_v = cells_of(battery) * LOW_CELL_V[battery.kind]
+    low_v = battery.in_series * LOW_CELL_V[battery.kind]
     return inverter.power_w / (_at_full(inverter) * low_v)
 
 
@@ -80,6 +77,13 @@ def _at_full(inverter: Inverter) -> float:
     if inverter.efficiency_at_full_load is not None:
         return inverter.efficiency_at_full_load
     return inverter.efficiency - LOSES_MORE_AT_FULL
+
+
+def _full_source(inverter: Inverter) -> Source:
+    if inverter.efficiency_at_full_load is not None:
+        return OWNER
+    usual = source_of(inverter, "efficiency")
+    return Source(f"four points under its usual efficiency ({usual})", status="memory")
 
 
 def main_fuse_of(
@@ -97,57 +101,68 @@ def main_fuse_of(
     Args:
         battery: Its fuse, where the file gives one.
         inverter: Continuous power.
-        charging_a: Everything that may charge at once, no more than the battery may take [A].
+        charging_a: Everything that may charge at once [A].
         full_v: The bank while it is charged, at its highest known [V].
         short: The bank's short circuit.
         code: That holds.
     """
-    out_a, low_v = inverter_a(inverter, battery), cells_of(battery) * LOW_CELL_V[battery.kind]
+    out_a, low_v = inverter_a(inverter, battery), battery.in_series * LOW_CELL_V[battery.kind]
     carries = max(out_a, charging_a)
     least = 1.25 * carries
     rating = standard_rating_a(least, code)
     steps = (
         Step("inverter for hours", "P", "", inverter.power_w, "W", OWNER),
-        Step("its efficiency at full load", "eta", "", _at_full(inverter), "", OWNER),
-        Step("bank nearly empty", "Vlow", f"{cells_of(battery)} x {LOW_CELL_V[battery.kind]:g}", low_v, "V", LOW),
+        Step("its efficiency at full load", "eta", "", _at_full(inverter), "", _full_source(inverter)),
+        Step("cells in series", "n", "", battery.in_series, "", cells_source(battery)),
+        Step("bank nearly empty", "Vlow", f"{battery.in_series} x {LOW_CELL_V[battery.kind]:g}", low_v, "V", LOW),
         Step("to the inverter", "Iout", f"{inverter.power_w:.0f} / ({_at_full(inverter):.2f} x {low_v:.1f})", out_a, "A", clause("inverter", code)),
-        Step("from all that charges", "Iin", "", charging_a, "A", Source("the sum of all chargers, no more than the battery may take", status="ours")),
-        Step("main fuse at least", "In,min", f"1.25 x max({out_a:.1f}, {charging_a:.1f})", least, "A", FOR_HOURS),
+        Step("from all that charges", "Iin", "", charging_a, "A", Source("the sum of all chargers", status="ours")),
+        Step("main fuse at least", "In,min", f"1.25 x max({out_a:.1f}, {charging_a:.1f})", least, "A", FOR_HOURS[code]),
     )  # fmt: skip
     working = Working("the main fuse's least rating", steps)
     fuse_a = battery.main_fuse_a if battery.main_fuse_a is not None else rating
     wire = None if fuse_a is None else wire_for(fuse_a, metric=code == "IEC")
     return MainFuse(
-        carries, least, rating, wire, _guards(full_v, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
+        carries, least, rating, fuse_a, wire, _guards(battery, full_v, fuse_a, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
         _asks(battery, rating, short),
     )  # fmt: skip
 
 
 def _guards(
-    full: float, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
-) -> tuple[Guard, ...]:
+    battery: Battery, full: float, fuse_a: float | None, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
+) -> tuple[Guard, ...]:  # fmt: skip
+    """Fuse and switch, with the wire that goes with this very fuse."""
     size = (
         "thicker than the table here knows, or two wires: ask"
         if wire is None
         else f"copper from {wire} at 75 C terminals"
     )
-    enough = (
-        "a class T fuse (UL 248-15) usually breaks 20,000 A of direct current, from memory: read its label"
-        if short.amps_a <= CLASS_T_BREAKS_A
-        else "over the 20,000 A that a class T fuse usually breaks (from memory): one for each string in parallel, or a fuse of a higher class (class J; IEC 60269, gS or aR)"
-    )
+    whose = ""
+    if battery.main_fuse_a is not None and rating != fuse_a:
+        by_rule = "past the standard sizes" if rating is None else f"{rating:g} A"
+        whose = f"The {fuse_a:g} A are the file's; by the rule {by_rule}. "
+    enough = _breaks_enough(short.amps_a, code)
     return (
         Guard(
-            "main fuse", "at the battery's own terminal, within a hand's breadth", "main fuse", full, rating, short.amps_a, clause("main fuse", code),
-            f"What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
+            "main fuse", "at the battery's own terminal, within a hand's breadth", "main fuse", full, fuse_a, short.amps_a, clause("main fuse", code),
+            f"{whose}What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
             f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more. How thick are the leads, and of what heat is their insulation?",
         ),
         Guard(
-            "battery switch", "beside the main fuse", "battery switch, load-break", full, rating, None, clause("main fuse", code),
+            "battery switch", "beside the main fuse", "battery switch, load-break", full, fuse_a, None, clause("main fuse", code),
             "Opens the bank from everything; array first, then this. Its short-time rating must outlast the fuse.",
             f"{DC[0].upper()}{DC[1:]}; that it may be opened at its full current.",
         ),
     )  # fmt: skip
+
+
+def _breaks_enough(short_a: float, code: Code) -> str:
+    """What kind of fuse breaks so much, by what is sold under the code."""
+    if code == "IEC":
+        return "fuses of IEC 60269 (gS, aR; gBat to its part 7) are made for it, from memory: read the breaking capacity at direct current and these volts"
+    if short_a <= CLASS_T_BREAKS_A:
+        return "a class T fuse (UL 248-15) usually breaks 20,000 A of direct current, from memory: read its label"
+    return "over the 20,000 A that a class T fuse usually breaks (from memory): one for each string in parallel, or a fuse of a higher class (class J)"
 
 
 def _checks(
@@ -158,7 +173,7 @@ def _checks(
         given = Step("main fuse in the file", "In", "", battery.main_fuse_a, "A", OWNER)
         working = Working("the main fuse against what it carries", (*steps, given))
         found.append(
-            Check("main fuse", "carries the inverter and all that charges", least, battery.main_fuse_a, "A", share(least, battery.main_fuse_a), FOR_HOURS, working)
+            Check("main fuse", "carries the inverter and all that charges", least, battery.main_fuse_a, "A", share(least, battery.main_fuse_a), FOR_HOURS[code], working)
         )  # fmt: skip
     if battery.main_fuse_breaks_a is not None:
         given = Step("interrupting rating in the file", "I1", "", battery.main_fuse_breaks_a, "A", OWNER)  # fmt: skip

@@ -30,10 +30,10 @@ def house_side_guards(engine: bool, code: Code) -> tuple[Guard, ...]:
 def _bond(engine: bool, code: Code) -> Guard:
     if not engine:
         words = (
-            "No engine in the file: one bond, in the house's main panel or in the inverter, never in both. None at all, and no breaker trips on a fault to a case; two, and current "
+            "One bond, in the house's main panel or in the inverter, never in both. None at all, and no breaker trips on a fault to a case; two, and current "
             "flows in the earth wire for good."
         )
-        ask = "Inverter's maker: does it bond neutral to earth inside, and how is that turned off? If an engine ever comes: is its neutral bonded to its frame?"
+        ask = "Inverter's maker: does it bond neutral to earth inside, and how is that turned off?"
     else:
         words = (
             "Three things may bond neutral to earth: the main panel, the inverter (some by a relay that opens when the engine runs), the engine's frame. Exactly one may be closed at any moment. "
@@ -48,7 +48,7 @@ def _no_way_back(engine: bool, code: Code) -> Guard:
     who = (
         "the engine never feeds the inverter's output, nor the inverter the engine"
         if engine
-        else "a borrowed engine must never be plugged into an outlet of the house"
+        else "nothing that makes current is ever plugged into an outlet of the house"
     )
     return Guard(
         "no way back", "between all sources", "no way back", None, None, None, clause("back-feed", code),

@@ -2,22 +2,25 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from math import ceil
 from typing import Literal
 
+from polestead.base.cells import IRON_CELLS, IRON_FULL_V, IRON_GENTLE_V, LEAD_CELLS
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Battery
 
 PER_CELL_V_K = 0.005
 BY_HEAT = Source("a battery maker's public answers: 0.028 V a cell for each 10 F", status="seen")
 NONE_BY_HEAT = Source("lithium cells want no compensation, common practice", status="common practice")  # fmt: skip
-USUAL = Source("a usual figure of its kind, common practice", status="common practice")
-BY_NOMINAL = Source("nominal voltage over that of a cell", status="computed")
-ROOM = Source("the bank's room in the file, else the record low", status="owner")
+IRON_CHARGED = Source("makers' charging voltage of a cell, 3.45 to 3.6 V, the lower end", status="common practice")  # fmt: skip
+ROOM = Source("the bank's room in the homestead file", status="owner")
+AS_AIR = Source("no room in the file: as cold as the record low", status="ours")
 SERIES = Source("cells in series", status="computed")
 AT_C = 25.0
-LITHIUM_FULL_V = 3.45
 Standing = Literal["file", "assumed", "ask", "off"]
 
 
@@ -91,6 +94,18 @@ def compensated_bank_v(per_cell_v: float, cells: int, bank_c: float) -> float:
     return cells * (per_cell_v + PER_CELL_V_K * (AT_C - bank_c))
 
 
+def cells_source(battery: Battery) -> Source:
+    """Who says how many cells it has."""
+    if battery.cells is not None:
+        return OWNER
+    return IRON_CELLS if battery.kind == "lithium iron phosphate" else LEAD_CELLS
+
+
+def coldest_source(battery: Battery) -> Source:
+    """Who says how cold it gets."""
+    return AS_AIR if battery.temperature_c is None else ROOM
+
+
 def set_points_of(
     battery: Battery, cells: int, coldest_c: float, warmest_c: float, sensor: bool
 ) -> SetPoints:
@@ -109,6 +124,9 @@ def set_points_of(
     slope = 0.0 if lithium else PER_CELL_V_K
     points = (_lithium if lithium else _lead)(battery, cells, coldest_c, warmest_c)
     known = [v for one in points for v in (one.bank_v, one.coldest_v) if v is not None]
+    known += (
+        [cells * IRON_FULL_V] if lithium else []
+    )  # makers write 3.45 to 3.6: what stands before it must bear the upper end
     low = cells * slope * max(0.0, AT_C - coldest_c)
     high = cells * slope * max(0.0, warmest_c - AT_C)
     absorb = points[0]
@@ -118,9 +136,9 @@ def set_points_of(
     working = Working(
         "the absorb voltage at the bank's coldest",
         (
-            Step("absorb voltage of a cell at 25 C", "Vc", "", absorb.per_cell_v, "V", OWNER if absorb.standing == "file" else USUAL),
-            Step("cells in series", "n", "", cells, "", BY_NOMINAL),
-            Step("the bank's coldest", "T", "", coldest_c, "C", ROOM),
+            Step("absorb voltage of a cell at 25 C", "Vc", "", absorb.per_cell_v, "V", IRON_CHARGED if lithium else source_of(battery, "absorb_v_per_cell")),
+            Step("cells in series", "n", "", cells, "", cells_source(battery)),
+            Step("the bank's coldest", "T", "", coldest_c, "C", coldest_source(battery)),
             Step("to set at 25 C", "V25", f"{cells} x {absorb.per_cell_v:g}", cells * absorb.per_cell_v, "V", SERIES),
             Step("at its coldest", "V", formula, absorb.coldest_v, "V", source),
         ),
@@ -146,19 +164,25 @@ def _lead(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPo
         point("absorb", battery.absorb_v_per_cell, given, "And for how long, or at which current it ends."),
         point("float", battery.float_v_per_cell, "file", "Volts a cell at 25 C when full and left alone."),
     ]  # fmt: skip
-    equal = (
-        "Volts a cell, how often, for how long, and at which gravity it ends; only with vents and caps looked after."
-        if battery.kind == "flooded lead-acid"
-        else "Most sealed cells forbid it: leave it off unless its maker says otherwise."
-    )
-    return (*points, point("equalize", None, "ask", equal))
+    return (*points, _equalize(battery, point))
+
+
+def _equalize(battery: Battery, point: Callable[[str, float | None, Standing, str], SetPoint]) -> SetPoint:  # fmt: skip
+    """Counted where the bank may be equalized: a controller may do so unasked."""
+    if battery.kind == "sealed lead-acid":
+        return point("equalize", None, "ask", "Most sealed cells forbid it: leave it off unless its maker says otherwise.")  # fmt: skip
+    if not battery.equalized:
+        return SetPoint("equalize", None, None, None, None, "off", "Off in every controller and in the engine's charger: the file says never.")  # fmt: skip
+    given: Standing = "file" if "equalize_v_per_cell" in battery.model_fields_set else "assumed"
+    words = "Volts a cell, how often, for how long, and at which gravity it ends; only with vents and caps looked after. Where it never is, write never_equalized = true."
+    return point("equalize", battery.equalize_v_per_cell, given, words)
 
 
 def _lithium(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPoint, ...]:
     del battery, cold, warm  # no compensation, and the file's volts are for lead-acid
-    full = cells * LITHIUM_FULL_V
+    full = cells * IRON_GENTLE_V
     return (
-        SetPoint("absorb", LITHIUM_FULL_V, full, full, full, "assumed", "The battery's own guard must agree with it."),
+        SetPoint("absorb", IRON_GENTLE_V, full, full, full, "assumed", f"Makers write {IRON_GENTLE_V:g} to {IRON_FULL_V:g} V a cell; the battery's own guard must agree with it."),
         SetPoint("float", None, None, None, None, "ask", "Volts a cell once full, or none at all."),
         SetPoint("equalize", None, None, None, None, "off", "Off, for ever: it destroys lithium cells."),
     )  # fmt: skip
@@ -185,6 +209,12 @@ def _words(
     return f"No sensor on the bank in the file. Without one the set-points are {'; '.join(said)}. A sensor on the middle of the bank costs little; or reset them by hand with the seasons."
 
 
+def _when(points: tuple[SetPoint, ...], lithium: bool) -> str:
+    if lithium:
+        return " when full"
+    return " when cold, equalizing" if points[-1].coldest_v is not None else " when cold"
+
+
 def _asks(points: tuple[SetPoint, ...], lithium: bool, highest: float) -> tuple[str, ...]:
     asks = [
         f"Battery's maker, {one.name}: {one.words}"
@@ -194,7 +224,6 @@ def _asks(points: tuple[SetPoint, ...], lithium: bool, highest: float) -> tuple[
     if not lithium:
         asks.append("Battery's maker: how many millivolts a cell and degree; 5 is taken here, sealed cells are often given 3 to 5.")  # fmt: skip
     asks.append(
-        f"Inverter's maker: the highest direct voltage it bears; the bank may stand at {highest:.1f} V when cold"
-        + (", more when equalizing." if not lithium else ".")
+        f"Inverter's maker: the highest direct voltage it bears; the bank may stand at {ceil(highest * 10.0 - 1e-6) / 10.0:.1f} V{_when(points, lithium)}."
     )
     return tuple(asks)

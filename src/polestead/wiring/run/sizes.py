@@ -89,6 +89,18 @@ def sizes_of(run: CableRun, code: Code, strings: Strings) -> tuple[SizeOfWire, .
     )
 
 
+def thinnest_of(run: CableRun, code: Code, strings: Strings, metal: str) -> str | None:
+    """The thinnest lawful size of a metal, no further size looked at; None where none will do."""
+    return next(
+        (
+            size
+            for size in sizes(metal)
+            if not size_of(run, code, strings, conductor_of(size, metal)).faults
+        ),
+        None,
+    )
+
+
 def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> SizeOfWire:
     """One of them."""
     told = ampacity_of(wire, run, code)

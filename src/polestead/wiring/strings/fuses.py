@@ -9,14 +9,18 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
-from polestead.wiring.currents import STEADY, Code, bright_current_a, steady_current_a
+from polestead.wiring.currents import (
+    BRIGHT_BY,
+    STEADY_BY,
+    Code,
+    bright_current_a,
+    steady_current_a,
+)
+from polestead.wiring.guards.clauses import clause
+from polestead.wiring.guards.rounded import amps_up, volts_up
 from polestead.wiring.strings.label import Label
 
 FUSES_FROM = 3  # strings in parallel
-LET_OFF = Source(
-    "NEC", "690.9(A): none where no other source can push more than module and wire bear"
-)
-BACK_FEED = Source("NEC", "690.8(A)(1) for every other string, 690.9(A)")
 FUSE_CHECK = "string fuse against the largest on the module's label"
 KINDS: dict[Code, str] = {
     "NEC": "a fuse listed for photovoltaic strings (UL 248-19, from memory)",
@@ -98,11 +102,13 @@ def string_fuse(
     steps = [
         Step("short-circuit current of a string", "Isc", "", own, "A", OWNER),
         Step("strings in parallel on the controller", "n", "", float(strings), "", OWNER),
-        Step("what the others push back into one", "Iback", formula, back, "A", BACK_FEED),
+        Step("what the others push back into one", "Iback", formula, back, "A", BRIGHT_BY[code]),
     ]
     if bears is not None:
         steps.append(Step("largest series fuse on the label", "Ilabel", "", bears, "A", OWNER))
-    steps.append(Step("the fuse at least", "Ifuse", f"1.25 x 1.25 x {own:g}", least, "A", STEADY))
+    steps.append(
+        Step("the fuse at least", "Ifuse", f"1.25 x 1.25 x {own:g}", least, "A", STEADY_BY[code])
+    )
     if rating is not None:
         steps.append(Step("next rating that is made", "In", "", rating, "A", _rating_source(rating, code)))  # fmt: skip
     return StringFuse(
@@ -111,17 +117,19 @@ def string_fuse(
     )  # fmt: skip
 
 
-def fuse_checks(fuse: StringFuse) -> tuple[Check, ...]:
+def fuse_checks(fuse: StringFuse, code: Code = "NEC") -> tuple[Check, ...]:
     """The fuse against the module's label, where one is wanted and the label was read."""
     if not fuse.wanted or fuse.label_bears_a is None:
         return ()
     demand = fuse.least_a if fuse.rating_a is None else fuse.rating_a
     use = share(demand, fuse.label_bears_a)
-    return (Check("string", FUSE_CHECK, demand, fuse.label_bears_a, "A", use, LET_OFF, fuse.working),)  # fmt: skip
+    return (Check("string", FUSE_CHECK, demand, fuse.label_bears_a, "A", use, clause("string fuse", code), fuse.working),)  # fmt: skip
 
 
 def _rating_source(rating_a: float, code: Code) -> Source:
     """What the row of that rating says, and how far it was confirmed."""
+    if code == "Canada":
+        return Source("ratings as sold beside the American ones; ask for the rule", status="common practice")  # fmt: skip
     row = next(row for row in _rows(code) if float(row["rating_a"]) == rating_a)
     work, _, said = row["source"].rpartition(" (")
     return Source(work, status="memory" if said == "from memory)" else "seen-copy")
@@ -137,16 +145,18 @@ def _words(
 ) -> str:  # fmt: skip
     if strings == 1:
         return "One string: nothing can push back into it, no string fuse."
-    pushes = f"{strings} strings on the controller: the others can push {back:.1f} A back into one"
+    pushes = (
+        f"{strings} strings on the controller: the others can push {amps_up(back)} back into one"
+    )
     if not wanted:
         if bears is None:
             return f"{pushes}. A label that bears less asks for a fuse in each string."
-        return f"{pushes}, its label bears {bears:g} A: no string fuse (NEC 690.9(A))."
+        return f"{pushes}, its label bears {bears:g} A: no string fuse ({clause('string fuse', code)})."
     size = "larger than any made for strings" if rating is None else f"{rating:g} A"
-    volts = "its voltage at the record low" if cold_v is None else f"at least {cold_v:.0f} V"
+    volts = "its voltage at the record low" if cold_v is None else f"at least {volts_up(cold_v)}"
     fit = f"{pushes}: {KINDS[code]} in every string, {size}, for {volts} direct current"
     if bears is None:
         return f"{fit}; no larger than the module's label allows."
     if back <= bears:
-        return f"{fit}, at most {bears:g} A by the label. NEC 690.9(A) would let it off, the label bears {bears:g} A; we do not."
+        return f"{fit}, at most {bears:g} A by the label. {clause('string fuse', code)} would let it off, the label bears {bears:g} A; we do not."
     return f"{fit}, at most {bears:g} A by the label."

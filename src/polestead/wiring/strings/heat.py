@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
+from polestead.base.cells import IRON_CELLS, IRON_FULL_V, IRON_GENTLE_V, LEAD_CELLS
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Battery, Controller
 from polestead.modules.ageing import VOLTS_LOST, VOLTS_LOST_A_YEAR, volts_left
 from polestead.modules.power import FAIMAN, cell_c, full_sun_voltage_v
@@ -17,14 +20,7 @@ HOTTEST_AIR_C = 45.0  # our own assumption, hotter than most places ever are
 HOTTEST = Source("air of 45 C, hotter than most places ever are", status="ours")
 FALLS = Source("the working voltage falls by as many volts as the open one", status="ours")
 CHARGES = Source("a string charges while it stands over the battery and what the controller wants", status="ours")  # fmt: skip
-LEAD_CELL_V = 2.0
-IRON_CELL_V = 3.2
-IRON_FULL_V = 3.6  # makers write 3.45 to 3.6; the upper end decides
-IRON_GENTLE_V = 3.45
 IRON_FULL = Source("makers' charging voltage of a cell, 3.45 to 3.6 V, the upper end", status="common practice")  # fmt: skip
-IRON_CELLS = Source("3.2 V a cell; a bank named 12, 24, 36 or 48 V is taken with 4 cells for every 12 V", status="ours")  # fmt: skip
-LEAD_CELLS = Source("2 V a cell", status="common practice")
-EQUAL_V = 2.58  # as the household's bank is equalized
 OHM = Source("Ohm's law, there and back", status="computed")
 BANK = Source("cells in series, each at its charging voltage", status="computed")
 NO_WIRE = Source("the array's own wire is not in the file: nothing taken off", status="ours")
@@ -63,20 +59,6 @@ class Wanted:
         return None if self.equalize_v is None else self.equalize_v + self.over_v
 
 
-def cells_in_series(battery: Battery) -> int:
-    """Cells of a bank in series, from its nominal voltage.
-
-    Source: 2 V (lead-acid) or 3.2 V (lithium iron phosphate) a cell, common practice; a lithium bank named in twelves is
-    taken with 4 cells for every 12 V, the more that are sold under that name, which asks for more volts (ours).
-    """
-    volts = battery.nominal_v
-    if battery.kind != "lithium iron phosphate":
-        return max(round(volts / LEAD_CELL_V), 1)
-    if volts % 12.0 == 0.0:
-        return round(volts / 3.0)
-    return max(round(volts / IRON_CELL_V), 1)
-
-
 def wanted_of(battery: Battery, controller: Controller) -> Wanted:
     """What a string must show at the controller to charge a battery full.
 
@@ -87,12 +69,15 @@ def wanted_of(battery: Battery, controller: Controller) -> Wanted:
         battery: The bank.
         controller: What it wants over the battery.
     """
-    cells = cells_in_series(battery)
+    cells = battery.in_series
     lead = battery.kind != "lithium iron phosphate"
-    cell_v, source = (battery.absorb_v_per_cell, OWNER) if lead else (IRON_FULL_V, IRON_FULL)
+    cell_v, source = (
+        (battery.absorb_v_per_cell, source_of(battery, "absorb_v_per_cell")) if lead else (IRON_FULL_V, IRON_FULL)
+    )  # fmt: skip
+    named = LEAD_CELLS if lead else IRON_CELLS
     lift = _lift_v(battery) if lead else 0.0
     steps = [
-        Step("cells in series", "n", f"from {battery.nominal_v:g} V", float(cells), "", LEAD_CELLS if lead else IRON_CELLS),
+        Step("cells in series", "n", f"from {battery.nominal_v:g} V", float(cells), "", named if battery.cells is None else OWNER),
         Step("charging voltage of a cell", "Vcell", "", cell_v, "V", source),
     ]  # fmt: skip
     if lift > 0.0:
@@ -102,9 +87,16 @@ def wanted_of(battery: Battery, controller: Controller) -> Wanted:
     each = f"({cell_v:g} + {lift:.3g})" if lift > 0.0 else f"{cell_v:g}"
     steps += [
         Step("charging voltage of the bank", "Vbat", f"{cells} x {each}", charge, "V", BANK),
-        Step("the controller wants over it", "dVctl", "", controller.over_battery_v, "V", OWNER),
+        Step(
+            "the controller wants over it",
+            "dVctl",
+            "",
+            controller.over_battery_v,
+            "V",
+            source_of(controller, "over_battery_v"),
+        ),
     ]
-    equal = cells * (EQUAL_V + lift) if battery.kind == "flooded lead-acid" else None
+    equal = cells * (battery.equalize_v_per_cell + lift) if battery.equalized else None
     gentle = None if lead else cells * IRON_GENTLE_V
     return Wanted(cells, charge, equal, gentle, controller.over_battery_v, tuple(steps))
 
@@ -166,7 +158,7 @@ def hot_check(
     rungs = _hot_steps(label, in_series, drop_v)
     hot = rungs[-1].value
     working = Working(
-        "working voltage of a string in the heat", (*wanted.steps, asked, *rungs), _hot_notes(wanted, hot)
+        "working voltage of a string in the heat", (*wanted.steps, asked, *rungs), _hot_notes(battery, wanted, hot)
     )  # fmt: skip
     return Check(
         "string", HEAT_CHECK, wanted.wanted_v, hot, "V", share(wanted.wanted_v, max(hot, 0.0)), CHARGES, working
@@ -188,6 +180,7 @@ def _hot_steps(label: Label, in_series: int, drop_v: float | None) -> tuple[Step
         Step("a module loses per degree", "dV/dT", f"{opened:g} x {change:g}", fall, "V/K", FALLS),
         Step("hot, as the sheet says", "Vhot", f"{in_series} x ({volts:g} + {fall:.4f} x ({cell:.1f} - 25))", fresh, "V", FALLS),
         Step("less by tolerance", "tol", "", label.volts_low_by, "", label.low_by_source),
+        Step("years in the sun when it must still charge", "t", "", label.years, "year", label.years_source),
         Step("left after its years", "a", f"1 - {VOLTS_LOST_A_YEAR:g} x {label.years:g}", left, "", VOLTS_LOST),
         Step(
             "hot, weak and old, at the modules", "Vold", f"{fresh:.1f} x (1 - {label.volts_low_by:g}) x {left:.3f}", at_modules, "V",
@@ -198,7 +191,7 @@ def _hot_steps(label: Label, in_series: int, drop_v: float | None) -> tuple[Step
     )  # fmt: skip
 
 
-def _hot_notes(wanted: Wanted, hot_v: float) -> tuple[str, ...]:
+def _hot_notes(battery: Battery, wanted: Wanted, hot_v: float) -> tuple[str, ...]:
     equalizing = wanted.equalizing_v
     if wanted.gentle_v is not None:
         gentle = wanted.gentle_v + wanted.over_v
@@ -206,5 +199,7 @@ def _hot_notes(wanted: Wanted, hot_v: float) -> tuple[str, ...]:
     if equalizing is None:
         return ()
     left = hot_v - equalizing
-    words = f"{left:.1f} V are left" if left >= 0.0 else f"{-left:.1f} V are wanting: equalize on a cool day"  # fmt: skip
-    return (f"Equalizing at {EQUAL_V:g} V a cell wants {equalizing:.1f} V: {words}.",)
+    words = f"{floor(left * 10.0 + 1e-6) / 10.0:.1f} V are left" if left >= 0.0 else f"{ceil(-left * 10.0 - 1e-6) / 10.0:.1f} V are wanting: equalize on a cool day"  # fmt: skip
+    return (
+        f"Equalizing at {battery.equalize_v_per_cell:g} V a cell wants {equalizing:.1f} V: {words}.",
+    )

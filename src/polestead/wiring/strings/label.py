@@ -5,12 +5,15 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.source import OWNER, Source
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Module, NewArray, OldArray
 
 OLD_CHANGE_PER_K = -0.0035
 OLD_CHANGE = Source("older crystalline silicon, .30 to .35 % of the open voltage", status="memory")
 OLD_LOW_BY = 0.03
 AS_NEW = Source("as of a new module", status="ours")
+OLD_YEARS = Source("its age is not in the file: the new array's years alone", status="ours")
+OLD_AND_MORE = Source("its age in the file and the new array's years on top", status="computed")
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +28,7 @@ class Label:
         years: In the sun when its strings must still charge.
         series_fuse_a: Largest series fuse on its label; None where nobody has read it.
         system_voltage_v: Largest system voltage on its label; None likewise.
+        low_by_source, years_source: Who says ``volts_low_by`` and ``years``.
     """
 
     array: str
@@ -37,6 +41,8 @@ class Label:
     years: float
     series_fuse_a: float | None
     system_voltage_v: float | None
+    low_by_source: Source = OWNER
+    years_source: Source = OWNER
 
     @property
     def hot_change_per_k(self) -> float:
@@ -48,18 +54,15 @@ class Label:
         """Where that comes from."""
         return OLD_CHANGE if self.change_per_k is None else OWNER
 
-    @property
-    def low_by_source(self) -> Source:
-        """Where ``volts_low_by`` comes from."""
-        return AS_NEW if self.array else OWNER
-
 
 def new_label(array: NewArray) -> Label:
     """Of the new array."""
-    return module_label(array.module, array.charges_for_years)
+    return module_label(
+        array.module, array.charges_for_years, source_of(array, "charges_for_years")
+    )
 
 
-def module_label(module: Module, years: float) -> Label:
+def module_label(module: Module, years: float, years_source: Source = OWNER) -> Label:
     """Of a new module that is to charge for so many years."""
     return Label(
         array="",
@@ -72,6 +75,8 @@ def module_label(module: Module, years: float) -> Label:
         years=years,
         series_fuse_a=module.series_fuse_a,
         system_voltage_v=module.system_voltage_v,
+        low_by_source=source_of(module, "volts_low_by"),
+        years_source=years_source,
     )
 
 
@@ -96,4 +101,6 @@ def old_label(old: OldArray, years_more: float) -> Label | None:
         years=years_more + (old.age_years or 0.0),
         series_fuse_a=None,
         system_voltage_v=None,
+        low_by_source=AS_NEW,
+        years_source=OLD_YEARS if old.age_years is None else OLD_AND_MORE,
     )

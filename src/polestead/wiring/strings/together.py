@@ -9,7 +9,7 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Controller
-from polestead.wiring.currents import BRIGHT, bright_current_a
+from polestead.wiring.currents import BRIGHT_BY, Code, bright_current_a
 from polestead.wiring.strings.label import Label
 
 ALIKE = 0.05
@@ -73,7 +73,9 @@ def _match(one: Hung, other: Hung) -> Check:
     return Check("string", f"{MATCH_CHECK}: {other.name}", off, ALIKE, "", off / ALIKE, MATCH, working)  # fmt: skip
 
 
-def amps_checks(all_hung: Iterable[Hung], controller: Controller) -> tuple[Check, ...]:
+def amps_checks(
+    all_hung: Iterable[Hung], controller: Controller, code: Code = "NEC"
+) -> tuple[Check, ...]:
     """Short-circuit current of all arrays on a controller against its limit, where that was written."""
     limit = controller.array_current_limit_a
     if limit is None:
@@ -89,7 +91,7 @@ def amps_checks(all_hung: Iterable[Hung], controller: Controller) -> tuple[Check
             )
             for one in hung
         ),
-        Step("all of them, brightest sun", "Imax", f"1.25 x {total:g}", bright, "A", BRIGHT),
+        Step("all of them, brightest sun", "Imax", f"1.25 x {total:g}", bright, "A", BRIGHT_BY[code]),
         Step("the controller bears", "Ilimit", "", limit, "A", OWNER),
     )  # fmt: skip
     note = "Some makers mean the datasheet's current without the 1.25: ask before you give a layout up for it."

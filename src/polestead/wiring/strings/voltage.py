@@ -27,7 +27,7 @@ COLD_TABLE = Source("NEC", "Table 690.7(A)", "seen-copy")
 BY_TABLE: dict[Code, Source] = {
     "NEC": COLD_TABLE,
     "Canada": Source("CSA C22.1", "64-202, 125 % of the rated open-circuit voltage", "memory"),
-    "IEC": Source("IEC 62548", "its table has the figures of NEC Table 690.7(A)", "memory"),
+    "IEC": Source("IEC 62548", "its table of factors by temperature", "memory"),
 }
 CANADA_FACTOR = 1.25
 TABLE_ENDS_C = -40.0

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from polestead.base.cells import IRON_CELL_V, LEAD_CELL_V, cells_in_series
 from polestead.base.source import Source
 from polestead.homestead.model import Drive, DriveSupply
 from polestead.wiring.run.conductor import Conductor
 
-LEAD_CELL_V, IRON_CELL_V = 2.0, 3.2
 IRON = "lithium iron phosphate"
 
 # A battery in its lagged box, half a metre each way, 50 mm of foam (.035 W/m K) on 1 m2 at the middle of the wall: .7 W/K.
@@ -123,7 +123,7 @@ def cell_of(supply: DriveSupply, rated_ah: float | None = None) -> Cell:
     """
     lead = supply.battery_kind != IRON
     one_v, one_ohm_ah = (LEAD_CELL_V, LEAD_OHM_AH) if lead else (IRON_CELL_V, IRON_OHM_AH)
-    count = float(max(round(supply.nominal_v / one_v), 1))
+    count = float(cells_in_series(not lead, supply.nominal_v))
     ah = supply.battery_ah if rated_ah is None else rated_ah
     return Cell(
         lead=lead,

@@ -6,6 +6,7 @@ from polestead.base.check import Check, share
 from polestead.base.hours import MONTH_NAMES
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.homestead.fields import source_of
 from polestead.homestead.model import Drive, DriveSupply
 from polestead.wiring.tilt_drive.numbers import (
     BOX,
@@ -134,6 +135,7 @@ def _dark_days(supply: DriveSupply, cell: Cell, motor: MotorNumbers, years: Year
     seconds = travel_s(cell, motor, 1.0, air, air) if motor.full_travel_s > 0.0 else 0.0
     move = cell.nominal_v * motor.running_a * seconds / 3600.0 if seconds < NEVER_S else 0.0
     day = idle + move * supply.moves_a_day
+    moves = ENERGY if "moves_a_day" in supply.model_fields_set else source_of(supply, "moves_a_day")
     standing = 24.0 * cell.self_per_h * 2.0 ** ((air - 20.0) / 10.0) * cell.full_wh
     return Working(
         "days of darkness it lasts",
@@ -141,8 +143,8 @@ def _dark_days(supply: DriveSupply, cell: Cell, motor: MotorNumbers, years: Year
             Step("mean air of the worst month", "T", "", air, "C", EACH_HOUR),
             Step("rated energy", "E", f"{cell.nominal_v:g} x {cell.rated_ah:g}", cell.full_wh, "Wh", OWNER),
             Step("share that can be had so cold, over the cut-off", "s", f"1 - max({cell.floor:g}, what cold keeps)", left, "", COLD if cell.lead else IRON_COLD),
-            Step("idle draw of a day", "Ei", f"24 x {supply.idle_w:g}", idle, "Wh", OWNER),
-            Step("moves of a day", "Em", f"{supply.moves_a_day:g} x {move:.1f}", move * supply.moves_a_day, "Wh", ENERGY),
+            Step("idle draw of a day", "Ei", f"24 x {supply.idle_w:g}", idle, "Wh", source_of(supply, "idle_w")),
+            Step("moves of a day", "Em", f"{supply.moves_a_day:g} x {move:.1f}", move * supply.moves_a_day, "Wh", moves),
             Step("lost standing in a day", "Es", "", standing, "Wh", CHARGING),
             Step("days", "n", f"{there:.0f} / ({idle:.1f} + {move * supply.moves_a_day:.1f} + {standing:.2f})", there / max(day + standing, 1e-9), "", EACH_HOUR),
         ),

@@ -1,0 +1,235 @@
+"""The daybook from a terminal: each thing asked is done by its room, and told by a sheet."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from datetime import date, datetime, timedelta
+from pathlib import Path
+from typing import cast
+
+from polestead.base.problem import Problem, Wrong
+from polestead.base.show import Style
+from polestead.build.chores import chore_words
+from polestead.cli.put import put
+from polestead.daybook.chores import Due, asks_of, dues
+from polestead.daybook.daybook import Daybook, daybook_path, empty_daybook, open_daybook
+from polestead.daybook.days import days, gaps
+from polestead.daybook.entry import Entry
+from polestead.daybook.house import House, house_of
+from polestead.daybook.words import Known, joined, machine_offset, moment_of, read_line
+from polestead.homestead.demos import demo_names
+from polestead.homestead.read import OwnersFile
+from polestead.sheets import log as sheet
+
+
+def log(words: argparse.Namespace, owners: OwnersFile) -> int:
+    """Everything `polestead log` does; without anything asked, the last entries are listed."""
+    now = datetime.now().astimezone()
+    style = cast("Style", words.units or owners.homestead.units)
+    path = daybook_beside(words.file, owners)
+    _one_thing(words)
+    looks_only = not (words.words or words.ticks or words.strike or (words.csv and not words.dry_run))  # fmt: skip
+    code = 0
+    with _book(path, looks_only=looks_only) as book:
+        if book.copy is not None:
+            print(sheet.brought_forward(book.copy))
+        if words.csv is not None:
+            code = _table(words, owners, book, now, style)
+        elif words.strike is not None:
+            print(_strike(words.strike, book, now, style))
+        elif words.ticks is not None:
+            print(_ticks(words, owners, book, now, style))
+        elif words.words:
+            print(_line(words, owners, book, now, style))
+        elif words.chores or words.chore is not None:
+            print(_chores(words.chore, book, owners, now.date()))
+        elif (words.export is None and words.json is None) or words.list is not None:
+            print(_list(words.list or 20, book, now.date(), style))
+        _put_files(words, owners, book)
+        if not (words.chores or words.chore):
+            print(sheet.due_line(_dues(book, owners, now.date()), now.date()))
+    return code
+
+
+def daybook_beside(name: str, owners: OwnersFile) -> Path:
+    """Where the daybook lies: beside the file; that of a demo, which is nobody's house, in this folder.
+
+    Args:
+        name: As given to the command.
+        owners: The file as read.
+    """
+    demo = name in demo_names() and not Path(name).exists()
+    return Path(f"{name}.daybook") if demo else daybook_path(owners.path)
+
+
+def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
+    """Chores by the daybook of a file.
+
+    Args:
+        name: As given to the command.
+        owners: The file as read.
+        today: The day.
+    """
+    with _book(daybook_beside(name, owners), looks_only=True) as book:
+        return _dues(book, owners, today)
+
+
+def _book(path: Path, *, looks_only: bool) -> AbstractContextManager[Daybook]:
+    """Looking begins no file."""
+    return empty_daybook() if looks_only and not path.exists() else open_daybook(path)
+
+
+def _one_thing(words: argparse.Namespace) -> None:
+    asked = {"words of a line": words.words, "--csv": words.csv, "--strike": words.strike, "--ticks": words.ticks}  # fmt: skip
+    named = [name for name, value in asked.items() if value]
+    problems = []
+    if len(named) > 1:
+        problems.append(Problem("", "log", " and ".join(named), "one of them", "Do one after the other."))  # fmt: skip
+    if (words.on or words.at) and not (words.words or words.ticks):
+        problems.append(Problem("", "log", "a day or an hour, and nothing seen", "tilt 62", "Write what was seen then."))  # fmt: skip
+    if words.csv is None and (words.dry_run or words.leave_out or words.column or words.between or words.encoding):  # fmt: skip
+        problems.append(Problem("", "log", "how to read a table, and no table", "--csv IN", "Name the table."))  # fmt: skip
+    if problems:
+        raise Wrong(problems)
+
+
+def _house(owners: OwnersFile, style: Style) -> House:
+    file = owners.homestead
+    return house_of(file.mount, file.household, file.array, style)
+
+
+def _dues(book: Daybook, owners: OwnersFile, today: date) -> tuple[Due, ...]:
+    file = owners.homestead
+    living = file.we_are == "living with it"
+    asks = asks_of(file.household, file.drive, file.place.latitude_deg, stands=living)
+    return dues(book.entries(), today, asks)
+
+
+def _known(owners: OwnersFile) -> Known:
+    from polestead.sheets.gust_rows import eye_ladder, force_ladder
+
+    exposure = owners.homestead.place.exposure
+    return Known(_tilt_of_rod(owners), eye_ladder(exposure), force_ladder(exposure), chore_words())
+
+
+def _tilt_of_rod(owners: OwnersFile) -> Callable[[float], float] | None:
+    drive, mount = owners.homestead.drive, owners.homestead.mount
+    if drive is None:
+        return None
+
+    def tilt(rod_m: float) -> float:
+        from polestead.mount.gauge import gauge_of, tilt_at_rod
+
+        return tilt_at_rod(gauge_of(drive, mount.least_tilt_deg, mount.steepest_tilt_deg), rod_m)
+
+    return tilt
+
+
+def _line(
+    words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
+) -> str:
+    problems: list[Problem] = []
+    moment, clock = None, None
+    try:
+        moment, clock = moment_of(words.on, words.at, now, machine_offset)
+    except Wrong as wrong:
+        problems += wrong.problems
+    heard = None
+    try:
+        unplaced = moment_of(None, None, now, machine_offset)[0]
+        heard = read_line(
+            joined(words.words), moment or unplaced, _known(owners), now, _house(owners, style)
+        )
+    except Wrong as wrong:
+        problems += wrong.problems
+    if problems or heard is None or clock is None:
+        raise Wrong(problems)
+    told = [*heard.told, *_unproved(heard.entry, owners)]
+    written = book.append(heard.entry, now, _house(owners, style))
+    return sheet.written_text(written, told, clock, style)
+
+
+def _unproved(entry: Entry, owners: OwnersFile) -> list[str]:
+    if entry.rod_m is None or owners.homestead.drive is None:
+        return []
+    from polestead.mount.pins import as_measured
+
+    fit = as_measured(owners.homestead.drive)[1]
+    return [] if fit is not None and fit.proved else [sheet.UNPROVED]
+
+
+def _strike(said: list[str], book: Daybook, now: datetime, style: Style) -> str:
+    number, *why = said
+    if not number.isdigit():
+        raise Wrong([Problem("", "--strike", number, "the number of an entry, then the reason", "As  --strike 12 wrong day.")])  # fmt: skip
+    return sheet.strike_text(book.strike(int(number), " ".join(why), now), style)
+
+
+def _ticks(
+    words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
+) -> str:
+    from polestead.answer.cards import cards_only
+    from polestead.daybook.ticks import cards_of, plain, read_ticks
+
+    moment, clock = moment_of(words.on, words.at, now, machine_offset)
+    ticks = read_ticks(words.ticks, cards_of(cards_only(owners)))
+    entry = Entry(moment, ticks=plain(ticks), written=words.ticks, whence="phone file")
+    written = book.append(entry, now, _house(owners, style))
+    return "\n".join([sheet.written_text(written, (), clock, style), *sheet.ticks_lines(ticks)])
+
+
+def _chores(name: str | None, book: Daybook, owners: OwnersFile, today: date) -> str:
+    found = _dues(book, owners, today)
+    key = None if name is None else chore_words().get(name.lower(), name)
+    if key is not None and key not in [one.chore.key for one in found]:
+        raise Wrong([Problem("", "--chore", str(name), ", ".join(one.chore.key for one in found), "Name one of these.")])  # fmt: skip
+    return sheet.chores_text(found, today, key)
+
+
+def _list(most: int, book: Daybook, today: date, style: Style) -> str:
+    kept = book.entries(struck=True)[-most:]
+    since = min((one.entry.moment.day for one in kept), default=today)
+    rolled = days(book.entries(since), since, today - timedelta(days=1))
+    return sheet.list_text(kept, gaps(rolled), style)
+
+
+def _table(
+    words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
+) -> int:
+    """A table in; what is refused ends with 2, and nothing is written unless it may be left out."""
+    from polestead.daybook.columns import LARGEST_BYTES, Table, columns_of, read_table
+    from polestead.daybook.keeping import is_own, own_rows
+
+    try:
+        with words.csv.open("rb") as file:
+            raw = file.read(LARGEST_BYTES + 1)
+            own = is_own(raw)
+            raw += file.read() if own else b""
+    except OSError as refused:
+        raise Wrong([Problem("", "--csv", f"{words.csv}, which cannot be opened ({refused.strerror})", "a table saved as CSV", "Check the name.")]) from None  # fmt: skip
+    if own:
+        kept = own_rows(raw, now, words.csv.name)
+        print(sheet.restored_text(book.restore(kept, dry=words.dry_run), dry=words.dry_run))
+        return 0
+    columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))
+    table = Table(columns, words.encoding, words.between)
+    taken = read_table(raw, table, _known(owners), machine_offset, now, _house(owners, style), words.csv.name)  # fmt: skip
+    writes = not taken.refused or words.leave_out
+    became = book.append_all(
+        taken.entries, now, _house(owners, style), dry=words.dry_run or not writes
+    )
+    print(sheet.table_text(taken, became, style, dry=words.dry_run, wrote=writes and not words.dry_run))  # fmt: skip
+    return 0 if writes else 2
+
+
+def _put_files(words: argparse.Namespace, owners: OwnersFile, book: Daybook) -> None:
+    from polestead.daybook.keeping import exported
+
+    if words.export is not None:
+        put(words.export, exported(book.entries(struck=True)))
+    if words.json is not None:
+        data = sheet.log_data(owners.homestead.name, book.entries(struck=True))
+        put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))

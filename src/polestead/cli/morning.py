@@ -1,0 +1,139 @@
+"""The morning command; its own file, since it is wanted at once and reads in only what it needs."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import sys
+from contextlib import AbstractContextManager, nullcontext
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, cast
+
+from polestead.base.problem import Problem, Wrong
+
+if TYPE_CHECKING:
+    from polestead.base.show import Style
+    from polestead.morning.basis import Basis
+    from polestead.morning.forecast.forecast import Forecast
+
+
+def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
+    """The line for today."""
+    from polestead.morning.looked import seen_of
+
+    at = _clock(words)
+    basis, kept = _basis(words.file)
+    style = cast("Style", words.units or basis.facts.units)
+    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away, words.blows, words.snow)  # fmt: skip
+    forecast = _forecast(words, basis, at, kept)
+    with _loops(alone=alone):
+        from polestead.morning.decide import morning_of
+
+        if words.week:
+            return _week(basis, at, style)
+        line = morning_of(basis, seen, forecast, style)
+    from polestead.sheets.morning import morning_data, morning_text
+
+    if words.json is not None:
+        text = json.dumps(morning_data(basis.facts.name, line), indent=1, allow_nan=False) + "\n"
+        if str(words.json) == "-":
+            print(text, end="")
+            return 1 if line.stop else 0
+        from polestead.cli.put import put
+
+        put(words.json, text.encode("utf-8"))
+    if words.working is not None:
+        from polestead.sheets.workings import printed
+
+        print(printed(((one.working.title, one.working) for one in line.why), words.working, style))
+    else:
+        print(morning_text(line, why=words.why))
+    return 1 if line.stop else 0
+
+
+def _week(basis: Basis, at: datetime, style: Style) -> int:
+    from polestead.morning.week import week_of
+    from polestead.sheets.morning import week_text
+
+    print(week_text(week_of(basis, at, style), style))
+    return 0
+
+
+def _loops(*, alone: bool) -> AbstractContextManager[None]:
+    """Plain loops where the process ends after this: compiling machinery takes longer to load than they to run."""
+    if not alone:
+        return nullcontext()
+    from polestead.base.compiled import plain_loops
+
+    return plain_loops()
+
+
+def _clock(words: argparse.Namespace) -> datetime:
+    now = datetime.now()
+    day = words.today or now.date()
+    if words.at is None:
+        return datetime.combine(day, now.time().replace(microsecond=0))
+    try:
+        hour, _, minute = str(words.at).partition(":")
+        return datetime(day.year, day.month, day.day, int(hour), int(minute or 0))
+    except ValueError:
+        raise Wrong([Problem("", "--at", str(words.at), "an hour as 7:10", "Write it so.")]) from None  # fmt: skip
+
+
+def _basis(name: str) -> tuple[Basis, Path]:
+    """The kept basis where its key fits; else it is worked, and kept."""
+    from polestead.morning.kept import keep, kept_path, key_of, read_kept
+
+    path, demo = _path(name)
+    kept = kept_path(path, writable_beside=not demo)
+    try:
+        text = path.read_bytes() if path.is_file() and path.stat().st_size < 2_000_000 else b""
+    except OSError:
+        text = b""
+    key = key_of(text, path.parent)
+    found = read_kept(kept, key) if text else None
+    if found is not None:
+        return found, kept
+    from polestead.cli.progress import shown
+    from polestead.homestead.read import read_homestead
+    from polestead.morning.basis import basis_of
+
+    owners = read_homestead(path)
+    print("The first morning of this file takes longer; the next ones do not.", file=sys.stderr)
+    with shown() as progress:
+        basis = basis_of(owners, progress)
+    if not keep(kept, key, basis):
+        print(f"{kept} may not be written: the next morning takes as long.", file=sys.stderr)
+    return basis, kept
+
+
+def _path(name: str) -> tuple[Path, bool]:
+    """The file, or the demo of that name where no such file is there."""
+    from polestead.homestead.demos import demo_names, demo_path
+
+    path = Path(name)
+    demo = name in demo_names() and not path.exists()
+    return (demo_path(name), True) if demo else (path, False)
+
+
+def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path) -> Forecast:
+    """As heard, else the file, else the service he consented to, else none."""
+    from polestead.morning.forecast.forecast import nothing_heard
+
+    if words.heard is not None and words.forecast is not None:
+        raise Wrong([Problem("", "--heard", "--forecast beside it", "one of the two", "Leave one out.")])  # fmt: skip
+    if words.heard is not None:
+        from polestead.morning.forecast.words import read_heard
+
+        return read_heard(words.heard, at.date(), basis.facts.units == "feet")
+    if words.forecast is not None:
+        from polestead.morning.forecast.file_in import read_forecast_file
+
+        return read_forecast_file(words.forecast, at)
+    if basis.facts.service != "none" and not os.environ.get("POLESTEAD_OFFLINE"):
+        from polestead.morning.forecast.asked import service_forecast
+
+        return service_forecast(basis, at, kept.with_suffix(".forecast"))
+    return nothing_heard(at.date())

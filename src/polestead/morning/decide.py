@@ -1,0 +1,345 @@
+"""The morning decided: which tilt, whether it may be moved, how it is left for the night, what the house does."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import timedelta
+from math import nan
+
+import numpy as np
+
+from polestead.base.show import Style
+from polestead.morning.ahead import (
+    COVERED_BY,
+    HOURS,
+    Course,
+    Lanes,
+    Skies,
+    course,
+    drawn,
+    even_wh,
+    needs_wh,
+    new_power_w,
+    run_ahead,
+    told,
+)
+from polestead.morning.basis import Basis
+from polestead.morning.card import Card
+from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.gust_ahead import GustAhead, gust_ahead
+from polestead.morning.line import Decided, morning_words
+from polestead.morning.result import Morning, Move, Tonight
+from polestead.morning.rules import Bounds, Held, Refusal, hours_of, refused
+from polestead.morning.seen import Seen
+
+SAME_TILT_DEG = 1.0
+SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
+AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
+WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
+TRIED = 5  # tilts run through the house
+
+
+def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None = None) -> Morning:
+    """The morning line.
+
+    No tilt is named whose stands-to, as shown, is under the upper gust of the hours it must hold (conventions §19); nothing is
+    moved over its moving gust, iced, buried or under too much snow (§20).
+
+    Args:
+        basis: Of the homestead.
+        seen: What the owner sees.
+        forecast: As told, or ``nothing_heard``.
+        style: In whose units; None: as the file says.
+    """
+    style = style or basis.facts.units
+    skies = drawn(basis, seen, forecast)
+    ahead = gusts_of(basis, seen, forecast)
+    hours = hours_of(seen, float(basis.sundown_h[skies.day - 1]), basis.facts.gone_to_hour)
+    bounds = Bounds(basis.card, ahead, hours, style, _snowed(seen))
+    covered = _covered(seen)
+    held = _held(basis, bounds, seen, skies, forecast)
+    lies = None if seen.lies is None else seen.lies.value
+    if not held:
+        return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, lies, covered, seen))  # fmt: skip
+    tried = _tried(basis, skies, bounds, held, lies, covered)
+    courses = [course(basis, skies, one.tilt_deg, one.night_deg, one.by_h, seen.away.days) for one in tried]  # fmt: skip
+    lanes = run_ahead(basis, skies, courses, covered)
+    nth = _chosen(basis, bounds, tried, lanes, lies, skies)
+    picked = tried[nth]
+    target = picked.tilt_deg
+    stays = next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None)  # fmt: skip
+    refusal = refused(seen, basis.card.path_under_m_s(lies, target), style)
+    moved = lies is None or abs(lies - target) >= SAME_TILT_DEG
+    gain = 0.0
+    if stays in tried:
+        need = needs_wh(basis, lanes).mean(axis=1)
+        gain = float(need[tried.index(stays)] - need[nth])
+    if moved and stays is not None and refusal is None and gain <= WORTH_A_LOOK * even_wh(basis) and _windy(bounds, seen, lies, target):  # fmt: skip
+        picked, moved = (
+            stays,
+            False,
+        )  # it stands where it is, and there is little to be had for moving it in what is told
+        nth = next((n for n, one in enumerate(tried) if one is stays), nth)
+    if refusal is not None and (moved or picked.by_h is not None or refusal != "blows"):
+        at = _as_it_lies(basis, skies, lies, covered, seen)
+        return _words(basis, seen, forecast, style, bounds, stays, refusal, target, at)
+    picked, quarrel = _for_the_night(basis.card, bounds, picked, forecast, _shift_h(seen, forecast))
+    regret = _regret_wh(basis, lanes, nth)
+    decided = Decided(
+        held=picked,
+        moved=moved,
+        move=_move(basis.card, lies, target, bounds) if moved else None,
+        tonight=_tonight(basis, bounds, picked),
+        ahead=told(basis, skies, lanes, nth),
+        refusal=None,
+        stands=True,
+        quarrel=quarrel,
+        regret_wh=regret,
+        beside=_beside(basis, tried, lanes, nth, skies, lies),
+        goal_deg=picked.tilt_deg,
+    )
+    return _told(basis, seen, forecast, style, bounds, decided)
+
+
+def gusts_of(basis: Basis, seen: Seen, forecast: Forecast) -> GustAhead:
+    """The gusts ahead, with thunder where it was told, and where nobody is home in its season."""
+    shift = _shift_h(seen, forecast)
+    now = seen.at.hour + seen.at.minute / 60.0
+    thunder = [(span.from_h - shift, span.to_h - shift) for span in forecast.spans if span.thunder]
+    if not seen.away.home and seen.at.month in basis.facts.thunder_months:
+        thunder.append((now, 24.0 * (1.0 + seen.away.days) + 7.0))
+    facts = basis.facts
+    return gust_ahead(forecast, basis.climate, shift, now, seen.at.month, facts.gust_chance, seen.taught.gust_bias, tuple(thunder))  # fmt: skip
+
+
+def _snowed(seen: Seen) -> bool:
+    """Whether snow lies on it that counts with the wind."""
+    return seen.glass in ("covered", "iced", "buried") or (seen.snow_m or 0.0) >= SNOW_COUNTS_M
+
+
+def _covered(seen: Seen) -> float:
+    if seen.glass in ("bare", "not looked") and (seen.snow_m or 0.0) >= SNOW_COUNTS_M:
+        return 1.0
+    return COVERED_BY[seen.glass]
+
+
+def _held(basis: Basis, bounds: Bounds, seen: Seen, skies: Skies, forecast: Forecast) -> list[Held]:
+    """Every tilt that can be held through to the morning after."""
+    card = basis.card
+    named = [basis.wanted_tilt_deg(skies.day), basis.facts.winter_tilt_deg, card.flat_deg]
+    if seen.lies is not None:
+        named.append(seen.lies.value)
+    held = []
+    for tilt in card.tried(*named):
+        one = bounds.held(tilt, _nights(card, bounds, tilt, forecast))
+        if one is not None:
+            held.append(one)
+    return held
+
+
+def _nights(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -> Iterator[float]:
+    """Tilts for the night, the best first: steep where snow or hail is told, flat, then what stands to most."""
+    if any(span.hail or (span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans):
+        yield from card.steep_deg
+    yield card.flat_deg
+    yield from sorted(
+        (tilt for tilt in card.tried() if not card.has_lock or card.locks_at(tilt)),
+        key=lambda tilt: (-bounds.stands_m_s(tilt), abs(tilt - tilt_deg)),
+    )
+
+
+def _tried(basis: Basis, skies: Skies, bounds: Bounds, held: list[Held], lies: float | None, covered: float) -> list[Held]:  # fmt: skip
+    """The few worth running through the house: where it lies, what the plan wants, the firmest, those of most sun."""
+    wanted = basis.wanted_tilt_deg(skies.day)
+    sun = {
+        one.tilt_deg: float(new_power_w(basis, skies, np.full(HOURS, one.tilt_deg), covered)[:, skies.now_h : 24].sum())
+        for one in held
+    }  # fmt: skip
+    picked: dict[float, Held] = {}
+
+    def take(one: Held | None) -> None:
+        if one is not None and len(picked) < TRIED:
+            picked.setdefault(one.tilt_deg, one)
+
+    take(next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None))  # fmt: skip
+    take(next((one for one in held if one.tilt_deg == wanted), None))
+    take(max(held, key=lambda one: (bounds.stands_m_s(one.tilt_deg), one.by_h is None)))
+    for one in sorted(held, key=lambda one: (one.by_h is not None, -sun[one.tilt_deg])):
+        take(one)
+        if len(picked) == TRIED - 1:
+            break
+    take(max(held, key=lambda one: sun[one.tilt_deg]))
+    return list(picked.values())
+
+
+def _chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: float | None, skies: Skies) -> int:  # fmt: skip
+    """The tilt of least need; among those even with it one that need not be moved again, where it lies, the plan's.
+
+    Where all of them are even, the sun is worth nothing today (full by noon): the firmest wins, or where it lies if that stands
+    to nearly as much.
+    """
+    need = needs_wh(basis, lanes).mean(axis=1)
+    near = [nth for nth in range(len(tried)) if need[nth] <= need.min() + even_wh(basis)]
+
+    def firm(nth: int) -> float:
+        return bounds.stands_m_s(tried[nth].tilt_deg)
+
+    here = [nth for nth in near if lies is not None and abs(tried[nth].tilt_deg - lies) < SAME_TILT_DEG]  # fmt: skip
+    if len(near) == len(tried) and len(tried) > 1:
+        firmest = max(near, key=firm)
+        return here[0] if here and firm(here[0]) >= AS_FIRM * firm(firmest) else firmest
+    rests = [nth for nth in near if tried[nth].by_h is None] or near
+    wanted = basis.wanted_tilt_deg(skies.day)
+    for nth in (*(n for n in here if n in rests), *(n for n in rests if tried[n].tilt_deg == wanted)):  # fmt: skip
+        return nth
+    return min(rests, key=lambda nth: float(need[nth]))
+
+
+def _windy(bounds: Bounds, seen: Seen, lies: float | None, target: float) -> bool:
+    """Nobody looked, and what is told of the next hour is not under the moving gust of the way."""
+    now = bounds.hours.now_h
+    return seen.blows_m_s is None and bounds.upper_m_s(now, now + 1.0) >= bounds.under_m_s(lies, target)  # fmt: skip
+
+
+def _shift_h(seen: Seen, forecast: Forecast) -> float:
+    """From the forecast's midnight to today's."""
+    return 24.0 * (seen.at.date() - forecast.day).days
+
+
+def _for_the_night(card: Card, bounds: Bounds, held: Held, forecast: Forecast, shift: float) -> tuple[Held, str]:  # fmt: skip
+    """Steep for snow or hail where the gust allows it; and what is to be said where they quarrel."""
+    again = bounds.hours.again_h
+    ahead = [span for span in forecast.spans if span.from_h - shift < again and span.to_h - shift > bounds.hours.now_h]  # fmt: skip
+    for name, wish, steep in (
+        ("hail", any(span.hail for span in ahead), card.steep_deg[1]),
+        ("snow", any((span.snow_m or 0.0) >= SNOW_COUNTS_M for span in ahead), card.steep_deg[0]),
+    ):
+        if not wish or held.night_deg >= steep - 5.0:
+            continue
+        by = bounds.deadline_h(held.tilt_deg, steep)
+        if by is not None and bounds.stands_m_s(steep) >= held.night_upper_m_s:
+            return replace(held, night_deg=steep, by_h=by, upper_m_s=bounds.upper_m_s(bounds.hours.now_h, by)), ""  # fmt: skip
+        return held, name
+    return held, ""
+
+
+def _tonight(basis: Basis, bounds: Bounds, held: Held) -> Tonight:
+    night = held.night_deg
+    start = bounds.hours.dusk_h if held.by_h is None else held.by_h
+    steep = night > held.tilt_deg and held.by_h is not None
+    return Tonight(
+        tilt_deg=night,
+        by_h=held.by_h,
+        why="as it is" if held.by_h is None else ("snow" if steep and bounds.stays(held.tilt_deg) else "gust"),
+        gust_m_s=bounds.ahead.told_m_s(start, bounds.hours.again_h),
+        upper_m_s=held.night_upper_m_s,
+        stands_to_m_s=bounds.stands_m_s(night),
+        locked=basis.card.locks_at(night),
+    )  # fmt: skip
+
+
+def _move(card: Card, lies: float | None, target: float, bounds: Bounds) -> Move:
+    """How to get there; seconds only with a proved gauge (conventions §21)."""
+    mark = card.rod_at_m(target)
+    start = None if lies is None else card.rod_at_m(lies)
+    travel = None if lies is None else card.rod_travel_m(lies, target)
+    seconds = None
+    if travel is not None and card.proved and card.key_s_per_m is not None:
+        seconds = tuple(travel * each for each in card.key_s_per_m)
+    key = "" if mark is None or start is None else ("out" if mark > start else "in")
+    return Move(
+        from_deg=lies,
+        to_deg=target,
+        key="out" if key == "out" else ("in" if key == "in" else ""),
+        from_s=None if seconds is None else seconds[0],
+        to_s=None if seconds is None else seconds[1],
+        from_mark_m=start,
+        mark_m=mark,
+        proved=card.proved,
+        under_m_s=bounds.under_m_s(lies, target),
+        locked=card.locks_at(target),
+    )
+
+
+def _regret_wh(basis: Basis, lanes: Lanes, nth: int) -> float:
+    """What the choice costs where the sky turns out otherwise: nine times in ten no more than this."""
+    need = needs_wh(basis, lanes)
+    return float(np.quantile(need[nth] - need.min(axis=0), 0.9))
+
+
+@dataclass(frozen=True, slots=True)
+class _Alone:
+    """The house where it lies, where nothing can be chosen."""
+
+    lanes: Lanes
+    skies: Skies
+
+
+def _as_it_lies(basis: Basis, skies: Skies, lies: float | None, covered: float, seen: Seen) -> _Alone:  # fmt: skip
+    """Not moved: where it lies, or where the plan has it."""
+    tilt = basis.wanted_tilt_deg(skies.day) if lies is None else float(np.clip(lies, basis.tilts_deg[0], basis.tilts_deg[-1]))  # fmt: skip
+    alone: list[Course] = [course(basis, skies, tilt, tilt, None, max(seen.away.days, 0.0))]
+    return _Alone(run_ahead(basis, skies, alone, covered), skies)
+
+
+def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, stays: Held | None, refusal: Refusal | None, goal_deg: float, alone: _Alone) -> Morning:  # fmt: skip
+    """The stop state: neither seconds nor mark (conventions §22)."""
+    decided = Decided(
+        held=stays,
+        moved=False,
+        move=None,
+        tonight=None,
+        ahead=told(basis, alone.skies, alone.lanes, 0),
+        refusal=refusal,
+        stands=stays is not None and (stays.by_h is None),
+        quarrel="",
+        regret_wh=0.0,
+        beside=None,
+        goal_deg=goal_deg,
+    )
+    return _told(basis, seen, forecast, style, bounds, decided)
+
+
+def _beside(basis: Basis, tried: list[Held], lanes: Lanes, nth: int, skies: Skies, lies: float | None) -> tuple[float, float] | None:  # fmt: skip
+    """Another tilt and the sun the house would use there: where it lies, else the plan's, else the next best."""
+    order = [
+        *(n for n, one in enumerate(tried) if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG),
+        *(n for n, one in enumerate(tried) if one.tilt_deg == basis.wanted_tilt_deg(skies.day)),
+        *np.argsort(needs_wh(basis, lanes).mean(axis=1)).tolist(),
+    ]  # fmt: skip
+    for other in order:
+        if other != nth:
+            used = float(np.median(lanes.used_wh[other][:, skies.now_h : 24].sum(axis=1)))
+            return tried[other].tilt_deg, used
+    return None
+
+
+def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, decided: Decided) -> Morning:  # fmt: skip
+    now = seen.at
+    until = now.replace(hour=0, minute=0, second=0, microsecond=0)
+    good_h = bounds.hours.dusk_h if decided.held is None or decided.held.by_h is None else decided.held.by_h  # fmt: skip
+    if seen.away.days > 0.0:
+        good_h = bounds.hours.again_h
+    gusts = bounds.ahead
+    hours = np.arange(HOURS, dtype=float)
+    told_gust = tuple(nan if (gust := gusts.told_m_s(h, h + 1.0)) is None else gust for h in hours)
+    upper = tuple(gusts.upper_m_s(h, h + 1.0) for h in hours)
+    words = morning_words(basis, seen, forecast, style, bounds, decided)
+    return Morning(
+        at=now,
+        stop=words.stop,
+        sentences=words.sentences,
+        move=None if words.stop else decided.move,
+        stays_deg=None if decided.moved or seen.lies is None else seen.lies.value,
+        tonight=None if words.stop else decided.tonight,
+        ahead=decided.ahead,
+        gust_m_s=gusts.told_m_s(bounds.hours.now_h, bounds.hours.again_h),
+        upper_m_s=bounds.whole_m_s,
+        if_wrong=words.if_wrong,
+        why=words.why,
+        notes=words.notes,
+        gust_by_hour=told_gust,
+        upper_by_hour=upper,
+        good_until=until + timedelta(hours=good_h),
+    )

@@ -1,0 +1,70 @@
+"""A forecast as plain data, whoever told it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+Sky = Literal["clear", "broken", "grey"]
+Kind = Literal["heard", "file", "service", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """What is told of some hours; None: nothing was said of it.
+
+    Attributes:
+        from_h, to_h: Hours since midnight at the start of the forecast's day, local standard time.
+        gust_m_s: Largest gust at 10 m in the open.
+        from_wind: The gust was not told but made from the mean wind.
+        sky: Clear, broken or grey.
+        high_c, low_c: Highest and lowest temperature.
+        snow_m: Fresh snow.
+        rain, thunder, hail: Whether they were named.
+    """
+
+    from_h: float
+    to_h: float
+    gust_m_s: float | None = None
+    from_wind: bool = False
+    sky: Sky | None = None
+    high_c: float | None = None
+    low_c: float | None = None
+    snow_m: float | None = None
+    rain: bool = False
+    thunder: bool = False
+    hail: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Forecast:
+    """What was told of the days ahead.
+
+    Attributes:
+        kind: Who told it.
+        day: The day whose midnight the hours are counted from.
+        spans: In the order told.
+        echo: What was made of it, in words.
+        not_understood: Words nothing was made of; nothing is guessed from them.
+        age_h: Hours since it was made.
+        notes: What to know of it: a service that did not answer, a file that is old.
+    """
+
+    kind: Kind
+    day: date
+    spans: tuple[Span, ...] = ()
+    echo: str = ""
+    not_understood: tuple[str, ...] = ()
+    age_h: float = 0.0
+    notes: tuple[str, ...] = ()
+
+    @property
+    def tells_gust(self) -> bool:
+        """Whether any gust was told."""
+        return any(span.gust_m_s is not None for span in self.spans)
+
+
+def nothing_heard(day: date, notes: tuple[str, ...] = ()) -> Forecast:
+    """No forecast: climate counts."""
+    return Forecast("none", day, notes=notes)

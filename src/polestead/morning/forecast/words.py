@@ -1,0 +1,296 @@
+"""A forecast as heard: plain words in, figures out; what is not understood is told and nothing is guessed.
+
+``clear, 20 to 30, gusts 45 kt, low -12 F, 4 in snow tonight; tomorrow grey, wind 10 to 20 mph``.
+Commas part what is told, semicolons part days (or name one).  A word of time (tonight, by dark, from 3 pm) goes with its own part.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from datetime import date
+from functools import cache
+
+from polestead.base.quantity import NotAQuantity, read_quantity
+from polestead.base.show import MINUS, number
+from polestead.base.table import table
+from polestead.morning.forecast.forecast import Forecast, Sky, Span
+
+LONGEST = 400
+CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
+GUST_OVER_MEAN = 1.5  # ten-minute mean in the open to a gust of three seconds (METHODS 4.3)
+GUST_SPAN_M_S = (0.0, 100.0)
+TEMP_SPAN_C = (-65.0, 55.0)
+SNOW_SPAN_M = (0.0, 3.0)
+DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
+DAY_FROM_H, DUSK_H, NIGHT_TO_H = 6.0, 18.0, 31.0
+_HOURS: tuple[tuple[str, float, float], ...] = (
+    ("this morning", 6.0, 12.0), ("this afternoon", 12.0, 18.0), ("this evening", 18.0, 24.0), ("overnight", 18.0, NIGHT_TO_H),
+    ("tonight", 18.0, NIGHT_TO_H), ("at night", 18.0, NIGHT_TO_H), ("by dark", DAY_FROM_H, DUSK_H), ("till dark", DAY_FROM_H, DUSK_H),
+    ("after dark", 18.0, NIGHT_TO_H), ("by noon", DAY_FROM_H, 12.0), ("till noon", DAY_FROM_H, 12.0), ("after noon", 12.0, NIGHT_TO_H),
+    ("after midnight", 24.0, NIGHT_TO_H), ("by day", DAY_FROM_H, DUSK_H), ("in the morning", 6.0, 12.0),
+    ("in the afternoon", 12.0, 18.0), ("in the evening", 18.0, 24.0), ("all day", 0.0, NIGHT_TO_H), ("today", 0.0, NIGHT_TO_H),
+)  # fmt: skip
+_NUMBER = r"[-+]?\d+(?:\.\d+)?"
+_SPEED_UNIT = r"(?:mph|km/h|kmh|kph|m/s|kts?|knots?|kn)"
+_SPEED = re.compile(rf"(?:(?P<one>{_NUMBER})\s*(?P<unit1>{_SPEED_UNIT})?\s*(?:to|-|or)\s*)?(?P<two>{_NUMBER})\s*(?P<unit>{_SPEED_UNIT})")  # fmt: skip
+_TEMP_UNIT = r"(?:deg\s*[cf]|°\s*[cf]|[cf])"
+_TEMP = re.compile(rf"(?:(?P<one>{_NUMBER})\s*(?P<unit1>{_TEMP_UNIT})?\s*(?:to|or)\s*)?(?P<two>{_NUMBER})\s*(?P<unit>{_TEMP_UNIT})")  # fmt: skip
+_BARE = re.compile(rf"(?P<one>{_NUMBER})\s*(?:to|-)\s*(?P<two>{_NUMBER})")
+_DEPTH = re.compile(r"(?:(?P<one>\d+(?:\.\d+)?)\s*(?:to|-)\s*)?(?P<two>\d+(?:\.\d+)?)\s*(?P<unit>in|inch|inches|cm|mm|ft|m)")  # fmt: skip
+_CLOCK = r"(\d{1,2})(?::(\d{2}))?(?:\s*(am|pm|h))?\b"
+_FROM = re.compile(rf"(?:from|after|at) {_CLOCK}(?: (?:to|till|until) {_CLOCK})?")
+_TILL = re.compile(rf"(?:by|till|until|before) {_CLOCK}")
+_UNITS = {"kts": "kt", "knot": "kt", "knots": "kt", "kn": "kt", "kph": "km/h", "kmh": "km/h", "inch": "in", "inches": "in"}  # fmt: skip
+
+
+def folded(text: str) -> str:
+    """Lower case, single blanks, plain signs."""
+    plain = text.translate(str.maketrans("−–’\u00a0", "--' "))
+    return " ".join(plain.lower().split())
+
+
+@cache
+def sky_words() -> dict[str, str]:
+    """Words of the sky and what they mean."""
+    return {row["word"]: row["means"] for row in table("morning", "forecast/words")}
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """One part made out: a span, and how it is told back."""
+
+    span: Span
+    echo: str
+
+
+def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
+    """Read a forecast as it was heard.
+
+    Args:
+        text: Parts between commas, days between semicolons.
+        day: Today; ``tomorrow`` and names of days count from it.
+        feet: The owner's units; they settle nothing but what a bare ``20 to 30`` means (F or C), and that is told back.
+
+    Returns:
+        The forecast, with what was made of it and what was not understood.
+
+    Example:
+        >>> heard = read_heard("clear, 20 to 30, gusts 45 kt, low -12 F, 4 in snow tonight", date(2026, 11, 25))
+        >>> heard.echo
+        'Today: clear, 20 to 30 F, gusts 45 kt, low −12 F. Tonight: snow 4 in.'
+        >>> read_heard("gusts 45, purple", date(2026, 11, 25)).not_understood
+        ('gusts 45 (a wind needs its unit: mph, kt, km/h or m/s)', 'purple')
+    """
+    spans: list[Span] = []
+    echoes: dict[str, list[str]] = {}
+    missed: list[str] = []
+    nth_day = 0
+    if len(text) > LONGEST:
+        missed.append(f"all after {LONGEST} signs")
+    for nth, told_day in enumerate(text[:LONGEST].split(";")):
+        nth_day = nth if nth == 0 else nth_day + 1
+        for part in filter(None, map(folded, re.split(r",(?!\d{3}\b)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
+            rest, nth_day, problem = _day_in(part, nth_day, day)
+            when, rest = _hours_in(rest)
+            if problem:
+                missed.append(problem)
+                continue
+            if not rest:
+                continue
+            told = _told(rest, feet)
+            if isinstance(told, str):
+                missed.append(told)
+                continue
+            start, end, words = _placed(when, nth_day)
+            spans.append(replace(told.span, from_h=start, to_h=end))
+            echoes.setdefault(words, []).append(told.echo)
+    echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
+    return Forecast("heard", day, tuple(spans), echo, tuple(missed))
+
+
+def _day_in(part: str, nth_day: int, day: date) -> tuple[str, int, str]:
+    """The part without its word of the day, which day it is, and what is wrong with that word."""
+    for word, shift in (("the day after tomorrow", 2), ("day after tomorrow", 2), ("tomorrow night", 1), ("tomorrow", 1)):  # fmt: skip
+        if re.search(rf"\b{word}\b", part):
+            left = " tonight" if word == "tomorrow night" else ""
+            return (re.sub(rf"\b{word}\b:?", "", part).strip() + left).strip(), shift, ""
+    found = re.search(rf"\b({'|'.join(DAYS)})\b:?", part)
+    if found is None:
+        return part, nth_day, ""
+    ahead = (DAYS.index(found[1]) - day.weekday()) % 7
+    rest = (part[: found.start()] + part[found.end() :]).strip()
+    return rest, ahead, "" if ahead <= 6 else part
+
+
+def _hours_in(part: str) -> tuple[tuple[float, float, str] | None, str]:
+    """Hours a part names, and the part without them."""
+    for words, start, end in _HOURS:
+        found = re.search(rf"\b{words}\b", part)
+        if found is not None:
+            return (start, end, words), _without(part, found)
+    found = _FROM.search(part)
+    if found is not None and (found[3] or found[6] or found[2]):
+        begin = _clock(found[1], found[2], found[3] or found[6])
+        stop = NIGHT_TO_H if found[4] is None else _clock(found[4], found[5], found[6])
+        if begin is not None and stop is not None:
+            stop = stop if stop > begin else stop + 24.0
+            return (begin, stop, found[0]), _without(part, found)
+    found = _TILL.search(part)
+    if found is not None and (found[3] or found[2]):
+        stop = _clock(found[1], found[2], found[3])
+        if stop is not None:
+            return (0.0, stop, found[0]), _without(part, found)
+    return None, part
+
+
+def _without(part: str, found: re.Match[str]) -> str:
+    return " ".join((part[: found.start()] + " " + part[found.end() :]).split())
+
+
+def _clock(hour: str, minute: str | None, half: str | None) -> float | None:
+    value = int(hour)
+    if half in ("am", "pm"):
+        if not 1 <= value <= 12:
+            return None
+        value = value % 12 + (12 if half == "pm" else 0)
+    elif value > 24:
+        return None
+    return value + int(minute or 0) / 60.0
+
+
+def _placed(when: tuple[float, float, str] | None, nth_day: int) -> tuple[float, float, str]:
+    """Hours from today's midnight, and their words."""
+    before = 24.0 * nth_day
+    name = ("Today", "Tomorrow", "The day after")[nth_day] if nth_day < 3 else f"In {nth_day} days"
+    if when is None:
+        # snow without an hour may come at any time until the next morning; so may a gust
+        return before, before + NIGHT_TO_H, name
+    start, end, words = when
+    if nth_day == 0:
+        return start, end, words[0].upper() + words[1:]
+    return before + start, before + end, f"{name}, {'at night' if words == 'tonight' else words}"
+
+
+def _told(part: str, feet: bool) -> _Told | str:
+    """What one part tells; a text where nothing is made of it."""
+    means = sky_words().get(part)
+    if means is not None:
+        return _sky(part, means)
+    for reader in (_wind, _snow, _temperature):
+        told = reader(part, feet)
+        if told is not None:
+            return told
+    bare = _BARE.fullmatch(part)
+    if bare is not None:
+        return _heat(float(bare["one"]), float(bare["two"]), "F" if feet else "C", "", part)
+    strict = re.sub(r"^(?:a chance of|chance of|possible|some|light|heavy) ", "", part)
+    means = sky_words().get(strict)
+    return part if means is None else _sky(part, means)
+
+
+def _sky(word: str, means: str) -> _Told:
+    blank = Span(0.0, 0.0)
+    if means in ("clear", "broken", "grey"):
+        sky: Sky = "clear" if means == "clear" else ("broken" if means == "broken" else "grey")
+        return _Told(replace(blank, sky=sky), word if word == means else f"{word} ({means})")
+    if means == "calm":
+        return _Told(replace(blank, gust_m_s=CALM_GUST_M_S, from_wind=True), f"{word} (gusts taken as 5 m/s)")  # fmt: skip
+    if means == "thunder":
+        return _Told(replace(blank, thunder=True), "thunder")
+    if means == "hail":
+        return _Told(replace(blank, hail=True, thunder=True), "hail (and thunder)")
+    return _Told(replace(blank, rain=means in ("rain", "ice"), sky="grey" if means in ("rain", "ice") else None), word)  # fmt: skip
+
+
+def _wind(part: str, _feet: bool) -> _Told | str | None:
+    """Gust or mean wind; of a range the upper end counts."""
+    part = re.sub(
+        rf"^({_SPEED.pattern.replace('?P<one>', '').replace('?P<unit1>', '').replace('?P<two>', '').replace('?P<unit>', '')}) (gusts?|winds?)$",
+        r"\g<6> \g<1>",
+        part,
+    )  # 60 mph gusts
+    gust = re.match(r"(?:wind )?(?:gusts?|gusting|gusty)\b(?: of| to| up to| from)*\s*", part)
+    wind = re.match(r"(?:winds?|breeze)\b(?: of| to| up to| from)*\s*", part)
+    head = gust or wind
+    if head is None:
+        if _SPEED.fullmatch(part) is None:
+            return None
+        head = re.match(r"", part)
+    rest = part[head.end() if head is not None else 0 :]
+    if wind is not None and gust is None and (both := re.search(r"\bgust(?:s|ing)?\b(?: to| of| up to)*\s*", rest)):  # fmt: skip
+        rest, gust = rest[both.end() :], both
+    rest = re.sub(r"^(?:north|south|east|west|[nsew]{1,3})(?:erly|west|east)?\s+", "", rest)
+    rest = re.sub(r"\s+(?:from the )?(?:north|south|east|west)(?:west|east)?$", "", rest)
+    found = _SPEED.fullmatch(rest)
+    if found is None:
+        bare = re.fullmatch(rf"{_NUMBER}(?:\s*(?:to|-)\s*{_NUMBER})?", rest)
+        return f"{part} (a wind needs its unit: mph, kt, km/h or m/s)" if bare else part
+    unit = _UNITS.get(found["unit"], found["unit"])
+    if found["unit1"] and _UNITS.get(found["unit1"], found["unit1"]) != unit:
+        return f"{part} (two units)"
+    values = [float(found["two"])] + ([float(found["one"])] if found["one"] else [])
+    fast = read_quantity(f"{max(values):g} {unit}", "speed")
+    if min(values) < 0.0 or not GUST_SPAN_M_S[0] <= fast <= GUST_SPAN_M_S[1]:
+        return f"{part} (no wind on land blows so)"
+    shown = f"{min(values):g} to {max(values):g} {unit}" if found["one"] else f"{max(values):g} {unit}"  # fmt: skip
+    if gust is not None:
+        return _Told(Span(0.0, 0.0, gust_m_s=fast), f"gusts {shown}")
+    made = max(values) * GUST_OVER_MEAN
+    return _Told(Span(0.0, 0.0, gust_m_s=fast * GUST_OVER_MEAN, from_wind=True), f"wind {shown} (gusts taken as {made:g} {unit})")  # fmt: skip
+
+
+def _snow(part: str, _feet: bool) -> _Told | str | None:
+    if not re.search(r"\bsnow\b", part):
+        return None
+    rest = re.sub(r"\b(?:of )?(?:fresh |new )?snow\b", "", part).strip()
+    if not rest:
+        return f"{part} (how much? as 4 in snow)"
+    found = _DEPTH.fullmatch(rest)
+    if found is None:
+        return f"{part} (how much? as 4 in snow)"
+    unit = _UNITS.get(found["unit"], found["unit"])
+    depth = read_quantity(f"{found['two']} {unit}", "length")
+    if found["one"]:
+        depth = max(depth, read_quantity(f"{found['one']} {unit}", "length"))
+    if not SNOW_SPAN_M[0] <= depth <= SNOW_SPAN_M[1]:
+        return f"{part} (no such snow falls)"
+    shown = f"{found['one']} to {found['two']} {unit}" if found["one"] else f"{found['two']} {unit}"
+    return _Told(Span(0.0, 0.0, snow_m=depth), f"snow {shown}")
+
+
+def _temperature(part: str, _feet: bool) -> _Told | str | None:
+    head = re.match(r"(high|highs|low|lows|max|min)\b(?: of| near| about| around)*\s*", part)
+    rest = part[head.end() :] if head is not None else part
+    found = _TEMP.fullmatch(rest)
+    if found is None:
+        if head is None:
+            return None
+        bare = re.fullmatch(_NUMBER, rest)
+        return f"{part} (a temperature needs its unit: F or C)" if bare else part
+    unit = found["unit"][-1].upper()
+    kind = "" if head is None else ("high" if head[1][0:2] in ("hi", "ma") else "low")
+    if found["unit1"] and found["unit1"][-1].upper() != unit:
+        return f"{part} (two units)"
+    one = float(found["one"]) if found["one"] else float(found["two"])
+    return _heat(one, float(found["two"]), unit, kind, part)
+
+
+def _heat(one: float, two: float, unit: str, kind: str, part: str) -> _Told | str:
+    low, high = min(one, two), max(one, two)
+    try:
+        low_c, high_c = (read_quantity(f"{value:g} {unit}", "temperature") for value in (low, high))
+    except NotAQuantity:
+        return part
+    if not TEMP_SPAN_C[0] <= low_c <= high_c <= TEMP_SPAN_C[1]:
+        return f"{part} (no such temperature is felt on earth)"
+    shown = f"{_n(low)} to {_n(high)} {unit}" if low != high else f"{_n(low)} {unit}"
+    if kind == "high":
+        return _Told(Span(0.0, 0.0, high_c=high_c), f"high {shown}")
+    if kind == "low":
+        return _Told(Span(0.0, 0.0, low_c=low_c), f"low {shown}")
+    return _Told(Span(0.0, 0.0, low_c=low_c, high_c=high_c), shown)
+
+
+def _n(value: float) -> str:
+    return f"{value:g}".replace("-", MINUS) if value == int(value) else number(value, 1)

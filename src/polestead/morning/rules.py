@@ -1,0 +1,172 @@
+"""The rules that never bend: where it may stand, whether it may be moved, by when it must be laid (conventions §19 to §26)."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import Literal
+
+from polestead.base.show import Style
+from polestead.morning.card import Card, in_step_m_s, up_m_s
+from polestead.morning.forecast.gust_ahead import GustAhead
+from polestead.morning.seen import Seen
+
+SNOW_LIMIT_PA = 239.0  # 5 psf: over it the drive is not asked to move (METHODS 4.4)
+WET_SNOW_KG_M3 = 200.0  # what lies a day; fresh snow is half of it: ours, careful
+GRAVITY_M_S2 = 9.81
+MORNING_H = 7.0  # he is up; ours
+Refusal = Literal["blows", "iced", "buried", "covered", "snow"]
+
+
+@dataclass(frozen=True, slots=True)
+class Hours:
+    """The day in hours from midnight, as far as moving goes.
+
+    Attributes:
+        now_h: Now.
+        there_to_h: He can move it until then today; now itself where he leaves at once.
+        back_h: From when he can move it again; before dark, or a later morning.
+        dusk_h: Sundown: nothing is moved after it.
+    """
+
+    now_h: float
+    there_to_h: float
+    back_h: float
+    dusk_h: float
+
+    @property
+    def again_h(self) -> float:
+        """The morning until which tonight's tilt must stand."""
+        return self.back_h if self.back_h >= 24.0 else 24.0 + MORNING_H
+
+
+def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None) -> Hours:
+    """When he is there.
+
+    Args:
+        seen: With the clock and where he is.
+        sundown_h: Of today.
+        back_hour: He is home again at, where he is gone till dark; None: an hour before sundown.
+    """
+    now = seen.at.hour + seen.at.minute / 60.0
+    dusk = max(sundown_h, now)
+    if seen.away.days > 0.0:
+        return Hours(now, now, 24.0 * max(round(seen.away.days), 1) + MORNING_H, dusk)
+    if seen.away.till_dark:
+        back = max(dusk - 1.0, now) if back_hour is None else max(back_hour, now)
+        # back in the dark he moves nothing
+        return Hours(now, now, back if back < dusk else 24.0 + MORNING_H, dusk)
+    return Hours(now, dusk, now, dusk)
+
+
+def refused(seen: Seen, under_m_s: float, style: Style) -> Refusal | None:
+    """Why it may not be moved now; None: by what is known it may, under its moving gust.
+
+    Args:
+        seen: Glass, snow and wind.
+        under_m_s: Least moving gust of the way.
+        style: In whose steps gusts are shown.
+    """
+    if seen.glass == "iced" or seen.glass == "buried":
+        return seen.glass
+    if seen.snow_m is not None:
+        if seen.snow_m * WET_SNOW_KG_M3 * GRAVITY_M_S2 > SNOW_LIMIT_PA:
+            return "snow"
+    elif seen.glass == "covered":
+        return "covered"
+    if seen.blows_m_s is not None and up_m_s(seen.blows_m_s, style) >= in_step_m_s(under_m_s, style):  # fmt: skip
+        return "blows"
+    return None
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A tilt for today with a way through the night.
+
+    Attributes:
+        tilt_deg: For today.
+        upper_m_s: Upper gust it must stand to there.
+        night_deg: For tonight.
+        night_upper_m_s: Upper gust of the night (of the whole window where nothing is moved).
+        by_h: By when it must be at the night's tilt; None where it stays.
+    """
+
+    tilt_deg: float
+    upper_m_s: float
+    night_deg: float
+    night_upper_m_s: float
+    by_h: float | None
+
+
+class Bounds:
+    """The rules for one morning: a card, the gusts ahead, the hours, the owner's steps."""
+
+    def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool) -> None:  # fmt: skip
+        self.card, self.ahead, self.hours, self.style = card, ahead, hours, style
+        self._snow = under_snow
+        self._upper: dict[tuple[float, float], float] = {}
+        self._stands: dict[float, float] = {}
+        self.whole_m_s = up_m_s(ahead.upper_m_s(hours.now_h, hours.again_h), style)
+
+    def stands_m_s(self, tilt_deg: float) -> float:
+        """As shown."""
+        if tilt_deg not in self._stands:
+            stands = self.card.stands_to_m_s(tilt_deg, self._snow)
+            self._stands[tilt_deg] = in_step_m_s(stands, self.style)
+        return self._stands[tilt_deg]
+
+    def under_m_s(self, one_deg: float | None, other_deg: float) -> float:
+        """Moving gust of a way, as shown."""
+        return in_step_m_s(self.card.path_under_m_s(one_deg, other_deg), self.style)
+
+    def upper_m_s(self, from_h: float, to_h: float) -> float:
+        """Upper gust of some hours, as shown."""
+        if (from_h, to_h) not in self._upper:
+            self._upper[from_h, to_h] = up_m_s(self.ahead.upper_m_s(from_h, to_h), self.style)
+        return self._upper[from_h, to_h]
+
+    def stays(self, tilt_deg: float) -> bool:
+        """Whether it may be left there until the morning after."""
+        return self.stands_m_s(tilt_deg) >= self.whole_m_s
+
+    def held(self, tilt_deg: float, nights: Iterable[float]) -> Held | None:
+        """How a tilt can be held through; None where it cannot.
+
+        It stays where it stands to the upper gust of all the hours until the morning after.  Else it is moved while he is there:
+        by an hour up to which the upper gust keeps under the least moving gust of the way, to a tilt that stands to what comes.
+
+        Args:
+            tilt_deg: For today.
+            nights: Tilts to try for the night, the best first.
+        """
+        if self.stays(tilt_deg):
+            return Held(tilt_deg, self.whole_m_s, tilt_deg, self.whole_m_s, None)
+        for night in nights:
+            by = self.deadline_h(tilt_deg, night)
+            if by is not None:
+                night_upper = self.upper_m_s(by - 1.0, self.hours.again_h)
+                return Held(tilt_deg, self.upper_m_s(self.hours.now_h, by), night, night_upper, by)
+        return None
+
+    def deadline_h(self, tilt_deg: float, night_deg: float) -> float | None:
+        """The last hour by which it can be at the night's tilt; None for no such hour.
+
+        The move falls in the hour before: its gusts, and all before it, keep under the moving gust of the way; the day's tilt
+        stands until then, the night's from the beginning of the move.
+        """
+        hours = self.hours
+        under, stands = self.under_m_s(tilt_deg, night_deg), self.stands_m_s(tilt_deg)
+        if hours.there_to_h > hours.now_h:
+            first, last = hours.now_h + 1.0, hours.dusk_h
+        elif hours.back_h < 24.0:
+            first, last = hours.back_h + 1.0, max(hours.dusk_h, hours.back_h + 1.0)
+        else:
+            return None
+        by = float(int(last))
+        while by >= first:
+            until = self.upper_m_s(hours.now_h, by)
+            if until < under and stands >= until:
+                night = self.upper_m_s(by - 1.0, hours.again_h)
+                return by if self.stands_m_s(night_deg) >= night else None
+            by -= 1.0
+        return None

@@ -1,0 +1,85 @@
+"""What the owner sees this morning, and what the log has taught: the seam to the daybook."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+Glass = Literal["not looked", "bare", "dusted", "covered", "iced", "buried"]
+GLASS: tuple[Glass, ...] = ("not looked", "bare", "dusted", "covered", "iced", "buried")
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A figure and how old it is.
+
+    Attributes:
+        value: In the unit of its field.
+        age_h: Hours since it was read.
+    """
+
+    value: float
+    age_h: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Away:
+    """Where he is today.
+
+    Attributes:
+        words: ``home``, ``till dark`` or so many days.
+        days: Nights he is not back for; 0 at home and till dark.
+        till_dark: Not there by day.
+    """
+
+    words: str = "home"
+    days: float = 0.0
+    till_dark: bool = False
+
+    @property
+    def home(self) -> bool:
+        """Whether he is there by day."""
+        return self.days == 0.0 and not self.till_dark
+
+
+@dataclass(frozen=True, slots=True)
+class Taught:
+    """What the log has taught; without one, nothing.
+
+    Attributes:
+        sun_factor: Sun seen over sun expected in this month.
+        sun_factor_sd: How uncertain that factor is.
+        gust_bias: Median of gusts seen over gusts heard; under 1 it counts as 1.
+        days: Days it rests on; 0 without a log.
+    """
+
+    sun_factor: float = 1.0
+    sun_factor_sd: float = 0.0
+    gust_bias: float = 1.0
+    days: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """All that is known by looking.
+
+    Attributes:
+        at: The owner's clock, local standard time.
+        lies: Tilt it lies at [deg].
+        charge: Of the battery, 0 to 1.
+        glass: What lies on the glass.
+        snow_m: How deep, where he measured it.
+        blows_m_s: What it blows now, as a gust at 10 m in the open; None: not looked.
+        away: Where he is.
+        taught: Of the log.
+    """
+
+    at: datetime
+    lies: Reading | None = None
+    charge: Reading | None = None
+    glass: Glass = "not looked"
+    snow_m: float | None = None
+    blows_m_s: float | None = None
+    away: Away = Away()
+    taught: Taught = Taught()

@@ -1,0 +1,135 @@
+"""The week leaf: charge, sky and gust to stance and engine, for a week without the laptop."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date, datetime, timedelta
+from math import inf
+from statistics import NormalDist
+
+import numpy as np
+
+from polestead.base.quantity import units
+from polestead.base.show import Style
+from polestead.morning.ahead import course, drawn, run_ahead
+from polestead.morning.basis import Basis
+from polestead.morning.card import in_step_m_s, unit_of, up_m_s
+from polestead.morning.forecast.forecast import Forecast, Sky, Span
+from polestead.morning.forecast.gust_ahead import (
+    climate_gust_m_s,
+    gust_sd,
+    week_gust_m_s,
+)
+from polestead.morning.seen import Reading, Seen
+
+CHARGES = (0.95, 0.8, 0.7, 0.6, 0.5)
+SKIES: tuple[Sky, ...] = ("clear", "broken", "grey")
+GOOD_DAYS = 7
+GUST_STEP = {"feet": 5.0, "metric": 2.0}
+LAST_HOUR = 31.0
+
+
+@dataclass(frozen=True, slots=True)
+class GustRow:
+    """Where to leave it in a span of gusts heard.
+
+    Attributes:
+        heard_to_m_s: Up to this gust, as heard; endless for the last row.
+        tilt_deg: Where; None where no tilt stands.
+        stands_to_m_s: What it stands to there.
+        flat: Whether that is storm flat.
+    """
+
+    heard_to_m_s: float
+    tilt_deg: float | None
+    stands_to_m_s: float
+    flat: bool
+
+
+@dataclass(frozen=True, slots=True)
+class WeekLeaf:
+    """The leaf.
+
+    Attributes:
+        name: Of the homestead.
+        day: It was made on.
+        good_until: Not to be used after.
+        under_m_s: Least moving gust over the whole travel, rounded down.
+        unheard_m_s: Gust to take where nothing is heard.
+        gusts: Still first.
+        charges: Of ``engine`` [charges].
+        skies: Of ``engine`` [skies].
+        engine: Chance that it is called that day, and hours it then runs [charges][skies].
+    """
+
+    name: str
+    day: date
+    good_until: date
+    under_m_s: float
+    unheard_m_s: float
+    gusts: tuple[GustRow, ...]
+    charges: tuple[float, ...]
+    skies: tuple[Sky, ...]
+    engine: tuple[tuple[tuple[float, float], ...], ...]
+
+
+def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
+    """Work the leaf out for the week from a day on.
+
+    The gust rows hold for any charge and sky: no charge is worth a tilt that does not stand.  The engine is asked of the middle
+    day of the week at the plan's tilt.
+
+    Args:
+        basis: Of the homestead.
+        at: The owner's clock.
+        style: In whose units the gusts are stepped.
+    """
+    month, card = at.month, basis.card
+    middle = datetime.combine((at + timedelta(days=3)).date(), datetime.min.time()).replace(hour=6)
+    wanted = basis.wanted_tilt_deg(min(middle.timetuple().tm_yday, 365))
+    bound = basis.facts.gust_chance
+    taken = max(week_gust_m_s(basis.climate, month), climate_gust_m_s(basis.climate, month, 1.0, bound))  # fmt: skip
+    return WeekLeaf(
+        name=basis.facts.name,
+        day=at.date(),
+        good_until=at.date() + timedelta(days=GOOD_DAYS),
+        under_m_s=in_step_m_s(card.path_under_m_s(None, card.flat_deg), style),
+        unheard_m_s=up_m_s(taken, style),
+        gusts=_gust_rows(basis, wanted, bound, style),
+        charges=CHARGES,
+        skies=SKIES,
+        engine=tuple(tuple(_engine(basis, middle, charge, sky, wanted) for sky in SKIES) for charge in CHARGES),
+    )  # fmt: skip
+
+
+def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style) -> tuple[GustRow, ...]:
+    """For each step of gust heard: the plan's tilt while it stands, then the nearest one that does."""
+    card = basis.card
+    times = float(np.exp(NormalDist().inv_cdf(1.0 - bound) * gust_sd(24.0)))
+    tilts = [tilt for tilt in card.tried(wanted_deg) if not card.has_lock or card.locks_at(tilt)]
+    stands = {tilt: in_step_m_s(card.stands_to_m_s(tilt), style) for tilt in tilts}
+    step = GUST_STEP[style] * units()[unit_of(style)].factor
+    rows: list[GustRow] = []
+    for nth in range(1, 41):
+        heard = nth * step
+        firm = [tilt for tilt in tilts if stands[tilt] >= up_m_s(heard * times, style)]
+        tilt = min(firm, key=lambda one: (abs(one - wanted_deg), one)) if firm else None
+        row = GustRow(heard, tilt, 0.0 if tilt is None else stands[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5)  # fmt: skip
+        if rows and rows[-1].tilt_deg == tilt:
+            rows[-1] = replace(row, heard_to_m_s=heard)
+        else:
+            rows.append(row)
+        if tilt is None:
+            break
+    rows[-1] = replace(rows[-1], heard_to_m_s=inf) if rows[-1].tilt_deg is None else rows[-1]
+    return tuple(rows)
+
+
+def _engine(basis: Basis, at: datetime, charge: float, sky: Sky, tilt_deg: float) -> tuple[float, float]:  # fmt: skip
+    """Chance that the engine is called within the day, and how long it then runs."""
+    seen = Seen(at, charge=Reading(charge))
+    skies = drawn(basis, seen, Forecast("heard", at.date(), (Span(0.0, LAST_HOUR, sky=sky),)))
+    lanes = run_ahead(basis, skies, [course(basis, skies, tilt_deg, tilt_deg, None, 0.0)], 0.0)
+    hours = lanes.engine_h[0][:, at.hour : at.hour + 24].sum(axis=1)
+    runs = hours > 0.0
+    return float(runs.mean()), float(np.median(hours[runs])) if runs.any() else 0.0

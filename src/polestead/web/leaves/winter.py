@@ -1,0 +1,33 @@
+"""Winter and engine: the year, the worst fortnight, whether this looks like your house, ways of tipping."""
+
+from __future__ import annotations
+
+from starlette.concurrency import run_in_threadpool
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Route
+
+from polestead.answer.answer import Answer
+from polestead.sheets.book.blocks import Section
+from polestead.sheets.book.matter import Matter
+from polestead.sheets.book.years import habits, likeness, winter
+from polestead.web.contents import Entry
+from polestead.web.desk import State
+from polestead.web.matter import matter_for
+from polestead.web.render import page, with_answer
+
+
+@with_answer
+async def leaf(request: Request, state: State, answer: Answer) -> Response:
+    """The second answer at length."""
+    matter = matter_for(request, state, answer)
+    sections = await run_in_threadpool(_sections, matter)
+    return page(request, state, "sections.html", {"title": "winter", "heading": "Winter and engine", "sections": sections})  # fmt: skip
+
+
+def _sections(matter: Matter) -> list[tuple[str, Section]]:
+    return [("year", winter(matter)), ("house", likeness(matter)), ("tipping", habits(matter))]
+
+
+ROUTES = (Route("/winter", leaf),)
+CONTENTS = (Entry("winter", "/winter", 130),)

@@ -1,0 +1,92 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from polestead.base.problem import Wrong
+from polestead.daybook.ticks import BuiltTick, Cards, GateTick, Ticks, cards_of, plain, read_ticks
+from tests.sheets.deck import DECK
+
+CARDS = Cards(
+    {"hole": 5, "lift": 2, "load modules": 6},
+    {"footing": ("hole", 3), "bare steel": ("lift", 1)},
+    {"hole": frozenset({"footing.depth", "place.soil"}), "lift": frozenset(), "load modules": frozenset({"array.gap"})},
+)  # fmt: skip
+
+
+def test_the_line_as_the_phone_writes_it() -> None:
+    line = "ticks: hole 1-4, lift 1, load modules 1 3-6, gate footing 12 Jun RJ, gate bare steel not needed: no office here, built hole/footing.depth = 8 ft 7 in"
+    ticks = read_ticks(line, CARDS)
+    assert ticks == Ticks(
+        (("hole", (1, 2, 3, 4)), ("lift", (1,)), ("load modules", (1, 3, 4, 5, 6))),
+        (GateTick("footing", "12 Jun", "RJ"), GateTick("bare steel", why="no office here")),
+        (BuiltTick("hole", "footing.depth", "8 ft 7 in"),),
+    )
+    assert "ticks: " + plain(ticks) == line
+
+
+def test_nothing_ticked() -> None:
+    assert read_ticks("ticks: none", CARDS) == Ticks()
+    assert plain(Ticks()) == "none"
+
+
+def test_what_can_be_ticked_comes_from_the_cards() -> None:
+    cards = cards_of(DECK)
+    assert cards.steps == {"hole": 5, "lift": 2}
+    assert cards.gates == {"footing": ("hole", 3)}
+    assert cards.built["hole"] == {"footing.depth"}
+
+
+@pytest.mark.parametrize(
+    ("line", "place", "said"),
+    [
+        ("ticks: hole 1-4, pond 1, gate footing 12 Jun RJ", "part 2, sign 18", "No card of that name"),
+        ("ticks: hole 1-9, gate footing 12 Jun RJ", "part 1, sign 8", "steps 1 to 5"),
+        ("hole 3-1", "part 1, sign 1", "steps 1 to 5"),
+        ("hole 2-2", "part 1, sign 1", "steps 1 to 5"),
+        ("hole 1 2", "part 1, sign 1", "not in order"),
+        ("hole 3 1", "part 1, sign 1", "not in order"),
+        ("hole one", "part 1, sign 1", "is no step"),
+        ("hole", "part 1, sign 1", "No card of that name"),
+        ("hole 1,, lift 1", "part 2, sign 8", "No card of that name"),
+        ("gate footing RJ", "part 1, sign 1", "a day and initials"),
+        ("gate garden 12 Jun RJ", "part 1, sign 1", "No gate of that name"),
+        ("built hole/footing.width = 3 ft", "part 1, sign 1", "No such figure as built"),
+        ("built lift/footing.depth = 3 ft", "part 1, sign 1", "No such figure as built"),
+        ("ticks:", "part 1, sign 7", "No card of that name"),
+        ("hole 1, hole 2", "the line", "each once"),
+        ("hole 4", "the line", "before it is signed"),
+        ("x" * 8001, "the line", "up to 8000"),
+    ],
+)  # fmt: skip
+def test_a_malformed_line_is_refused_with_its_place(line: str, place: str, said: str) -> None:
+    with pytest.raises(Wrong) as caught:
+        read_ticks(line, CARDS)
+    (problem,) = caught.value.problems
+    assert problem.key == place
+    assert said in str(problem)
+
+
+def test_every_part_that_cannot_be_read_is_told() -> None:
+    with pytest.raises(Wrong) as caught:
+        read_ticks("ticks: pond 1, hole 9, gate garden 1 Jun RJ", CARDS)
+    assert [problem.key.split(",")[0] for problem in caught.value.problems] == ["part 1", "part 2", "part 3"]  # fmt: skip
+
+
+WORDS = st.text("abcXYZ0 12.-", min_size=1, max_size=12).map(lambda text: " ".join(text.split())).filter(lambda text: text and not text.startswith("not needed"))  # fmt: skip
+
+
+@settings(deadline=None)
+@given(
+    st.fixed_dictionaries({}, optional={act: st.sets(st.integers(1, count), min_size=1) for act, count in CARDS.steps.items()}),
+    WORDS, st.text("ABC.", min_size=1, max_size=4),
+    st.lists(st.sampled_from([("hole", "footing.depth"), ("hole", "place.soil"), ("load modules", "array.gap")]), unique=True), WORDS,
+)  # fmt: skip
+def test_any_ticks_come_back_from_their_line(steps: dict[str, set[int]], on: str, by: str, built: list[tuple[str, str]], value: str) -> None:  # fmt: skip
+    ticks = Ticks(
+        tuple((act, tuple(sorted(done))) for act, done in steps.items()),
+        (GateTick("footing", on, by), GateTick("bare steel", why=value)),
+        tuple(BuiltTick(act, key, value) for act, key in built),
+    )
+    assert read_ticks(plain(ticks), CARDS) == ticks

@@ -1,0 +1,207 @@
+"""Leaves of results: each stands, shows what the rooms found, and begins its long work only when it is asked."""
+
+from __future__ import annotations
+
+import re
+import time
+from collections.abc import Iterator
+from dataclasses import replace
+from html import unescape
+
+import pytest
+from starlette.testclient import TestClient
+
+from polestead.answer.views import views_of
+from polestead.offers.doubts import Doubt, Ranked, doubts_of
+from polestead.sheets.view import clear_sentence
+from polestead.web.app import sheet_app
+from polestead.web.desk import Desk
+from polestead.web.leaves import book as book_leaf
+from polestead.web.leaves import doubts as doubts_leaf
+from polestead.web.work import Job
+from tests.answers import on_the_desk
+
+PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
+
+
+class Kept:
+    """Jobs that are only written down."""
+
+    def __init__(self) -> None:
+        self.begun: list[str] = []
+        self.jobs: dict[str, Job] = {}
+
+    def start(self, name: str, *_: object, **__: object) -> Job:
+        self.begun.append(name)
+        self.jobs[name] = Job(name, len(self.begun), "working", "so far", 1, 3)
+        return self.jobs[name]
+
+    def job(self, name: str) -> Job | None:
+        return self.jobs.get(name)
+
+    def running(self) -> tuple[Job, ...]:
+        return tuple(job for job in self.jobs.values() if not job.over)
+
+    def stop(self, name: str) -> None: ...
+
+    def close(self) -> None: ...
+
+
+@pytest.fixture
+def kept() -> Kept:
+    return Kept()
+
+
+@pytest.fixture
+def client(kept: Kept) -> Iterator[TestClient]:
+    desk = Desk(on_the_desk("hollow-spruce"))
+    desk.jobs = kept  # type: ignore[assignment]
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        yield client
+
+
+def text(client: TestClient, path: str) -> str:
+    reply = client.get(path)
+    assert reply.status_code == 200, path
+    return unescape(re.sub(r"<[^>]+>", " ", reply.text))
+
+
+def token(client: TestClient) -> str:
+    found = re.search(r'name="token" value="([^"]+)"', client.get("/book").text)
+    assert found is not None
+    return found[1]
+
+
+@pytest.mark.parametrize("path", PATHS)
+def test_every_leaf_stands_is_listed_and_shows_no_object(client: TestClient, path: str) -> None:
+    page = client.get(path)
+    assert page.status_code == 200
+    assert f'<b aria-current="page">{path[1:]}</b>' in page.text
+    for slip in ("object at 0x", "built-in method", "Undefined", " None<", "style="):
+        assert slip not in page.text, slip
+    ids = re.findall(r'\sid="([^"]+)"', page.text)
+    assert len(ids) == len(set(ids))
+
+
+def test_the_spots_leaf_says_what_the_view_says(client: TestClient) -> None:
+    home = on_the_desk("hollow-spruce").owners
+    assert home is not None
+    (seen, *_) = views_of(home.homestead)
+    assert clear_sentence(seen.days[0]) in text(client, "/spots")
+
+
+def test_every_check_of_the_steel_and_the_soil_has_its_working_on_the_stand_leaf(
+    client: TestClient,
+) -> None:
+    page = client.get("/stand").text
+    stand = on_the_desk("hollow-spruce").answer.stand  # type: ignore[union-attr]
+    checks = (*stand.checks, *stand.geometry_checks)
+    assert page.count("<details") - page.count('<details class="are"') == len(checks)
+    shown = unescape(page)
+    for check in checks:
+        assert check.part in shown
+        assert str(check.source) in shown
+
+
+def test_a_part_that_gives_is_told_by_word(kept: Kept) -> None:
+    state = on_the_desk("hollow-spruce")
+    answer = state.answer
+    assert answer is not None
+    worst = replace(answer.stand.checks[0], use=1.12)
+    stand = replace(answer.stand, checks=(worst, *answer.stand.checks[1:]))
+    desk = Desk(replace(state, answer=replace(answer, stand=stand)))
+    desk.jobs = kept  # type: ignore[assignment]
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        assert "gives: 112 of 100" in text(client, "/stand")
+
+
+def test_looking_begins_nothing_but_the_doubts(client: TestClient, kept: Kept) -> None:
+    for path in PATHS:
+        client.get(path)
+    assert kept.begun == []
+    client.get("/doubts")
+    client.get("/doubts")
+    assert kept.begun == ["doubts"]
+
+
+@pytest.mark.parametrize(
+    ("path", "more", "name"),
+    [
+        ("/wires/years", {}, "wires"),
+        ("/money/instead", {}, "instead"),
+        ("/book/make", {"leaf": "gauge", "paper": "letter"}, "leaf-gauge"),
+    ],
+)
+def test_long_work_is_begun_by_its_key_and_shows_its_bar(
+    client: TestClient, kept: Kept, path: str, more: dict[str, str], name: str
+) -> None:
+    back = "/" + path.split("/")[1]
+    reply = client.post(
+        path,
+        data={"token": token(client), "back": back, **more},
+        headers={"origin": "http://127.0.0.1"},
+    )
+    assert reply.status_code == 200
+    assert kept.begun == [name]
+    assert 'role="progressbar"' in reply.text
+    assert "so far, 1 of 3" in reply.text
+
+
+def test_no_leaf_and_no_paper_of_another_name_is_made(client: TestClient, kept: Kept) -> None:
+    for more in ({"leaf": "../etc", "paper": "letter"}, {"leaf": "book", "paper": "foolscap"}):
+        reply = client.post(
+            "/book/make",
+            data={"token": token(client), **more},
+            headers={"origin": "http://127.0.0.1"},
+        )
+        assert reply.status_code == 400
+    assert kept.begun == []
+    assert client.get("/book/take/book/book.pdf").status_code == 404
+    assert client.get("/book/take/book/../../etc/passwd").status_code == 404
+
+
+def test_the_doubts_are_shown_ranked_with_what_settles_them(client: TestClient, kept: Kept) -> None:
+    assert "place exposure" in text(client, "/doubts")
+    state = on_the_desk("hollow-spruce")
+    assert state.owners is not None
+    doubts = doubts_of(state.owners.rows)
+    wind = next(doubt for doubt in doubts if doubt.row.key == "exposure")
+    found = (_moving(wind), *(Ranked(doubt, None) for doubt in doubts if doubt is not wind))
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found))
+    page = text(client, "/doubts")
+    assert "The verdict turns on it." in page
+    assert wind.act in page
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=("another", found))
+    client.get("/doubts")
+    assert kept.begun[-1] == "doubts"
+
+
+def _moving(doubt: Doubt) -> Ranked:
+    from polestead.offers.reach import Bearing, Reach
+    from polestead.offers.spans import span_of
+
+    span = span_of(doubt.row)
+    assert span is not None
+    ends = tuple(Bearing(30.0, 1.2, "pole") for _ in span.variants)
+    return Ranked(doubt, Reach(span, Bearing(40.0, 0.8, "pole"), ends, 101.0))
+
+
+def test_a_leaf_is_made_in_another_process_and_taken_away() -> None:
+    desk = Desk(on_the_desk("hollow-spruce"))
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        client.post(
+            "/book/make",
+            data={"token": token(client), "leaf": "gauge", "paper": "a4"},
+            headers={"origin": "http://127.0.0.1"},
+        )
+        end = time.monotonic() + 90.0
+        while time.monotonic() < end and not desk.jobs.job("leaf-gauge").over:  # type: ignore[union-attr]
+            time.sleep(0.1)
+        job = desk.jobs.job("leaf-gauge")
+        assert job is not None
+        assert job.stage == "done", job.fault
+        taken = client.get("/book/take/gauge/gauge.pdf")
+    assert taken.content.startswith(b"%PDF")
+    assert taken.headers["content-disposition"] == 'attachment; filename="gauge.pdf"'
+    assert book_leaf.LISTED.keys() >= {"book", "engineer", "phone"}
+    assert doubts_leaf.NAME == "doubts"

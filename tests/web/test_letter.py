@@ -1,0 +1,84 @@
+"""First use: the letter, what it assumed, the demos, the files that lie here."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from polestead.homestead.read import read_homestead
+from polestead.web.desk import Desk
+from tests.web.deck import AtOnce, Owner, as_worked, own_file
+
+ANSWERS = {"place": "44.1 N, 121.3 W, 3600 ft", "array": "3 x 2, 400 W", "pole": "6 in schedule 40 A53 B", "use": "5 kWh", "winter": "120 h"}  # fmt: skip
+
+
+@pytest.fixture
+def owner(tmp_path: Path) -> Owner:
+    return Owner(Desk(folder=tmp_path, call=as_worked, jobs=AtOnce()))
+
+
+def test_with_no_file_every_leaf_leads_to_the_letter(owner: Owner) -> None:
+    for path in ("/", "/file", "/file/mount"):
+        assert "A letter with five blanks" in owner.look(path)
+
+
+def test_the_letter_becomes_a_file_and_says_what_it_assumed(owner: Owner, tmp_path: Path) -> None:
+    page = owner.send("/letter/begin", **ANSWERS, called="High Fir", file="high-fir.toml").text
+    file = read_homestead(tmp_path / "high-fir.toml").homestead
+    assert (file.name, file.array.columns, file.place.latitude_deg) == ("High Fir", 3, 44.1)
+    assert "high-fir.toml is written" in page
+    assert "wind speed</a>" in page
+    assert '<span class="assumed">~' in page
+    assert "Does it stand?" in owner.look("/")
+
+
+def test_blanks_left_empty_are_assumed(owner: Owner, tmp_path: Path) -> None:
+    owner.send("/letter/begin", file="empty")
+    rows = read_homestead(tmp_path / "empty.toml").rows
+    (latitude,) = [row for row in rows if row.key == "latitude"]
+    assert (latitude.standing, latitude.why) == ("assumed", "left empty in the letter")
+
+
+def test_what_cannot_be_read_is_told_at_its_blank_and_nothing_is_written(
+    owner: Owner, tmp_path: Path
+) -> None:
+    reply = owner.send("/letter/begin", **ANSWERS | {"use": "7", "array": "12"}, file="x.toml")
+    assert reply.status_code == 422
+    assert "7 has no unit" in reply.text
+    assert "columns x rows" in reply.text
+    assert 'value="44.1 N, 121.3 W, 3600 ft"' in reply.text
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["../x.toml", "/etc/x.toml", "a/b.toml", "..", "", ".x", "x\\y", "c:x", "nul\x00l", "a" * 80],
+)
+def test_no_file_is_begun_outside_the_folder(owner: Owner, tmp_path: Path, name: str) -> None:
+    assert owner.send("/letter/begin", file=name).status_code == 422
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_nothing_is_overwritten_not_even_through_a_link(owner: Owner, tmp_path: Path) -> None:
+    (tmp_path / "there.toml").write_text("mine", encoding="utf-8")
+    (tmp_path / "link.toml").symlink_to(tmp_path.parent / "elsewhere.toml")
+    for name in ("there", "link.toml"):
+        assert "there already" in owner.send("/letter/begin", file=name).text
+    assert (tmp_path / "there.toml").read_text(encoding="utf-8") == "mine"
+    assert not (tmp_path.parent / "elsewhere.toml").exists()
+
+
+def test_a_demo_and_a_file_that_lies_here_are_opened(owner: Owner, tmp_path: Path) -> None:
+    own_file(tmp_path)
+    (tmp_path / "pyproject.toml").write_text("[project]\n", encoding="utf-8")
+    page = owner.look("/letter")
+    assert "larch.toml" in page
+    assert "pyproject" not in page
+    for name in ("Hollow Spruce", "Cinder Mesa", "Slieve Moss"):
+        assert name in page
+    assert "This is the demo Slieve Moss" in owner.send("/letter/demo", name="slieve-moss").text
+    owner.send("/letter/open", name="larch.toml")
+    assert owner.desk.state.path == tmp_path / "larch.toml"
+    owner.send("/letter/open", name="../larch.toml")
+    assert owner.desk.state.path == tmp_path / "larch.toml"
