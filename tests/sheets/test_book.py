@@ -14,12 +14,12 @@ from pypdf import PdfReader
 from polestead.answer.cards import calendar_only
 from polestead.answer.drawables import drawables_of
 from polestead.base.problem import Wrong
-from polestead.base.show import feet_inches
+from polestead.base.show import dimension, feet_inches
 from polestead.build.asking import asking_leaf
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
-from polestead.sheets.book.matter import Matter, dimension, warning_of
+from polestead.sheets.book.matter import Matter, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.shelf import made, wanted
 from tests.answers import worked

@@ -16,7 +16,7 @@ from polestead.sheets.book.matter import Matter
 from polestead.sheets.phone.phone import phone_file
 from tests.answers import deck, drawn, worked
 
-NUMBER = r"(?<![\w.])[-−~]?\d[\d,./ ]*"
+NUMBER = r"(?<![\w.\-])[-−~]?\d(?:[\d,./ ]*\d)?"
 MARKS = {
     "feet": rf"{NUMBER} ?(?:ft|in(?! all)|inch|inches|feet|foot|psf|psi|ksi|lb|lbf|mph|gal|yd3|F)\b(?!-)|\d ?[′″]",
     "metric": rf"{NUMBER} ?(?:mm|cm|m|km|kPa|Pa|MPa|kN|N|kg|m/s|km/h|l|C|m3|m³|m²|cm²)(?![\w/²³°])",
@@ -30,7 +30,7 @@ TRADE = (
 # Sentences of the wires that quote a clause in its code's own units.
 CLAUSES = (
     r"of 1/2 in bar in one piece or tied, or 20 ft of bare 4 AWG copper, within the lowest 2 in of concrete", r"never within 18 in of the ground",
-    r"from 18 in under to 8 ft over the ground", r"The run is 60 m long, over the 10 m that one arrestor covers", r"together under 0\.5 m", r"finer than 0\.02 mm",
+    r"from 18 in under to (?:the box or )?8 ft over the (?:ground)?", r"40 mm or wider", r"(?:taken as|bears) \d+ C\b", r"The run is 60 m long, over the 10 m that one arrestor covers", r"together under 0\.5 m", r"finer than 0\.02 mm",
     r"too low at 9 C", r"wants [\d.]+ m3 of fresh", r"room of 10 m3", r"[\d.]+ m3 an hour",
 )  # fmt: skip
 

@@ -10,6 +10,7 @@ from polestead.base.quantity import in_unit
 
 Style = Literal["feet", "metric"]
 MINUS = "−"
+METRES_FROM_M = 20.0  # a run is not read in thousands of millimetres
 TENTHS_UNDER_M = 0.3  # on a drawing a tenth of a millimetre counts up to here
 
 
@@ -102,7 +103,11 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
         ('12′-6 1/2″', '1 7/16″', '2′-0″')
         >>> dimension(3.8227, "metric"), dimension(0.0365125, "metric")
         ('3,823 mm', '36.5 mm')
+        >>> dimension(67.056, "metric")
+        '67.06 m'
     """
+    if style == "metric" and abs(metres) >= METRES_FROM_M:
+        return f"{number(metres, 2)} m"
     if style == "metric":
         tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
         return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"

@@ -19,11 +19,15 @@ from polestead.sheets.book.blocks import Picture, Section, picture, say
 from polestead.sheets.book.drawn import WIDE, own_drawings
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.press import Cover, pressed
+from polestead.sheets.drawn.front import front_drawing
 from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
+from polestead.sheets.drawn.side import side_drawing
 from polestead.sheets.gauge import gauge_leaves
 from polestead.sheets.leaf import Paper
 from polestead.sheets.svg import PAPER
 
+FRONT_PX = 205.0  # of the array: front and plan stand on one page
+TITLE_PX = 440.0  # of the mount on the title sheet: the answers stand under it
 Pages = Callable[[Matter], Iterable[Section | None]]
 
 
@@ -56,6 +60,8 @@ def matter_of(
             for name in (*DRAWINGS, *ALSO)
             if name not in ("one-line", "string map")
         }
+        drawings["front"] = partial(front_drawing, drawn_from, style, PAPER, WIDE, high=FRONT_PX)
+        drawings["title"] = partial(side_drawing, drawn_from, style, PAPER, WIDE, high=TITLE_PX)
     built = answer.build if drawn_from is None else drawn_from.built
     shown = replace(answer, units=style, build=built)  # the same figures, their words in this style
     return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import cut_length, drill, gust, in_style, length, number
+from polestead.base.show import cut_length, dimension, drill, gust, in_style, length, number
 from polestead.build.cutting import CuttingPlan
 from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
@@ -20,8 +20,9 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     say,
     small,
     table,
+    together,
 )
-from polestead.sheets.book.matter import Matter, dimension
+from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
 
 
@@ -107,7 +108,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
     pour = built.concrete
     mass = "lb" if style == "feet" else "kg"
     bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
-    yield from matter.shown("section", high="110mm")
+    yield from matter.shown("section")
     yield {
         "kind": "figures",
         "figures": [
@@ -165,7 +166,7 @@ def _lifts(matter: Matter) -> Iterator[Block]:
     built, style = matter.answer.build, matter.style
     yield caution(f"Lift under {gust(built.lifts[0].lift_under_m_s, style)}. {CALM_WORDS}")
     for lift in built.lifts:
-        yield from _lift(lift, matter)
+        yield together(_lift(lift, matter))
     yield head("Hanging the modules")
     yield say(built.hanging.words)
     rows = [

@@ -30,7 +30,7 @@ def _title(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     stand = answer.stand
     yield small(f"We are {answer.we_are}. {answer.place.words}")
-    yield from matter.shown("side")
+    yield from matter.shown("title" if "title" in matter.drawings else "side")
     yield {"kind": "answers", "answers": [{"question": one.question, "answer": one.answer, "beside": list(one.beside)} for one in three_answers(answer, style)]}  # fmt: skip
     yield say(
         f"First gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} at tilt {stand.first_gives_tilt_deg:.0f}°. {helps_most(answer, style)}"

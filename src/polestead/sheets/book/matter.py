@@ -11,7 +11,7 @@ from math import ceil
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.row import Row
-from polestead.base.show import Style, feet_inches, gust, in_style, length, number
+from polestead.base.show import Style, dimension, gust, in_style, length, number
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
@@ -95,24 +95,6 @@ def picture_of(svg: str) -> Picture:
 
     found = [unescape(one.group(1)) for one in (_TITLE.search(svg), _WORDS.search(svg)) if one]
     return Picture(svg, ". ".join(found) or "A drawing")
-
-
-def dimension(metres: float, style: Style) -> str:
-    """A length as it stands on a drawing: feet and inches to 1/16, or whole millimetres.
-
-    Example:
-        >>> dimension(2.5908, "feet"), dimension(0.9144, "feet"), dimension(2.6035, "feet"), dimension(2.59, "metric")
-        ('8′-6″', '3′-0″', '8′-6 1/2″', '2,590 mm')
-        >>> dimension(0.0254, "feet"), dimension(3.048, "feet"), dimension(1.24, "feet")
-        ('1″', '10′-0″', '4′-0 13/16″')
-    """
-    if style == "metric":
-        return f"{number(metres * 1000.0)} mm"
-    if metres < 0.9:
-        return feet_inches(metres).replace(" in", "″")
-    feet, left = divmod(round(metres / 0.0254 * 16.0), 12 * 16)
-    inches = feet_inches(left / 16.0 * 0.0254).removesuffix(" in")
-    return f"{feet}′-{'0 ' if inches.count('/') and ' ' not in inches else ''}{inches}″"
 
 
 def figure_words(figure: Figure, style: Style) -> str:

@@ -15,7 +15,7 @@ from polestead.sheets.svg import Ink, polygon
 NARROW_UNDER = 560.0
 
 
-def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:  # fmt: skip
+def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, high: float = 420.0) -> str:  # fmt: skip
     """Columns and rows from the glass side, what lies behind them dashed.
 
     Args:
@@ -24,6 +24,7 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
         ink: Screen or paper.
         width: Of the drawing [px].
         size: Of its letters [px].
+        high: Most that the array itself takes of the height [px].
     """
     g = d.given.geometry
     board = Board(width, 0.0, ink, size)
@@ -33,7 +34,7 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
         if narrow
         else (board.lane * 2.1, board.rail_wide + board.lane * 3.2)
     )
-    scale = min((width - left - right) / g.width_m, 420.0 / g.chord_m)
+    scale = min((width - left - right) / g.width_m, high / g.chord_m)
     top = size * 6.8
     board.height = top + g.chord_m * scale + size * 6.4
     middle = left + (width - left - right) / 2.0
