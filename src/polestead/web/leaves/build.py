@@ -178,7 +178,6 @@ def _card(
         "pour": pour,
         "cure_line": cure_line(laid.cure, style, SCREEN, WIDTHS[width]) if laid.cure is not None and pour else "",
         "cure_words": cure_words(laid.cure, style) if laid.cure is not None else (),
-        "cure_notes": laid.cure.notes if laid.cure is not None else (),
         "not_seen": NOT_SEEN,
     }  # fmt: skip
 

@@ -116,7 +116,7 @@ document.addEventListener("submit", async (event) => {
 });
 
 // ---- what changed on the server; a server that is gone, and one that is there again -----------------------------------
-let waiting = 0, away = false;
+let waiting = 0, away = false, heard = null;
 function gone() {
   if (!away) { away = true; by("gone").hidden = false; }
   plan(GONE_MS);
@@ -133,8 +133,9 @@ async function ask() {
   const here = document.body.dataset;
   if (String(state.serial) !== here.serial || state.boot !== here.boot) {
     try { await again(); } catch { gone(); return; }
-    if (!state.working) announce(state.said);
+    if (!state.working && heard !== null && state.said !== heard) announce(state.said);
   }
+  heard = state.said;
   working(state.working);
   document.dispatchEvent(new CustomEvent("state", { detail: state }));
   plan(state.working || state.jobs.length ? WORKING_MS : document.hidden ? 4 * IDLE_MS : IDLE_MS);
