@@ -109,8 +109,8 @@ document.addEventListener("submit", async (event) => {
   const page = await parsed(reply);
   const went = new URL(reply.url);
   if (reply.redirected && went.pathname !== location.pathname) { location.assign(reply.url); return; }
+  const words = page.querySelector("[data-announce]");  // before its parts are moved over
   swap(page, form);
-  const words = page.querySelector("[data-announce]");
   if (words) announce(words.textContent);
   document.dispatchEvent(new CustomEvent("kept", { detail: { status: reply.status, url: reply.url } }));
 });
