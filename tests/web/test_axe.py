@@ -21,7 +21,10 @@ LEAVES = (
     "/file", "/file/household", "/words", "/letter",
 )  # fmt: skip
 WIDTHS = {"wide": 1280, "narrow": 390}
-ONLY = {"light": "", "dark": ", runOnly: ['color-contrast']"}  # nothing but the ink differs in the dark
+ONLY = {
+    "light": "",
+    "dark": ", runOnly: ['color-contrast']",
+}  # nothing but the ink differs in the dark
 LINE = "locate 1-5, stake 1-5, hole 1-2, gate footing 12 Jun RJ"
 
 
