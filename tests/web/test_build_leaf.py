@@ -217,6 +217,11 @@ def test_every_figure_measured_as_built_has_its_field_or_the_way_to_it(owner: Ow
             assert f'href="/file/{key.partition(".")[0]}' in page, key
 
 
+def test_the_sketch_orders_the_concrete_that_is_poured(owner: Owner) -> None:
+    order_m3 = worked("hollow-spruce").build.concrete.with_waste_m3
+    assert f"{order_m3 / 0.9144**3:.2f} yd³, waste in it" in owner.look("/build/hole")
+
+
 def test_a_demo_keeps_its_ticks_in_memory_and_says_so(tmp_path: Path) -> None:
     desk = desk_over(own_file(tmp_path))
     desk.open_demo("hollow-spruce")

@@ -82,5 +82,11 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
 
     drawings = {name: partial(draw, name) for name in (*DRAWINGS, *ALSO) if name not in OWN_PAGE}
     own = own_drawings(owners, answer, style, SCREEN, max(width, LEAST))
+
+    def upright(name: str) -> str:
+        return drawing_named(name, drawn(), style, SCREEN, width)
+
+    if width < LEAST:  # these two are drawn anew for a narrow screen
+        own = {**own, **{name: partial(upright, name) for name in OWN_PAGE}}
     paper: Paper = "letter" if style == "feet" else "a4"
     return matter_of(owners, answer, style, paper, None, (), {**own, **drawings})
