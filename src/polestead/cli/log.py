@@ -13,14 +13,14 @@ from typing import cast
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.chores import chore_words
+from polestead.cli.beside import daybook_beside
 from polestead.cli.put import put
 from polestead.daybook.chores import Due, asks_of, dues
-from polestead.daybook.daybook import Daybook, daybook_path, empty_daybook, open_daybook
+from polestead.daybook.daybook import Daybook, empty_daybook, open_daybook
 from polestead.daybook.days import days, gaps
 from polestead.daybook.entry import Entry
 from polestead.daybook.house import House, house_of
 from polestead.daybook.words import Known, joined, machine_offset, moment_of, read_line
-from polestead.homestead.demos import demo_names
 from polestead.homestead.read import OwnersFile
 from polestead.sheets import log as sheet
 
@@ -29,7 +29,7 @@ def log(words: argparse.Namespace, owners: OwnersFile) -> int:
     """Everything `polestead log` does; without anything asked, the last entries are listed."""
     now = datetime.now().astimezone()
     style = cast("Style", words.units or owners.homestead.units)
-    path = daybook_beside(words.file, owners)
+    path = daybook_beside(words.file)
     _one_thing(words)
     looks_only = not (words.words or words.ticks or words.strike or (words.csv and not words.dry_run))  # fmt: skip
     code = 0
@@ -54,17 +54,6 @@ def log(words: argparse.Namespace, owners: OwnersFile) -> int:
     return code
 
 
-def daybook_beside(name: str, owners: OwnersFile) -> Path:
-    """Where the daybook lies: beside the file; that of a demo, which is nobody's house, in this folder.
-
-    Args:
-        name: As given to the command.
-        owners: The file as read.
-    """
-    demo = name in demo_names() and not Path(name).exists()
-    return Path(f"{name}.daybook") if demo else daybook_path(owners.path)
-
-
 def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
     """Chores by the daybook of a file.
 
@@ -73,7 +62,7 @@ def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
         owners: The file as read.
         today: The day.
     """
-    with _book(daybook_beside(name, owners), looks_only=True) as book:
+    with _book(daybook_beside(name), looks_only=True) as book:
         return _dues(book, owners, today)
 
 
