@@ -1,6 +1,7 @@
 # polestead: two commands matter, `make demo` and `make test`.  All else is for those who work on it.
 PYTHON ?= python3
 BIN := .venv/bin
+SIDE_BY_SIDE := -n auto --maxprocesses 4 --dist worksteal
 export UV_SYSTEM_CERTS := 1
 export UV_PYTHON_DOWNLOADS := never
 export PYTHONWARNINGS :=
@@ -15,17 +16,17 @@ demo: setup          ## set up, answer the first demo homestead, write out/
 	@echo "         $(BIN)/polestead answer my-place.toml  answers it;  $(BIN)/polestead --help  lists the rest."
 
 test: dev browser    ## set up, run every test
-	@$(BIN)/python -m pytest -q
+	@$(BIN)/python -m pytest -q $(SIDE_BY_SIDE)
 
 check: dev browser   ## format, lint, types, import contracts, tests with doctests, warnings as errors
 	@$(BIN)/ruff format --check .
 	@$(BIN)/ruff check .
 	@$(BIN)/mypy
 	@$(BIN)/lint-imports
-	@$(BIN)/python -m pytest -q
+	@$(BIN)/python -m pytest -q $(SIDE_BY_SIDE)
 
 fast: dev            ## tests without the slow and the browser ones
-	@$(BIN)/python -m pytest -q -m "not slow and not browser"
+	@$(BIN)/python -m pytest -q $(SIDE_BY_SIDE) -m "not slow and not browser"
 
 lint: dev
 	@$(BIN)/ruff format --check . && $(BIN)/ruff check . && $(BIN)/mypy && $(BIN)/lint-imports

@@ -80,13 +80,13 @@ def test_every_station_is_told_on_the_drawing_and_in_its_words(width: float) -> 
     for station in data.stations:
         assert all(word in written for word in station.name.split()), station.key
         assert station.name in told
-    assert "neutral and" in written
+    assert "neutral to" in written
     assert "Neutral and earth meet at the house board and nowhere else" in told
 
 
 @pytest.mark.parametrize(
     ("rating", "words"),
-    [(Rating("bears", 190.01, "V", "at least"), "191 V or more"), (Rating("array", 250.0, "V", "at most"), "array up to 250 V"),
+    [(Rating("bears", 190.01, "V", "at least"), "≥ 191 V"), (Rating("array", 250.0, "V", "at most"), "array up to 250 V"),
      (Rating("cold dawn", 190.2, "V", "reaches"), "cold dawn up to 191 V"), (Rating("", None, "A", "asked"), "amperes: ask"),
      (Rating("gives", 4400.0, "W"), "gives 4.4 kW"), (Rating("label allows", 12.5, "A", "at most"), "label allows up to 12.5 A")],
 )  # fmt: skip

@@ -12,6 +12,7 @@ from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.data import _plain
+from polestead.sheets.ratings import down, up
 from polestead.sheets.wires.guards import guards_lines, labels_lines
 from polestead.wiring.guards.circuit import wire_for
 from polestead.wiring.guards.earth import earth_by_live_mm2, earth_of, earth_wire_of
@@ -134,6 +135,9 @@ def test_string_fuses_stand_from_three_strings() -> None:
     assert not [g for g in told().guards if g.what == "string fuse"]
     three = told(in_parallel=3, string_fuse_a=25.0)
     fuse = guard(three, "string fuse")
+    assert "box on the frame" in fuse.where
+    assert "frame box" not in {g.key for g in three.guards}
+    assert "frame box" in {g.key for g in told().guards}
     assert fuse.rating_a == 25.0
     assert fuse.volts_v == 190.8
     assert guard(told(in_parallel=3), "string fuse").rating_a is None  # not handed in: asked
@@ -383,3 +387,17 @@ def test_the_text_is_no_wider_than_the_page() -> None:
     text = "\n".join((*guards_lines(found), *labels_lines(found)))
     assert max(len(line) for line in text.splitlines()) <= 78
     assert "not passed" in text
+
+
+def test_demand_is_told_up_and_capacity_down() -> None:
+    """Cold 190.8 V against 190.85 V on the label holds, and is told as 190.8 of 190.8; 10,000.4 A wanted of 10,000.9 A as 10,001 of 10,000."""
+    near = told(run("220 ft", "4 AWG", breaker_bears="190.85 V"))
+    assert "190.8 of 190.8 V" in " ".join("\n".join(guards_lines(near)).split())
+    assert (up(10000.4), down(10000.9)) == ("10,001", "10,000")
+
+
+@given(value=st.floats(0.0, 5000.0), digits=st.integers(0, 2))
+def test_what_is_shown_is_never_kinder(value, digits) -> None:
+    assert float(up(value, digits).replace(",", "")) >= value - 1e-6
+    assert float(down(value, digits).replace(",", "")) <= value + 1e-6
+    assert float(up(value, digits).replace(",", "")) - float(down(value, digits).replace(",", "")) <= 10.0**-digits + 1e-9  # fmt: skip

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
+from polestead.answer.stands import wires_of
 from polestead.sheets.wires.trench import hinge_cable_lines
 from polestead.wiring.run.hinge_cable import (
     Clamps,
@@ -23,6 +24,8 @@ from polestead.wiring.run.hinge_cable import (
     pole_pose,
     shortest_m,
 )
+from polestead.wiring.run.on_pole import REACH_M, on_pole
+from tests.wiring.test_one_line import changed
 
 ANGLES = st.floats(-pi, pi)
 SPANS = st.floats(-2.0, 2.0)
@@ -223,3 +226,74 @@ def test_the_text_fits_a_terminal_and_says_what_gives(style):
     assert "49 strands" in text
     assert "drip loop" in text
     assert asdict(found)["cord"]["size"] == "6 AWG"
+
+
+# the boxes on the pole, and the breaker
+
+
+def test_the_boxes_on_the_pole_are_one_truth_for_cord_trench_and_drawing() -> None:
+    """Hinge at 11 ft: the loop ends .6 m under it, 2.753 m up; the switch 1.2 m up; 1.553 m of pipe between."""
+    h = changed("hollow-spruce")
+    wires = wires_of(h)
+    assert wires.cord is not None
+    assert wires.trench is not None
+    boxes = wires.cord.boxes
+    assert boxes.cord_ends_m == pytest.approx(h.mount.hinge_height_m - wires.cord.clamps.down_m)
+    assert boxes.switch_m == pytest.approx(1.2)
+    assert wires.trench.lengths.pole_riser_m == pytest.approx(h.run.cover_m + boxes.switch_m)
+    (pipe,) = [one for one in wires.trench.bought if one.name == "pipe, down the pole"]
+    assert pipe.length_m == pytest.approx(boxes.cord_ends_m - boxes.switch_m)
+    said = " ".join(" ".join(hinge_cable_lines(wires.cord, "metric")).split())
+    assert f"The loop ends {boxes.cord_ends_m:.2f} m over the ground" in said
+    assert "The switch's box, where the run's riser ends, is 1.20 m" in said
+
+
+@given(st.floats(1.0, 6.0), st.floats(0.2, 1.5))
+def test_the_switch_is_always_in_reach_and_the_pieces_add_up(hinge_m, below_m) -> None:
+    boxes = on_pole(hinge_m, below_m)
+    assert boxes.switch_m <= REACH_M
+    assert boxes.switch_m + boxes.pipe_m == pytest.approx(boxes.cord_ends_m)
+    assert boxes.two_boxes is (boxes.cord_ends_m > REACH_M)
+
+
+def test_the_breaker_must_protect_the_cord_with_no_next_size_up() -> None:
+    """SOOW 6 AWG: 55 A x .87 at 45 C = 47.85 A: 45 A passes, 50 A does not and takes 4 AWG, 70 x .87 = 60.9 A."""
+    fits = hinge_cable_of(5.0, 75.0, 3.35, 35.0, 43.75, -30.0, breaker_a=45.0)
+    assert fits.cord.size == "6 AWG"
+    held = check(fits, "breaker")
+    assert (held.demand, held.capacity) == (45.0, pytest.approx(47.85))
+    assert held.holds
+    named = hinge_cable_of(5.0, 75.0, 3.35, 35.0, 43.75, -30.0, size="6 AWG", breaker_a=50.0)
+    assert not check(named, "breaker").holds
+    assert hinge_cable_of(5.0, 75.0, 3.35, 35.0, 43.75, -30.0, breaker_a=50.0).cord.size == "4 AWG"
+    assert not [c for c in spruce().checks if "breaker" in c.name]
+
+
+def test_a_rubber_cord_in_the_heat_grows_with_the_european_breaker() -> None:
+    """H07RN-F 10 mm2: 60 A x .71 = 42.6 A, under 50 A; 16 mm2: 79 x .71 = 56.1 A."""
+    found = hinge_cable_of(5.0, 75.0, 3.35, 34.75, 43.4, -18.0, kind="H07RN-F", breaker_a=50.0, code="IEC")  # fmt: skip
+    assert found.cord.size == "16 mm2"
+    assert check(found, "breaker").capacity == pytest.approx(79.0 * 0.71)
+
+
+@pytest.mark.parametrize("demo", ["hollow-spruce", "cinder-mesa", "slieve-moss"])
+def test_a_larger_breaker_in_the_file_takes_a_thicker_cord_or_fails(demo) -> None:
+    for amps in (60.0, 400.0):
+        wires = wires_of(changed(demo, run={"breaker_a": amps}))
+        assert wires.cord is not None
+        held = check(wires.cord, "breaker")
+        assert held in wires.checks
+        assert held.holds is (wires.cord.cord.carries_at_a(45.0) >= amps)
+        assert held.holds is (amps < 100.0)
+
+
+def test_snow_nobody_measured_is_the_tool_s_own_word_and_not_the_file_s() -> None:
+    def lying(found):
+        return next(s for s in check(found, "loop over ground").working.steps if s.word == "lying snow")  # fmt: skip
+
+    assert lying(spruce()).source.status == "ours"
+    assert lying(spruce(snow_m=0.4)).source.status == "owner"
+
+
+def test_amperes_are_told_rounded_down() -> None:
+    assert "47 A at 45 C" in " ".join(" ".join(hinge_cable_lines(spruce(), "feet")).split())

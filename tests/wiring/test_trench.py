@@ -20,6 +20,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.wires.trench import trench_lines
 from polestead.wiring.run.conductor import sizes
 from polestead.wiring.trench.burial import cover_check, cover_notes, least_cover_m, ribbon_of
+from polestead.wiring.trench.closing import lengths_of
 from polestead.wiring.trench.conduit import (
     conduit_of,
     fill_allowed,
@@ -156,12 +157,13 @@ def test_insulation_never_makes_a_wire_thinner():
 
 
 def test_the_pipe_of_two_live_wires_and_earth_by_hand():
-    """THWN-2: 2 x .0824 + .0211 = .1859 in2; 40 % of 3/4 in is .2032, of 1/2 in .114.  RHW-2: 2 x .0973 + .0333 = .2279: 1 in, .3328."""
+    """THWN-2: 2 x .0824 + .0211 = .1859 in2; the risers are schedule 80: 40 % of 3/4 in is .1636, of 1 in .2752.  RHW-2: 2 x .0973 + .0333 = .2279: 1 in too."""
     thin = conduit_of(pvc(), "10 AWG", insulated="THWN-2")
     assert thin.wires_m2 / IN2 == pytest.approx(0.1859)
-    assert thin.smallest.trade == "3/4 in"
-    assert thin.fill == pytest.approx(0.1859 / 0.508)
-    assert thin.roomy.trade == "1 in"
+    assert thin.smallest.trade == "1 in"
+    assert (thin.pipe.kind, thin.riser.kind) == ("PVC schedule 40", "PVC schedule 80")
+    assert thin.fill == pytest.approx(0.1859 / 0.688)
+    assert thin.roomy.trade == "1-1/4 in"
     thick = conduit_of(pvc(), "10 AWG")
     assert thick.insulated == "RHW-2"
     assert thick.wires_m2 / IN2 == pytest.approx(0.2279)
@@ -173,15 +175,17 @@ def test_other_live_wires_count_as_thick_as_the_run():
     more = conduit_of(pvc(other_live_wires=2), "10 AWG", insulated="THWN-2")
     assert more.count == 5
     assert more.wires_m2 / IN2 == pytest.approx(0.1859 + 2 * 0.0824)
-    assert more.smallest.trade == "1-1/4 in"  # .3507 over .3328 of 1 in
+    assert more.smallest.trade == "1-1/4 in"  # .3507 over .2752 of 1 in, under .4948
 
 
 def test_the_pipe_in_the_file_is_the_one_checked():
     small = conduit_of(pvc(conduit="1/2 in"), "10 AWG", insulated="THWN-2")
     assert not small.check.holds
     assert small.given
-    assert small.smallest.trade == "3/4 in"
-    assert conduit_of(pvc(conduit="3/4 in"), "10 AWG", insulated="THWN-2").check.holds
+    assert small.smallest.trade == "1 in"
+    # 3/4 in of schedule 40 would hold them, .2032; its risers of schedule 80 do not, .1636
+    assert not conduit_of(pvc(conduit="3/4 in"), "10 AWG", insulated="THWN-2").check.holds
+    assert conduit_of(pvc(conduit="1 in"), "10 AWG", insulated="THWN-2").check.holds
     eighty = conduit_of(
         pvc(conduit="3/4 in", conduit_wall="schedule 80"), "10 AWG", insulated="THWN-2"
     )
@@ -243,6 +247,38 @@ def test_more_wires_never_need_a_smaller_pipe(size, few, more, code, method):
     a, b = conduit_of(first, size, code), conduit_of(then, size, code)
     assert b.smallest.area_m2 >= a.smallest.area_m2
     assert b.wires_m2 <= fill_allowed(b.count) * b.smallest.area_m2
+
+
+def test_the_thickest_insulation_is_told_with_what_its_areas_leave_out():
+    told = conduit_of(pvc(), "10 AWG")
+    assert told.insulated_words == "RHW-2 without outer covering"
+    assert any("RHW-2 without outer covering" in note for note in told.notes)
+    assert conduit_of(pvc(), "10 AWG", insulated="THWN-2").insulated_words == "THWN-2"
+
+
+def test_both_risers_have_their_guard_from_18_in_under_to_the_box():
+    """Cover 24 in: 18 in under, 1.2 m over: .4572 + 1.2 = 1.6572 m; cover 12 in: .3048 + 1.2; a box at 3 m: 8 ft over."""
+    deep = trench("hollow-spruce").lengths
+    assert deep.pole_guard_m == deep.house_guard_m == pytest.approx(1.6572)
+    thin = run("150 ft", "4 AWG", cover="12 in")
+    assert lengths_of(thin, 0.03, 1.2, 1.2).pole_guard_m == pytest.approx(1.5048)
+    assert lengths_of(thin, 0.03, 3.0, 1.2).pole_guard_m == pytest.approx(0.3048 + 2.4384)
+    items = {item.what: item for item in trench("hollow-spruce").items}
+    for what in ("guard pipe at the pole", "guard pipe at the wall"):
+        assert items[what].length_m == pytest.approx(1.6572)
+        assert (
+            items[what].size == "1 in PVC schedule 80, or metal"
+        )  # .2279 in2 over .1636 of 3/4 in
+
+
+def test_a_plastic_pipe_has_strong_risers_and_is_counted_without_them():
+    found = trench("cinder-mesa")
+    items = {item.what: item for item in found.items}
+    assert items["pipe"].length_m == pytest.approx(found.lengths.level_m)
+    for what, length_m in (("riser at the pole", found.lengths.pole_riser_m), ("riser at the wall", found.lengths.house_riser_m)):  # fmt: skip
+        assert items[what].length_m == pytest.approx(length_m)
+        assert items[what].size.endswith("PVC schedule 80")
+    assert found.conduit.check.capacity == pytest.approx(0.4 * found.conduit.riser.area_m2)
 
 
 # pull
@@ -478,6 +514,13 @@ def test_the_build_says_the_same():
     assert pieces["run cable, each live wire"].length_m == pytest.approx(cable.length_m)
     assert pieces["warning ribbon"].where.endswith(items["warning ribbon"].where)
     assert items["SIGN-OFF"].why in STEPS
+    for name in (
+        "riser, at the pole",
+        "pipe, down the pole",
+        "change-over box",
+        "way inside, from the wall",
+    ):
+        assert name in pieces
 
 
 @settings(max_examples=20)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, cast
 
 from polestead.answer.stands import given_only, stand_only, wires_of
+from polestead.answer.wires import drawn_from
 from polestead.base.row import Row
 from polestead.build.build import build_of
 from polestead.build.given import Given
@@ -13,7 +14,7 @@ from polestead.build.pieces.plates import PlateCut
 from polestead.homestead.model import BuriedLine
 from polestead.homestead.read import OwnersFile
 from polestead.stand.result import StandResult
-from polestead.wiring.drawn.one_line import OneLine, one_line_of
+from polestead.wiring.drawn.one_line import OneLine
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.trench.own_lines import OwnLines
 
@@ -84,7 +85,7 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         own=trench.own,
         trench_m=built.trench.length_m,
         stand=stand or stand_only(owners),
-        one_line=one_line_of(file.household, file.array, file.run, wires, file.place.wired_by),
+        one_line=drawn_from(file, wires),
         strings=string_map_of(file.array),
         rows=owners.rows,
         unsettled=frozenset((row.section, row.key) for row in owners.rows if row.unsettled),

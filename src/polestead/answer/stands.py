@@ -111,6 +111,7 @@ def given_of(
         file.place, file.array, file.mount, file.footing, file.frame, file.run, file.drive, file.lock, file.prop,
         file.shop, file.prices, file.units == "metric", geometry, pipe, strongback_kg, halves,
         () if trench is None else tuple(" ".join(filter(None, (one.what, one.size))) for one in trench.items),
+        () if trench is None else trench.bought,
         None if trench is None else trench.lengths.level_m,
         None if trench is None else trench.lengths.floor_m,
     )  # fmt: skip

@@ -19,7 +19,7 @@ from polestead.mount.schedule import two_tilts
 from polestead.wiring.basis import Ask, Basis, asks_of, basis_of
 from polestead.wiring.choices import Choices
 from polestead.wiring.drawn.form import Form, form_of
-from polestead.wiring.drawn.one_line import InHand, OneLine, one_line_of
+from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
@@ -109,32 +109,12 @@ def wires_in(
         choices=choices,
         over_years=run_choices_of(file, year, choices.sizes, layouts.new, held_back),
         tilt_drive=drive_supply_of(file, skies),
-        one_line=drawn_from(file, wiring, layouts),
+        one_line=drawn_from(file, wiring),
         string_map=string_map_of(file.array),
         form=form_of(place, file.array, controller, wiring.drop_share, plane_w_m2, cell_c),
     )
 
 
-def drawn_from(file: Homestead, wiring: WiringResult, layouts: Layouts) -> OneLine:
-    """The one-line with the figures the other rooms worked."""
-    return one_line_of(
-        file.household, file.array, file.run, wiring, file.place.wired_by, _in_hand(wiring, layouts)
-    )
-
-
-def _in_hand(wiring: WiringResult, layouts: Layouts) -> InHand:
-    """Ratings by what stands where; what no room worked stays asked for on the drawing."""
-    bank = wiring.bank
-    found = {one.key: one for one in (*wiring.guards.guards, *(bank.guards if bank else ()))}
-
-    def rating_a(key: str) -> float | None:
-        return found[key].rating_a if key in found else None
-
-    return InHand(
-        string_fuse_a=layouts.chosen.fuse.rating_a,
-        cord_size=None if wiring.cord is None else wiring.cord.cord.size,
-        surge_bears_v=found["surge at the pole"].volts_v,
-        controller_breaker_a=rating_a("controller breaker"),
-        battery_switch_a=rating_a("battery switch"),
-        battery_short_a=None if bank is None else bank.short_circuit.amps_a,
-    )
+def drawn_from(file: Homestead, wiring: WiringResult) -> OneLine:
+    """The one-line of the file's own wiring: for the list, the book and the drawings alike."""
+    return one_line_of(file.household, file.array, file.run, wiring, file.place.wired_by)

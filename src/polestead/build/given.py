@@ -22,6 +22,7 @@ from polestead.mount.geometry import Geometry, Grid, grid_of
 from polestead.stand.result import HalfBuilt
 from polestead.strength.pole import PipeSection, material
 from polestead.strength.tubes import TubeSection, tube_section
+from polestead.wiring.trench.wall import Bought
 
 INCH_M = 0.0254
 FOOT_M = 0.3048
@@ -40,6 +41,7 @@ class Given:
         strongback_kg: Weighed, or from its size.
         half_built: States on the way up, with the gust each stands to.
         contents: What lies in the trench, from the bottom up.
+        bought: Risers, the pipe down the pole, the box at the wall and what goes on inside, as the trench tells them.
         trench_level_m, trench_floor_m: Length along the trench and depth of its floor, where the run was taken apart.
     """
 
@@ -60,6 +62,7 @@ class Given:
     strongback_kg: float
     half_built: tuple[HalfBuilt, ...] = ()
     contents: tuple[str, ...] = ()
+    bought: tuple[Bought, ...] = ()
     trench_level_m: float | None = None
     trench_floor_m: float | None = None
 

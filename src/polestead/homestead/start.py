@@ -76,7 +76,13 @@ def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None
             changes |= _READ[blank.key](given or blank.example, not given)
         except ValueError as wrong:
             problems.append(
-                Problem("letter", blank.key, given, f"as: {blank.example}", f"{wrong}.")
+                Problem(
+                    "letter",
+                    blank.key,
+                    given,
+                    f"as: {blank.example}",
+                    f"{wrong}." if not str(wrong).endswith("?") else f"{wrong}",
+                )
             )
     if problems:
         raise Wrong(problems)

@@ -4,59 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import lru_cache
 from math import ceil, floor
 from textwrap import wrap
 
 from polestead.base.show import Style, length, number
+from polestead.sheets.ratings import rating_words
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.symbols import EDGE, FINE, HEAVY, REACH, symbol
-from polestead.wiring.drawn.one_line import OneLine, Rating, Station
+from polestead.wiring.drawn.one_line import OneLine, Station
+from polestead.wiring.guards.rating import Rating
 
 NARROW_UNDER = 640.0
-NEVER_PART = "\u00a0"
-UNIT_WORDS = {"A": "amperes", "V": "volts"}
 EARTH_DASH = "7 4"
 ALTERNATING_DASH = "12 3 2 3"
 SHOWN_STRINGS = 3
+FRAME_OUT = 22.0  # the house's outline, left of where its lines begin
 STRONG = 1.12  # of a heavy letter's width over a plain one's
 CAUTION = (
     "One line stands for both live wires. Dashed: earth wire; dash and dot: alternating current; heavy: battery bus. Every fuse, switch, breaker and "
-    "arrestor but those of the house board must be rated for direct current. ask: no label told it yet. "
+    "arrestor but those of the house board must be rated for direct current. ≥: at least. ask: no label told it yet. "
     "Screening sums, not a stamped design: a licensed electrician and the inspector decide."
 )  # fmt: skip
-
-
-def rating_words(rating: Rating, style: Style) -> str:
-    """One figure in words; what must bear something and what may be reached are rounded up, and a unit never leaves its number.
-
-    Example:
-        >>> rating_words(Rating("breaks", 43.75, "A", "at least"), "feet").replace(NEVER_PART, " ")
-        'breaks 44 A or more'
-        >>> rating_words(Rating("breaks", None, "A", "asked"), "feet")
-        'breaks: ask'
-        >>> rating_words(Rating("gives", 4400.0, "W"), "feet").replace(NEVER_PART, " ")
-        'gives 4.4 kW'
-    """
-    if rating.value is None:
-        return f"{rating.what or UNIT_WORDS.get(rating.unit, rating.unit)}: ask"
-    # Volts need no verb: an insulation bears them and a line shows them.
-    what = "" if rating.what == "bears" else rating.what
-    before = f"up{NEVER_PART}to" if rating.bound in ("at most", "reaches") else ""
-    after = "or more" if rating.bound == "at least" else ""
-    shown = _shown(rating, rating.value, style)
-    return " ".join(word for word in (what, before, shown, after) if word)
-
-
-def _shown(rating: Rating, value: float, style: Style) -> str:
-    if rating.unit == "m":
-        return length(value, style).replace(" ", NEVER_PART)
-    if rating.bound in ("at least", "reaches"):
-        value = float(ceil(value - 1e-9))
-    unit = rating.unit
-    if unit == "W" and value >= 1000.0:
-        value, unit = value / 1000.0, "kW"
-    digits = 0 if value >= 100.0 or abs(value - round(value)) < 0.05 else 1
-    return f"{number(value, digits)}{NEVER_PART}{unit}".strip(NEVER_PART)
 
 
 def station_words(station: Station, style: Style) -> tuple[str, ...]:
@@ -76,7 +45,8 @@ def _counted(station: Station, style: Style) -> list[str]:
     series = number(counts[0].value or 0.0)
     if station.kind == "strings":
         return [f"each {series} x {others[0].rpartition(' ')[2]}", *others[1:]]
-    return [f"{number(counts[1].value or 0.0)} strings of {series}", *others]
+    count = counts[1].value or 0.0
+    return [f"{number(count)} string{'s' if count > 1.0 else ''} of {series}", *others]
 
 
 def one_line_words(data: OneLine, style: Style) -> str:
@@ -86,6 +56,12 @@ def one_line_words(data: OneLine, style: Style) -> str:
         f"From the pole to the battery: {told}. Earth wire {data.earth_size} copper all along. Neutral and earth meet at the "
         f"{data.station(data.neutral_bond_at).name} and nowhere else."
     )
+
+
+@lru_cache(maxsize=1024)
+def _wrapped(said: str, most: int) -> tuple[str, ...]:
+    """Measured once for the room it takes, and again when it is written."""
+    return tuple(wrap(said, most, break_long_words=True))
 
 
 @dataclass(slots=True)
@@ -111,7 +87,7 @@ class _Pen:
         for nth, one in enumerate(said):
             heavy = nth == 0
             most = max(4, floor(room / (STRONG if heavy else 1.0)))
-            found += [(part, heavy) for part in wrap(one, most, break_long_words=True)]
+            found += [(part, heavy) for part in _wrapped(one, most)]
         return found
 
     def high(self, said: Sequence[str], width: float) -> float:
@@ -164,13 +140,14 @@ class _Pen:
         """The ground line with earth on one side of it, left bare where something must be read."""
         near = -8.0 if earth_over else 3.0
         self.lines.append(line((x1, y), (x2, y), self.ink.ink, HEAVY))
-        x = x1 + 8.0
+        strokes, x = [], x1 + 8.0
         while x < x2 - 14.0:
             if not any(a - 12.0 < x < b for a, b in bare):
-                for nth in range(3):
-                    start = x + nth * 4.0
-                    self.lines.append(line((start + 4.0, y + near), (start, y + near + 5.0), self.ink.pencil, 0.8))  # fmt: skip
+                strokes += [f"M{x + at + 4.0:.2f} {y + near:.2f}l-4 5" for at in (0.0, 4.0, 8.0)]
             x += 26.0
+        self.lines.append(
+            tag("path", d="".join(strokes), fill="none", stroke=self.ink.pencil, stroke_width=0.8)
+        )
 
     def all(self) -> list[str]:
         """In the order of drawing."""
@@ -219,6 +196,7 @@ class _Across:
     earth_x: float
     pole_x: float
     pole_end: float
+    riser_x: float
     in_x: float
     bus_x: float
     engine_x: float
@@ -227,14 +205,15 @@ class _Across:
     right: tuple[tuple[float, float], ...]
 
 
-def _places(width: float) -> _Across:
-    pole_end = 0.255 * width
-    in_x = pole_end + 0.07 * width
-    bus_x = in_x + 0.57 * (width - in_x)
+def _places(width: float, wall: bool) -> _Across:
+    pole_end = 0.245 * width
+    in_x = pole_end + (0.125 if wall else 0.07) * width
+    riser_x = pole_end + 14.0 if wall else in_x
+    bus_x = in_x + 0.595 * (width - in_x)
     engine_x, bond_x = width - 30.0, width - 14.0
     return _Across(
-        24.0, 100.0, pole_end, in_x, bus_x, engine_x, bond_x,
-        _shared(in_x + 10.0, bus_x - 4.0, (1.15, 1.15, 1.1, 0.9)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
+        24.0, 100.0, pole_end, riser_x, in_x, bus_x, engine_x, bond_x,
+        _shared(in_x + 10.0, bus_x - 4.0, (1.26, 0.95, 0.95, 1.1, 0.95)), _shared(bus_x + 10.0, engine_x - 6.0, (1.0, 1.0, 1.0)),
     )  # fmt: skip
 
 
@@ -254,32 +233,47 @@ class _Row:
     right: dict[int, Station]
 
 
+SURGE, SWITCH, BREAKER, CONTROLLER, BEHIND = range(5)  # places left of the bus
+
+
 def _rows(data: OneLine) -> list[_Row]:
     """From the bottom up; the new array and the battery share the lowest."""
     left: list[dict[int, Station]] = [
         {
-            0: next(s for s in data.of_kind("surge arrestor") if s.where == "house"),
-            1: data.of_kind("breaker")[0],
-            2: data.of_kind("controller")[0],
-            3: data.of_kind("controller breaker")[0],
+            SURGE: data.station("surge at the house"),
+            SWITCH: data.station("house switch"),
+            BREAKER: data.station("run breaker"),
+            CONTROLLER: data.of_kind("controller")[0],
+            BEHIND: data.station("controller breaker"),
         }
     ]
     left += [
-        {1: _together(modules), 2: data.station(key), 3: data.station(data.after(key) or key)}
-        if key != left[0][2].key
-        else {1: _together(modules)}
+        {SWITCH: _together(modules), CONTROLLER: data.station(key), BEHIND: data.station(data.after(key) or key)}
+        if key != left[0][CONTROLLER].key
+        else {SWITCH: _together(modules)}
         for key, modules in _old_by_controller(data).items()
-    ]
+    ]  # fmt: skip
     right: list[dict[int, Station]] = [
-        dict(enumerate(data.station(k) for k in ("battery-switch", "main-fuse", "battery")))
+        dict(enumerate(data.station(k) for k in ("battery switch", "main fuse", "battery")))
     ]
     if data.of_kind("engine"):
         right.append({0: data.station("charger"), 2: data.station("engine")})
-    right.append({0: data.station("inverter"), 2: data.station("house")})
+    between = dict(enumerate(data.of_kind("transfer switch"), start=1))
+    right.append({0: data.station("inverter"), **between, 2: data.station("house")})
     levels = max(len(left), len(right))
     left += [{}] * (levels - len(left))
     right += [{}] * (levels - len(right))
     return [_Row(a, b) for a, b in zip(left, right, strict=True)]
+
+
+def _wall_box(data: OneLine) -> Station | None:
+    return next((station for station in data.stations if station.where == "wall"), None)
+
+
+def _pole_chain(data: OneLine) -> list[Station]:
+    """On the line from the strings down the pole, arrestor apart."""
+    apart = ("strings", "surge arrestor")
+    return [s for s in data.stations if s.where == "pole" and s.kind not in apart]
 
 
 def _old_by_controller(data: OneLine) -> dict[str, list[Station]]:
@@ -296,22 +290,26 @@ def _together(modules: Sequence[Station]) -> Station:
     name = "old arrays " + ", ".join(one.name.removeprefix("old array ") for one in modules)
     watts = sum(r.value or 0.0 for one in modules for r in one.ratings if r.unit == "W")
     first = modules[0]
-    return Station(first.key, first.kind, name, first.where, (Rating("all", watts, "W"),), first.note)  # fmt: skip
+    return Station(first.key, first.kind, name, first.where, (Rating("", watts, "W"),), first.note)  # fmt: skip
 
 
 def _house_words(data: OneLine, station: Station, style: Style) -> tuple[str, ...]:
     """As ``station_words``; the bond is told where it is."""
     words = station_words(station, style)
     if station.key == data.neutral_bond_at:
-        words = (*words, "neutral and earth meet here, once")
+        words = (*words, "neutral to earth here only")
     return words
 
 
 def _across(data: OneLine, pen: _Pen, width: float) -> float:
-    at = _places(width)
+    wall = _wall_box(data)
+    at = _places(width, wall is not None)
     pole_bottom = _pole(data, pen, at)
     rows = _rows(data)
     heights = [_row_high(data, pen, at, row) for row in rows]
+    if wall is not None:
+        words = pen.high(station_words(wall, pen.style), _wall_room(at))
+        heights[0] = max(heights[0], 2.0 * REACH + 10.0 + pen.step + words)
     house_top = pen.step * 2.2
     earth_y = max(house_top + sum(heights), pole_bottom - pen.step) + 6.0
     ys, y = [], earth_y
@@ -321,12 +319,21 @@ def _across(data: OneLine, pen: _Pen, width: float) -> float:
     ground_y = earth_y + pen.step * 2.1
     trench_y = ground_y + 46.0
     _house(data, pen, at, rows, ys, earth_y)
+    if wall is not None:
+        middle = at.riser_x + 12.0 + _wall_room(at) / 2.0
+        pen.sign(wall, (middle, ys[0]))
+        pen.say((middle, ys[0] + REACH + pen.step * 0.9), station_words(wall, pen.style), _wall_room(at), "middle")  # fmt: skip
     _frame(pen, at, width, pen.step * 0.5, ground_y)
     return _ground(data, pen, at, width, ground_y, trench_y, ys[0], earth_y)
 
 
+def _wall_room(at: _Across) -> float:
+    """Between the riser and the house."""
+    return at.in_x - FRAME_OUT - 6.0 - at.riser_x - 12.0
+
+
 def _frame(pen: _Pen, at: _Across, width: float, top: float, ground_y: float) -> None:
-    x = at.in_x - 22.0
+    x = at.in_x - FRAME_OUT
     pen.lines.append(
         polyline([(x, ground_y), (x, top), (width - 3.0, top), (width - 3.0, ground_y)], pen.ink.pencil, FINE, "8 3")
     )  # fmt: skip
@@ -360,12 +367,11 @@ def _pole(data: OneLine, pen: _Pen, at: _Across) -> float:
         pen.lines.append(line((x - 6.0, mark + 5.0), (x + 6.0, mark - 5.0), pen.ink.ink, EDGE))
         pen.small((x - 10.0, mark + 5.0), str(count), "end")
         y = max(y, mark + 34.0)
-    chain = [*data.of_kind("string fuses"), *data.of_kind("box"), *data.of_kind("cord"), *data.of_kind("load-break switch")]  # fmt: skip
-    for station in chain:
+    for station in _pole_chain(data):
         pen.sign(station, (x, y), upright=True)
         end = pen.say((words_x, y - pen.size * 0.6), station_words(station, pen.style), room)
         y = max(y + 2.0 * REACH + 16.0, end + pen.size * 0.9)
-    surge = next(s for s in data.of_kind("surge arrestor") if s.where == "pole")
+    surge = data.station("surge at the pole")
     middle = (at.earth_x + x) / 2.0
     pen.live((x, y), (middle, y))
     pen.earth((middle - REACH, y), (at.earth_x, y))
@@ -377,9 +383,16 @@ def _pole(data: OneLine, pen: _Pen, at: _Across) -> float:
 
 
 def _row_high(data: OneLine, pen: _Pen, at: _Across, row: _Row) -> float:
-    words = [pen.high(_house_words(data, s, pen.style), at.left[n][1] - (34.0 if n == 0 else 8.0)) for n, s in row.left.items()]  # fmt: skip
-    words += [pen.high(_house_words(data, s, pen.style), at.right[n][1] - 8.0) for n, s in row.right.items()]  # fmt: skip
+    words = [pen.high(_house_words(data, s, pen.style), _room(at, s, at.left[n][1])) for n, s in row.left.items()]  # fmt: skip
+    words += [pen.high(_house_words(data, s, pen.style), _room(at, s, at.right[n][1])) for n, s in row.right.items()]  # fmt: skip
     return 2.0 * REACH + 10.0 + pen.step + max(words, default=0.0)
+
+
+def _room(at: _Across, station: Station, wide: float) -> float:
+    """For its words: an arrestor's stand beside it, those of old modules may reach into the empty place at each side."""
+    if station.kind == "surge arrestor":
+        return wide - 34.0
+    return 0.92 * (wide + at.left[BREAKER][1]) if station.kind == "old modules" else wide - 8.0
 
 
 def _house(
@@ -389,18 +402,18 @@ def _house(
     main_y = ys[0]
     for row, y in zip(rows, ys, strict=True):
         for nth, station in row.left.items():
-            _standing(data, pen, at.left[nth], station, y, earth_y)
+            _standing(data, pen, at, at.left[nth], station, y, earth_y)
         for nth, station in row.right.items():
-            _standing(data, pen, at.right[nth], station, y, earth_y)
+            _standing(data, pen, at, at.right[nth], station, y, earth_y)
     joins = [main_y]
-    pen.live((at.in_x, main_y), (at.right[2][0], main_y))
+    pen.live((at.riser_x, main_y), (at.right[2][0], main_y))
     for row, y in list(zip(rows, ys, strict=True))[1:]:
-        if 3 in row.left:
-            pen.live((at.left[1][0], y), (at.bus_x, y))
+        if BEHIND in row.left:
+            pen.live((at.left[SWITCH][0], y), (at.bus_x, y))
             joins.append(y)
-        elif 1 in row.left:  # hangs on the new array's controller
-            edge = at.left[1][0] + at.left[1][1] / 2.0
-            pen.live((at.left[1][0], y), (edge, y), (edge, main_y))
+        elif SWITCH in row.left:  # hangs on the new array's controller
+            edge = at.left[BREAKER][0] + at.left[BREAKER][1] / 2.0
+            pen.live((at.left[SWITCH][0], y), (edge, y), (edge, main_y))
             pen.joint((edge, main_y))
         if row.right:
             pen.live((at.bus_x, y), (at.right[0][0], y))
@@ -417,6 +430,7 @@ def _house(
 def _standing(
     data: OneLine,
     pen: _Pen,
+    at: _Across,
     place: tuple[float, float],
     station: Station,
     y: float,
@@ -432,10 +446,10 @@ def _standing(
         pen.earth((x, y + 2.0 * REACH), (x, earth_y))
         pen.joint((x, earth_y))
         pen.sign(station, (x, y + 2.0 * REACH), upright=True)
-        pen.say((x + 14.0, y + REACH + pen.step * 0.9), words, wide - 34.0)
+        pen.say((x + 14.0, y + REACH + pen.step * 0.9), words, _room(at, station, wide))
         return
     pen.sign(station, (x, y))
-    pen.say((x, y + REACH + pen.step * 0.9), words, wide - 8.0, "middle")
+    pen.say((x, y + REACH + pen.step * 0.9), words, _room(at, station, wide), "middle")
 
 
 def _engine_and_bond(
@@ -444,10 +458,11 @@ def _engine_and_bond(
     y_of = {s.key: y for row, y in zip(rows, ys, strict=True) for s in row.right.values()}
     house_x, house_y = at.right[2][0], y_of["house"]
     if "engine" in y_of:
-        pen.alternating(
-            (house_x, house_y + 8.0), (at.engine_x, house_y + 8.0),
-            (at.engine_x, y_of["engine"]), (house_x, y_of["engine"]),
-        )  # fmt: skip
+        over, change_x = house_y - REACH - 5.0, at.right[1][0]
+        into = [(change_x, house_y - 6.0), (change_x, over), (at.engine_x, over)]
+        if "transfer switch" not in y_of:
+            into = [(house_x, house_y + 8.0), (at.engine_x, house_y + 8.0)]
+        pen.alternating(*into, (at.engine_x, y_of["engine"]), (house_x, y_of["engine"]))
     bond = data.neutral_bond_at
     if bond == "inverter":
         x = at.right[0][0] + at.right[0][1] / 2.0
@@ -472,20 +487,19 @@ def _ground(
 ) -> float:
     """The buried run, its earth wire, both electrodes; returns where the words end."""
     run, size = data.station("run"), pen.size
-    cover_x = at.pole_end - 0.02 * width
+    told_x, cover_x = at.pole_end - 0.02 * width, at.pole_end - 0.115 * width
     shown = length(data.cover_m, pen.style)
     wide = len(shown) * size * pen.ink.letter
     pen.ground(0.0, width, ground_y, [(cover_x - 8.0, cover_x + wide + 18.0)])
     earth_wire_y = trench_y + 9.0
     # The line comes down the pole, runs in the trench and rises at the house.
-    pen.live((at.pole_x, pen.step * 4.4 + REACH + 14.0), (at.pole_x, trench_y), (at.in_x, trench_y), (at.in_x, main_y))  # fmt: skip
+    pen.live((at.pole_x, pen.step * 4.4 + REACH + 14.0), (at.pole_x, trench_y), (at.riser_x, trench_y), (at.riser_x, main_y))  # fmt: skip
     pen.earth((at.earth_x, pen.step * 4.4 + REACH + 14.0), (at.earth_x, earth_wire_y), (at.in_x - 12.0, earth_wire_y), (at.in_x - 12.0, earth_y))  # fmt: skip
     pen.joint((at.in_x - 12.0, earth_y))
     pen.joint((at.earth_x, earth_wire_y))
     pen.lines += _cover(pen, cover_x, ground_y, trench_y)
     pen.small((cover_x + 8.0, (ground_y + trench_y) / 2.0 + size * 0.45), shown)
-    pole_rod = next(s for s in data.of_kind("electrode") if s.key == "pole-electrode")
-    house_rod = next(s for s in data.of_kind("electrode") if s.key == "house-electrode")
+    pole_rod, house_rod = data.station("electrode"), data.station("house-electrode")
     rod_y = earth_wire_y + 22.0
     pen.earth((at.earth_x, earth_wire_y), (at.earth_x, rod_y - 8.0))
     pen.sign(pole_rod, (at.earth_x, rod_y))
@@ -500,7 +514,7 @@ def _ground(
         f"{run.name}, {rating_words(run.ratings[0], pen.style)}",
         f"{run.note}, {shown} of cover; earth wire {data.earth_size} copper beside it, all the way from the frames to the bar",
     )
-    ends.append(pen.say((cover_x, words_y), told, at.bus_x - cover_x - 30.0))
+    ends.append(pen.say((told_x, words_y), told, at.bus_x - told_x - 30.0))
     return max(*ends, rod_y + 12.0)
 
 
@@ -548,14 +562,14 @@ def _down(data: OneLine, pen: _Pen, width: float) -> float:
     strings = data.station("strings")
     column.stand(strings, (f"{strings.name} {letters}", *station_words(strings, pen.style)[1:]))
     pen.earth((DOWN_X - 11.0, top), (DOWN_EARTH_X, top))
-    for station in (*data.of_kind("string fuses"), *data.of_kind("box"), *data.of_kind("cord"), *data.of_kind("load-break switch")):  # fmt: skip
+    for station in _pole_chain(data):
         column.stand(station, station_words(station, pen.style))
     _tap(data, pen, column, "pole")
     _into_the_ground(data, pen, column, width)
     _tap(data, pen, column, "house")
-    for key in ("breaker", data.of_kind("controller")[0].key, data.of_kind("controller breaker")[0].key):  # fmt: skip
+    for key in ("house switch", "run breaker", data.of_kind("controller")[0].key, "controller breaker"):  # fmt: skip
         at_y = column.stand(data.station(key), station_words(data.station(key), pen.style))
-        if key.startswith("controller-") and not key.startswith("controller-breaker"):
+        if key.startswith("controller-"):
             _shared_controller(data, pen, column, key, at_y)
     bus_y = column.y
     pen.small((DOWN_WORDS_X, bus_y + pen.size * 0.35), "battery bus")
@@ -577,7 +591,7 @@ def _down(data: OneLine, pen: _Pen, width: float) -> float:
 
 def _tap(data: OneLine, pen: _Pen, column: _Column, where: str) -> None:
     """An arrestor between the line and the earth wire."""
-    surge = next(s for s in data.of_kind("surge arrestor") if s.where == where)
+    surge = data.station(f"surge at the {where}")
     y, middle = column.y, (DOWN_EARTH_X + DOWN_X) / 2.0
     pen.signs.append(tag("g", symbol("surge arrestor", (0.0, 0.0), pen.ink), transform=f"translate({middle:.2f} {y:.2f}) rotate(180)"))  # fmt: skip
     pen.joint((DOWN_X, y))
@@ -591,7 +605,7 @@ def _into_the_ground(data: OneLine, pen: _Pen, column: _Column, width: float) ->
     column.y += 14.0 + pen.step
     pen.small((DOWN_WORDS_X, column.y), "in the ground")
     column.y += pen.step * 1.6
-    rod = data.station("pole-electrode")
+    rod = data.station("electrode")
     y = column.y
     pen.earth((DOWN_EARTH_X, y), (DOWN_EARTH_X + 18.0, y))
     pen.joint((DOWN_EARTH_X, y))
@@ -602,6 +616,10 @@ def _into_the_ground(data: OneLine, pen: _Pen, column: _Column, width: float) ->
     column.stand(run, words, on_line=False)
     pen.ground(0.0, width, column.y, earth_over=True)
     column.y += 14.0 + pen.step
+    wall = _wall_box(data)
+    if wall is not None:
+        column.y += REACH
+        column.stand(wall, station_words(wall, pen.style))
     pen.small((DOWN_WORDS_X, column.y), "in the house")
     column.y += pen.step * 1.8
 
@@ -617,8 +635,8 @@ def _shared_controller(data: OneLine, pen: _Pen, column: _Column, key: str, at_y
 def _branches(data: OneLine, pen: _Pen, column: _Column, width: float) -> float:
     """What hangs on the bus, one branch under the other; returns where the last one leaves it."""
     branches: list[list[Station]] = [
-        [data.station(key) for key in ("battery-switch", "main-fuse", "battery")],
-        [data.station("inverter"), data.station("house")],
+        [data.station(key) for key in ("battery switch", "main fuse", "battery")],
+        [data.station("inverter"), *data.of_kind("transfer switch"), data.station("house")],
     ]
     if data.of_kind("engine"):
         branches.append([data.station("charger"), data.station("engine")])
@@ -634,9 +652,13 @@ def _branches(data: OneLine, pen: _Pen, column: _Column, width: float) -> float:
         for station in branch:
             words = _house_words(data, station, pen.style)
             if station.kind == "engine":
-                words = (*words, "and straight to the house board")
+                words = (*words, "and to the transfer switch" if data.of_kind("transfer switch") else "and straight to the house board")  # fmt: skip
             y = lane.stand(station, words)
-            draw = pen.alternating if station.kind in ("house", "engine") else pen.live
+            draw = (
+                pen.alternating
+                if station.kind in ("house", "engine", "transfer switch")
+                else pen.live
+            )
             draw(past, (BRANCH_X, past[1]), (BRANCH_X, y))
             past = (BRANCH_X, y)
             if station.key == data.neutral_bond_at:

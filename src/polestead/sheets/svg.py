@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import cache, lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
@@ -20,6 +21,9 @@ class Ink:
     paper: str
     face: str
     letter: float  # mean width of a letter of the face over its size, for leaving room
+    edge: str = "#7B7565"  # ghosts and hatches
+    ochre: str = "#7A5200"  # assumed
+    plumb: str = "#24507F"  # what can be taken hold of
 
 
 PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif", 0.45)
@@ -31,21 +35,43 @@ SCREEN = Ink(
     "var(--leaf)",
     "system-ui, sans-serif",
     0.58,
+    "var(--edge)",
+    "var(--ochre)",
+    "var(--plumb)",
 )
 
 
 def tag(name: str, body: str = "", **attributes: object) -> str:
     """One element; underscores in names become hyphens, None is left out."""
     written = "".join(
-        f" {key.rstrip('_').replace('_', '-')}={quoteattr(_plain(value))}"
-        for key, value in attributes.items()
-        if value is not None
+        [
+            f" {_name(key)}={_number(value) if isinstance(value, float) else _quoted(str(value))}"
+            for key, value in attributes.items()
+            if value is not None
+        ]
     )
     return f"<{name}{written}>{body}</{name}>" if body else f"<{name}{written}/>"
 
 
-def _plain(value: object) -> str:
-    return f"{value:.2f}".rstrip("0").rstrip(".") if isinstance(value, float) else str(value)
+@cache
+def _name(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
+
+
+def _number(value: float) -> str:
+    """Quoted; a number holds nothing that wants escaping."""
+    return f'"{_plain(value)}"'
+
+
+@lru_cache(maxsize=1024)
+def _quoted(text: str) -> str:
+    """The same few colours, faces and words again and again."""
+    return quoteattr(text)
+
+
+def _plain(value: float) -> str:
+    written = f"{value:.2f}"
+    return written.rstrip("0").rstrip(".")
 
 
 def line(a: Point, b: Point, stroke: str, width: float = 1.0, dash: str | None = None) -> str:

@@ -85,6 +85,16 @@ def _plain_switch(ink: Ink) -> Iterator[str]:
     yield line((11.0, -6.0), (11.0, 6.0), ink.ink, EDGE)
 
 
+def _changed_over(ink: Ink) -> Iterator[str]:
+    """One way out, a blade between two ways in: one lies on the line, the other comes from above."""
+    yield _clear(ink)
+    yield line((-REACH, 0.0), (-11.0, 0.0), ink.ink, EDGE)
+    yield line((-11.0, 0.0), (9.0, -4.0), ink.ink, EDGE)
+    yield _ring((-11.0, 0.0), 2.0, ink)
+    yield line((11.0, 0.0), (REACH, 0.0), ink.ink, EDGE)
+    yield _ring((9.0, -4.0), 2.0, ink)
+
+
 def _breaker(ink: Ink) -> Iterator[str]:
     """A blade and the cross of one that trips."""
     yield from _blade(ink)
@@ -176,6 +186,7 @@ _DRAWN: dict[Kind, Callable[[Ink], Iterator[str]]] = {
     "main fuse": _fuse,
     "load-break switch": _switch,
     "battery switch": _plain_switch,
+    "transfer switch": _changed_over,
     "breaker": _breaker,
     "controller breaker": _breaker,
     "surge arrestor": _surge,

@@ -21,7 +21,7 @@ def terms() -> dict[str, str]:
     shipped = Path(str(files("polestead.web"))) / "words.md"
     written = Path(__file__).parents[3] / "docs" / "words.md"
     text = (shipped if shipped.is_file() else written).read_text(encoding="utf-8")
-    rows = [(word.strip(), line.strip()) for word, line in _ROW.findall(text)]
+    rows = [(word.strip(), line.strip().replace("`", "")) for word, line in _ROW.findall(text)]
     return dict(row for row in rows[1:] if not row[0].startswith("---"))
 
 

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Literal, cast
 
 from polestead.base.source import Source, Status
 from polestead.base.table import table
 from polestead.homestead.model import Place
+from polestead.wiring.guards.inside import FROM_A, FROM_V
+from polestead.wiring.guards.shutdown import shutdown_of
 
 Name = Literal["NEC", "Canada", "IEC"]
 NAMES: tuple[Name, ...] = ("NEC", "Canada", "IEC")
@@ -102,7 +104,7 @@ def basis_of(name: Name) -> Basis:
         'seen'
     """
     rules = tuple(
-        Rule(row["topic"], row["says"], _source(row))
+        Rule(row["topic"], row["says"].format(**_figures(name)), _source(row))
         for row in table("wiring", "basis")
         if row["basis"] == name
     )
@@ -144,13 +146,20 @@ def asks_of(place: Place, cold_v: float, in_house_m: float) -> tuple[Ask, ...]:
             row["country"],
             row["whom"],
             row["question"].format(cold_v=cold_v),
-            row["trap"],
+            row["trap"].format(**_figures(place.wired_by)),
             _source(row),
         )
         for row in table("wiring", "asks")
         if row["basis"] == place.wired_by and holds[row["when"]] and row["country"] in ("", *near)
     ]
     return tuple(sorted(found, key=lambda ask: ask.country != ""))
+
+
+def _figures(name: Name) -> dict[str, object]:
+    """Figures that the sentences of a code name, from where the rules read them."""
+    inside: dict[str, object] = {"from_v": FROM_V, "from_a": FROM_A}
+    found = shutdown_of(name)
+    return inside if found is None else {"left": found.left, **inside, **asdict(found)}
 
 
 def _source(row: dict[str, str]) -> Source:

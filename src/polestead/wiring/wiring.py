@@ -31,11 +31,13 @@ from polestead.wiring.dangers import array_notes, controller_notes, run_notes
 from polestead.wiring.guards.breaker import run_checks
 from polestead.wiring.guards.earth import earth_wire_of
 from polestead.wiring.guards.guards import guards_of
+from polestead.wiring.guards.inside import WALL_BOX
 from polestead.wiring.guards.result import Guards
 from polestead.wiring.result import AtThePole, WiringResult
 from polestead.wiring.run.ampacity import terminals_ask
 from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, drop_v
 from polestead.wiring.run.hinge_cable import HingeCable, hinge_cable_of
+from polestead.wiring.run.on_pole import OnPole
 from polestead.wiring.strings.fuses import string_fuse
 from polestead.wiring.strings.heat import hot_check
 from polestead.wiring.strings.label import new_label
@@ -77,7 +79,9 @@ def wiring_of(
     lost = drop_v(run.length_m, full_sun_a, wire.ohm_per_m())
     in_place_a = breaker_a if run.breaker_a is None else run.breaker_a
     bank = _bank(place, array, house)
-    guards = _guards(place, array, controller, run, battery, bank, in_place_a, house)
+    cord = None if pole is None else _cord(place, array, run, pole, in_place_a)
+    two_boxes = cord is None or cord.boxes.two_boxes
+    guards = _guards(place, array, controller, run, battery, bank, in_place_a, house, two_boxes)
     label = new_label(array)
     cold = cold_of(label, array.in_series, place.record_low_c, place.wired_by)
     strings = (
@@ -90,7 +94,7 @@ def wiring_of(
     notes = _string_notes(place, array, controller, cold.by_table_v)
     notes += _wire_notes(wire, run, code)
     dangers = _dangers(place, array, controller, run, battery)
-    trench, cord = (None, None) if pole is None else _ground(place, array, run, pole, guards.earth.least)  # fmt: skip
+    trench = None if pole is None or cord is None else _trench(place, run, pole, cord.boxes, guards)
     return WiringResult(
         cold_voltage_v=_cold_v(place, array),
         cold_with_margin_v=with_margin_v(_cold_v(place, array)),
@@ -123,15 +127,22 @@ def wiring_of(
     )
 
 
-def _ground(
-    place: Place, array: NewArray, run: CableRun, pole: AtThePole, earth_size: str
-) -> tuple[Trench, HingeCable]:
-    """The trench, and the cord from the frame to its box on the pole."""
-    isc_a, strings = array.module.short_circuit_current_a, array.in_parallel
-    trench = trench_of(
-        place, run, pole.buried, earth_size if run.earth_size is None else run.earth_size, pole.pier_radius_m,
+def _trench(place: Place, run: CableRun, pole: AtThePole, boxes: OnPole, guards: Guards) -> Trench:
+    """The trench, up to the switch's box on the pole and to the box or entry at the wall."""
+    return trench_of(
+        place, run, pole.buried, guards.earth.least if run.earth_size is None else run.earth_size, pole.pier_radius_m,
+        pole_above_m=boxes.switch_m, pole_pipe_m=boxes.pipe_m,
+        change_over=any(guard.key == WALL_BOX for guard in guards.guards),
+        signal_wire=any(rule.name == "rapid shutdown" and rule.outcome == "missing" for rule in guards.rules),
     )  # fmt: skip
-    cord = hinge_cable_of(
+
+
+def _cord(
+    place: Place, array: NewArray, run: CableRun, pole: AtThePole, breaker_a: float
+) -> HingeCable:
+    """The cord from the box on the frame to the box under the hinge."""
+    isc_a, strings = array.module.short_circuit_current_a, array.in_parallel
+    return hinge_cable_of(
         pole.least_tilt_deg,
         pole.steepest_tilt_deg,
         pole.hinge_height_m,
@@ -141,9 +152,10 @@ def _ground(
         kind="H07RN-F" if place.wired_by == "IEC" else "SOOW",
         coldest_c=run.cord_coldest_c,
         loop_m=run.cord_loop_m,
+        breaker_a=breaker_a,
+        code=place.wired_by,
         moves_a_day=pole.moves_a_day,
     )
-    return trench, cord
 
 
 def _wire_and_breaker(array: NewArray, run: CableRun, code: Code) -> tuple[Conductor, float]:
@@ -244,6 +256,7 @@ def _guards(
     bank: Bank | None,
     breaker_a: float,
     house: Household | None,
+    two_boxes: bool,
 ) -> Guards:
     module, code = array.module, place.wired_by
     short, cold_v = short_circuit_of(battery), with_margin_v(_cold_v(place, array))
@@ -270,6 +283,7 @@ def _guards(
         bank_by_maker=short.by_maker,
         beside_a=sum(bright_current_a(amps, strings) for amps, strings in beside),
         engine=house is not None and house.engine is not None,
+        two_boxes=two_boxes,
     )
 
 

@@ -20,7 +20,8 @@ VERBS = {
     "expansion fitting": "Fit the expansion fitting", "slip risers": "Fit slip risers", "live wires, each of two": "Pull in both live wires",
     "earth wire": "Pull in the earth wire", "other live wires": "Pull in the other live wires",
     "bare copper, if wanted against lightning": "Lay bare copper, if wanted against lightning", "low-voltage wire": "Lay the low-voltage wire",
-    "spare pull string": "Leave a pull string", "guard pipe on both risers": "Fix guard pipe on both risers", "ends sealed": "Seal both ends",
+    "signal wire of the rapid shutdown": "Lay the signal wire of the rapid shutdown",
+    "spare pull string": "Leave a pull string", "guard pipe at the pole": "Fix guard pipe at the pole", "guard pipe at the wall": "Fix guard pipe at the wall", "riser at the pole": "Set the riser at the pole", "riser at the wall": "Set the riser at the wall", "ends sealed": "Seal both ends",
     "PHOTOGRAPH with a tape in it": "Photograph it with a tape in it", "sand or sifted soil over the line": "Spread sand or sifted soil over the line",
     "warning ribbon": "Lay the warning ribbon",
 }  # fmt: skip

@@ -117,6 +117,8 @@ def _wires(g: Given) -> Listed:
     if run.earth_size is None:
         missing.append("the earth wire's size: the wiring says the least lawful one")
     if run.method != "direct burial":
+        level_m = run.length_m if g.trench_level_m is None else g.trench_level_m
         stick_m = g.shop.conduit_length_m or (3.0 if g.metric else 10.0 * FOOT_M)
-        pieces.append(Piece("conduit, sticks", sticks_of_conduit(run.length_m, stick_m), run.method if run.conduit is None else f"{run.method}, {run.conduit}", stick_m, None, "under the ribbon, on its bedding", "as sold; sweeps and couplings beside"))  # fmt: skip
+        pieces.append(Piece("conduit, sticks", sticks_of_conduit(level_m, stick_m), run.method if run.conduit is None else f"{run.method}, {run.conduit}", stick_m, None, "under the ribbon, on its bedding", "as sold; sweeps and couplings beside"))  # fmt: skip
+    pieces += [Piece(one.name, one.count, one.size, one.length_m, None, one.where) for one in g.bought]  # fmt: skip
     return Listed(tuple(pieces), tuple(missing))

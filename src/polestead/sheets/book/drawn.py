@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 
 from polestead.answer.answer import Answer
+from polestead.answer.wires import drawn_from
 from polestead.base.show import Style
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.charts import gust_card
@@ -17,7 +18,6 @@ from polestead.sheets.one_line import one_line
 from polestead.sheets.string_map import string_map
 from polestead.sheets.svg import PAPER, Ink
 from polestead.sheets.year import year_picture
-from polestead.wiring.drawn.one_line import one_line_of
 from polestead.wiring.drawn.string_map import string_map_of
 
 LANDSCAPE = 1216.0
@@ -32,8 +32,7 @@ def own_drawings(
     steep = max(answer.schedule.moves, key=lambda move: move[1])[1]
 
     def one_line_here() -> str:
-        found = one_line_of(file.household, file.array, file.run, answer.wiring, file.place.wired_by)  # fmt: skip
-        return one_line(found, style, ink, LANDSCAPE, 16.0, answer.name)
+        return one_line(drawn_from(file, answer.wiring), style, ink, LANDSCAPE, 16.0, answer.name)
 
     forces = answer.more.rod_forces
     rod = {} if len(forces) < 2 else {"rod force": lambda: rod_force_chart(forces, style, ink, width)}  # fmt: skip

@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterable, Iterator
 
 from polestead.answer.stands import wire_choices_of
+from polestead.base.check import Check
 from polestead.base.show import Style, in_style, number
 from polestead.homestead.model import Homestead
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -22,17 +23,16 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.ratings import down, guard_figures, share_up, up
 from polestead.sheets.sentences import breaker_and_earth, figures_of
-from polestead.sheets.wires.guards import OUTCOME
+from polestead.sheets.wires.guards import OUTCOME, held
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
 from polestead.wiring.bank.bank import Bank
 from polestead.wiring.bank.set_points import SetPoint
 from polestead.wiring.drawn.form import LIGHTS_W_M2, Form, form_of
 from polestead.wiring.guards.result import Guard
-from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.run.sizes import SizeOfWire
-from polestead.wiring.trench.trench import trench_of
 
 KILLS = "150 to 600 V of direct current kills, and its arc does not die. Where the law says so, a licensed technician does this. Modules are live in any light."
 
@@ -60,7 +60,7 @@ def _layout(matter: Matter) -> Iterator[Block]:
             ("strings", f"{file.array.in_parallel} of {file.array.in_series} modules"),
             ("coldest dawn", f"{wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{by_table}"),
             ("most modules in a string", f"{wires.most_in_series} at the record low, margin in it"),
-            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})"),
+            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {up(wires.drop_v, 1)} V lost ({share_up(wires.drop_share)})"),
             ("wire in the file", f"{file.run.size}, {file.run.method}"),
             ("breaker, earth wire all the way with the run", breaker_and_earth(wires)),
         ],
@@ -99,30 +99,16 @@ def _guards(matter: Matter) -> Iterator[Block]:
 
 
 def _guard_table(guards: Iterable[Guard]) -> Block:
-    rows = [(f"{one.what}, {one.where}", _figures(one), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
+    rows = [(f"{one.what}, {one.where}", ", ".join(guard_figures(one, "feet")), f"{one.words}{' Ask: ' + one.ask if one.ask else ''}") for one in guards]  # fmt: skip
     return table(
         ("what, where", "its label", "why, and what to ask"), rows, ("1fr", "0.7fr", "2.7fr")
     )
 
 
-def _figures(guard: Guard) -> str:
-    told = []
-    if guard.volts_v is not None:
-        told.append(f"from {volts_up(guard.volts_v)} DC")
-    if guard.rating_a is not None:
-        told.append(f"{guard.rating_a:.4g} A")
-    if guard.interrupts_a is not None:
-        told.append(f"breaks {whole_amps_up(guard.interrupts_a)} or more")
-    return ", ".join(told)
-
-
-def _held(checks: Iterable[object]) -> Iterator[Block]:
-    from polestead.base.check import Check
-
+def _held(checks: Iterable[Check]) -> Iterator[Block]:
     for check in checks:
-        if isinstance(check, Check):
-            words = f"{check.part} {check.name}: {figures_of(check)}."
-            yield say(words) if check.holds else caution(words)
+        words = f"{check.part} {check.name}: {held(check)}."
+        yield say(words) if check.holds else caution(words)
 
 
 def label_page(matter: Matter) -> Section:
@@ -182,10 +168,11 @@ def _point(one: SetPoint) -> tuple[str, ...]:
     return (one.name, *volts, f"{one.standing}. {one.words}".strip())
 
 
-def trench_page(matter: Matter) -> Section:
-    """Cover, pipe, pull, own lines, what lies in it before it closes."""
-    file, wires = matter.owners.homestead, matter.answer.wiring
-    found = trench_of(file.place, file.run, file.buried, wires.earth_wire, matter.answer.pier.diameter_m / 2.0)  # fmt: skip
+def trench_page(matter: Matter) -> Section | None:
+    """Cover, pipe, pull, own lines, what lies in it before it closes; None where the pole was not looked at."""
+    found = matter.answer.wiring.trench
+    if found is None:
+        return None
     return Section("Trench of the run", tuple(from_lines(trench_lines(found, matter.style))))
 
 
@@ -234,7 +221,7 @@ def _size(row: SizeOfWire) -> tuple[str, ...]:
     said = "in the file" if row.chosen else ""
     if row.faults:
         said += f": NO, {', '.join(row.faults)}"
-    return (row.size, row.metal, f"{row.carries_a:.0f} A", PLACES[row.governs], f"{row.largest_breaker_a:.0f} A", f"{row.drop_share:.1%}", said)  # fmt: skip
+    return (row.size, row.metal, f"{down(row.carries_a)} A", PLACES[row.governs], f"{down(row.largest_breaker_a)} A", share_up(row.drop_share), said)  # fmt: skip
 
 
 def test_form(matter: Matter) -> Section:

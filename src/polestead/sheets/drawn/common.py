@@ -24,12 +24,22 @@ def mark(d: Drawables, section: str, key: str) -> str:
 
 def sun_side(d: Drawables) -> str:
     """Which way the noon sun stands."""
-    return "south" if d.given.place.latitude_deg >= 0.0 else "north"
+    return sun_side_of(d.given.place.latitude_deg)
+
+
+def sun_side_of(latitude_deg: float) -> str:
+    """The same at a latitude."""
+    return "south" if latitude_deg >= 0.0 else "north"
 
 
 def looking(d: Drawables) -> str:
     """Where he looks who has the sun side at his left."""
-    return "west" if d.given.place.latitude_deg >= 0.0 else "east"
+    return looking_from(d.given.place.latitude_deg)
+
+
+def looking_from(latitude_deg: float) -> str:
+    """The same at a latitude."""
+    return "west" if latitude_deg >= 0.0 else "east"
 
 
 def chord_point(tilt_deg: float, along_m: float, above_m: float) -> Point:

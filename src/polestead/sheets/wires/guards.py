@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.sheets.sentences import figures_of
+from polestead.base.check import Check
+from polestead.sheets.ratings import down, guard_figures, up
+from polestead.sheets.sentences import figures_of, use_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.guards.result import Guard, Guards
-from polestead.wiring.guards.rounded import volts_up, whole_amps_up
+from polestead.wiring.guards.rounded import amps_down, amps_up, volts_up
 
 OUTCOME = {
     "does not reach": "does not reach this circuit",
@@ -39,14 +41,14 @@ def guards_lines(guards: Guards) -> Iterator[str]:
     yield say(f"At least {earth.least} copper{aluminium}, all the way with the run. {earth.words}")
     yield say(f"by {earth.source}", "    ")
     yield say(
-        f"Why a rod does not do: a live wire on the frame would send {electrode.rod_a:.1f} A home through a good rod, and the frame would stand "
-        f"{electrode.rod_v:.0f} V over the house's earth; through the earth wire {electrode.wire_a:.1f} A, and it stands {electrode.wire_v:.1f} V over it. "
+        f"Why a rod does not do: a live wire on the frame would send {amps_down(electrode.rod_a)} home through a good rod, and the frame would stand "
+        f"{volts_up(electrode.rod_v)} over the house's earth; through the earth wire {amps_up(electrode.wire_a)}, and it stands {up(electrode.wire_v, 1)} V over it. "
         f"{electrode.working.notes[0]}"
     )
     for check in guards.checks:
         mark = "" if check.holds else "NO: "
         yield say(
-            f"{mark}{check.part} {check.name}: {figures_of(check)}.",
+            f"{mark}{check.part} {check.name}: {held(check)}.",
             "  ",
             "    ",
         )
@@ -59,19 +61,31 @@ def guards_lines(guards: Guards) -> Iterator[str]:
 def guard_lines(guard: Guard) -> Iterator[str]:
     """One guard: where, what, the figures of its label, why, what to ask."""
     yield say(f"{guard.what}, {guard.where}", "  ", "    ")
-    figures = []
-    if guard.volts_v is not None:
-        figures.append(f"from {volts_up(guard.volts_v)} DC")
-    if guard.rating_a is not None:
-        figures.append(f"{guard.rating_a:.4g} A")
-    if guard.interrupts_a is not None:
-        figures.append(f"breaks {whole_amps_up(guard.interrupts_a)} or more")
+    figures = guard_figures(guard, "feet")
     if figures:
         yield say(", ".join(figures), "      ")
     yield say(guard.words, "    ")
     if guard.ask:
         yield say(f"Ask: {guard.ask}", "    ", "      ")
     yield say(f"by {guard.source}", "    ")
+
+
+def held(check: Check) -> str:
+    """Demand up, capacity down: neither is told kinder than it is; what gives, and volts, as everywhere.
+
+    Example:
+        >>> from polestead.base.source import COMMON_PRACTICE
+        >>> from polestead.base.working import Step, Working
+        >>> working = Working("x", (Step("x", "", "", 1.0, "A", COMMON_PRACTICE),))
+        >>> held(Check("breaker", "x", 43.42, 47.85, "A", 0.9, COMMON_PRACTICE, working))
+        '43.5 of 47.8 A, uses 90 of 100'
+    """
+    if not check.holds or check.unit == "V":
+        return figures_of(check)
+    whole = check.demand >= 1000.0 or check.capacity >= 1000.0
+    digits = 0 if whole else 1
+    told = f"{up(check.demand, digits)} of {down(check.capacity, digits)} {check.unit}"
+    return f"{told}, {use_of(check.use)}"
 
 
 def labels_lines(guards: Guards) -> Iterator[str]:

@@ -8,6 +8,7 @@ from polestead.answer.wires_run import RunChoices
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
 from polestead.sheets.lines import WIDTH
+from polestead.sheets.ratings import down
 from polestead.sheets.text import heading, say
 from polestead.sheets.wires.strings import share_lost
 from polestead.wiring.choices import Choices
@@ -56,7 +57,7 @@ def run_lines(
         if thinnest is None:
             yield say(f"No size of {metal} in the table will do.")
     yield say(
-        "Carries: at the weakest place along the run, named beside. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
+        "Carries: at the weakest place along the run, named beside, rounded down. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
         "75 C; there is no pass mark, a thicker wire is worth what it saves."
     )
     for one in sizes:
@@ -98,7 +99,7 @@ def _size(
     one: SizeOfWire, row: SizeOverYears | None, thinnest: bool, economy: Economy | None
 ) -> Iterator[str]:
     place = PLACES[one.governs]
-    line = f"    {one.size:<10}{one.carries_a:>4.0f} A {place:<9}{one.largest_breaker_a:>4.0f} A{_cell(share_lost(one.drop_share), 6)}"
+    line = f"    {one.size:<10}{down(one.carries_a):>4} A {place:<9}{down(one.largest_breaker_a):>4} A{_cell(share_lost(one.drop_share), 6)}"
     words = _words(one, row, thinnest, economy)
     if row is not None:
         line += _cell(f"{row.lost_wh / 1000.0:.0f}", 6) + _cell(_span(row.worth_year, 1), 10)

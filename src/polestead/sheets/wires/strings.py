@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from math import ceil, floor
 
 from polestead.base.show import in_style
+from polestead.sheets.ratings import share_up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.guards.rounded import amps_up
@@ -126,7 +127,7 @@ def _currents(one: Layout) -> str:
 
 def share_lost(share: float) -> str:
     """Of the string's volts; a wire that would take them all is told so."""
-    return "all" if share >= 1.0 else f"{share:.1%}"
+    return "all" if share >= 1.0 else share_up(share)
 
 
 def _up(value: float) -> str:

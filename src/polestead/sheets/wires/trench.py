@@ -7,15 +7,19 @@ from collections.abc import Iterator
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, feet_inches, in_style, length, number
+from polestead.sheets.ratings import down, share_up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
+from polestead.wiring.run.ampacity import ABOUT_C
 from polestead.wiring.run.hinge_cable import AtTilt, HingeCable
+from polestead.wiring.run.on_pole import OnPole
 from polestead.wiring.trench.closing import InTrench
 from polestead.wiring.trench.conduit import Conduit
 from polestead.wiring.trench.expansion import Expansion
 from polestead.wiring.trench.own_lines import OwnLine, OwnLines
 from polestead.wiring.trench.pull import Pull
 from polestead.wiring.trench.trench import Trench
+from polestead.wiring.trench.wall import Bought
 
 EIGHTHS = 8  # an eighth of an inch is as near as a trench is dug or a loop is cut
 
@@ -41,6 +45,13 @@ def trench_lines(trench: Trench, style: Style) -> Iterator[str]:
     yield heading("In the trench before it closes")
     for item in trench.items:
         yield from _item(item, style)
+    if trench.wall:
+        yield heading("In the wall before it closes")
+        for item in trench.wall:
+            yield from _item(item, style)
+    yield heading("To buy for pole, risers and wall, beside the run's own length")
+    for one in trench.bought:
+        yield _bought(one, style)
     own = set(trench.own.notes)
     for note in trench.notes:
         if note not in own:
@@ -58,11 +69,11 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
     yield heading("The cable at the hinge")
     strands = (
         ""
-        if cable.strands is None
+        if cable.strands is None or cable.code != "NEC"
         else f" Or PV wire, {cable.strands} strands or more (NEC Table 690.31, from memory)."
     )
     yield say(
-        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {cord.carries_a:g} A at 30 C, "
+        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {down(cord.carries_a)} A at 30 C, {down(cord.carries_at_a(ABOUT_C))} A at {ABOUT_C:g} C, "
         f"bent no colder than {in_style(cord.coldest_c, 'C', style)}.{strands}"
     )  # fmt: skip
     yield say(
@@ -72,8 +83,9 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
     held = cable.clamps
     yield say(
         f"Clamp on the frame {_short(held.along_m, style)} from the hinge towards the upper edge, {_short(held.below_m, style)} behind the hinge line; "
-        f"box on the pole {_short(held.down_m, style)} under the hinge, {_short(held.out_m, style)} from the pole's axis, entry from below."
+        f"box under the hinge {_short(held.down_m, style)} below it, {_short(held.out_m, style)} from the pole's axis, entry from below."
     )
+    yield say(_boxes(cable.boxes, style))
     yield "  tilt     clamps apart    shortest cord           spare"
     for end in cable.ends:
         yield _end(end, style)
@@ -86,6 +98,16 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
         yield say(f"{part.what}: {part.where}; {part.why} ({part.source}).", "  - ", "    ")
     for note in cable.notes:
         yield say(note, "  * ", "    ")
+
+
+def _boxes(boxes: OnPole, style: Style) -> str:
+    """Where the boxes stand over the ground."""
+    if not boxes.two_boxes:
+        return f"The loop ends {_short(boxes.cord_ends_m, style)} over the ground, where a hand reaches: the switch sits in that box, and the run's riser ends in it."
+    return (
+        f"The loop ends {_short(boxes.cord_ends_m, style)} over the ground, out of reach: joints only. The switch's box, where the run's riser ends, is "
+        f"{_short(boxes.switch_m, style)} over the ground; between them {_short(boxes.pipe_m, style)} of fixed wire in pipe down the pole."
+    )
 
 
 def _cover(trench: Trench, style: Style) -> Iterator[str]:
@@ -102,9 +124,10 @@ def _cover(trench: Trench, style: Style) -> Iterator[str]:
 def _pipe(conduit: Conduit, style: Style) -> Iterator[str]:
     pipe = conduit.pipe
     wires = ", ".join(f"{wire.count} {wire.size}" for wire in conduit.wires)
+    narrow = "" if conduit.riser.kind == conduit.pipe.kind else f", counted in its risers of {conduit.riser.kind}"  # fmt: skip
     whose = "in the file" if conduit.given else "the smallest that holds them"
     yield say(
-        f"Pipe: {pipe.trade} {pipe.kind}, {whose}. {conduit.count} wires ({wires}, {conduit.insulated}) take {conduit.fill:.0%} of it; "
+        f"Pipe: {pipe.trade} {pipe.kind}, {whose}. {conduit.count} wires ({wires}, {conduit.insulated_words}) take {share_up(conduit.fill, 0)} of it{narrow}; "
         f"{conduit.fill_allowed:.0%} is allowed. Sweeps of {_short(pipe.sweep_m, style)} radius or more."
     )
     if conduit.given and conduit.smallest.trade != pipe.trade:
@@ -184,6 +207,11 @@ def _item(item: InTrench, style: Style) -> Iterator[str]:
     size = f", {item.size}" if item.size else ""
     yield say(f"{item.order:>2} [ ] {item.what}{size}{much}{deep}", "  ", "         ")
     yield say(f"{item.where}: {item.why} ({item.source})", "         ")
+
+
+def _bought(one: Bought, style: Style) -> str:
+    much = "" if one.length_m is None else f", {_short(one.length_m, style)}{' each' if one.count > 1 else ''}"  # fmt: skip
+    return say(f"{one.count} x {one.name}, {one.size}{much}: {one.where}.", "  - ", "    ")
 
 
 def _end(end: AtTilt, style: Style) -> str:

@@ -106,7 +106,16 @@ document.addEventListener("submit", async (event) => {
   let reply;
   try { reply = await fetch(form.getAttribute("action"), { method: "POST", body }); } catch { gone(); return; }
   if (!html(reply)) { announce(await reply.text()); return; }
-  const page = await parsed(reply);
+  let page = await parsed(reply);
+  if (reply.status === 403 && page.body.dataset.boot !== document.body.dataset.boot) {  // another server is there: once more, with its token
+    const token = page.querySelector("input[name=token]");
+    if (token) {
+      for (const held of document.querySelectorAll("input[name=token]")) held.value = token.value;
+      body.set("token", token.value);
+      try { reply = await fetch(form.getAttribute("action"), { method: "POST", body }); } catch { gone(); return; }
+      page = await parsed(reply);
+    }
+  }
   const went = new URL(reply.url);
   if (reply.redirected && went.pathname !== location.pathname) { location.assign(reply.url); return; }
   swap(page, form);
@@ -129,12 +138,12 @@ async function ask() {
     if (reply.status === 401) { location.reload(); return; }
     state = await reply.json();
   } catch { gone(); return; }
-  if (away) { away = false; by("gone").hidden = true; announce("The laptop answers again."); }
   const here = document.body.dataset;
   if (String(state.serial) !== here.serial || state.boot !== here.boot) {
     try { await again(); } catch { gone(); return; }
     if (!state.working) announce(state.said);
   }
+  if (away) { away = false; by("gone").hidden = true; announce("The laptop answers again."); }
   working(state.working);
   document.dispatchEvent(new CustomEvent("state", { detail: state }));
   plan(state.working || state.jobs.length ? WORKING_MS : document.hidden ? 4 * IDLE_MS : IDLE_MS);

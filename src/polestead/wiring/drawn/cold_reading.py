@@ -11,7 +11,7 @@ from polestead.wiring.drawn.expected import DIODE
 from polestead.wiring.strings.voltage import COLD, MARGIN, with_margin_v
 
 READ = Source("read on the string", status="owner")
-RATIO = Source("the maker's coefficient at both temperatures, NEC 690.7(A)", status="computed")
+RATIO = Source("the maker's coefficient at both temperatures", status="computed")
 COLD_NAME = "cold voltage projected from the reading"
 
 

@@ -6,19 +6,16 @@ from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
-from polestead.wiring.currents import (
-    BRIGHT,
-    RATINGS,
-    STEADY,
-    Code,
-    bright_current_a,
-    steady_current_a,
-)
+from polestead.wiring.by_code import bright_source, ratings_source, steady_source
+from polestead.wiring.currents import Code, bright_current_a, steady_current_a
 from polestead.wiring.run.ampacity import ampacity_of, wire_checks
 from polestead.wiring.run.conductor import Conductor
 
-SMALL = Source("NEC", "240.4(B) and 240.4(D)")
-NOT_OVER = Source("IEC 60364-4-43", "433.1: no more than the wire carries", "memory")
+PROTECTS: dict[Code, Source] = {
+    "NEC": Source("NEC", "240.4(B) and 240.4(D)"),
+    "Canada": Source("CSA C22.1", "14-104 and Table 13", "memory"),
+    "IEC": Source("IEC 60364-4-43", "433.1: no more than the wire carries", "memory"),
+}
 
 
 def run_checks(
@@ -40,26 +37,28 @@ def run_checks(
             f"1.25 x {in_parallel} x {short_circuit_current_a:g}",
             bright,
             "A",
-            BRIGHT,
+            bright_source(code),
         ),
-        Step("current for hours", "Isteady", f"1.25 x {bright:g}", steady, "A", STEADY),
+        Step(
+            "current for hours", "Isteady", f"1.25 x {bright:g}", steady, "A", steady_source(code)
+        ),
     )
     return (
         *wire_checks(wire, run, code, short_circuit_current_a, in_parallel),
-        _large_enough(breaker_a, currents),
+        _large_enough(breaker_a, currents, code),
         _protects(wire, run, code, breaker_a),
     )
 
 
-def _large_enough(breaker_a: float, steps: tuple[Step, ...]) -> Check:
-    rating = Step("breaker", "In", "", breaker_a, "A", RATINGS)
+def _large_enough(breaker_a: float, steps: tuple[Step, ...], code: Code) -> Check:
+    rating = Step("breaker", "In", "", breaker_a, "A", ratings_source(code))
     working = Working("the breaker against the current", (*steps, rating))
-    return _check("breaker", "does not trip in bright sun", steps[-1].value, breaker_a, STEADY, working)  # fmt: skip
+    return _check("breaker", "does not trip in bright sun", steps[-1].value, breaker_a, steady_source(code), working)  # fmt: skip
 
 
 def _protects(wire: Conductor, run: CableRun, code: Code, breaker_a: float) -> Check:
     told = ampacity_of(wire, run, code)
-    source = NOT_OVER if code == "IEC" else SMALL
+    source = PROTECTS[code]
     rungs = (
         *told.working.steps,
         Step("largest breaker that protects it", "Inmax", "", told.largest_breaker_a, "A", source),

@@ -17,7 +17,6 @@ from polestead.wiring.run.conductor import conductor_of, sizes
 FUSES_FROM = 3  # strings, NEC 690.9
 DC = "rated for direct current, its volts printed beside DC (an AC rating does not count)"
 COLD_MARGIN = Source("cold voltage with margin", status="ours")
-BREAKS = Source("NEC", "110.9", "memory")
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,13 +74,13 @@ def wire_for(current_a: float, metric: bool = False) -> str | None:
 
 
 def circuit_guards(one: Circuit) -> tuple[Guard, ...]:
-    """From the modules to the battery's leads."""
+    """What opens and trips, from the modules to the battery's leads."""
     fuses = (_string_fuses(one),) if one.fuse_wanted else ()
     return (
         *fuses,
         _switch_at_pole(one),
-        _breaker(one),
         _switch_at_controller(one),
+        _breaker(one),
         _to_battery(one),
     )
 
@@ -98,12 +97,13 @@ def circuit_checks(one: Circuit) -> tuple[Check, ...]:
         found.append(_check("bears the cold voltage", one.cold_v, one.bears_v, "V", clause("breaker", one.code), steps))  # fmt: skip
     if one.breaks_a is not None:
         wanted = one.pole_a if one.house_a is None else max(one.pole_a, one.house_a)
+        asked = clause("breaker", one.code)
         steps = (
-            Step("short circuit at the pole", "Ik,pole", "", one.pole_a, "A", BREAKS),
-            Step("the larger, were it at the controller", "Ik", "", wanted, "A", BREAKS),
+            Step("short circuit at the pole", "Ik,pole", "", one.pole_a, "A", asked),
+            Step("the larger, were it at the controller", "Ik", "", wanted, "A", asked),
             Step("on the breaker's label, direct current", "Icu", "", one.breaks_a, "A", OWNER),
         )
-        found.append(_check("breaks a short circuit", wanted, one.breaks_a, "A", BREAKS, steps))
+        found.append(_check("breaks a short circuit", wanted, one.breaks_a, "A", asked, steps))
     return tuple(found)
 
 
@@ -116,10 +116,10 @@ def _check(
 
 def _string_fuses(one: Circuit) -> Guard:
     return Guard(
-        "string fuse", "in the box at the pole, one for each string", "string fuse", one.cold_v, one.string_fuse_a,
+        "string fuse", "in the box on the frame, one for each string, before they join", "string fuse", one.cold_v, one.string_fuse_a,
         max(one.back_feed_a, one.pole_a), clause("string fuse", one.code),
-        f"A short in one string is fed by all the others on the controller with up to {one.back_feed_a:.0f} A, and back through the run by more. "
-        "In holders that are opened only when no current flows.",
+        f"A short in one string is fed by all the others on the controller with up to {whole_amps_up(one.back_feed_a)}, and back through the run by more. "
+        "They sit where the strings join, for the cord behind them carries all strings at once. In holders that are opened only when no current flows.",
         f"Photovoltaic fuse (gPV, UL 248-19), {DC}; no larger than the series fuse on the module's label.",
     )  # fmt: skip
 
@@ -128,7 +128,7 @@ def _switch_at_pole(one: Circuit) -> Guard:
     return Guard(
         "pole switch", "at the pole, in reach and in sight of the array", "load-break switch, both live wires", one.cold_v, one.bright_a, None,
         clause("switch", one.code),
-        "So that whoever works on the run, the hinge or the box can open it there. The modules' side stays live in any light. Lockable open.",
+        "So that whoever works on the run can open it there, in its own box with the arrestor. The modules' side, up to the frame, stays live in any light. Lockable open.",
         f"A load-break switch, {DC}; for at least {amps_up(one.bright_a)}; which end is the array's must be marked if it matters.",
     )  # fmt: skip
 
@@ -137,7 +137,7 @@ def _breaker(one: Circuit) -> Guard:
     bears = "" if one.bears_v is None else f" The file gives {one.bears_v:g} V."
     breaks = "" if one.breaks_a is None else f" The file gives {one.breaks_a:g} A."
     ways = (
-        f"Two ways a short is fed: the array gives no more than {one.bright_a:.0f} A and cannot trip this breaker; the battery, through a controller that has failed, "
+        f"Two ways a short is fed: the array gives no more than {amps_up(one.bright_a)} and cannot trip this breaker; the battery, through a controller that has failed, "
         + (
             f"gives up to {whole_amps_up(one.house_a)}"
             if one.house_a is not None
@@ -174,10 +174,12 @@ def _to_battery(one: Circuit) -> Guard:
         if wire is None
         else f"copper from {wire} at 75 C terminals"
     )
+    if one.code != "NEC":
+        size += " (figures borrowed from NEC Table 310.16: ask)"
     return Guard(
         "controller breaker", "between controller and battery, near the battery", "breaker or fuse", full, rating, one.bank_a,
         clause("battery breaker", one.code),
-        f"The controller's limit {one.limit_a:g} A x 1.25 = {wanted:.0f} A, the next standard size. It protects the leads against the battery, so it stands at the battery's end; "
+        f"The controller's limit {one.limit_a:g} A x 1.25 = {wanted:g} A, the next standard size. It protects the leads against the battery, so it stands at the battery's end; "
         f"its wire carries at least its rating: {size}.",
         f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}, the bank at its highest while it is charged. Interrupting rating over the bank's short circuit. What size does the controller's own maker name?",
     )  # fmt: skip

@@ -16,6 +16,8 @@ _PLACE: dict[str, dict[Code, str]] = {
     "switch": {"NEC": "690.13 and 690.15", "Canada": "section 64, disconnecting means", "IEC": "712.53"},
     "breaker": {"NEC": "690.9 and 110.9", "Canada": "section 64; 14-012 for what it must break", "IEC": "712.43"},
     "battery breaker": {"NEC": "690.9 and 706.31", "Canada": "section 64, storage batteries", "IEC": "712.43"},
+    "wire in the house": {"NEC": "690.31(D), before 2020 690.31(G); 338.12(B)", "Canada": "64-210 and section 12: ask", "IEC": "712.52"},
+    "box": {"NEC": "314.15 and 300.6, wet; 690.31", "Canada": "section 12, boxes, and section 64: ask", "IEC": "712.51, degree of protection"},
     "arc fault": {"NEC": "690.11", "Canada": "64-216", "IEC": "no such clause; IEC 63027 where it is wished for"},
     "rapid shutdown": {"NEC": "690.12", "Canada": "64-218", "IEC": "no such clause"},
     "ground fault": {"NEC": "690.41(B)", "Canada": "section 64, ground-fault protection", "IEC": "712.42, insulation watched"},

@@ -16,7 +16,7 @@ from polestead.wiring.run.conductor import area_mm2, size_words
 BY_BREAKER = Source("NEC", "Table 250.122", "seen-copy")
 BY_LIVE = Source("IEC 60364-5-54", "Table 54.2", "seen-copy")
 BY_BREAKER_CANADA = Source(
-    "CSA C22.1", "Table 16, taken here like NEC Table 250.122: ask", "memory"
+    "CSA C22.1", "Table 16, figures borrowed from NEC Table 250.122: ask", "memory"
 )
 COPPER_FOR_ALUMINIUM = 76.0 / 115.0  # k of PVC wires, IEC 60364-5-54, tables A.54 (from memory)
 BREAKER = Source("the homestead file, or the next standard rating", status="computed")
@@ -142,16 +142,10 @@ def _words(code: Code, breaker_a: float) -> str:
             "As thick as the live wire up to 16 mm2, 16 mm2 up to 35, half above; of that, copper beside an aluminium live wire 66 % (k 76 over 115, from memory). A "
             "thinner one may be shown by the adiabatic sum of the same part: the electrician's to work."
         )
-    words = (
-        f"By the breaker of {breaker_a:g} A. A live wire made thicker against voltage drop asks for no thicker earth wire here (NEC 690.45, from memory, "
-        "which sets 250.122(B) aside); a larger breaker does."
-    )
+    words = f"By the breaker of {breaker_a:g} A; a larger breaker asks for a thicker one."
     if code == "Canada":
-        return (
-            words
-            + " Ask the inspector for the row of Table 16; and whether the thicker live wire changes it: Canada has no 690.45."
-        )
-    return words + _COPPER_IN_NEC
+        return f"{words} Ask the inspector for the row of Table 16, and whether a live wire made thicker against voltage drop changes it: in Canada no rule is known here that says no."
+    return f"{words} A live wire made thicker against voltage drop asks for no thicker earth wire here (NEC 690.45, from memory, which sets 250.122(B) aside).{_COPPER_IN_NEC}"
 
 
 def _check(given: str, least: str, breaker_a: float, live_size: str, source: Source) -> Check:

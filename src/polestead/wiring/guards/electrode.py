@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
+from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Electrode, Guard
+from polestead.wiring.guards.rounded import amps_down
 
 ROD_OHM = 25.0
 ROD = Source("NEC", "250.53(A)(2): a single rod of 25 ohm or less is good enough", "seen-copy")
@@ -54,7 +56,7 @@ def electrode_of(
         (
             Step("string on the coldest dawn", "V", "", cold_v, "V", COLD),
             Step("the most all strings give", "Imax", "", bright_a, "A", MOST),
-            Step("a good rod", "Rrod", "", ROD_OHM, "ohm", ROD),
+            Step("a good rod", "Rrod", "", ROD_OHM, "ohm", borrowed(ROD, code)),
             Step("breaker of the run", "In", "", breaker_a, "A", BREAKER),
             Step("current home through the rod", "Irod", f"min({cold_v:.1f} / {ROD_OHM:g}, {bright_a:.1f})", rod_a, "A", OHM),
             Step("its share of what trips the breaker", "Irod/In", f"{rod_a:.2f} / {breaker_a:g}", rod_a / breaker_a, "", OHM),
@@ -83,8 +85,8 @@ def _trips(bright_a: float, breaker_a: float) -> str:
 
 def _guard(code: Code, in_pier: bool, rod_a: float, breaker_a: float) -> Guard:
     bars = (
-        "The pole and the bars in its concrete: 20 ft (6 m) of 1/2 in bar in one piece or tied, or 20 ft of bare 4 AWG copper, within the lowest 2 in of concrete "
-        "(250.52(A)(3)). A wire to it 4 AWG copper, to a rod 6 AWG"
+        "The pole and the bars in its concrete: 20 ft (6 m) of 1/2 in bar in one piece or tied, or 20 ft of bare 4 AWG copper, within the lowest 2 in of concrete"
+        f"{' (250.52(A)(3))' if code == 'NEC' else ''}. A wire to it 4 AWG copper, to a rod 6 AWG"
     )
     if code == "IEC":
         bars = "The pole and the bars in its concrete, a tail of galvanized flat or 16 mm2 copper left out of the form before it is poured; a wire to it from 16 mm2 copper, guarded"
@@ -97,7 +99,7 @@ def _guard(code: Code, in_pier: bool, rod_a: float, breaker_a: float) -> Guard:
     )
     return Guard(
         "electrode", "at the pole", "earth electrode, bonded to the earth wire", None, None, None, clause("electrode", code),
-        f"{bars}.{rod} Bond it to the earth wire in the box at the pole, straight, bolted, no copper on bare zinc or aluminium. It holds the pole near the soil under it in thunder; "
-        f"a fault through it alone would give {rod_a:.1f} A, and the breaker is {breaker_a:g} A: it never replaces the earth wire.",
+        f"{bars}.{rod} Bond it to the earth wire in the switch's box at the pole, straight, bolted, no copper on bare zinc or aluminium. It holds the pole near the soil under it in thunder; "
+        f"a fault through it alone would give {amps_down(rod_a)}, and the breaker is {breaker_a:g} A: it never replaces the earth wire.",
         "Before the pour: does the inspector take the pole and its bars for the electrode, and must he see them before the concrete?",
     )  # fmt: skip

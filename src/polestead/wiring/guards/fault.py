@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.wiring.currents import BRIGHT
+from polestead.wiring.by_code import bright_source
+from polestead.wiring.currents import Code
 
 BACK = Source(
     "a controller whose transistors fail joins bank and run; its own resistance left out",
@@ -20,6 +21,7 @@ def fault_workings(
     bank_a: float | None,
     full_v: float,
     run_ohm: float,
+    code: Code = "NEC",
 ) -> tuple[Working, Working | None]:
     """Most a short circuit may give at the pole and at the controller.
 
@@ -34,6 +36,7 @@ def fault_workings(
         bank_a: The bank's short-circuit current [A]; None where no bank is known.
         full_v: The bank while it is charged [V].
         run_ohm: Both live wires together at 20 C [ohm].
+        code: That holds.
 
     Returns:
         Workings at the pole and at the controller; their results are the currents.
@@ -43,8 +46,9 @@ def fault_workings(
         >>> round(pole.result.value), round(house.result.value)
         (518, 14800)
     """
+    source = bright_source(code)
     from_array = Step(
-        "from the array, no more than", "Iarray", f"{bright_a:.1f}", bright_a, "A", BRIGHT
+        "from the array, no more than", "Iarray", f"{bright_a:.1f}", bright_a, "A", source
     )
     through = full_v / run_ohm
     back = through if bank_a is None else min(through, bank_a)
@@ -56,7 +60,7 @@ def fault_workings(
             Step("bank being charged", "Vbat", "", full_v, "V", BACK),
             Step("the run, both wires", "Rrun", "", run_ohm, "ohm", OHM),
             Step("back through the run", "Iback", f"{full_v:.1f} / {run_ohm:.4f}, no more than the bank gives", back, "A", OHM),
-            *_beside(beside_a),
+            *_beside(beside_a, source),
             Step("what must be broken", "Ik", f"max({bright_a:.1f}, {far:.1f})", max(bright_a, far), "A", EITHER),
         ),
     )  # fmt: skip
@@ -68,7 +72,7 @@ def fault_workings(
         (
             from_array,
             Step("from the battery through a failed controller", "Ibat", "", bank_a, "A", BACK),
-            *_beside(beside_a),
+            *_beside(beside_a, source),
             Step("what must be broken", "Ik", f"max({bright_a:.1f}, {near:.1f})", max(bright_a, near), "A", EITHER),
         ),
         ("The leads from bank to controller bring it down: the electrician may work it with their length and size.",),
@@ -76,7 +80,7 @@ def fault_workings(
     return pole, house
 
 
-def _beside(beside_a: float) -> tuple[Step, ...]:
+def _beside(beside_a: float, source: Source) -> tuple[Step, ...]:
     if beside_a == 0.0:
         return ()
-    return (Step("other arrays on the same controller", "Iother", "", beside_a, "A", BRIGHT),)
+    return (Step("other arrays on the same controller", "Iother", "", beside_a, "A", source),)

@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cache
 
 from polestead.homestead.model import CableRun, Controller
 from polestead.wiring.currents import Code, bright_current_a
+from polestead.wiring.guards.boxes import frame_box, hinge_box
 from polestead.wiring.guards.circuit import FUSES_FROM, Circuit, circuit_checks, circuit_guards
 from polestead.wiring.guards.earth import earth_of
 from polestead.wiring.guards.electrode import electrode_of
 from polestead.wiring.guards.fault import fault_workings
+from polestead.wiring.guards.inside import WALL_BOX, changes_over, inside_rule, wall_box
 from polestead.wiring.guards.labels import Engraved, labels_of
-from polestead.wiring.guards.result import Guards
+from polestead.wiring.guards.result import Guard, Guards
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
 from polestead.wiring.guards.rules import arc_fault_rule, ground_fault_rule, shutdown_rule
 from polestead.wiring.guards.surge import lead_working, surge_guards
 from polestead.wiring.run.conductor import Conductor, conductor_of
 
 COOL_C = 20.0
+ALONG = (
+    "frame box", "string fuse", "hinge box", "pole switch", "surge at the pole", "electrode", WALL_BOX, "surge at the house", "house switch", "run breaker",
+    "controller breaker",
+)  # fmt: skip
 
 
 def guards_of(
@@ -41,6 +48,7 @@ def guards_of(
     bank_by_maker: bool = False,
     beside_a: float = 0.0,
     engine: bool = False,
+    two_boxes: bool = True,
 ) -> Guards:
     """What guards strings and run: breakers, switches, rules, surge, earth, labels.
 
@@ -66,6 +74,7 @@ def guards_of(
         bank_by_maker: Whether its maker gave it; an estimate is not engraved.
         beside_a: 1.25 times the short-circuit current of other arrays on the same controller [A].
         engine: Whether there is one.
+        two_boxes: Whether the cord's loop ends in a box of its own, over the one with the switch (``on_pole``).
 
     Raises:
         Wrong: For a wire no table knows, and for a breaker over 800 A.
@@ -73,7 +82,7 @@ def guards_of(
     bright = bright_current_a(short_circuit_a, in_parallel)
     live = _conductor(run.size, run.metal)
     run_ohm = 2.0 * run.length_m * live.ohm_per_m(COOL_C)
-    at_pole, at_house = fault_workings(bright, beside_a, bank_a, full_v, run_ohm)
+    at_pole, at_house = fault_workings(bright, beside_a, bank_a, full_v, run_ohm, code)
     house_a = None if at_house is None else at_house.result.value
     wanted = in_parallel >= FUSES_FROM if fuse_wanted is None else fuse_wanted
     back = bright * (in_parallel - 1) / in_parallel if back_feed_a is None else back_feed_a
@@ -85,13 +94,20 @@ def guards_of(
     earth_wire = _conductor(run.earth_size or earth.least, "copper")
     electrode = electrode_of(code, cold_v, bright, breaker_a, run.length_m * earth_wire.ohm_per_m())
     inside = run.in_house_m
-    shutdown = shutdown_rule(code, inside)
+    shutdown = shutdown_rule(code, inside, max(0.0, run.length_m - inside))
+    within = inside_rule(code, cold_v, bright, inside, run.method)
     rules = (
         arc_fault_rule(code, cold_v, working_v, inside, run.method, controller.guards_arcs),
         shutdown,
+        within,
         ground_fault_rule(code, in_parallel, inside, controller.guards_earth_faults),
     )
-    guards = (*circuit_guards(circuit), *surge_guards(code, cold_v, open_v, run.length_m), electrode.guard)  # fmt: skip
+    boxes = [] if wanted else [frame_box(code, cold_v, in_parallel)]
+    boxes += [hinge_box(code, cold_v)] if two_boxes else []
+    boxes += [wall_box(code, cold_v, inside)] if changes_over(code, within) else []
+    guards = _in_order(
+        (*boxes, *circuit_guards(circuit), *surge_guards(code, cold_v, open_v, run.length_m), electrode.guard)
+    )  # fmt: skip
     engraved = Engraved(
         code, cold_v, bright, working_v, working_a, breaker_a, nominal_v, full_v, bank_a if bank_by_maker else None,
         controller.current_limit_a, inside > 0.0, shutdown.outcome, engine,
@@ -102,6 +118,11 @@ def guards_of(
         code, guards, rules, earth, electrode, labels_of(engraved), (*circuit_checks(circuit), *own), at_pole.result.value, house_a, workings,
         _asks(circuit),
     )  # fmt: skip
+
+
+def _in_order(guards: Iterable[Guard]) -> tuple[Guard, ...]:
+    """As they stand on the line from the modules to the battery."""
+    return tuple(sorted(guards, key=lambda guard: ALONG.index(guard.key)))
 
 
 @cache

@@ -8,6 +8,7 @@ from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Label, Outcome
 from polestead.wiring.guards.rounded import amps_up, volts_up
+from polestead.wiring.guards.shutdown import shutdown_of
 
 BLANK = "__________"
 
@@ -64,10 +65,11 @@ def labels_of(one: Engraved) -> tuple[Label, ...]:
         labels.append(
             Label("pipe or cable in the house, every 10 ft (3 m), at each wall and bend", (f"SOLAR CIRCUIT, {volts_up(one.cold_v)} DC",), clause("label of the pipe", one.code))
         )  # fmt: skip
-    if one.code != "IEC" and one.in_house and one.shutdown != "let off":
+    asked = shutdown_of(one.code)
+    if asked is not None and one.in_house and one.shutdown != "let off":
         labels.append(
             Label(
-                "switch of the rapid shutdown, outside the house", ("RAPID SHUTDOWN OF THE SOLAR CIRCUIT", "THE RUN FALLS UNDER 30 V WITHIN 30 SECONDS", "THE ARRAY ON THE POLE STAYS LIVE"),
+                "switch of the rapid shutdown, outside the house", ("RAPID SHUTDOWN OF THE SOLAR CIRCUIT", f"THE RUN FALLS UNDER {asked.left.upper()} WITHIN {asked.within_s:g} SECONDS", "THE ARRAY ON THE POLE STAYS LIVE"),
                 clause("label of shutdown", one.code),
             )
         )  # fmt: skip

@@ -121,7 +121,7 @@ class Guards:
     Attributes:
         code: That holds at the place.
         guards: From modules to battery, in order.
-        rules: Arc fault, rapid shutdown, ground fault.
+        rules: Arc fault, rapid shutdown, wire in the house, ground fault.
         earth: The earth wire.
         electrode: At the pole.
         labels: To engrave.

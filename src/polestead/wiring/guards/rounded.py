@@ -1,8 +1,8 @@
-"""Figures for a label: never rounded down."""
+"""Figures for a label: never rounded down; what falls short is never rounded up."""
 
 from __future__ import annotations
 
-from math import ceil
+from math import ceil, floor
 
 
 def volts_up(volts: float) -> str:
@@ -23,6 +23,16 @@ def amps_up(amps: float) -> str:
         ('35.0 A', '34.9 A')
     """
     return f"{ceil(amps * 10.0 - 1e-6) / 10.0:.1f} A"
+
+
+def amps_down(amps: float) -> str:
+    """Tenths of an ampere, for a current that is too small to trip anything.
+
+    Example:
+        >>> amps_down(7.632), amps_down(7.6)
+        ('7.6 A', '7.6 A')
+    """
+    return f"{floor(amps * 10.0 + 1e-6) / 10.0:.1f} A"
 
 
 def whole_amps_up(amps: float) -> str:

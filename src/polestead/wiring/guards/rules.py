@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from polestead.base.source import Source
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
 from polestead.wiring.guards.result import Rule
+from polestead.wiring.guards.rounded import volts_up
+from polestead.wiring.guards.shutdown import Shutdown, shutdown_of
 
 ARC_FROM_V = 80.0  # NEC 690.11; CSA 64-216 from memory
-SHUTDOWN_INSIDE_M = 0.9144  # 3 ft inside the point of entry, NEC 690.12(B) since 2017; from memory
 GROUND_MOUNT_2023 = Source("NEC", "2023, 690.12(A), exception", "seen-copy")
 TWO_CIRCUITS = Source("NEC", "690.41(B), exception", "seen-copy")
 NAMED_METHODS = ("direct burial", "metal conduit")
@@ -47,13 +50,18 @@ def arc_fault_rule(
             source,
         )
     if cold_v < ARC_FROM_V:
-        return Rule(name, "does not reach", f"{cold_v:.0f} V on the coldest dawn is under {ARC_FROM_V:g} V.", "", source)  # fmt: skip
-    over = f"{cold_v:.0f} V on the coldest dawn, from {ARC_FROM_V:g} V on it holds"
+        return Rule(name, "does not reach", f"{cold_v:.1f} V on the coldest dawn is under {ARC_FROM_V:g} V.", "", source)  # fmt: skip
+    over = f"{volts_up(cold_v)} on the coldest dawn, from {ARC_FROM_V:g} V on it holds"
     if working_v < ARC_FROM_V:
         over += f" (the working {working_v:.0f} V is under it: an inspector may go by that)"
     if guarded:
         return Rule(
             name, "met", f"{over}; the controller watches for arcs.", "Is it listed for it, on a string of this voltage and current?", source,
+        )  # fmt: skip
+    if in_house_m > 0.0 and code == "Canada":
+        return Rule(
+            name, "missing", f"{over}; {in_house_m:.1f} m of the run lie on or in the house.",
+            "A controller with arc-fault protection, or a listed arc-fault device at the entry. Does 64-216 let off any part of it?", source,
         )  # fmt: skip
     if in_house_m > 0.0:
         return Rule(
@@ -78,37 +86,67 @@ def arc_fault_rule(
     )  # fmt: skip
 
 
-def shutdown_rule(code: Code, in_house_m: float) -> Rule:
-    """Whether the run must fall under 30 V within 30 s when firemen come.
+def shutdown_rule(code: Code, in_house_m: float, away_m: float = inf) -> Rule:
+    """Whether the run must fall to a touchable voltage when firemen come.
 
-    Source: NEC 690.12 (from memory; the exception of 2023 seen in a public copy); CSA C22.1 64-218 (from memory).
+    Source: the figures of ``shutdown_of``: NEC 690.12 (from memory; the exception of 2023 seen in a public copy); CSA C22.1 64-218
+    (the edition of 2015 as a dealer quotes it).
 
     Args:
         code: That holds.
         in_house_m: How much of the run lies on or in a building [m].
+        away_m: How far from the array that part begins, along the run [m].
 
     Example:
         >>> shutdown_rule("NEC", 0.0).outcome, shutdown_rule("NEC", 3.0).outcome, shutdown_rule("IEC", 3.0).outcome
         ('let off', 'missing', 'does not reach')
+        >>> shutdown_rule("Canada", 0.0).outcome, shutdown_rule("Canada", 1.0, away_m=60.0).outcome
+        ('ask', 'missing')
     """
-    name, source = "rapid shutdown", clause("rapid shutdown", code)
-    if code == "IEC":
+    name, source, asked = "rapid shutdown", clause("rapid shutdown", code), shutdown_of(code)
+    if asked is None:
         return Rule(
             name, "does not reach", "IEC 60364-7-712 has no such rule: a switch at the entry is common practice.",
-            "Has your own country or your insurer one?", source,
+            "Has your own country, its fire service or your insurer one?", source,
         )  # fmt: skip
     what = (
-        "a switch at the pole opened from outside the house (a contactor held in by a thin signal wire, so that a cut wire opens it), which must leave under 30 V on the run "
-        "within 30 s: the controller's own capacitors count"
+        f"a switch at the pole opened from outside the house (a contactor held in by a thin signal wire, so that a cut wire opens it), which must leave under {asked.left} on the run "
+        f"within {asked.within_s:g} s: the controller's own capacitors count"
     )
+    if code == "Canada":
+        return _canada(in_house_m, away_m, what, asked, source)
+    return _nec(in_house_m, what, asked, source)
+
+
+def _canada(in_house_m: float, away_m: float, what: str, asked: Shutdown, source: Source) -> Rule:
+    """By the edition of 2015, the only one of which words were seen; nothing of the NEC's exemptions."""
+    name, edition = "rapid shutdown", f"The figures are those of the edition of 2015 ({asked.source}); later ones may count otherwise."  # fmt: skip
+    if in_house_m <= 0.0:
+        return Rule(
+            name, "ask", f"Nothing of the run lies on or in a building, and the rule counts wire on or in buildings. {edition}",
+            "Which edition holds here, does the outside wall count, and does the pole itself?", source,
+        )  # fmt: skip
+    if in_house_m <= asked.inside_m and away_m <= (asked.from_array_m or 0.0):
+        return Rule(
+            name, "ask", f"{in_house_m:.1f} m on or in the house, no more than {asked.inside_m:g} m, and no farther than {asked.from_array_m:g} m from the array. {edition}",
+            f"Is it let off by the edition that holds here? If not: {what}.", source,
+        )  # fmt: skip
+    return Rule(
+        name, "missing", f"{in_house_m:.1f} m of the run lie on or in the house: more than {asked.inside_m:g} m, or farther than {asked.from_array_m:g} m from the array. {edition}",
+        f"{what[0].upper()}{what[1:]}. Ask the inspector before the wall is closed, and for the edition that holds.", source,
+    )  # fmt: skip
+
+
+def _nec(in_house_m: float, what: str, asked: Shutdown, source: Source) -> Rule:
+    name = "rapid shutdown"
     if in_house_m <= 0.0:
         return Rule(
             name, "let off",
             "An array off the building whose run ends on the outside of it: let off in plain words since the edition of 2023; before, an inspector may count the outside wall as 'on'.",
-            "Which edition holds here, and does the outside wall count?", GROUND_MOUNT_2023 if code == "NEC" else source,
+            "Which edition holds here, and does the outside wall count?", GROUND_MOUNT_2023,
         )  # fmt: skip
     sole = "A shed that holds nothing but the system's own equipment is let off (editions of 2020 and 2023)"
-    if code == "NEC" and in_house_m <= SHUTDOWN_INSIDE_M:
+    if in_house_m <= asked.inside_m:
         return Rule(
             name, "ask", f"{in_house_m:.1f} m on or in the house: about the 3 ft inside the entry that the rule leaves alone. {sole}.",
             "Does he count the length on the outside wall? If so: " + what + ".", source,

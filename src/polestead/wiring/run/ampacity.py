@@ -12,9 +12,8 @@ from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
+from polestead.wiring.by_code import bright_source, steady_source
 from polestead.wiring.currents import (
-    BRIGHT,
-    STEADY,
     Code,
     bright_current_a,
     next_rating_a,
@@ -40,9 +39,9 @@ FILL = Source("NEC", "Table 310.15(C)(1)")
 FILL_CANADA = Source("CSA C22.1", "Table 5C", "memory")
 FILL_IEC = Source("IEC 60364-5-52:2009", "Table B.52.17", "memory")
 TABLE_CANADA = Source(
-    "CSA C22.1", "Tables 2 and 4, taken as the NEC's Table 310.16 stands", "memory"
+    "CSA C22.1", "Tables 2 and 4, figures borrowed from NEC Table 310.16", "memory"
 )
-AIR_CANADA = Source("CSA C22.1", "Table 5A, taken as the NEC's Table 310.15(B)(1) stands", "memory")
+AIR_CANADA = Source("CSA C22.1", "Table 5A, figures borrowed from NEC Table 310.15(B)(1)", "memory")
 TABLE_IEC = Source("IEC 60364-5-52:2009", "Tables B.52.2 and B.52.3, two loaded wires", "memory")
 AIR_IEC = Source("IEC 60364-5-52:2009", "Table B.52.14", "memory")
 SOIL_IEC = Source("IEC 60364-5-52:2009", "Table B.52.15", "memory")
@@ -155,9 +154,11 @@ def wire_checks(
     largest = (
         Step("short-circuit current of a string", "Isc", "", short_circuit_current_a, "A", OWNER),
         Step("largest current", "Imax", f"1.25 x {in_parallel} x {short_circuit_current_a:g}", bright, "A",
-             DEMAND_IEC if code == "IEC" else BRIGHT),
+             DEMAND_IEC if code == "IEC" else bright_source(code)),
     )  # fmt: skip
-    hours = Step("current for hours", "Isteady", f"1.25 x {bright:g}", steady, "A", STEADY)
+    hours = Step(
+        "current for hours", "Isteady", f"1.25 x {bright:g}", steady, "A", steady_source(code)
+    )
     return tuple(
         _check(limit, (*largest, hours) if limit.for_hours else largest, told.notes)
         for limit in told.limits
@@ -376,11 +377,16 @@ def _notes(wire: Conductor, run: CableRun, code: Code) -> tuple[str, ...]:
             "memory): read breaker, switch, combiner and controller, and write run.terminals."
         )
     if run.insulation == "90 C":
-        notes.append("Wire with 90 C insulation: USE-2, RHW-2, THWN-2 or XLPE.")
+        kinds = {
+            "NEC": "USE-2 (outside only), RHW-2, THWN-2",
+            "Canada": "RWU90, RW90",
+            "IEC": "H1Z2Z2-K",
+        }
+        notes.append(f"Wire with 90 C insulation: {kinds[code]} or another of XLPE.")
     if code == "Canada":
         notes.append(
-            "CSA C22.1 Tables 2, 4 and 5A are taken to read as the NEC's tables do, from memory. Ask the inspector: which edition, "
-            "and does Section 64 want 1.25 x 1.25 x the short-circuit current of the wire, as the NEC does?"
+            "The figures of CSA C22.1 Tables 2, 4 and 5A are borrowed from the NEC's tables. Ask the inspector: which edition, "
+            "and does section 64 want 1.25 x 1.25 x the short-circuit current of the wire?"
         )
         if wire.area_mm2 > FROM_1_0_MM2:
             notes.append(

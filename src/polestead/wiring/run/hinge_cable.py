@@ -1,8 +1,9 @@
 """The cable that flexes at the hinge: what kind, what it carries, how long its loop, where it is held and guarded.
 
 Side view as the mount's (conventions §9): hinge at the origin, x away from the sun side, z up.  The cord leaves its clamp on the
-frame square to the glass, downwards when flat; it hangs in a loop and enters the box on the pole from below, so that water drips
-off the loop.  Between the two it may never bend tighter than its least radius, at any tilt of the travel.
+frame square to the glass, downwards when flat; it hangs in a loop and enters the box under the hinge from below, so that water drips
+off the loop.  Between the two it may never bend tighter than its least radius, at any tilt of the travel.  From that box fixed
+wires in pipe go on down to the switch (``on_pole``), unless a hand reaches it there.
 """
 
 from __future__ import annotations
@@ -15,20 +16,40 @@ from polestead.base.check import Check, share
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
+from polestead.wiring.by_code import borrowed, bright_source, steady_source
+from polestead.wiring.currents import Code
 from polestead.wiring.run.ampacity import ABOUT_C
 from polestead.wiring.run.conductor import SURROUNDING, share_left
+from polestead.wiring.run.on_pole import LOOP_BOX_BELOW_M, OnPole, on_pole
 
 Kind = Literal["SOOW", "H07RN-F"]
 CARRIES: dict[Kind, Source] = {
     "SOOW": Source("NEC", "Table 400.5(A)(1), column B", "memory"),
     "H07RN-F": Source("HD 516", "two loaded cores in air", "memory"),
 }
-ALLOWED: dict[Kind, Source] = {
-    "SOOW": Source("NEC", "690.31, flexible cord on parts that move; Table 400.4", "memory"),
-    "H07RN-F": Source("EN 50525-2-21; IEC 60364-5-52", "flexible cable", "memory"),
+ALLOWED: dict[Code, Source] = {
+    "NEC": Source("NEC", "690.31, flexible cord on parts that move; Table 400.4", "memory"),
+    "Canada": Source("CSA C22.1", "4-012 and Table 11: ask", "memory"),
+    "IEC": Source("EN 50525-2-21; IEC 60364-5-52", "flexible cable", "memory"),
 }
-BRIGHT = Source("NEC", "690.8(A)(1)")
-STEADY = Source("NEC", "690.8(B)(1)")
+PULLED: dict[Code, Source] = {
+    "NEC": Source("NEC", "400.14; EN 60204-1", "memory"),
+    "Canada": Source("EN 60204-1; CSA C22.1, section 4: ask", status="memory"),
+    "IEC": Source("EN 60204-1", status="memory"),
+}
+PROTECTED_BY: dict[Code, Source] = {
+    "NEC": Source("NEC", "240.5(A): by its own amperes, no next size up", "memory"),
+    "Canada": Source("CSA C22.1", "14-104, taken without a next size up: ask", "memory"),
+    "IEC": Source("IEC 60364-4-43", "433.1: no more than the cord carries", "memory"),
+}
+FIXED: dict[Code, Source] = {
+    "NEC": Source(
+        "NEC", "690.31(A) over 30 V in reach; 400.12: a cord is no fixed wiring", "memory"
+    ),
+    "Canada": Source("CSA C22.1", "4-012 and 64-210: ask", "memory"),
+    "IEC": Source("IEC 60364-5-52", "522.6, guarded against knocks", "memory"),
+}
+BREAKER_FITS = "breaker protects the cord"
 BEND = Source("EN 60204-1", "cables that move, ten outside diameters", "seen-copy")
 BEND_TIMES = 10.0
 APART = Source("EN 60204-1", "25 mm from parts that move", "seen-copy")
@@ -39,7 +60,7 @@ SLACK_SHARE = 0.15
 STEP_M = 0.01  # loop rounded up to it
 TAIL_M = 0.5  # into each box, with a little to cut again: common practice, no source
 SLEEVE_M = 0.3  # chafe sleeve at each clamp: ours
-NO_SNOW = Source("none counted under the loop: keep it clear, or hang it higher", status="ours")
+NO_SNOW = Source("none counted: the file does not say how deep it lies", status="ours")
 LOOP_CLEAR_M = 0.6  # under the loop, over ground or lying snow: ours
 TILT_STEP_DEG = 0.5
 TESTED_MOVES = (
@@ -83,14 +104,14 @@ class Clamps:
     Attributes:
         along_m: Clamp on the frame, along the chord, + towards the upper edge: the side that opens as it steepens.
         below_m: Below the hinge line, square to the glass.
-        out_m: Entry of the box on the pole, from the pole's axis, away from the sun side.
+        out_m: Entry of the box under the hinge, from the pole's axis, away from the sun side.
         down_m: Below the hinge.
     """
 
     along_m: float = 0.60
     below_m: float = 0.10
     out_m: float = 0.15
-    down_m: float = 0.60
+    down_m: float = LOOP_BOX_BELOW_M
 
 
 @dataclass(frozen=True, slots=True)
@@ -137,9 +158,11 @@ class HingeCable:
 
     Attributes:
         cord: Kind and size.
+        code: Whose rules.
         chosen: True where the size was named, not found.
         radius_m: Least radius of a bend.
         clamps: Where it is held.
+        boxes: Where the loop ends over the ground, and where the switch sits.
         least_m: Shortest loop that serves every tilt of the travel.
         loop_m: Between the clamps, slack in it, rounded up: cut this plus the tails.
         cut_m: Loop and tails.
@@ -151,15 +174,17 @@ class HingeCable:
         moves: In its life.
         strands: Least strands where PV wire goes over the hinge instead; None where the table has none.
         parts: Strain reliefs, sleeves, drip loop.
-        checks: Current, heat, cold, height of the loop, and the loop as cut.
+        checks: Current, heat, breaker, cold, height of the loop, and the loop as cut.
         working: How the loop was found.
         notes: Cautions.
     """
 
     cord: Cord
+    code: Code
     chosen: bool
     radius_m: float
     clamps: Clamps
+    boxes: OnPole
     least_m: float
     loop_m: float
     cut_m: float
@@ -193,22 +218,29 @@ def cords(kind: Kind) -> tuple[Cord, ...]:
     )  # fmt: skip
 
 
-def cord_for(kind: Kind, steady_a: float, bright_a: float, about_c: float = ABOUT_C) -> Cord:
-    """The thinnest cord that carries both currents; the thickest there is where none does.
+def cord_for(
+    kind: Kind,
+    steady_a: float,
+    bright_a: float,
+    about_c: float = ABOUT_C,
+    breaker_a: float = 0.0,
+) -> Cord:
+    """The thinnest cord that carries both currents and that the breaker protects; the thickest there is where none does.
 
     Args:
         kind: Of cord.
         steady_a: 1.56 times the short-circuit current, before any correction [A].
         bright_a: 1.25 times it, in the heat [A].
         about_c: Air about it [C].
+        breaker_a: Breaker of the run, which no next size up excuses here [A].
 
     Example:
-        >>> cord_for("SOOW", 43.75, 35.0).size
-        '6 AWG'
+        >>> cord_for("SOOW", 43.75, 35.0).size, cord_for("SOOW", 43.75, 35.0, breaker_a=50.0).size
+        ('6 AWG', '4 AWG')
     """
     known = cords(kind)
     for cord in known:
-        if cord.carries_a >= steady_a and cord.carries_at_a(about_c) >= bright_a:
+        if cord.carries_a >= steady_a and cord.carries_at_a(about_c) >= max(bright_a, breaker_a):
             return cord
     return known[-1]
 
@@ -311,7 +343,7 @@ def frame_pose(clamps: Clamps, tilt_deg: float) -> Pose:
 
 
 def pole_pose(clamps: Clamps) -> Pose:
-    """The box's entry on the pole: the cord goes up into it."""
+    """The entry of the box under the hinge: the cord goes up into it."""
     return Pose(clamps.out_m, -clamps.down_m, pi / 2.0)
 
 
@@ -354,7 +386,9 @@ def hinge_cable_of(
     loop_m: float | None = None,
     bend_times: float = BEND_TIMES,
     about_c: float = ABOUT_C,
-    snow_m: float = 0.0,
+    snow_m: float | None = None,
+    breaker_a: float | None = None,
+    code: Code = "NEC",
     moves_a_day: float = 1.0,
     years: float = 25.0,
 ) -> HingeCable:
@@ -375,7 +409,9 @@ def hinge_cable_of(
         loop_m: Cord between the clamps as cut [m]; None for the one found.
         bend_times: Least radius in outside diameters.
         about_c: Air about it [C].
-        snow_m: Snow that lies under it [m].
+        snow_m: Snow that lies under it, measured by the owner [m]; None: none is counted, and that is said.
+        breaker_a: Breaker of the run [A]; None: the cord is not held against it.
+        code: That holds.
         moves_a_day: Moves a day of many, there or back.
         years: Of its life.
 
@@ -383,7 +419,7 @@ def hinge_cable_of(
         ValueError: A size the table does not have.
     """
     held = clamps or Clamps()
-    cord = _cord(kind, size, steady_a, bright_a, about_c, outside_m, coldest_c)
+    cord = _cord(kind, size, steady_a, bright_a, about_c, outside_m, coldest_c, breaker_a or 0.0)
     radius = bend_times * cord.outside_m
     travel = _travel(least_tilt_deg, steepest_tilt_deg)
     bare = [at_tilt(held, radius, tilt, 0.0) for tilt in travel]
@@ -394,8 +430,9 @@ def hinge_cable_of(
     hung = [at_tilt(held, radius, tilt, loop) for tilt in travel]
     lowest = hinge_height_m - max(one.lowest_m for one in hung)
     checks = [
-        _steady_check(cord, steady_a),
-        _bright_check(cord, bright_a, about_c),
+        _steady_check(cord, steady_a, code),
+        _bright_check(cord, bright_a, about_c, code),
+        *(() if breaker_a is None else (_breaker_check(cord, breaker_a, about_c, code),)),
         _cold_check(cord, record_low_c),
         _height_check(lowest, snow_m),
     ]
@@ -403,9 +440,11 @@ def hinge_cable_of(
         checks.append(_loop_check(tightest, loop_m))
     return HingeCable(
         cord=cord,
+        code=code,
         chosen=size is not None,
         radius_m=radius,
         clamps=held,
+        boxes=on_pole(hinge_height_m, held.down_m),
         least_m=tightest.least_m,
         loop_m=loop,
         cut_m=loop + 2.0 * TAIL_M,
@@ -416,19 +455,21 @@ def hinge_cable_of(
         lowest_m=lowest,
         moves=round(365.0 * moves_a_day * years),
         strands=_strands(cord.size),
-        parts=_parts(kind),
+        parts=_parts(cord, on_pole(hinge_height_m, held.down_m), code),
         checks=tuple(checks),
-        working=_working(cord, bend_times, radius, tightest, farthest, loop, loop_m is not None),
+        working=_working(
+            cord, bend_times, radius, tightest, farthest, loop, loop_m is not None, code
+        ),
         notes=_notes(cord, record_low_c, moves_a_day * 365.0 * years, tightest, radius),
     )
 
 
 def _cord(
     kind: Kind, size: str | None, steady_a: float, bright_a: float, about_c: float,
-    outside_m: float | None, coldest_c: float | None,
+    outside_m: float | None, coldest_c: float | None, breaker_a: float,
 ) -> Cord:  # fmt: skip
     if size is None:
-        cord = cord_for(kind, steady_a, bright_a, about_c)
+        cord = cord_for(kind, steady_a, bright_a, about_c, breaker_a)
     else:
         named = [one for one in cords(kind) if one.size == size]
         if not named:
@@ -454,12 +495,12 @@ def _travel(least_deg: float, steepest_deg: float) -> list[float]:
     return sorted(inner | {least_deg, steepest_deg})
 
 
-def _steady_check(cord: Cord, steady_a: float) -> Check:
-    source = CARRIES[cord.kind]
+def _steady_check(cord: Cord, steady_a: float, code: Code) -> Check:
+    source = borrowed(CARRIES[cord.kind], code)
     working = Working(
         "what the cord carries for hours",
         (
-            Step("1.56 times the short-circuit current", "I", "", steady_a, "A", STEADY),
+            Step("1.56 times the short-circuit current", "I", "", steady_a, "A", steady_source(code)),
             Step(f"{cord.kind} {cord.size}, two live conductors", "Ic", "", cord.carries_a, "A", source),
         ),
     )  # fmt: skip
@@ -467,16 +508,31 @@ def _steady_check(cord: Cord, steady_a: float) -> Check:
     return Check("hinge cable", "current for hours", steady_a, cord.carries_a, "A", use, source, working)  # fmt: skip
 
 
-def _bright_check(cord: Cord, bright_a: float, about_c: float) -> Check:
-    left, carried = share_left(about_c, cord.rated_c), cord.carries_at_a(about_c)
-    source = CARRIES[cord.kind]
+def _in_heat(cord: Cord, about_c: float, code: Code) -> tuple[Step, Step]:
+    left, source = share_left(about_c, cord.rated_c), borrowed(CARRIES[cord.kind], code)
+    return (
+        Step(f"share left at {about_c:g} C, {cord.rated_c} C column", "k", "", left, "", borrowed(SURROUNDING, code)),
+        Step("carries", "k Ic", f"{left:g} x {cord.carries_a:g}", cord.carries_at_a(about_c), "A", source),
+    )  # fmt: skip
+
+
+def _breaker_check(cord: Cord, breaker_a: float, about_c: float, code: Code) -> Check:
+    """The battery's way back through a failed controller is what the breaker is there for; the cord must outlast it."""
+    source, steps = PROTECTED_BY[code], _in_heat(cord, about_c, code)
+    working = Working(
+        "the breaker against the cord",
+        (Step("breaker of the run", "In", "", breaker_a, "A", Source("the homestead file, or the next standard rating", status="computed")), *steps),
+        ("No next standard size up for a cord: it is taken that the breaker may not be over what it carries.",),
+    )  # fmt: skip
+    carried = steps[-1].value
+    return Check("hinge cable", BREAKER_FITS, breaker_a, carried, "A", share(breaker_a, carried), source, working)  # fmt: skip
+
+
+def _bright_check(cord: Cord, bright_a: float, about_c: float, code: Code) -> Check:
+    carried, source = cord.carries_at_a(about_c), borrowed(CARRIES[cord.kind], code)
     working = Working(
         "what the cord carries in the heat",
-        (
-            Step("1.25 times the short-circuit current", "I", "", bright_a, "A", BRIGHT),
-            Step(f"share left at {about_c:g} C, {cord.rated_c} C column", "k", "", left, "", SURROUNDING),
-            Step("carries", "k Ic", f"{left:g} x {cord.carries_a:g}", carried, "A", source),
-        ),
+        (Step("1.25 times the short-circuit current", "I", "", bright_a, "A", bright_source(code)), *_in_heat(cord, about_c, code)),
     )  # fmt: skip
     use = share(bright_a, carried)
     return Check("hinge cable", "current in the heat", bright_a, carried, "A", use, source, working)
@@ -500,13 +556,15 @@ def _cold_check(cord: Cord, record_low_c: float) -> Check:
     )  # fmt: skip
 
 
-def _height_check(lowest_m: float, snow_m: float) -> Check:
+def _height_check(lowest_m: float, lying_m: float | None) -> Check:
+    snow_m = 0.0 if lying_m is None else lying_m
     wanted, given = snow_m + LOOP_CLEAR_M, max(0.0, lowest_m)
+    lies = OWNER if lying_m is not None else NO_SNOW
     ours = Source("room under the loop", status="ours")
     working = Working(
         "the loop over ground and snow",
         (
-            Step("lying snow", "", "", snow_m, "m", NO_SNOW if snow_m == 0.0 else OWNER),
+            Step("lying snow", "", "", snow_m, "m", lies),
             Step("wanted under the loop", "", f"{snow_m:g} + {LOOP_CLEAR_M:g}", wanted, "m", ours),
             Step("lowest it can hang at any tilt", "", "", given, "m", Source("length of the loop", status="computed")),
         ),
@@ -530,14 +588,14 @@ def _loop_check(tightest: AtTilt, loop_m: float) -> Check:
 
 
 def _working(
-    cord: Cord, times: float, radius: float, tightest: AtTilt, farthest: AtTilt, loop: float, cut: bool
+    cord: Cord, times: float, radius: float, tightest: AtTilt, farthest: AtTilt, loop: float, cut: bool, code: Code
 ) -> Working:  # fmt: skip
     found = Step("loop between the clamps, rounded up", "L", f"{1.0 + SLACK_SHARE:g} x {tightest.least_m:.3f}", loop, "m", SLACK)  # fmt: skip
     given = Step("loop between the clamps, as cut", "L", "", loop, "m", OWNER)
     return Working(
         "the loop at the hinge",
         (
-            Step(f"{cord.kind} {cord.size}, outside", "D", "", cord.outside_m, "m", Source(cord.source, status="seen-copy")),
+            Step(f"{cord.kind} {cord.size}, outside", "D", "", cord.outside_m, "m", borrowed(Source(cord.source, status="seen-copy"), code)),
             Step("least radius of a bend", "R", f"{times:g} x {cord.outside_m:.4f}", radius, "m", BEND),
             Step(f"clamps farthest apart, at tilt {farthest.tilt_deg:g}", "a", "", farthest.apart_m, "m", Source("plane geometry", status="computed")),
             Step(f"shortest cord that bends no tighter, at tilt {tightest.tilt_deg:g}", "Lmin", "", tightest.least_m, "m", PATH),
@@ -553,10 +611,16 @@ def _strands(size: str) -> int | None:
     return None
 
 
-def _parts(kind: Kind) -> tuple[AtHinge, ...]:
+def _parts(cord: Cord, boxes: OnPole, code: Code) -> tuple[AtHinge, ...]:
+    ends = "the box under the hinge" if boxes.two_boxes else "the switch's box on the pole"
+    down = (
+        AtHinge("pipe down the pole", f"from {ends} to the switch's box", "fixed wires of the run's size go on in it: a cord in reach of hands, dogs and mowers is not allowed", FIXED[code]),
+    )  # fmt: skip
     return (
-        AtHinge("cord", "from the box on the frame to the box on the pole", "for extra hard usage, wet, sunlight and cold", ALLOWED[kind]),
-        AtHinge("strain relief, wet, for this diameter", "at both boxes", "the pull ends at the gland, never at a terminal", Source("NEC", "400.14; EN 60204-1", "memory")),
+        AtHinge("cord", f"from the box on the frame to {ends}", "for extra hard usage, wet, sunlight and cold", ALLOWED[code]),
+        AtHinge("earth wire in the cord", "the same way", f"as thick as its live ones, {cord.size}: never thinner than the code asks", ALLOWED[code]),
+        *(down if boxes.two_boxes else ()),
+        AtHinge("strain relief, wet, for this diameter", "at both ends of the cord", "the pull ends at the gland, never at a terminal", PULLED[code]),
         AtHinge("clamp with a rubber lining", "on the frame and on the pole, just before each gland", "the loop flexes between the clamps, not at the glands", COMMON_PRACTICE),
         AtHinge("chafe sleeve, 12 in (0.3 m)", "under each clamp and wherever it may touch steel", "wind rubs it all winter", COMMON_PRACTICE),
         AtHinge("drip loop", "the loop itself: lowest point under the box's entry, entry from below", "water runs off the loop, not into the box", COMMON_PRACTICE),
@@ -573,6 +637,7 @@ def _notes(
         "Figures of cords are from memory: before you buy, read diameter, amperes and cold rating on its sheet, and sum again.",
         "Move the array once over the whole travel by hand before it is wired, the cord tied in place, and watch the loop: it must not "
         "reach the rod, the lock or the pole top.",
+        "The run's length in the file ends at the switch; cord and wires down the pole lie beyond it, and their small loss is not counted.",
         "Leave the cord out of plastic liquid-tight hose: that has cracked at hinges, and stiffens in the cold (common practice).",
     ]
     if record_low_c < cord.coldest_c:
@@ -586,6 +651,6 @@ def _notes(
         )
     if tightest.least_m > tightest.apart_m + tau * radius:
         notes.append(
-            "The cord must make nearly a whole turn between these clamps: move the box on the pole farther down or out."
+            "The cord must make nearly a whole turn between these clamps: move the box under the hinge farther down or out."
         )
     return tuple(notes)

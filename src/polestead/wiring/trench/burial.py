@@ -140,7 +140,7 @@ def cover_notes(
         frost_depth_m: Frost depth of the place [m].
         frost_soil: ``silt or clay`` where frost lifts it.
     """
-    return (*_code_notes(run, code), *_frost_notes(run, frost_depth_m, frost_soil))
+    return (*_code_notes(run, code), *_frost_notes(run, code, frost_depth_m, frost_soil))
 
 
 def _code_notes(run: CableRun, code: Code) -> tuple[str, ...]:
@@ -172,13 +172,16 @@ def _code_notes(run: CableRun, code: Code) -> tuple[str, ...]:
     return tuple(notes)
 
 
-def _frost_notes(run: CableRun, frost_depth_m: float, frost_soil: str) -> tuple[str, ...]:
+def _frost_notes(
+    run: CableRun, code: Code, frost_depth_m: float, frost_soil: str
+) -> tuple[str, ...]:
     if frost_depth_m <= run.cover_m:
         return ()
     if frost_soil == "silt or clay":
         return (
             "Frost goes deeper than the line and lifts this soil: the line rises and falls with it while pole and wall stand "
-            "still. Leave a curve of spare cable at each end, and a slip riser on a pipe (NEC 300.5(J), from memory).",
+            "still. Leave a curve of spare cable at each end, and a slip riser on a pipe"
+            f"{' (NEC 300.5(J), from memory)' if code == 'NEC' else ''}.",
         )
     return (
         "Frost goes deeper than the line; soil that drains lifts little, yet a pipe that holds water freezes: let it fall to "
@@ -186,9 +189,18 @@ def _frost_notes(run: CableRun, frost_depth_m: float, frost_soil: str) -> tuple[
     )
 
 
-LOW_VOLTAGE = Source("NEC", "Table 300.5, column 5; 300.3(C)", "memory")
-LOW_VOLTAGE_NOTE = (
-    "The tilt drive's own low-voltage wire may lie in the same trench, in a pipe of its own. Column 5 of Table 300.5 "
-    "(6 in) is for irrigation and garden lights of 30 V, so lay it as deep as the run. In one pipe with the run it "
+LOW_VOLTAGE: dict[Code, Source] = {
+    "NEC": Source("NEC", "Table 300.5, column 5; 300.3(C)", "memory"),
+    "Canada": Source("CSA C22.1", "section 16, class 2 circuits: ask", "memory"),
+    "IEC": Source("IEC 60364-5-52", "528.1, circuits of other voltages", "memory"),
+}
+_LOW_VOLTAGE_NOTE = (
+    "The tilt drive's own low-voltage wire may lie in the same trench, in a pipe of its own, as deep as the run. In one pipe with the run it "
     "would need insulation for the run's full voltage."
 )
+
+
+def low_voltage_note(code: Code) -> str:
+    """How the tilt drive's wire may share the trench."""
+    six_in = " The 6 in of column 5 of Table 300.5 are for irrigation and garden lights of 30 V."
+    return _LOW_VOLTAGE_NOTE + (six_in if code == "NEC" else "")

@@ -13,6 +13,7 @@ from polestead.base.source import Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import CableRun
+from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import Code
 from polestead.wiring.trench.burial import INCH_M
 
@@ -20,7 +21,9 @@ FILL = Source("NEC", "Ch. 9 Table 1")
 FILL_BY_CODE: dict[Code, Source] = {
     "NEC": FILL,
     "Canada": Source("CSA C22.1", "Table 8", "memory"),
-    "IEC": Source("NEC, Ch. 9 Table 1, where IEC 60364-5-52 names no figure", status="ours"),
+    "IEC": Source(
+        "figures borrowed from NEC, Ch. 9 Table 1: IEC 60364-5-52 names none", status="ours"
+    ),
 }
 AREAS = Source("NEC", "Ch. 9 Table 5", "seen-copy")
 AREAS_METRIC = Source("EN 50618", "largest outside diameter", "memory")
@@ -73,7 +76,8 @@ class Conduit:
     """What lies in the pipe and whether it fits.
 
     Attributes:
-        pipe: The one in the file, or the smallest that holds the wires.
+        pipe: The one in the file, or the smallest that holds the wires; level in the ground.
+        riser: Its risers, of the same trade size: schedule 80 where the pipe is of PVC, so that the smaller bore decides.
         given: True where the file names it.
         smallest: The smallest that holds the wires.
         roomy: One size larger than the smallest, to leave room to change one's mind; None past the table's end.
@@ -81,7 +85,7 @@ class Conduit:
         wires: What lies in it.
         count: All wires, earth included.
         wires_m2: Their area together.
-        fill: Share of the pipe they take.
+        fill: Share of the riser they take, the narrowest place.
         fill_allowed: Share they may take.
         jam_ratio: Inside diameter over a wire's, told for three wires; None else.  Where they differ, over a third of all
             three laid side by side: it is side by side across the pipe that they wedge.
@@ -90,6 +94,7 @@ class Conduit:
     """
 
     pipe: Pipe
+    riser: Pipe
     given: bool
     smallest: Pipe
     roomy: Pipe | None
@@ -102,6 +107,21 @@ class Conduit:
     jam_ratio: float | None
     check: Check
     notes: tuple[str, ...]
+
+    @property
+    def insulated_words(self) -> str:
+        """The insulation as its areas are told."""
+        return insulated_words(self.insulated)
+
+
+def insulated_words(insulated: Insulated) -> str:
+    """The insulation whose areas count.
+
+    Example:
+        >>> insulated_words("RHW-2"), insulated_words("THWN-2")
+        ('RHW-2 without outer covering', 'THWN-2')
+    """
+    return f"{insulated} without outer covering" if insulated == "RHW-2" else insulated
 
 
 def fill_allowed(count: int) -> float:
@@ -206,6 +226,7 @@ def conduit_of(
 ) -> Conduit:
     """What lies in the run's pipe, the smallest that holds it, and the one in the file.
 
+    The risers decide: they are of the same trade size and, of PVC, of schedule 80, whose bore is smaller.
     Two live wires, one insulated earth wire, and the file's other live wires, which are taken to be as thick as the run's
     (ours).  Where the insulation is not named the thickest of the table is taken (ours), so that the pipe holds any.
 
@@ -225,15 +246,17 @@ def conduit_of(
     wires_m2 = sum(wire.count * wire.area_m2 for wire in wires)
     allowed = fill_allowed(count)
     known = pipes(kind)
-    held = [pipe for pipe in known if wires_m2 <= allowed * pipe.area_m2]
+    held = [pipe for pipe in known if wires_m2 <= allowed * riser_of(pipe).area_m2]
     if not held:
         raise Wrong([_too_many(count, known[-1])])
     given = run.conduit is not None
     pipe = pipe_named(run.conduit, kind) if run.conduit is not None else held[0]
+    riser = riser_of(pipe)
     across = sum(wire.count * wire.outside_m for wire in wires)
     jam = 3.0 * pipe.inside_m / across if count == 3 else None
     return Conduit(
         pipe=pipe,
+        riser=riser,
         given=given,
         smallest=held[0],
         roomy=held[1] if len(held) > 1 else None,
@@ -241,12 +264,68 @@ def conduit_of(
         wires=wires,
         count=count,
         wires_m2=wires_m2,
-        fill=wires_m2 / pipe.area_m2,
+        fill=wires_m2 / riser.area_m2,
         fill_allowed=allowed,
         jam_ratio=jam,
-        check=_check(pipe, wires, count, wires_m2, code),
+        check=_check(riser, wires, count, wires_m2, code),
         notes=_notes(pipe, first, insulated is None, jam, code),
     )
+
+
+def riser_of(pipe: Pipe) -> Pipe:
+    """The riser that goes on from a pipe in the ground: PVC as schedule 80, for it may be hit.
+
+    Source: NEC 300.5(D)(4) (seen in a public copy), 352.10(F), since 2023 352.10(K) (seen in public copies); ours elsewhere.
+
+    Example:
+        >>> riser_of(pipe_named("1 in", "PVC schedule 40")).kind
+        'PVC schedule 80'
+    """
+    if pipe.kind != "PVC schedule 40":
+        return pipe
+    return next(one for one in pipes("PVC schedule 80") if one.trade == pipe.trade)
+
+
+IN_THE_SUN = "steel, or plastic made for sun and knocks"
+
+
+def riser_words(riser: Pipe | None) -> str:
+    """A riser as it is bought; a duct for the ground bears neither sun nor knocks.
+
+    Example:
+        >>> riser_words(pipe_named("1 in", "PVC schedule 80")), riser_words(None)
+        ('1 in PVC schedule 80', 'steel, or plastic made for sun and knocks')
+    """
+    if riser is None:
+        return IN_THE_SUN
+    return f"{IN_THE_SUN}, {riser.trade} or wider" if riser.kind == "duct" else f"{riser.trade} {riser.kind}"  # fmt: skip
+
+
+def guard_pipe_of(run: CableRun, earth_size: str, insulated: Insulated | None = None) -> Pipe:
+    """The smallest schedule 80 pipe that guards the risers of wires buried without a pipe.
+
+    Args:
+        run: The run section.
+        earth_size: Of the earth wire.
+        insulated: Insulation, None for the thickest.
+
+    Raises:
+        Wrong: A size no table knows; wires that no pipe of the table holds.
+
+    Example:
+        >>> run = CableRun.model_validate({"length": "220 ft", "size": "4 AWG", "method": "direct burial", "cover": "24 in"})
+        >>> guard_pipe_of(run, "10 AWG").trade
+        '1 in'
+    """
+    first: Insulated = insulated or ("H1Z2Z2-K" if run.size.endswith("mm2") else "RHW-2")
+    wires = _wires(run.model_copy(update={"other_live_wires": 0}), earth_size, first)
+    count = sum(wire.count for wire in wires)
+    area_m2 = sum(wire.count * wire.area_m2 for wire in wires)
+    known = pipes("PVC schedule 80")
+    held = [pipe for pipe in known if area_m2 <= fill_allowed(count) * pipe.area_m2]
+    if not held:
+        raise Wrong([_too_many(count, known[-1])])
+    return held[0]
 
 
 def _wires(run: CableRun, earth_size: str, insulated: Insulated) -> tuple[InPipe, ...]:
@@ -266,13 +345,13 @@ def _wires(run: CableRun, earth_size: str, insulated: Insulated) -> tuple[InPipe
 def _check(pipe: Pipe, wires: tuple[InPipe, ...], count: int, wires_m2: float, code: Code) -> Check:
     allowed, source = fill_allowed(count), FILL_BY_CODE[code]
     capacity = allowed * pipe.area_m2
-    areas = AREAS_METRIC if wires[0].size.endswith("mm2") else AREAS
+    areas = AREAS_METRIC if wires[0].size.endswith("mm2") else borrowed(AREAS, code)
     working = Working(
         "wires in the pipe",
         (
             *(Step(f"{wire.what}, {wire.size}, each", "a", "", wire.area_m2, "m^2", areas) for wire in wires),
             Step(f"all {count}", "A", " + ".join(f"{w.count} x {w.area_m2:.3g}" for w in wires), wires_m2, "m^2", areas),
-            Step(f"inside of {pipe.trade} {pipe.kind}", "Ap", "", pipe.area_m2, "m^2", Source(pipe.source, status=_status(pipe))),
+            Step(f"inside of the risers, {pipe.trade} {pipe.kind}", "Ap", "", pipe.area_m2, "m^2", borrowed(Source(pipe.source, status=_status(pipe)), code)),
             Step("share they may take", "f", "", allowed, "", source),
             Step("what they may take", "f Ap", f"{allowed:g} x {pipe.area_m2:.4g}", capacity, "m^2", source),
         ),
@@ -293,7 +372,7 @@ def _notes(
     notes = []
     if guessed:
         notes.append(
-            f"The areas are those of {insulated}, the thickest of the table; "
+            f"The areas are those of {insulated_words(insulated)}, the thickest of the table; "
             "PV wire is thicker still: ask its maker for the outside diameter."
         )
     notes.append("Single wires rated wet go into a pipe in the ground: it fills with water.")

@@ -7,6 +7,8 @@ from math import exp, pi, sqrt
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
+from polestead.wiring.by_code import borrowed
+from polestead.wiring.currents import Code
 from polestead.wiring.trench.burial import INCH_M
 from polestead.wiring.trench.conduit import Kind
 
@@ -115,6 +117,7 @@ def expansion_of(
     hottest_c: float,
     frost_lifts: bool,
     month_means_c: tuple[float, float] | None = None,
+    code: Code = "NEC",
 ) -> Expansion:
     """Growth of each leg of the pipe.
 
@@ -127,14 +130,15 @@ def expansion_of(
         hottest_c: Hottest air about the riser; the sun adds 30 F [C].
         frost_lifts: Whether frost goes deeper than the pipe in a soil it lifts.
         month_means_c: Mean of the coldest and of the warmest month [C]; None leaves the buried length untold.
+        code: That holds; the growth of a pipe is the same everywhere.
     """
     swing = hottest_c + IN_SUN_K - record_low_c
-    legs = [_leg(name, kind, length_m, swing, True) for name, length_m in risers_m]
+    legs = [_leg(name, kind, length_m, swing, True, code) for name, length_m in risers_m]
     notes = []
     if month_means_c is not None:
         coldest, warmest = month_means_c
         buried = soil_swing_k(max(0.0, warmest - coldest), depth_m)
-        legs.append(_leg("in the ground", kind, buried_m, buried, None))
+        legs.append(_leg("in the ground", kind, buried_m, buried, None, code))
         notes.append(
             "In the ground the soil holds the pipe and most of that growth becomes push and pull at the ends: glue every joint, "
             "lay it in gentle curves, close the trench from one end on a cool morning."
@@ -156,19 +160,21 @@ def expansion_of(
     return Expansion(tuple(legs), frost_lifts, tuple(notes))
 
 
-def _leg(name: str, kind: Kind, length_m: float, swing: float, in_air: bool | None) -> Leg:
+def _leg(
+    name: str, kind: Kind, length_m: float, swing: float, in_air: bool | None, code: Code
+) -> Leg:
     change = grows_m(kind, length_m, swing)
     plastic = kind != "rigid metal"
-    source = POLYETHYLENE if kind == "duct" else PVC if plastic else STEEL
+    source = borrowed(POLYETHYLENE if kind == "duct" else PVC if plastic else STEEL, code)
     rigid = in_air and kind != "duct"
     fitting = round(change, 7) >= round(FITTING_FROM_M, 7) if rigid else None
     working = Working(
         f"growth of the pipe, {name}",
         (
             Step("length", "L", "", length_m, "m", Source("the run", status="computed")),
-            Step("from coldest to hottest", "dT", "", swing, "K", SUN if in_air else WAVE),
+            Step("from coldest to hottest", "dT", "", swing, "K", borrowed(SUN, code) if in_air else WAVE),
             Step("growth", "dL", f"{GROWS_PER_K[kind]:.4g} x {length_m:.2f} x {swing:.1f}", change, "m", source),
         ),
-        ("From 1/4 in on between two things that hold it, an expansion fitting (NEC 352.44).",) if rigid else (),
+        (f"From 1/4 in (6 mm) on between two things that hold it, an expansion fitting ({borrowed(FITTING, code)}).",) if rigid else (),
     )  # fmt: skip
     return Leg(name, length_m, swing, change, fitting, working)

@@ -8,6 +8,7 @@ from math import exp, pi, radians, sqrt
 from polestead.base.check import Check, share
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import Code
 from polestead.wiring.run.conductor import area_mm2
 from polestead.wiring.trench.conduit import Conduit, InPipe
@@ -21,6 +22,7 @@ BENDS_BY_CODE: dict[Code, Source] = {
     "Canada": Source("CSA C22.1", "12-942", "memory"),
     "IEC": COMMON_PRACTICE,
 }
+SWEEP = Source("NEC", "Ch. 9 Table 2", "memory")
 LBF_N = 4.4482216152605
 CMIL_MM2 = pi / 4.0 * 0.0254**2
 STRESS_N_MM2 = {"copper": 0.008 * LBF_N / CMIL_MM2, "aluminium": 0.006 * LBF_N / CMIL_MM2}
@@ -253,7 +255,7 @@ def pull_of(
     checks = (
         _bends_check(bends, bool(bends_deg), code),
         _tension_check(mass, length_m, friction, wedging, (before, after), raised, tension, limit),
-        _side_check(in_bend, radius, worst),
+        _side_check(in_bend, radius, worst, code),
     )
     return Pull(
         length_m=length_m,
@@ -314,13 +316,13 @@ def _tension_check(
     return Check("conduit", "pull on the wires", tension, limit, "N", use, BEARS, working)
 
 
-def _side_check(tension: float, radius_m: float, worst: float) -> Check:
+def _side_check(tension: float, radius_m: float, worst: float, code: Code) -> Check:
     side = worst * tension / radius_m
     working = Working(
         "side pressure in the last bend",
         (
             Step("pull out of it", "T", "", tension, "N", TENSION),
-            Step("least radius of a sweep", "R", "", radius_m, "m", Source("NEC", "Ch. 9 Table 2", "memory")),
+            Step("least radius of a sweep", "R", "", radius_m, "m", borrowed(SWEEP, code)),
             Step("share on the wire that is pressed most", "s", "", worst, "", TENSION),
             Step("side pressure", "s T/R", f"{worst:.3f} x {tension:.0f} / {radius_m:.3f}", side, "N/m", TENSION),
             Step("most", "", "", SIDE_N_M, "N/m", SIDE),

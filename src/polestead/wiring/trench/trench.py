@@ -6,14 +6,15 @@ from dataclasses import dataclass
 
 from polestead.base.check import Check
 from polestead.homestead.model import BuriedLine, CableRun, Place
+from polestead.wiring.run.on_pole import BOX_ABOVE_M
 from polestead.wiring.trench.burial import Ribbon, cover_check, cover_notes, ribbon_of
 from polestead.wiring.trench.closing import InTrench, Lengths, in_trench, lengths_of
-from polestead.wiring.trench.conduit import Conduit, Insulated, conduit_of
+from polestead.wiring.trench.conduit import Conduit, Insulated, conduit_of, guard_pipe_of
 from polestead.wiring.trench.expansion import Expansion, expansion_of
 from polestead.wiring.trench.own_lines import OwnLines, own_lines_of
 from polestead.wiring.trench.pull import Pull, pull_of
+from polestead.wiring.trench.wall import Bought, bought_of, in_wall
 
-BOX_ABOVE_M = 1.2  # box at the pole, entry at the wall, over the ground: ours
 HOTTEST_C = 45.0  # air about a riser in summer: ours, as for the wire in it
 CABLE_OUTSIDE_M = 0.03  # of cable straight in the soil, both wires and earth in a bundle: ours
 
@@ -30,6 +31,8 @@ class Trench:
         conduit, pull, expansion: Of the pipe; None for cable straight in the soil.
         own: The owner's own lines.
         items: What must be in before it closes, in order.
+        wall: What must be in before the wall of the house closes, in order.
+        bought: Risers, the pipe down the pole, and what goes on inside the house.
         checks: All of them.
         notes: Cautions.
     """
@@ -43,6 +46,8 @@ class Trench:
     expansion: Expansion | None
     own: OwnLines
     items: tuple[InTrench, ...]
+    wall: tuple[InTrench, ...]
+    bought: tuple[Bought, ...]
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
 
@@ -60,6 +65,9 @@ def trench_of(
     month_means_c: tuple[float, float] | None = None,
     insulated: Insulated | None = None,
     drive_wire_m: float | None = None,
+    pole_pipe_m: float = 0.0,
+    change_over: bool = False,
+    signal_wire: bool = False,
 ) -> Trench:
     """The trench of the run.
 
@@ -69,12 +77,15 @@ def trench_of(
         buried: The owner's own lines.
         earth_size: Of the earth wire that goes with the run.
         pier_radius_m: Of the pier's hole [m].
-        pole_above_m: Box at the pole over the ground [m].
+        pole_above_m: The switch's box at the pole over the ground [m].
         house_above_m: Entry at the wall over the ground [m].
         hottest_c: Hottest air about the risers [C].
         month_means_c: Mean of the coldest and of the warmest month [C], for the growth in the ground.
         insulated: The wires' insulation; None for the thickest.
         drive_wire_m: Low-voltage wire that shares the trench [m].
+        pole_pipe_m: Fixed wires down the pole to its switch, beyond the run's own length [m].
+        change_over: Whether the buried wire ends in a box at the wall.
+        signal_wire: Whether a rapid shutdown is asked for.
 
     Raises:
         Wrong: A pipe or a size that no table knows.
@@ -91,10 +102,12 @@ def trench_of(
         pull = pull_of(conduit, run.metal, lengths.pipe_m, run.bends_deg, rise, code)
         risers = (("riser at the pole", lengths.pole_riser_m), ("riser at the house", lengths.house_riser_m))  # fmt: skip
         expansion = expansion_of(
-            conduit.pipe.kind, risers, lengths.level_m, run.cover_m, place.record_low_c, hottest_c, frost_lifts, month_means_c,
+            conduit.pipe.kind, risers, lengths.level_m, run.cover_m, place.record_low_c, hottest_c, frost_lifts, month_means_c, code,
         )  # fmt: skip
     own = own_lines_of(buried, run.cover_m, outside, run.length_m, pier_radius_m)
     cover, ribbon = cover_check(run, code), ribbon_of(run.cover_m, code)
+    guard = guard_pipe_of(run, earth_size, insulated) if not piped and code != "IEC" else None
+    risers_m = (lengths.pole_riser_m, lengths.house_riser_m) if piped else (lengths.pole_guard_m, lengths.house_guard_m)  # fmt: skip
     checks = [cover]
     if conduit is not None and pull is not None:
         checks += [conduit.check, *pull.checks]
@@ -111,7 +124,21 @@ def trench_of(
         pull=pull,
         expansion=expansion,
         own=own,
-        items=in_trench(run, lengths, conduit, expansion, ribbon, earth_size, own, drive_wire_m),
+        items=in_trench(
+            run,
+            lengths,
+            conduit,
+            expansion,
+            ribbon,
+            earth_size,
+            own,
+            drive_wire_m,
+            code,
+            guard,
+            signal_wire,
+        ),
+        wall=in_wall(run, earth_size, code, change_over, signal_wire),
+        bought=bought_of(run, earth_size, code, conduit, guard, risers_m, pole_pipe_m, change_over),
         checks=tuple(checks),
         notes=tuple(notes),
     )
