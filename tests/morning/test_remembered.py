@@ -12,8 +12,14 @@ from polestead.daybook.daybook import empty_daybook, open_daybook
 from polestead.daybook.entry import Entry, Moment
 from polestead.morning.decide import morning_of
 from polestead.morning.forecast.forecast import nothing_heard
-from polestead.morning.remembered import entries_of, house_in, remembering, with_daybook
-from polestead.morning.seen import Reading, Seen
+from polestead.morning.remembered import (
+    Remembered,
+    entries_of,
+    house_in,
+    remembering,
+    with_daybook,
+)
+from polestead.morning.seen import Away, Reading, Seen
 
 AT = datetime(2026, 11, 25, 7, 10)
 
@@ -21,7 +27,7 @@ AT = datetime(2026, 11, 25, 7, 10)
 def known(spruce, *entries: Entry, seen: Seen | None = None) -> Seen:
     with empty_daybook() as book:
         book.append_all(entries, AT + timedelta(days=30))
-        return remembering(seen or Seen(AT), book, spruce.facts, "feet")
+        return remembering(seen or Seen(AT), book, spruce.facts, "feet").seen
 
 
 def on(day: int, hour: int | None = None, **seen) -> Entry:
@@ -60,7 +66,7 @@ def test_what_is_struck_or_of_a_later_hour_tells_nothing(spruce) -> None:
     with empty_daybook() as book:
         book.append(on(25, 6, charge=0.1), AT)
         book.strike(1, "slip", AT)
-        assert remembering(Seen(AT), book, spruce.facts, "feet").charge is None
+        assert remembering(Seen(AT), book, spruce.facts, "feet").seen.charge is None
 
 
 @pytest.mark.parametrize(
@@ -87,7 +93,7 @@ def test_a_gust_tells_of_its_own_hour_only_and_an_own_gauge_is_turned_to_ten_met
 
 def test_no_daybook_begins_none(spruce, tmp_path) -> None:
     path = tmp_path / "home.daybook"
-    assert with_daybook(Seen(AT), path, spruce.facts, "feet") == Seen(AT)
+    assert with_daybook(Seen(AT), path, spruce.facts, "feet") == Remembered(Seen(AT))
     assert not path.exists()
 
 
@@ -104,7 +110,7 @@ def test_a_daybook_that_cannot_be_read_is_told_and_the_line_goes_on_as_a_guess(
             connection.execute("PRAGMA user_version = 99")
     else:
         path.write_bytes(b"tilt 62\n" * 99)
-    found = with_daybook(Seen(AT), path, spruce.facts, "feet")
+    found = with_daybook(Seen(AT), path, spruce.facts, "feet").seen
     assert replace(found, told=()) == Seen(AT)
     (told,) = found.told
     assert told.startswith("~ The daybook cannot be read, the line goes by climate: ")
@@ -119,10 +125,41 @@ def test_what_is_kept_comes_back_and_the_tilt_told_is_no_tilt_seen(spruce) -> No
     entries = entries_of(seen, line, lambda _: timedelta(hours=-6))
     with empty_daybook() as book:
         book.append_all(entries, AT, house_in(spruce, "feet"))
-        back = remembering(Seen(AT), book, spruce.facts, "feet")
+        back = remembering(Seen(AT), book, spruce.facts, "feet").seen
     assert back.lies is None
     assert back.charge is not None
     assert back.charge.value == 0.78
     assert back.charge.age_h == pytest.approx(2.0)
     assert back.glass == "dusted"
     assert line.sentences[0].text in entries[-1].note
+
+
+def noted(spruce, *notes: Entry, **also) -> Remembered:
+    with empty_daybook() as book:
+        book.append_all(notes, AT + timedelta(days=30))
+        return remembering(Seen(AT), book, spruce.facts, "feet", **also)
+
+
+def test_what_was_written_as_heard_is_read_again_with_its_age_and_day(spruce) -> None:
+    found = noted(
+        spruce,
+        on(24, 18, note="cold\nheard: clear, gusts 45 kt tomorrow"),
+        on(25, 6, note="not heard: gusts 10 kt"),
+    )
+    assert found.heard is not None
+    assert found.heard.day == date(2026, 11, 24)
+    assert found.heard.age_h == pytest.approx(13.0 + 10.0 / 60.0)
+    assert found.heard.echo.startswith("Tuesday 18:00. Today: clear")
+    assert noted(spruce, on(23, 18, note="heard: clear")).heard is None
+
+
+@pytest.mark.parametrize(
+    ("entry", "away"),
+    [
+        (on(25, 6, note="away: till dark"), Away("till dark", till_dark=True)), (on(24, 6, note="away: till dark"), Away()),
+        (on(24, 6, note="away: 3 days"), Away("2 days", days=2.0)), (on(22, 6, note="away: 3 days"), Away()), (on(25, 6, note="away: far"), Away()),
+    ],
+)  # fmt: skip
+def test_away_runs_out_and_what_is_said_now_goes_before_it(spruce, entry, away) -> None:
+    assert noted(spruce, entry).seen.away == away
+    assert noted(spruce, entry, away_told=True).seen.away == Away()

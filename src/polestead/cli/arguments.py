@@ -327,7 +327,7 @@ def _morning(command: argparse.ArgumentParser) -> None:
     command.add_argument("--lies", metavar="TILT", help="where the array lies, as 62 or '62 deg'")
     command.add_argument("--charge", metavar="SHARE", help='of the battery, as "78 %%"')
     command.add_argument("--age", metavar="TIME", default="0 h", help='how long ago the charge was read, as "3 h" or "2 days"')  # fmt: skip
-    command.add_argument("--away", metavar="WHERE", default="home", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
+    command.add_argument("--away", metavar="WHERE", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
     command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
     command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
     command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip

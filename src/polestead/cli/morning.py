@@ -30,15 +30,15 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     at = _clock(words)
     basis, kept = _basis(words.file)
     style = cast("Style", words.units or basis.facts.units)
-    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away, words.blows, words.snow)  # fmt: skip
-    known = with_daybook(seen, daybook_beside(words.file), basis.facts, style)
-    forecast = _forecast(words, basis, at, kept)
+    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
+    known = with_daybook(seen, daybook_beside(words.file), basis.facts, style, away_told=words.away is not None)  # fmt: skip
+    forecast = _forecast(words, basis, at, kept, known.heard)
     with _loops(alone=alone):
         from polestead.morning.decide import morning_of
 
         if words.week:
             return _week(basis, at, style)
-        line = morning_of(basis, known, forecast, style)
+        line = morning_of(basis, known.seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
     if words.keep:
@@ -129,8 +129,8 @@ def _basis(name: str) -> tuple[Basis, Path]:
     return basis, kept
 
 
-def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path) -> Forecast:
-    """As heard, else the file, else the service he consented to, else none."""
+def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path, written: Forecast | None) -> Forecast:  # fmt: skip
+    """As heard, else the file, else the service he consented to, else what he last wrote down as heard, else none."""
     from polestead.morning.forecast.forecast import nothing_heard
 
     if words.heard is not None and words.forecast is not None:
@@ -147,4 +147,4 @@ def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path)
         from polestead.morning.forecast.asked import service_forecast
 
         return service_forecast(basis, at, kept.with_suffix(".forecast"))
-    return nothing_heard(at.date())
+    return written or nothing_heard(at.date())

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import cast
@@ -12,23 +12,42 @@ from polestead.base.problem import Wrong
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style
 from polestead.daybook.daybook import Daybook, Kept, Latest, open_daybook
-from polestead.daybook.entry import Entry, Snow
+from polestead.daybook.entry import Entry, Moment, Snow
 from polestead.daybook.house import House, Key
 from polestead.daybook.words import Offset, on_the_clock
 from polestead.morning.basis import Basis, Facts
 from polestead.morning.card import unit_of
+from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.words import read_heard
 from polestead.morning.line import STALE_CHARGE_H
+from polestead.morning.looked import read_away
 from polestead.morning.result import Morning
-from polestead.morning.seen import Glass, Reading, Seen
+from polestead.morning.seen import Away, Glass, Reading, Seen
 
 # How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
-GLASS_H, COVERED_H, GUST_H = 12.0, 72.0, 1.0
+GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
+# What a note may begin a line with, so that it is read again.
+HEARD, AWAY = "heard: ", "away: "
+LONGEST_AWAY_DAYS = 60
 _SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
 SLACK = timedelta(hours=1)  # clocks that went back
 WAIT_S = 2.0
 
 
-def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style) -> Seen:
+@dataclass(frozen=True, slots=True)
+class Remembered:
+    """What counts this morning.
+
+    Attributes:
+        seen: Just now, and where nobody looked what the daybook holds.
+        heard: The forecast last written down as heard; None where none is young enough.
+    """
+
+    seen: Seen
+    heard: Forecast | None = None
+
+
+def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """What was just seen, and where nobody looked what the daybook holds; a daybook is never begun here.
 
     Args:
@@ -36,23 +55,24 @@ def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style) -> Seen:
         path: Where the daybook would lie.
         facts: Of the homestead.
         style: In whose units it is told.
+        away_told: Where he is was said just now.
     """
     if not path.exists():
-        return seen
+        return Remembered(seen)
     try:
         with open_daybook(path, wait_s=WAIT_S) as book:
-            found = remembering(seen, book, facts, style)
+            found = remembering(seen, book, facts, style, away_told=away_told)
             if book.copy is not None:
                 forward = f"The daybook was of an older form and was brought forward; as it was it is kept as {book.copy.name}."
-                found = replace(found, told=(forward, *found.told))
+                found = replace(found, seen=replace(found.seen, told=(forward, *found.seen.told)))
             return found
     except Wrong as wrong:
         problem = wrong.problems[0]
         why = f"{problem.given}; {problem.allowed} is read here. {problem.do}"
-        return replace(seen, told=(*seen.told, f"~ The daybook cannot be read, the line goes by climate: {why}"))  # fmt: skip
+        return Remembered(replace(seen, told=(*seen.told, f"~ The daybook cannot be read, the line goes by climate: {why}")))  # fmt: skip
 
 
-def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style) -> Seen:
+def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """The same from a daybook that lies open.
 
     Args:
@@ -60,20 +80,62 @@ def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style) -> Seen:
         book: The daybook.
         facts: Of the homestead.
         style: In whose units it is told.
+        away_told: Where he is was said just now.
     """
     told: list[str] = []
     lies, charge = seen.lies, seen.charge
     if lies is None and (last := _last(book, "tilt_deg", seen.at)) is not None:
         lies = Reading(float(last.value), last.age_h)
-        told.append(f"at {lies.value:.0f} since {_when(last, seen.at)}")
+        told.append(f"at {lies.value:.0f} since {_when(last.moment, seen.at)}")
     if charge is None and (last := _last(book, "charge", seen.at)) is not None:
         charge = Reading(float(last.value), last.age_h)
-        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last, seen.at)}")  # fmt: skip
+        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, seen.at)}")  # fmt: skip
     glass, snow_told = _glass(seen, book)
     blows, gust_told = _blows(seen, book, facts, style)
-    told += [one for one in (snow_told, gust_told) if one]
-    said = (f"From the daybook: {'; '.join(told)}.",) if told else ()
-    return replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, told=(*seen.told, *said))  # fmt: skip
+    said = _said(book, seen.at)
+    away = seen.away if away_told else _away(said.get(AWAY), seen)
+    away_words = f"away {away.words}" if away != seen.away else ""
+    told += [one for one in (snow_told, gust_told, away_words) if one]
+    words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
+    now = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
+    return Remembered(now, _heard(said.get(HEARD), seen.at, facts))
+
+
+def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
+    """The last line of each kind in the notes, and when it was written."""
+    found: dict[str, tuple[str, Moment]] = {}
+    for one in book.entries(at.date() - timedelta(days=LONGEST_AWAY_DAYS), at.date()):
+        if one.entry.moment.wall > at.replace(tzinfo=None) + SLACK:
+            continue
+        for line in one.entry.note.splitlines():
+            for word in (HEARD, AWAY):
+                if line.startswith(word):
+                    found[word] = (line.removeprefix(word).strip(), one.entry.moment)
+    return found
+
+
+def _heard(said: tuple[str, Moment] | None, at: datetime, facts: Facts) -> Forecast | None:
+    if said is None or (age := said[1].age_h(at)) > HEARD_H:
+        return None
+    heard = read_heard(said[0], said[1].day, facts.units == "feet")
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+
+
+def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
+    """Till dark counts on its day; so many days run out."""
+    if said is None:
+        return seen.away
+    try:
+        away = read_away(said[0])
+    except Wrong:
+        return seen.away
+    gone = (seen.at.date() - said[1].day).days
+    if away.till_dark:
+        return away if gone == 0 else seen.away
+    left = away.days - gone
+    if left <= 0.0:
+        return seen.away
+    return replace(away, days=left, words=f"{left:.0f} day{'s' if left > 1.0 else ''}")
 
 
 def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...]:
@@ -125,7 +187,7 @@ def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
     if last is None:
         return seen.glass, ""
     glass = cast("Snow", last.value)
-    when = _when(last, seen.at)
+    when = _when(last.moment, seen.at)
     if last.age_h <= GLASS_H:
         return glass, f"glass {glass} {when}"
     if glass == "covered" and last.age_h <= COVERED_H:
@@ -141,7 +203,10 @@ def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float
         return None, ""
     by_eye = any(one.entry.gust_seen for one in _entries_of(book, last))
     gust = float(last.value) if by_eye else float(last.value) / facts.anemometer_share
-    return gust, f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last, seen.at)}"
+    return (
+        gust,
+        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.at)}",
+    )
 
 
 def _entries_of(book: Daybook, last: Latest) -> Iterator[Kept]:
@@ -149,8 +214,7 @@ def _entries_of(book: Daybook, last: Latest) -> Iterator[Kept]:
     return (one for one in book.entries(day, day) if one.number == last.number)
 
 
-def _when(last: Latest, at: datetime) -> str:
-    moment = last.moment
+def _when(moment: Moment, at: datetime) -> str:
     days = (at.date() - moment.day).days
     hour = "" if moment.at is None else f" {moment.at.hour}:{moment.at:%M}"
     if days <= 0:
