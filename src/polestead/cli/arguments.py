@@ -364,11 +364,12 @@ def _morning(command: argparse.ArgumentParser) -> None:
     command.add_argument("--lies", metavar="TILT", help="where the array lies, as 62 or '62 deg'")
     command.add_argument("--charge", metavar="SHARE", help='of the battery, as "78 %%"')
     command.add_argument("--age", metavar="TIME", default="0 h", help='how long ago the charge was read, as "3 h" or "2 days"')  # fmt: skip
-    command.add_argument("--away", metavar="WHERE", default="home", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
+    command.add_argument("--away", metavar="WHERE", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
     command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
     command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
     command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip
     command.add_argument("--at", metavar="TIME", help="the hour in standard time, as 7:10; left out, now")  # fmt: skip
+    command.add_argument("--keep", action="store_true", help="write what you saw and the line into the daybook too")  # fmt: skip
     command.add_argument("--why", action="store_true", help="print why in five lines too")
     command.add_argument("--working", metavar="WORDS", help="print how a figure of the why was found instead (gust, sun, battery, ...)")  # fmt: skip
     command.add_argument("--week", action="store_true", help="print the week leaf instead")

@@ -316,11 +316,12 @@ def _repeats(repeats: str, every_days: int) -> str:
 
 
 def _calendar(words: argparse.Namespace, owners: OwnersFile, today: date) -> Calendar:
-    from polestead.cli.log import daybook_beside, found_chores
+    from polestead.cli.beside import daybook_beside
+    from polestead.cli.log import found_chores
     from polestead.daybook.chores import calendar_from, with_daybook
     from polestead.mount.schedule import two_tilts
 
-    there = daybook_beside(words.file, owners).exists()
+    there = daybook_beside(words.file).exists()
     if words.start is None and not there:
         raise Wrong([Problem("", "--start", "no first day, and no daybook yet", "2026-05-04", "Say when building begins; once there is a daybook the chores need no first day.")])  # fmt: skip
     file = owners.homestead

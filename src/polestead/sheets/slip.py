@@ -151,6 +151,19 @@ class Slips:
         )  # fmt: skip
 
 
+def slip_of(key: str, heading: str, working: Working, style: Style) -> Slip:
+    """The slip of a working that stands by itself.
+
+    Args:
+        key: Its name.
+        heading: A sentence.
+        working: The ladder.
+        style: Whose units.
+    """
+    rungs = tuple(_rung(step, style) for step in working.steps)
+    return Slip(key, heading, rungs, working.notes, (), "\n".join(working_lines(working, "metric")))
+
+
 def _rung(step: Step, style: Style) -> Rung:
     value = in_style(step.value, step.unit, style) if step.unit else significant(step.value)
     return Rung(step.word, step.symbol, step.formula, value, str(step.source))

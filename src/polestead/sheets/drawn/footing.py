@@ -6,7 +6,7 @@ from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, dimension, number
+from polestead.base.show import Style, dimension, in_style, number
 from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m, twist_bar_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
@@ -206,7 +206,7 @@ def _strength(pa: float, style: Style) -> str:
 
 
 def _volume(m3: float, style: Style) -> str:
-    return f"{number(in_unit(m3, 'yd3'), 2)} yd³" if style == "feet" else f"{number(m3, 2)} m³"
+    return in_style(m3, "m^3", style).replace("^3", "³")
 
 
 def _foot(d: Drawables, style: Style) -> list[str]:
