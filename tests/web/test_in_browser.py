@@ -288,7 +288,9 @@ def test_a_form_sent_to_another_server_than_drew_it_goes_through_once_more(
     page = room.page()
     with served(sheet_app(room.desk)) as address:
         page.goto(f"{address}/file/mount")
-    page.route("**/state", lambda route: route.abort())  # it has not yet asked the other one
+    page.route(
+        "**/state", lambda route: route.abort("connectionrefused")
+    )  # it has not yet asked the other one
     with served(sheet_app(room.desk), int(address.rpartition(":")[2])):
         page.get_by_label("hinge height", exact=True).fill("12 ft")
         page.get_by_label("hinge height", exact=True).press("Enter")
