@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
@@ -11,10 +10,10 @@ from typing import Any
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
-from polestead.homestead.fields import Section, extra_of, key_of
-from polestead.homestead.model import Homestead
+from polestead.homestead.edits import value_at
+from polestead.homestead.entries import field_at, from_typed
+from polestead.homestead.fields import extra_of
 from polestead.homestead.read import check_text, fingerprint_of, text_of
-from polestead.homestead.standing import section_class, writing
 from polestead.homestead.write import changed_text, keep_text
 
 GOES = (
@@ -58,16 +57,16 @@ def answered_text(text: str, replies: Sequence[Reply]) -> str:
         Wrong: With every problem of every answer.
     """
     problems = [problem for reply in replies for problem in _faults(reply)]
-    raw = tomllib.loads(text) if _is_toml(text) else {}
     changes: dict[tuple[str, ...], Any] = {}
     for reply in replies:
         path = tuple(reply.key.split("."))
+        told = _table(value_at(text, path), path, reply)
         try:
-            changed_text(text, {path: _table(raw, path, reply, reply.value)})
+            changed_text(text, {path: told})
         except Wrong as wrong:
             problems += wrong.problems
-            continue
-        changes[path] = _table(raw, path, reply, _read_as(text, raw, path, reply))
+        else:
+            changes[path] = told
     new = changed_text(text, changes)
     try:
         check_text(new)
@@ -106,17 +105,8 @@ def whom_of(key: str) -> str:
         >>> whom_of("place.ground_snow"), whom_of("mount.pole")
         ('the county building office', '')
     """
-    model: type[Section] | None = Homestead
-    asks = ""
-    for part in key.split("."):
-        if model is None or part.isdecimal():
-            continue
-        infos = {key_of(name): info for name, info in model.model_fields.items()}
-        if part not in infos:
-            return ""
-        asks = str(extra_of(infos[part]).get("ask", ""))
-        model = section_class(infos[part])
-    return asks
+    info = field_at(tuple(key.split(".")))
+    return "" if info is None else str(extra_of(info).get("ask", ""))
 
 
 def _faults(reply: Reply) -> list[Problem]:
@@ -132,50 +122,13 @@ def _faults(reply: Reply) -> list[Problem]:
     return faults
 
 
-def _is_toml(text: str) -> bool:
-    try:
-        tomllib.loads(text)
-    except (ValueError, RecursionError):
-        return False
-    return True
-
-
-def _table(raw: Mapping[str, Any], path: tuple[str, ...], reply: Reply, value: Any) -> dict[str, Any]:  # fmt: skip
+def _table(here: Any, path: tuple[str, ...], reply: Reply) -> dict[str, Any]:
     """The value's table: what stays of the older one, and the answer."""
-    here = _standing_at(raw, path)
+    info = field_at(path)
+    value = reply.value if info is None else from_typed(info, reply.value)
     if isinstance(here, Mapping):
         kept = {key: one for key, one in here.items() if key not in GOES}
     else:
-        kept = {} if here is None or writing(here) == writing(value) else {"planned": here}
+        kept = {} if here is None or here == value else {"planned": here}
     said = {"said": value, "asked_of": reply.of or "nobody named", "on": reply.on}
     return {**kept, **said, **({"why": reply.words} if reply.words else {})}
-
-
-def _standing_at(raw: Any, path: tuple[str, ...]) -> Any:
-    """What the file holds at a path; None for nothing."""
-    here = raw
-    for part in path:
-        if isinstance(here, list) and part.isdecimal() and 1 <= int(part) <= len(here):
-            here = here[int(part) - 1]
-        elif isinstance(here, Mapping) and part in here:
-            here = here[part]
-        else:
-            return None
-    return here
-
-
-def _read_as(text: str, raw: Mapping[str, Any], path: tuple[str, ...], reply: Reply) -> Any:
-    """The value as text; as the number, list or yes it is written like where the file takes it only so."""
-    try:
-        value = tomllib.loads(f"value = {reply.value}")["value"]
-    except (ValueError, KeyError):
-        return reply.value
-    if isinstance(value, (str, Mapping)):
-        return reply.value
-    for one in (reply.value, value):
-        try:
-            check_text(changed_text(text, {path: _table(raw, path, reply, one)}))
-        except Wrong:
-            continue
-        return one
-    return reply.value

@@ -106,7 +106,7 @@ def trench_cards(k: Known) -> tuple[Card, ...]:
     laid = in_chunks([_laid(item) for item in items[:at] if item.what not in ON_THE_FLOOR], LINES_ON_A_CARD)  # fmt: skip
     return (
         _dug(k, first),
-        *(_in_it(k, chunk, last=nth == len(laid) - 1) for nth, chunk in enumerate(laid)),
+        *(_in_it(k, chunk, f", {nth}" if len(laid) > 1 else "", last=nth == len(laid)) for nth, chunk in enumerate(laid, 1)),
         card(
             "trench", "Trench: close it",
             [
@@ -150,7 +150,7 @@ def _dug(k: Known, items: list[InTrench]) -> Card:
     )  # fmt: skip
 
 
-def _in_it(k: Known, steps: tuple[CardStep, ...], *, last: bool) -> Card:
+def _in_it(k: Known, steps: tuple[CardStep, ...], nth: str, *, last: bool) -> Card:
     """Things laid, from the bottom up; the sign-off stands on the last of these cards."""
     found = k.trench
     figures = [Figure(k.given.run.cover_m, "m", "soil over the line")]
@@ -162,7 +162,7 @@ def _in_it(k: Known, steps: tuple[CardStep, ...], *, last: bool) -> Card:
         text(k.wires.earth_wire, "copper: earth wire"),
     ]
     return card(
-        "trench", "Trench: lay what belongs in it", figures, steps, gate="trench" if last else "",
+        "trench", f"Trench: lay what belongs in it{nth}", figures, steps, gate="trench" if last else "",
         sketch="trench laid", goes_on=True,
     )  # fmt: skip
 

@@ -25,7 +25,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
 )
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.ratings import down, guard_figures, share_up, up
-from polestead.sheets.sentences import breaker_and_earth, figures_of
+from polestead.sheets.sentences import breaker_and_earth, figures_of, unfit_to_engrave
 from polestead.sheets.wires.guards import OUTCOME, held
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
@@ -115,9 +115,9 @@ def _held(checks: Iterable[Check]) -> Iterator[Block]:
 def label_page(matter: Matter) -> Section:
     """Every label as it is engraved."""
     found = matter.answer.wiring.guards
-    broken = [one.name for one in matter.answer.wiring.checks if one.part == "string" and not one.holds]  # fmt: skip
+    broken = unfit_to_engrave(matter.answer.wiring)
     if broken:
-        words = f"Nothing to engrave until the strings in the file are mended: {'; '.join(broken)}."
+        words = f"Nothing to engrave until this is mended: {'; '.join(broken)}."
         return Section("Labels to engrave", (caution(words),))
     return Section(
         "Labels to engrave",
