@@ -11,6 +11,7 @@ import pytest
 
 from polestead.answer.cards import cards_only
 from polestead.base.problem import Wrong
+from polestead.build.cards.cards import whole
 from polestead.build.cure import cured_by
 from polestead.daybook.daybook import daybook_path, open_daybook
 from polestead.daybook.entry import Entry, Moment
@@ -51,7 +52,7 @@ def owner(tmp_path: Path) -> Owner:
 @pytest.fixture(scope="module")
 def deck() -> Any:
     owners = read_homestead(demo_path("hollow-spruce"))
-    return cards_only(owners, stand=worked("hollow-spruce").stand)
+    return whole(cards_only(owners, stand=worked("hollow-spruce").stand))
 
 
 def kept_line(owner: Owner) -> str:
@@ -117,7 +118,7 @@ def test_a_line_from_the_terminal_is_what_the_page_shows(owner: Owner) -> None:
 def test_boxes_behind_a_gate_take_no_tick_until_it_is_filled_and_the_reason_is_said(
     owner: Owner,
 ) -> None:
-    last = owner.send("/build/tick", act="trench", step="10", done="yes", back="/build/trench")
+    last = owner.send("/build/tick", act="trench", step="12", done="yes", back="/build/trench")
     assert last.status_code == 409
     assert "Fill the gate first" in last.text
     refused = owner.send("/build/tick", act="pour", step="1", done="yes", back="/build/pour")
@@ -265,7 +266,7 @@ def test_no_act_is_at_hand_before_what_it_needs(deck: Any) -> None:
     assert stands["first travel"].stage == "later"
     assert stands["pole-side"].stage == "stays"
     cards = cards_of(deck)
-    done = read_ticks("locate 1-5, stake 1-5, trench 1-9, hole 1-5, aim 1-6", cards)
+    done = read_ticks("locate 1-5, stake 1-5, trench 1-11, hole 1-5, aim 1-7", cards)
     stands = standings(deck, done)
     assert (stands["hole"].stage, stands["trench"].stage, stands["trench"].gate) == ("done", "waits", "trench")  # fmt: skip
     signed = with_gate(done, gate_of("footing", "RJ", "12 Jun", ""))

@@ -229,6 +229,17 @@ _THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa
 _BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
 
 
+def both_ways(metres: float) -> str:
+    """A length in words that may stand under either style; ``in_one_unit`` leaves one of the two.
+
+    Example:
+        >>> both_ways(67.056), both_ways(0.5)
+        ('220 ft (67 m)', '1.6 ft (0.5 m)')
+    """
+    digits = 0 if metres >= 3.0 else 1
+    return f"{number(in_unit(metres, 'ft'), digits)} ft ({number(metres, digits)} m)"
+
+
 def in_one_unit(words: str, style: Style) -> str:
     """A sentence that gives a figure both ways, in one of them.
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 
 from polestead.base.problem import Problem, Wrong
 from polestead.build.cards.card import Card
+from polestead.build.cards.cards import whole
 from polestead.build.steps import ACTS
 
 LONGEST = 8000
@@ -84,6 +85,7 @@ def cards_of(cards: Sequence[Card]) -> Cards:
     Args:
         cards: Of the house.
     """
+    cards = whole(cards)
     return Cards(
         {card.act: len(card.steps) for card in cards},
         {card.gate.name: (card.act, card.gate_after + 1) for card in cards if card.gate is not None and card.gate_after is not None},

@@ -16,6 +16,7 @@ from polestead.answer.drawables import Drawables, drawables_of
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.cards.card import Card
+from polestead.build.cards.cards import whole
 from polestead.build.cure import Cure, cured_by
 from polestead.daybook.daybook import Kept, daybook_path, open_daybook
 from polestead.daybook.last import last_of, write_on
@@ -179,7 +180,7 @@ class Bench:
         key = (owners.fingerprint, id(answer), None if poured is None else replace(poured, written=()))  # fmt: skip
         if key not in self._made:
             on, daily = (None, ()) if poured is None else (poured.on, poured.daily_c)
-            self._made[key] = cards_only(owners, None, on, daily, answer.stand)
+            self._made[key] = whole(cards_only(owners, None, on, daily, answer.stand))
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
         self._made.move_to_end(key)
