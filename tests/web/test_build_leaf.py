@@ -10,6 +10,7 @@ from typing import Any
 import pytest
 
 from polestead.answer.cards import cards_only
+from polestead.answer.drawables import drawables_of
 from polestead.base.problem import Wrong
 from polestead.build.cards.cards import whole
 from polestead.build.cure import cured_by
@@ -30,7 +31,9 @@ from polestead.daybook.ticking import (
 from polestead.daybook.ticks import Cards, Ticks, cards_of, read_ticks, read_what_fits
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
-from polestead.sheets.charts_cure import cure_line, cure_words, earliest_day
+from polestead.sheets.charts_cure import cure_line, cure_words
+from polestead.sheets.drawn.clock import day_of
+from polestead.sheets.drawn.index import drawing_named
 from polestead.sheets.svg import SCREEN
 from polestead.web.leaves import build as build_leaf
 from tests.answers import worked
@@ -218,9 +221,19 @@ def test_every_figure_measured_as_built_has_its_field_or_the_way_to_it(owner: Ow
             assert f'href="/file/{key.partition(".")[0]}' in page, key
 
 
-def test_the_sketch_orders_the_concrete_that_is_poured(owner: Owner) -> None:
-    order_m3 = worked("hollow-spruce").build.concrete.with_waste_m3
-    assert f"{order_m3 / 0.9144**3:.2f} yd³, waste in it" in owner.look("/build/hole")
+def test_the_section_orders_the_concrete_that_is_poured() -> None:
+    owners = read_homestead(demo_path("hollow-spruce"))
+    answer = worked("hollow-spruce")
+    svg = drawing_named("section", drawables_of(owners, answer.stand), "feet", SCREEN)
+    assert f"{answer.build.concrete.with_waste_m3 / 0.9144**3:.2f} yd³, waste in it" in svg
+
+
+def test_an_act_of_several_sheets_has_its_sketches_figures_and_every_box(owner: Owner) -> None:
+    page = owner.look("/build/test")
+    assert page.count('aria-label="sketch') == 4
+    assert re.findall(r'id="tick-(\d+)"', page) == [str(nth) for nth in range(1, 10)]
+    ids = re.findall(r'\sid="([^"]+)"', page)
+    assert len(ids) == len(set(ids))
 
 
 def test_a_demo_keeps_its_ticks_in_memory_and_says_so(tmp_path: Path) -> None:
@@ -314,7 +327,7 @@ def test_the_ruled_line_stays_in_its_frame_and_says_what_the_words_say(width: fl
             assert left >= -4.0
             assert left + long <= width + 4.0
         for mark in cure.marks:
-            day = earliest_day(cure, mark)
+            day = day_of(cure, mark)
             assert day is not None
             on = date(2026, 6, 1) + timedelta(days=day)
             assert any(f"{on.day} {on:%b} 2026" in words for words in cure_words(cure, "feet"))

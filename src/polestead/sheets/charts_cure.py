@@ -8,6 +8,7 @@ from datetime import date, timedelta
 
 from polestead.base.show import Style, in_style, number
 from polestead.build.cure import COUNTED_AT_MOST_C, COUNTS_OVER_C, WHOLE_DAYS, Cure, CureMark
+from polestead.sheets.drawn.clock import day_of
 from polestead.sheets.svg import Ink, drawing, line, tag, text
 
 LEFT, RIGHT, RAIL, BASE = 10.0, 16.0, 22.0, 92.0
@@ -24,13 +25,6 @@ class _Rule:
 
     def x(self, day: float) -> float:
         return LEFT + day * self.day_px
-
-
-def earliest_day(cure: Cure, mark: CureMark) -> int | None:
-    """Whole days from the pour until the mark, at the earliest; None: never."""
-    if mark.reached_day is not None:
-        return mark.reached_day
-    return None if mark.more_days is None else len(cure.days) + mark.more_days
 
 
 def cure_words(cure: Cure, style: Style) -> tuple[str, ...]:
@@ -52,7 +46,7 @@ def cure_words(cure: Cure, style: Style) -> tuple[str, ...]:
 
 
 def _when(cure: Cure, mark: CureMark) -> str:
-    day = earliest_day(cure, mark)
+    day = day_of(cure, mark)
     if day is None:
         return "never, by what was ordered"
     if cure.poured is None:
@@ -75,7 +69,7 @@ def cure_line(cure: Cure, style: Style, ink: Ink, width: float = 760.0, size: fl
         width: Of the picture [px]; no less than 340.
         size: Of the letters [px].
     """
-    ends = [earliest_day(cure, mark) or 0 for mark in cure.marks]
+    ends = [day_of(cure, mark) or 0 for mark in cure.marks]
     whole = max(len(cure.days), *ends, int(WHOLE_DAYS)) + 1
     rule = _Rule((width - LEFT - RIGHT) / whole, style, ink, width, size)
     body = [*_days(rule, cure, whole), *_marks(rule, cure)]
@@ -109,7 +103,7 @@ def _days(rule: _Rule, cure: Cure, whole: int) -> Iterator[str]:
 def _marks(rule: _Rule, cure: Cure) -> Iterator[str]:
     """Stems first, then the words: the earliest mark has the highest rail, so that no stem crosses a word."""
     ink = rule.ink
-    there = [(mark, day) for mark in cure.marks if (day := earliest_day(cure, mark)) is not None]
+    there = [(mark, day) for mark in cure.marks if (day := day_of(cure, mark)) is not None]
     for nth, (mark, day) in enumerate(there):
         top = RAIL * (nth + 1) - rule.size
         yield line((rule.x(day), top), (rule.x(day), BASE), ink.ink, 2.5 if mark.reached_day is not None else 1.5, None if mark.reached_day is not None else "6 3")  # fmt: skip

@@ -24,13 +24,14 @@ from polestead.daybook.poured import Poured, pour_note, poured_in
 from polestead.daybook.ticking import line_of
 from polestead.daybook.ticks import Cards, Ticks, cards_of, read_what_fits
 from polestead.homestead.read import OwnersFile
-from polestead.sheets.drawn.index import drawing_named
+from polestead.sheets.drawn.sketches.index import HATCHES, WIDE_PX, sketch
 from polestead.sheets.svg import SCREEN
 from polestead.web.desk import Desk, State
 
 KEPT = 4
 MOST_STEPS_BACK = 50
 POURED = "poured "
+MOST_HIGH, LETTERS = 420.0, 13.0  # of a sketch
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +39,8 @@ class Laid:
     """The cards as they lie there.
 
     Attributes:
-        deck: In order.
+        deck: One card for an act, in order.
+        sheets: The same as on paper, where an act may take several.
         cards: What can be ticked on them.
         ticks: What is ticked.
         line: The same, as it is kept.
@@ -51,6 +53,7 @@ class Laid:
     """
 
     deck: tuple[Card, ...]
+    sheets: tuple[Card, ...]
     cards: Cards
     ticks: Ticks
     line: str
@@ -84,21 +87,23 @@ class Bench:
         self._pages: dict[Path, _Page] = {}
         self._drawn: tuple[tuple[object, ...], Drawables] | None = None
 
-    def sketch(self, state: State, answer: Answer, name: str, style: Style, width: float) -> str:
-        """A card's drawing, inked for the screen.
-
-        Raises:
-            Wrong: No such drawing.
-        """
+    def sketch(self, state: State, answer: Answer, card: Card, style: Style, width: float) -> str:
+        """A card's sketch, inked for the screen; empty where it has none."""
+        if not card.sketch:
+            return ""
         owners = _owners(state)
         key = (owners.fingerprint, id(answer))
         with self._lock:
             if self._drawn is None or self._drawn[0] != key:
                 self._drawn = key, drawables_of(owners, answer.stand)
             drawn = self._drawn[1]
-        return drawing_named(name, drawn, style, SCREEN, width)
+        high = min(WIDE_PX.get(card.sketch, MOST_HIGH), MOST_HIGH)
+        svg = sketch(card.sketch, drawn, style, SCREEN, width, high, LETTERS)
+        for hatch, _ in HATCHES:  # several sketches stand on a page, and a name stands once
+            svg = svg.replace(hatch, f"{card.key}-{hatch}")
+        return svg
 
-    def laid(self, state: State, answer: Answer, now: datetime) -> Laid:
+    def laid(self, state: State, answer: Answer, now: datetime, style: Style) -> Laid:
         """The cards of a state; its file has been read.
 
         Raises:
@@ -115,13 +120,14 @@ class Bench:
                 last = last_of(kept, lambda entry: bool(entry.ticks))
                 line = last.entry.ticks if last is not None else ""
                 poured = poured_in(kept, now.date())
-            deck = self._deck(owners, answer, poured)
+            sheets = self._sheets(owners, answer, poured, style)
+            deck = whole(sheets)
             cards = cards_of(deck)
             ticks, lost = read_what_fits(line, cards) if line else (Ticks(), [])
             cure = None
             if poured is not None:
                 cure = cured_by(poured.daily_c, owners.homestead.footing.concrete_pa, poured=poured.on)  # fmt: skip
-            return Laid(deck, cards, ticks, line or "none", tuple(lost), poured, cure, fault, bool(state.demo), tuple(page.before))  # fmt: skip
+            return Laid(deck, sheets, cards, ticks, line or "none", tuple(lost), poured, cure, fault, bool(state.demo), tuple(page.before))  # fmt: skip
 
     def tick(self, state: State, laid: Laid, ticks: Ticks, now: datetime) -> None:
         """Keep another line of ticks.
@@ -176,11 +182,14 @@ class Bench:
     def _page(self, state: State) -> _Page:
         return self._pages.setdefault(state.path or Path(), _Page())
 
-    def _deck(self, owners: OwnersFile, answer: Answer, poured: Poured | None) -> tuple[Card, ...]:
-        key = (owners.fingerprint, id(answer), None if poured is None else replace(poured, written=()))  # fmt: skip
+    def _sheets(
+        self, owners: OwnersFile, answer: Answer, poured: Poured | None, style: Style
+    ) -> tuple[Card, ...]:
+        told = None if poured is None else replace(poured, written=())
+        key = (owners.fingerprint, id(answer), told, style)
         if key not in self._made:
             on, daily = (None, ()) if poured is None else (poured.on, poured.daily_c)
-            self._made[key] = whole(cards_only(owners, None, on, daily, answer.stand))
+            self._made[key] = cards_only(owners, None, on, daily, answer.stand, style)
             while len(self._made) > KEPT:
                 self._made.popitem(last=False)
         self._made.move_to_end(key)

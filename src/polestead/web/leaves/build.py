@@ -49,7 +49,6 @@ from polestead.web.places import anchor, path_of, place_of_path
 from polestead.web.render import back_to, desk_of, form_of, page, style_of, with_answer
 
 SKETCH: dict[Width, float] = {"wide": 440.0, "mid": 440.0, "narrow": 358.0}
-ELSEWHERE = {"one-line": "/wires#one-line"}  # too large for a card
 LONGEST = 9000
 SAID = {"done": "done", "now": "now", "stays": "stays at the pole"}
 
@@ -96,7 +95,7 @@ async def shown(
     """A card, or the whole leaf where no act is named."""
     bench = bench_of(desk_of(request))
     try:
-        laid = await run_in_threadpool(bench.laid, state, answer, now())
+        laid = await run_in_threadpool(bench.laid, state, answer, now(), style_of(request, state))
     except Wrong as wrong:
         return page(request, state, "build-none.html", {"problems": wrong.problems})
     stands = standings(laid.deck, laid.ticks)
@@ -161,13 +160,9 @@ def _card(
         "who": _who(card),
         "needs": [_need(need, laid) for need in needs_of(card, laid.deck)],
         "shut": next((_gate_at(name, laid) for name in laid.cards.waits.get(card.act, ()) if name in laid.cards.gates and gate_filled(laid.ticks, name) is None), None),
-        "figures": [(_set(figure_words(one, style)), _set(one.words)) for one in card.figures],
-        "sketch": _sketch(bench, state, answer, card, style, SKETCH[width]),
-        "elsewhere": ELSEWHERE.get(card.sketch, ""),
-        "steps": [_step(nth, step, card, laid, nth in done) for nth, step in enumerate(card.steps, start=1)],
+        "parts": [_part(one, card, laid, done, style, bench.sketch(state, answer, one, style, SKETCH[width])) for one in laid.sheets if one.act == card.act],
         "gate": None if card.gate is None else gate_filled(laid.ticks, card.gate.name),
         "early": [nth for nth in sorted(done) if held_back(laid.ticks, laid.cards, card.act, nth)],
-        "stances": [_stance(one, style) for one in card.stances],
         "as_built": [one for item in card.as_built for one in _as_built(item, card, laid, state)],
         "notes": [_set(words) for words in card.notes],
         "before": laid.deck[place - 1] if place else None,
@@ -209,13 +204,18 @@ def _gate_at(name: str, laid: Laid) -> dict[str, str]:
     return {"name": name, "words": words, "href": f"/build/{slug(act)}#gate" if act else "", "title": card.title if card else ""}  # fmt: skip
 
 
-def _sketch(bench: Bench, state: State, answer: Answer, card: Card, style: Style, width: float) -> str:  # fmt: skip
-    if not card.sketch or card.sketch in ELSEWHERE:
-        return ""
-    try:
-        return bench.sketch(state, answer, card.sketch, style, width)
-    except Wrong:
-        return ""
+def _part(
+    sheet: Card, card: Card, laid: Laid, done: frozenset[int], style: Style, sketch: str
+) -> dict[str, Any]:
+    """One sheet of an act: its sketch, its figures, its steps."""
+    title = "" if sheet.parts == 1 else sheet.title.partition(": ")[2]
+    return {
+        "title": f"{title[:1].upper()}{title[1:]}",
+        "sketch": sketch,
+        "figures": [(_set(figure_words(one, style)), _set(one.words)) for one in sheet.figures],
+        "stances": [_stance(one, style) for one in sheet.stances],
+        "steps": [_step(nth, step, card, laid, nth in done) for nth, step in enumerate(sheet.steps, start=sheet.first)],
+    }  # fmt: skip
 
 
 def _step(nth: int, step: Any, card: Card, laid: Laid, done: bool) -> dict[str, Any]:
@@ -329,7 +329,9 @@ async def _changed(request: Request, form: dict[str, str], change: Any, press: P
         return back_to(form)
     bench = bench_of(desk)
     try:
-        laid = await run_in_threadpool(bench.laid, state, state.answer, now())
+        laid = await run_in_threadpool(
+            bench.laid, state, state.answer, now(), style_of(request, state)
+        )
         await run_in_threadpool(bench.tick, state, laid, change(laid), now())
     except Wrong as wrong:
         return await _again(request, form, Press(press.at, _said(wrong), press.given))
@@ -361,7 +363,9 @@ async def line(request: Request) -> Response:
         return RedirectResponse("/build", status_code=303)
     bench = bench_of(desk)
     try:
-        laid = await run_in_threadpool(bench.laid, state, state.answer, now())
+        laid = await run_in_threadpool(
+            bench.laid, state, state.answer, now(), style_of(request, state)
+        )
         found = read_ticks(text[:LONGEST], laid.cards)
         if do in ("keep", "add"):
             kept = together(laid.ticks, found, laid.cards) if do == "add" else found
