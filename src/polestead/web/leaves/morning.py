@@ -39,7 +39,9 @@ from polestead.web.work import Job
 
 WIDTHS = (("phone", 358.0), ("desk", 680.0))
 WHENCE = "page"
-NEAR_H = 3.0  # so long before its hour the move for the night is taken to be the one that was done; ours
+NEAR_H = (
+    3.0  # so long before its hour the move for the night is taken to be the one that was done; ours
+)
 
 
 async def leaf(request: Request) -> Response:
@@ -137,7 +139,12 @@ def _head(basis: Basis, line: Morning, style: Style) -> dict[str, str]:
     facts, at = basis.facts, line.at
     sun = sun_up_and_down_h(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, at.date())  # fmt: skip
     ups = "" if sun is None else f"sun up {clock(sun[0], style)} to {clock(sun[1], style)}"
-    return {"day": f"{at:%a} {at.day} {at:%b}, {clock(at.hour + at.minute / 60.0, style) if style == 'feet' else f'{at.hour}:{at:%M}'}", "sun": ups}  # fmt: skip
+    hour = (
+        f"{at.hour}:{at:%M}"
+        if style == "metric"
+        else f"{(at.hour - 1) % 12 + 1}:{at:%M}{'' if at.hour < 12 else ' pm'}"
+    )
+    return {"day": f"{at:%a} {at.day} {at:%b}, {hour}", "sun": ups}
 
 
 def _side(owners: OwnersFile, basis: Basis, look: Looked) -> str:
