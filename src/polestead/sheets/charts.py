@@ -17,6 +17,7 @@ from polestead.stand.result import StandResult, TiltStand
 LEFT, TOP, BOTTOM = 56.0, 26.0, 76.0
 RIGHT, RIGHT_NARROW, NARROW_UNDER = 150.0, 12.0, 420.0
 STRIP = 22.0
+SIDES = "Ticks under the curve: wind on the back decides; over it: wind on the glass."
 
 
 @dataclass(frozen=True, slots=True)

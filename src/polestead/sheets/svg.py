@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
+TROUBLE = frozenset('&<>"\n\r\t')  # what an attribute may not hold as it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,7 +121,7 @@ def text(
     """One line of text."""
     return tag(
         "text",
-        escape(words),
+        words if TROUBLE.isdisjoint(words) else escape(words),
         x=at[0],
         y=at[1],
         fill=ink,
