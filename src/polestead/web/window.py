@@ -43,10 +43,17 @@ Worked = tuple[str, Basis]  # fingerprint of the file, its basis
 
 def worked(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Worked:
     """The basis of a file, off the request; it is put by for the next time, on the page or at a terminal."""
+    return owners.fingerprint, basis_for(owners, kept, progress)
+
+
+def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Basis:
+    """The basis put by for this file; else it is worked, and put by."""
     key = key_of(owners.path.read_bytes(), owners.path.parent)
-    basis = basis_of(owners, progress)
-    keep(kept, key, basis)
-    return owners.fingerprint, basis
+    found = read_kept(kept, key)
+    if found is None:
+        found = basis_of(owners, progress)
+        keep(kept, key, found)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
