@@ -426,6 +426,7 @@ def test_a_laptop_that_is_gone_leaves_the_line_with_its_date_struck_and_the_week
     assert "Leave it at 65" in " ".join(page.inner_text(".line").split())
     page.click("#week summary")
     assert "Move only under" in page.inner_text("#week")
+    assert page.evaluate("document.documentElement.scrollWidth") == 390
     gone, keys = (
         page.query_selector("#gone").bounding_box(),
         page.query_selector(".keys").bounding_box(),
