@@ -6,7 +6,7 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Iterator
-from datetime import date
+from datetime import date, datetime
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
     from polestead.build.calendar import Calendar
+    from polestead.morning.week import WeekLeaf
 
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
@@ -195,7 +196,7 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
-    from polestead.sheets.shelf import made, wanted
+    from polestead.sheets.shelf import PHONE, WEEK, made, wanted
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
@@ -205,12 +206,22 @@ def book(words: argparse.Namespace) -> int:
     drawn = drawables_of(owners, result.stand, style)
     cards = cards_only(owners, words.on, words.poured, words.air or (), result.stand, style)
     dates = None if words.start is None else calendar_only(owners, words.start)
-    matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates)
+    week = _week(words, style) if WEEK in names or (PHONE in names and words.on is not None) else None  # fmt: skip
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates, week)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
         print(matter.warning, file=sys.stderr)
     return _code(result)
+
+
+def _week(words: argparse.Namespace, style: Style) -> WeekLeaf:
+    """The week from the day of the print on; from today where none is told."""
+    from polestead.cli.morning import basis_in
+    from polestead.morning.week import week_of
+
+    day = words.on or date.today()
+    return week_of(basis_in(words.file)[0], datetime(day.year, day.month, day.day), style)
 
 
 def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:

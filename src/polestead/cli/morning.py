@@ -28,7 +28,7 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     from polestead.morning.remembered import with_daybook
 
     at = _clock(words)
-    basis, kept = _basis(words.file)
+    basis, kept = basis_in(words.file)
     style = cast("Style", words.units or basis.facts.units)
     seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
     known = with_daybook(seen, daybook_beside(words.file), basis.facts, style, away_told=words.away is not None)  # fmt: skip
@@ -102,8 +102,15 @@ def _clock(words: argparse.Namespace) -> datetime:
         raise Wrong([Problem("", "--at", str(words.at), "an hour as 7:10", "Write it so.")]) from None  # fmt: skip
 
 
-def _basis(name: str) -> tuple[Basis, Path]:
-    """The kept basis where its key fits; else it is worked, and kept."""
+def basis_in(name: str) -> tuple[Basis, Path]:
+    """The kept basis where its key fits; else it is worked, and kept.
+
+    Args:
+        name: As given to the command.
+
+    Returns:
+        The basis, and where it is kept.
+    """
     from polestead.morning.kept import keep, kept_path, key_of, read_kept
 
     path, demo = file_or_demo(name)

@@ -6,14 +6,12 @@ from math import ceil
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style
-from polestead.base.source import Source
+from polestead.morning.forecast.by_eye import gust_factor, ladder
 from polestead.stand.result import StandResult, TiltStand
 
-BEAUFORT = Source("WMO Manual on Codes (WMO-No. 306)", "Beaufort scale, specifications for land", "memory")  # fmt: skip
-GUST_OVER_MEAN = {"B": 1.9, "III": 1.9, "IV": 1.9}  # ten-minute mean to gust over rough ground
-GUST_OVER_OPEN_MEAN = 1.5
 # what is seen, force, upper end of its ten-minute mean [m/s]
-BY_EYE = (("still, smoke straight up", 0, 0.3), ("leaves and twigs move", 3, 5.4), ("small branches move", 4, 7.9), ("whole trees move", 7, 17.1), ("hard to walk", 8, 20.7))  # fmt: skip
+BY_EYE = tuple((step.card, step.force, step.mean_m_s) for step in ladder() if step.card)
+BEAUFORT = ladder()[0].source
 SHOWN_TILTS = (15.0, 30.0, 45.0, 60.0)
 
 Row = tuple[str, float, str, float | None]  # words, gust it stands to, gives first, lay flat under
@@ -42,11 +40,6 @@ def _row(words: str, row: TiltStand) -> Row:
     return words, row.stands_to_m_s, row.gives_first, row.path_under_m_s
 
 
-def gust_factor(exposure: str) -> float:
-    """Gust over ten-minute mean: 1.5 in the open, 1.9 over rough ground (from memory)."""
-    return GUST_OVER_MEAN.get(exposure, GUST_OVER_OPEN_MEAN)
-
-
 def eye_gust_m_s(mean_m_s: float, exposure: str) -> float:
     """Gust that may come with a mean wind seen by eye.
 
@@ -71,12 +64,12 @@ def eye_ladder(exposure: str) -> dict[str, float]:
 
 
 def force_ladder(exposure: str) -> dict[int, float]:
-    """Force of the wind scale, and the gust that may come with it [m/s]; for the steps of the ladder.
+    """Force of the wind scale, and the gust that may come with it [m/s].
 
     Args:
         exposure: Of the place.
     """
-    return {force: eye_gust_m_s(mean, exposure) for _, force, mean in BY_EYE}
+    return {step.force: eye_gust_m_s(step.mean_m_s, exposure) for step in ladder()}
 
 
 def eye_words(speed_m_s: float, style: Style) -> str:

@@ -138,20 +138,35 @@ def written_text(written: Written, told: Sequence[str], clock: Clock, style: Sty
 
 
 def beside_words(one: Beside, number_now: int, style: Style) -> str:
-    """What stood there already, and which counts.
+    """What stood there already, which counts, and how a slip is withdrawn at a terminal.
 
     Args:
         one: What stood there.
         number_now: Of the entry just written.
         style: Whose units.
     """
+    word = "twice" if one.both and one.key != "engine_meter_hours" else "slip"
+    what = {
+        "twice": "it is the same",
+        "slip": "it is a slip" if one.both else "this one is the slip",
+    }[word]
+    return f"{beside_told(one, style)} If {what}: --strike {number_now} '{word}'."
+
+
+def beside_told(one: Beside, style: Style) -> str:
+    """What stood there already, and which counts.
+
+    Args:
+        one: What stood there.
+        style: Whose units.
+    """
     before, now = figure_words(one.key, one.before, style), figure_words(one.key, one.now, style)
     name = NAMES[one.key]
     if one.key == "engine_meter_hours" and one.both:
-        return f"The meter stood at {before} in entry {one.number} and cannot run backwards: no hours are counted between the two. If it is a slip: --strike {number_now} 'slip'."  # fmt: skip
+        return f"The meter stood at {before} in entry {one.number} and cannot run backwards: no hours are counted between the two."  # fmt: skip
     if one.both:
-        return f"{name.capitalize()}: entry {one.number} of that day says {before} too; both count. If it is the same: --strike {number_now} 'twice'."  # fmt: skip
-    return f"{name.capitalize()}: entry {one.number} says {before}; both are kept, and the newest counts, {now}. If this one is the slip: --strike {number_now} 'slip'."  # fmt: skip
+        return f"{name.capitalize()}: entry {one.number} of that day says {before} too; both count."
+    return f"{name.capitalize()}: entry {one.number} says {before}; both are kept, and the newest counts, {now}."  # fmt: skip
 
 
 def brought_forward(copy: Path) -> str:
@@ -230,7 +245,7 @@ def list_text(kept: Sequence[Kept], missing: Sequence[Gap], style: Style) -> str
     if not kept:
         return "The daybook has no entry yet."
     lines = [_line(one, style) for one in kept]
-    lines += [say(f"No entry {_run(gap)}.", "") for gap in missing]
+    lines += [say(gap_words(gap), "") for gap in missing]
     return "\n".join(lines)
 
 
@@ -238,6 +253,15 @@ def _line(one: Kept, style: Style) -> str:
     struck = f"  (struck, does not count: {one.struck})" if one.struck is not None else ""
     words = entry_words(one.entry, style).replace("\n", " / ")
     return say(f"{one.number:>4}  {moment_words(one.entry.moment)}: {words}{struck}", "", "      ")
+
+
+def gap_words(gap: Gap) -> str:
+    """A run of days without an entry.
+
+    Args:
+        gap: The run.
+    """
+    return f"No entry {_run(gap)}."
 
 
 def _run(gap: Gap) -> str:
@@ -258,16 +282,22 @@ def due_line(found: Sequence[Due], today: date) -> str:
     """
     soon = due_soon(found, today)
     if soon:
-        named = ", ".join(f"{one.chore.key} {_when(one, today)}" for one in soon[:NAMED])
+        named = ", ".join(f"{one.chore.key} {due_words(one, today)}" for one in soon[:NAMED])
         more = f", and {len(soon) - NAMED} more (--chores)" if len(soon) > NAMED else ""
         return say(f"Due: {named}{more}.", "", "     ")
     ahead = next((one for one in found if one.due is not None), None)
     if ahead is None:
         return "Nothing is due."
-    return f"Nothing is due this week; next: {ahead.chore.key}, {_when(ahead, today)}."
+    return f"Nothing is due this week; next: {ahead.chore.key}, {due_words(ahead, today)}."
 
 
-def _when(one: Due, today: date) -> str:
+def due_words(one: Due, today: date) -> str:
+    """When a chore is due.
+
+    Args:
+        one: The chore.
+        today: The day.
+    """
     left = one.days_left(today)
     if left is None:
         return "no rhythm known"
@@ -298,7 +328,7 @@ def _chore(one: Due, today: date, *, long: bool) -> Iterator[str]:
     if one.due is None:
         yield say(f"{one.chore.key}: {_asked(one)}; {last}.", "", "    ")
     else:
-        yield say(f"{one.chore.key}: {_when(one, today)}{_use(one)}; {last}.", "", "    ")
+        yield say(f"{one.chore.key}: {due_words(one, today)}{_use(one)}; {last}.", "", "    ")
     yield say(f"{one.chore.name}. {one.chore.why}", "    ")
     if long:
         yield say(one.chore.words, "    ")

@@ -18,7 +18,8 @@ TEMPLATES = "templates"  # plates and wraps: paper at 1:1, and DXF beside it
 HANG = "gust-card"  # two faces to cut out and hang by the window
 
 
-ALL = (*LEAVES, TEMPLATES)
+WEEK = "week"  # of one day only, so made only when it is named
+ALL = (*(name for name in LEAVES if name != WEEK), TEMPLATES)
 Made = tuple[str, str, Callable[[], bytes]]
 
 
@@ -36,8 +37,8 @@ def wanted(only: str | None, phone: bool) -> tuple[str, ...]:
         >>> wanted("engineer", False), wanted("engineer", True)
         (('engineer',), ('engineer', 'phone'))
     """
-    if only is not None and only not in (*ALL, PHONE):
-        there = ", ".join((*ALL, PHONE))
+    if only is not None and only not in (*ALL, WEEK, PHONE):
+        there = ", ".join((*ALL, WEEK, PHONE))
         raise Wrong([Problem("", "--only", only, there, "Name one of these.")])
     names = ALL if only is None else (only,)
     return (*names, PHONE) if phone and PHONE not in names else names

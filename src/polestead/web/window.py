@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+import shutil
 import tempfile
 from collections import OrderedDict
 from collections.abc import Callable
@@ -13,7 +14,7 @@ from functools import lru_cache
 from pathlib import Path
 from threading import Lock, Thread
 from typing import Any, cast
-from weakref import WeakKeyDictionary
+from weakref import WeakKeyDictionary, finalize
 
 from starlette.requests import Request
 
@@ -42,10 +43,17 @@ Worked = tuple[str, Basis]  # fingerprint of the file, its basis
 
 def worked(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Worked:
     """The basis of a file, off the request; it is put by for the next time, on the page or at a terminal."""
+    return owners.fingerprint, basis_for(owners, kept, progress)
+
+
+def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Basis:
+    """The basis put by for this file; else it is worked, and put by."""
     key = key_of(owners.path.read_bytes(), owners.path.parent)
-    basis = basis_of(owners, progress)
-    keep(kept, key, basis)
-    return owners.fingerprint, basis
+    found = read_kept(kept, key)
+    if found is None:
+        found = basis_of(owners, progress)
+        keep(kept, key, found)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +79,7 @@ class Window:
         self._basis: tuple[OwnersFile, Basis] | None = None
         self._sent: OrderedDict[str, int] = OrderedDict()
         self._before: OrderedDict[int, tuple[str, ...]] = OrderedDict()
-        self._tried = tempfile.TemporaryDirectory(prefix="polestead-demo-")
+        self._tried: Path | None = None
         self._asked: tuple[str, Forecast] | None = None
         self._asking: Thread | None = None
 
@@ -106,8 +114,16 @@ class Window:
     def daybook(self, state: State) -> Path:
         """Where the daybook lies; a demo's is thrown away with the server."""
         if state.demo:
-            return Path(self._tried.name) / f"{state.demo}.daybook"
+            return self._thrown_away() / f"{state.demo}.daybook"
         return daybook_path(cast("Path", state.path))
+
+    def _thrown_away(self) -> Path:
+        """A folder that goes with the server."""
+        with self._lock:
+            if self._tried is None:
+                self._tried = Path(tempfile.mkdtemp(prefix="polestead-demo-"))
+                finalize(self, shutil.rmtree, self._tried, ignore_errors=True)
+            return self._tried
 
     def looks(self, state: State) -> AbstractContextManager[Daybook]:
         """The daybook for looking, which begins no file."""
@@ -127,10 +143,11 @@ class Window:
         Raises:
             Wrong: It cannot be, or cannot be written.
         """
+        path = self.daybook(state)
         with self._lock:
             if once in self._sent:
                 return None
-            with open_daybook(self.daybook(state)) as book:
+            with open_daybook(path) as book:
                 written = book.append(entry, now, house_in(cast("OwnersFile", state.owners), style))
             _put(self._sent, once, written.number)
             return written

@@ -24,6 +24,8 @@ class EyeStep:
         mean_m_s: Upper end of its ten-minute mean.
         sign: What is seen.
         also: Other words for it.
+        card: Its words on the card to hang; empty where it is no rung of it.
+        source: Where the step is from.
     """
 
     force: int
@@ -31,6 +33,8 @@ class EyeStep:
     mean_m_s: float
     sign: str
     also: tuple[str, ...]
+    card: str
+    source: str
 
 
 def ladder() -> tuple[EyeStep, ...]:
@@ -41,7 +45,7 @@ def ladder() -> tuple[EyeStep, ...]:
         ['calm', 'light air', 'light breeze']
     """
     rows = table("morning", "forecast/by_eye")
-    return tuple(EyeStep(int(row["force"]), row["name"], float(row["mean_m_s"]), row["sign"], tuple(row["also"].split("|"))) for row in rows)  # fmt: skip
+    return tuple(EyeStep(int(row["force"]), row["name"], float(row["mean_m_s"]), row["sign"], tuple(row["also"].split("|")), row["card"], row["source"]) for row in rows)  # fmt: skip
 
 
 def gust_factor(exposure: str) -> float:

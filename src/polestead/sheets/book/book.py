@@ -13,8 +13,20 @@ from polestead.base.show import Style
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card
 from polestead.homestead.read import OwnersFile
+from polestead.morning.week import WeekLeaf
 from polestead.mount.gauge import Gauge, gauge_of
-from polestead.sheets.book import acts, asked, built, dates, front, gusts, leaves, wired, years
+from polestead.sheets.book import (
+    acts,
+    asked,
+    built,
+    dates,
+    front,
+    gusts,
+    leaves,
+    weeks,
+    wired,
+    years,
+)
 from polestead.sheets.book.blocks import Picture, Section, picture, say
 from polestead.sheets.book.drawn import WIDE, own_drawings
 from polestead.sheets.book.matter import Matter
@@ -40,6 +52,7 @@ def matter_of(
     cards: Sequence[Card] = (),
     drawn_from: Drawables | None = None,
     calendar: Calendar | None = None,
+    week: WeekLeaf | None = None,
 ) -> Matter:
     """What a book is made from.
 
@@ -52,6 +65,7 @@ def matter_of(
         cards: One for each act; without them the order of work stands in their place.
         drawn_from: What working drawings and the cards' sketches are drawn from, its words in the same style; None leaves them out.
         calendar: Acts, sign-offs and chores by date; None where no first day was given.
+        week: For the week leaf and the phone file; None leaves it out.
     """
     drawings = dict(own_drawings(owners, answer, style))
     if drawn_from is not None:  # the book turns its own page for one-line and string map
@@ -64,7 +78,7 @@ def matter_of(
         drawings["title"] = partial(side_drawing, drawn_from, style, PAPER, WIDE, high=TITLE_PX)
     built = answer.build if drawn_from is None else drawn_from.built
     shown = replace(answer, units=style, build=built)  # the same figures, their words in this style
-    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar)
+    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar, week)
 
 
 def gauge_in(matter: Matter) -> Gauge | None:
@@ -121,6 +135,7 @@ LEAVES: dict[str, tuple[str, Pages]] = {
     "gust-card": ("gust card", lambda matter: [gusts.gust_card_page(matter)]),
     "calendar": ("calendar", lambda matter: [dates.calendar(matter)]),
     "asking": ("asking list", lambda matter: [asked.asking(matter)]),
+    "week": ("week leaf", lambda matter: [weeks.week_page(matter)]),
     "money": ("banker's leaf", lambda matter: [years.money(matter), years.bankers(matter)]),
 }  # fmt: skip
 CONTENTS = ("book", "engineer", "technician")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from polestead.base.show import Style, gust
+from polestead.morning.forecast.by_eye import gust_factor
 from polestead.mount.gauge import Gauge
 from polestead.sheets.book.blocks import (  # fmt: skip
     Block,
@@ -26,7 +27,6 @@ from polestead.sheets.gust_rows import (
     BY_EYE,
     eye_gust_m_s,
     eye_words,
-    gust_factor,
     rows_of,
 )
 

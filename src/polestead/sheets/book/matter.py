@@ -15,6 +15,7 @@ from polestead.base.show import Style, dimension, gust, in_style, length, number
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
+from polestead.morning.week import WeekLeaf
 from polestead.sheets.book.blocks import Block, Picture, picture, raised
 from polestead.sheets.leaf import Paper
 from polestead.sheets.sentences import failing, fault_of
@@ -38,6 +39,7 @@ class Matter:
         drawings: By name; each gives its SVG, inked for paper, when it is called without arguments.
         drawn_from: What the cards' sketches are drawn from; None leaves them out.
         calendar: Acts, sign-offs and chores by date; None where no first day was given.
+        week: The week leaf; None where it was not asked for, since it is of one day only.
     """
 
     owners: OwnersFile
@@ -49,6 +51,7 @@ class Matter:
     drawings: Mapping[str, Drawn]
     drawn_from: Drawables | None = None
     calendar: Calendar | None = None
+    week: WeekLeaf | None = None
 
     @property
     def warning(self) -> str:

@@ -9,8 +9,9 @@ from datetime import date
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, dimension, gust, gust_step
+from polestead.morning.forecast.by_eye import gust_factor
 from polestead.sheets.charts import SIDES, gust_card
-from polestead.sheets.gust_rows import BY_EYE, Row, eye_gust_m_s, eye_words, gust_factor, rows_of
+from polestead.sheets.gust_rows import BY_EYE, Row, eye_gust_m_s, eye_words, rows_of
 from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
 from polestead.sheets.svg import PAPER, line, polygon, tag
 

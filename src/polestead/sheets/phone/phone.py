@@ -19,6 +19,7 @@ from polestead.sheets.book.press import ON_PAGE
 from polestead.sheets.charts import gust_card
 from polestead.sheets.drawn.clock import cure_clock
 from polestead.sheets.drawn.sketches.index import HATCHES, WIDE_PX, sketch
+from polestead.sheets.morning import week_tables
 from polestead.sheets.svg import SCREEN
 
 NARROW = 358.0
@@ -61,6 +62,7 @@ def _body(matter: Matter) -> Iterator[str]:
         yield from _card(matter, card)
     yield from _gusts(matter)
     yield from _tape(matter)
+    yield from _week(matter)
     for card in matter.cards:
         if card.act not in FIRST:
             yield from _card(matter, card)
@@ -89,6 +91,7 @@ def _day(on: date | None) -> str:
 def _contents(matter: Matter) -> Iterator[str]:
     links = [(f"card-{card.key}", card.title) for card in _first(matter)]
     links += [("gusts", "Gust card"), ("tape", "Tape table")]
+    links += [("week", "Week leaf")] if matter.week is not None else []
     links += [(f"card-{card.key}", card.title) for card in matter.cards if card.act not in FIRST]
     links += [("order", "The order of work")] if not matter.cards else []
     links.append(("ticks", "Your ticks as one line"))
@@ -127,6 +130,18 @@ def _tape(matter: Matter) -> Iterator[str]:
         yield '<p class="caution">UNPROVED: read the level, not the rod, until two measured pairs are written in.</p>'
     yield _table(("tilt", "rod shows", "seconds"), tape_rows(gauge, matter.style), big=(1,))
     yield "</section>"
+
+
+def _week(matter: Matter) -> Iterator[str]:
+    if matter.week is None:
+        return
+    told = week_tables(matter.week, matter.style)
+    yield f'<section id="week"><h2>Week leaf</h2><p>{escape(told.head)}</p><p class="caution">{escape(told.under)}</p>'
+    yield "<h3>Where to leave it, by the gust you hear for until the next morning</h3>"
+    yield _table(("gust heard", "leave it"), told.gusts)
+    yield "<h3>Engine today, by the charge at dawn and the sky</h3>"
+    yield _table(("charge", *told.skies), told.engine)
+    yield f'<p class="pencil">{escape(told.foot)}</p></section>'
 
 
 def _card(matter: Matter, card: Card) -> Iterator[str]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import date
+from datetime import date, datetime
+from pathlib import Path
 from typing import Any, cast
 
 from starlette.requests import Request
@@ -15,12 +16,14 @@ from polestead.answer.cards import cards_only
 from polestead.answer.drawables import drawables_of
 from polestead.base.show import Style
 from polestead.homestead.read import OwnersFile
+from polestead.morning.week import week_of
 from polestead.sheets.book.book import LEAVES, matter_of
 from polestead.sheets.leaf import Paper
-from polestead.sheets.shelf import PHONE, TEMPLATES, made
+from polestead.sheets.shelf import PHONE, TEMPLATES, WEEK, made
 from polestead.web.contents import Entry
 from polestead.web.desk import State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of, with_answer
+from polestead.web.window import basis_for, kept_of
 
 PAPERS = ("letter", "a4")
 LISTED = {name: title for name, (title, _) in LEAVES.items()} | {TEMPLATES: "drill templates at 1:1, and plates as DXF", PHONE: "the phone file"}  # fmt: skip
@@ -35,13 +38,20 @@ def worked(
     style: Style,
     paper: Paper,
     on: date | None,
+    kept: Path,
     progress: Callable[[str, int, int], None],
 ) -> tuple[str, str, str, Files]:
     """One leaf with all its files, off the request."""
     progress(LISTED[name], 0, 1)
     drawn = drawables_of(owners, answer.stand, style)
     cards = cards_only(owners, on, stand=answer.stand, style=style)
-    matter = matter_of(owners, answer, style, paper, on, cards, drawn)
+    week = None
+    if name in (WEEK, PHONE):
+        at = on or date.today()
+        week = week_of(
+            basis_for(owners, kept, progress), datetime(at.year, at.month, at.day), style
+        )
+    matter = matter_of(owners, answer, style, paper, on, cards, drawn, week=week)
     files: Files = {}
     for words, file, make in made((name,), matter, drawn):
         progress(words, len(files), len(files) + 1)
@@ -85,7 +95,7 @@ async def make(request: Request) -> Response:
         return PlainTextResponse("There is no such leaf or paper.", status_code=400)
     if state.answer is not None and state.owners is not None and not state.stale:
         style = style_of(request, state)
-        desk.work(f"leaf-{name}", worked, state.owners, state.answer, name, style, cast("Paper", paper), None)  # fmt: skip
+        desk.work(f"leaf-{name}", worked, state.owners, state.answer, name, style, cast("Paper", paper), None, kept_of(state, state.owners))  # fmt: skip
     return back_to(form)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import datetime
+from functools import lru_cache
 from typing import Any, cast
 
 from starlette.concurrency import run_in_threadpool
@@ -137,9 +138,17 @@ def _half(at: datetime, style: Style) -> str:
 
 def _head(basis: Basis, line: Morning, style: Style) -> dict[str, str]:
     facts, at = basis.facts, line.at
-    sun = sun_up_and_down_h(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, at.date())  # fmt: skip
+    sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, at.date())
     ups = "" if sun is None else f"sun up {clock(sun[0], style)} to {clock(sun[1], style)}"
-    return {"day": f"{at:%a} {at.day} {at:%b}, {clock(at.hour + at.minute / 60.0, style) if style == 'feet' else f'{at.hour}:{at:%M}'}", "sun": ups}  # fmt: skip
+    hour = (
+        f"{at.hour}:{at:%M}"
+        if style == "metric"
+        else f"{(at.hour - 1) % 12 + 1}:{at:%M}{'' if at.hour < 12 else ' pm'}"
+    )
+    return {"day": f"{at:%a} {at.day} {at:%b}, {hour}", "sun": ups}
+
+
+_sun = lru_cache(maxsize=8)(sun_up_and_down_h)  # the same all day
 
 
 def _side(owners: OwnersFile, basis: Basis, look: Looked) -> str:
@@ -196,7 +205,7 @@ async def _keep(request: Request, form: dict[str, str], made: Callable[[datetime
     try:
         number = await run_in_threadpool(_write, desk, window, state, made, style_of(request, state), form.get("once", ""))  # fmt: skip
     except Wrong as wrong:
-        return page(request, state, "told.html", {"said": " ".join(f"{one.key}: {one.given}; allowed: {one.allowed}. {one.do}" for one in wrong.problems)}, 422)  # fmt: skip
+        return page(request, state, "told.html", {"here": "/morning", "said": " ".join(f"{one.key}: {one.given}; allowed: {one.allowed}. {one.do}" for one in wrong.problems)}, 422)  # fmt: skip
     return RedirectResponse(f"/morning?kept={number}", status_code=303)
 
 
