@@ -12,9 +12,10 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.build import cutting
+from polestead.build.bars import CuttingPlan, SawnPiece, Sold, Wanted
 from polestead.build.build import build_of
 from polestead.build.cut_list import lengths_sold_m
-from polestead.build.cutting import CuttingPlan, SawnPiece, Sold, Wanted, cutting_plan
+from polestead.build.cutting import cutting_plan
 from polestead.homestead.demos import demo_names
 from tests.build.given import demo
 

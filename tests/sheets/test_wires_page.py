@@ -111,7 +111,7 @@ def test_a_refused_layout_has_nothing_to_engrave():
     file = changed(homestead("hollow-spruce"), array={"in_series": 8, "in_parallel": 1})
     refused = "\n".join(parts(wires(file), "USD", "feet")["guards"])
     assert "HIGHEST VOLTAGE" not in refused
-    assert "Nothing to engrave until the strings in the file are mended" in one_line(refused)
+    assert "Nothing to engrave until this is mended: cold voltage against the controller" in one_line(refused)  # fmt: skip
     kept = "\n".join(parts(wires(homestead("hollow-spruce")), "USD", "feet")["guards"])
     assert "HIGHEST VOLTAGE 191 V DC" in kept
 
@@ -190,7 +190,10 @@ def test_terminals_nobody_has_read_stand_open_with_the_size_both_ways():
     told = wires(homestead("hollow-spruce"))
     (ask,) = told.wiring.run_asks
     assert "not read: taken as 75 C" in ask
-    assert "4 AWG carries 70 A there against 43.8 A: still enough" in ask
+    assert (
+        "4 AWG carries 70 A there against 43.8 A: enough for that current, and no breaker over 70 A"
+        in ask
+    )
     text = one_line("\n".join(parts(told, "USD", "feet")["run"]))
     assert "Thinnest lawful copper, by the terminals: 8 AWG if marked 75 C, else 6 AWG." in text
     assert "? Terminals of breaker" in text

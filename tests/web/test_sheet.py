@@ -162,7 +162,10 @@ def test_the_ring_is_dragged_and_the_arc_pressed(chromium: Any, address: str) ->
     page.mouse.down()
     for tilt in (48.0, 41.0, 33.0, 30.0):
         page.mouse.move(*at(tilt))
-    assert "rotate(-30 " in page.locator("#wide-turn").get_attribute("transform")
+    turned = (
+        "document.querySelector('#wide-turn').getAttribute('transform').startsWith('rotate(-30 ')"
+    )
+    page.wait_for_function(turned)  # drawn with the next picture, not with the pointer's event
     page.mouse.up()
     settled(page)
     assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "30"

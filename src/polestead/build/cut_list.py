@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from polestead.build.cutting import CuttingPlan, Sold, Wanted, cutting_plan
+from polestead.build.bars import CuttingPlan, Sold, Wanted
+from polestead.build.cutting import cutting_plan
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Piece, StockKind
 

@@ -12,102 +12,12 @@ from scipy.optimize import Bounds, LinearConstraint, milp
 from scipy.sparse import eye_array, hstack
 
 from polestead.base.problem import Problem, Wrong
+from polestead.build.bars import CutBar, CuttingPlan, SawnPiece, Sold, Wanted
 
 Floats = NDArray[np.float64]
 TINY_M = 1e-7  # no saw is as good as a tenth of a micrometre
 MOST_PATTERNS = 20_000
 PATIENCE_S = 20.0
-
-
-@dataclass(frozen=True, slots=True)
-class Wanted:
-    """Pieces of one length.
-
-    Attributes:
-        mark: The piece's letter.
-        length_m: Of each.
-        count: How many.
-    """
-
-    mark: str
-    length_m: float
-    count: int
-
-
-@dataclass(frozen=True, slots=True)
-class Sold:
-    """A length the yard sells.
-
-    Attributes:
-        length_m: Of a whole bar.
-        price: Of a whole bar, None where not known.
-    """
-
-    length_m: float
-    price: float | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class SawnPiece:
-    """One piece on a bar.
-
-    Attributes:
-        mark: Its letter.
-        length_m: From the last cut.
-    """
-
-    mark: str
-    length_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class CutBar:
-    """One bought bar and what is sawn from it.
-
-    Attributes:
-        stock_m: As bought.
-        cuts: Pieces in the order of sawing: each measured from the last cut, longest first.
-        remainder_m: What is left over, the last cut's own width taken off.
-    """
-
-    stock_m: float
-    cuts: tuple[SawnPiece, ...]
-    remainder_m: float
-
-
-@dataclass(frozen=True, slots=True)
-class CuttingPlan:
-    """Which bars to buy and how to saw them.
-
-    Attributes:
-        material: What is cut.
-        kerf_m: Width of a cut.
-        bars: In the order of sawing: bars of the longest pieces first, so that a slip can be made good from a later bar.
-        bought_m: Length of all bars.
-        used_m: Length of all pieces.
-        sawn_m: What the cuts themselves take.
-        left_m: Bought, less used and sawn.
-        largest_remainder_m: Longest single piece left over.
-        price: Of all bars, None where a price is not known.
-        least_by: What was made least: ``price`` or ``length bought``; then the number of bars.
-        proved: Whether no better choice of bars can exist.
-        remainder_proved: Whether, among the best, none leaves a longer single piece over.
-        too_long: Pieces longer than any bar sold, in words: asked for whole, or spliced by an engineer's detail.
-    """
-
-    material: str
-    kerf_m: float
-    bars: tuple[CutBar, ...]
-    bought_m: float
-    used_m: float
-    sawn_m: float
-    left_m: float
-    largest_remainder_m: float
-    price: float | None
-    least_by: str
-    proved: bool
-    remainder_proved: bool
-    too_long: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

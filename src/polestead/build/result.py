@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from polestead.base.check import Check
 from polestead.base.row import Row
-from polestead.build.cutting import CuttingPlan
+from polestead.build.bars import CuttingPlan
 from polestead.build.ground.concrete import Concrete
 from polestead.build.ground.trench import DugTrench
 from polestead.build.lifts.braces import PoleBraces

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from polestead.base.show import cut_length, dimension, drill, gust, in_style, length, number
-from polestead.build.cutting import CuttingPlan
+from polestead.build.bars import CuttingPlan
 from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.plates import PlateCut
