@@ -20,7 +20,6 @@ from polestead.mount.schedule import TiltSchedule
 from polestead.site.gusts import GustClimate
 
 if TYPE_CHECKING:  # slow to read in, and not wanted by him whose basis is kept
-    from polestead.answer.supply import Sun
     from polestead.homestead.read import OwnersFile
     from polestead.stand.result import StandResult
 
@@ -150,7 +149,7 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
         Wrong: As ``answer_of``.
     """
     from polestead.answer.stands import stand_only, strongback_kg_of
-    from polestead.answer.supply import Skies, old_supply
+    from polestead.answer.supply import Skies, bare_power_w, old_supply
     from polestead.answer.winter import HouseOnSun
     from polestead.household.run import plan_of
     from polestead.mount.geometry import geometry_of
@@ -173,7 +172,10 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
     tilts = np.unique(np.append(np.arange(file.mount.least_tilt_deg, file.mount.steepest_tilt_deg, TILT_STEP_DEG), file.mount.steepest_tilt_deg))  # fmt: skip
     years = min(KEPT_YEARS, sun.weather.air_c.shape[0])
     in_order = np.argsort(sun.year.calendar_day)
-    power = np.array([_bare_power(owners, sun, float(tilt), years)[:, in_order] for tilt in tilts])
+    power = np.array([
+        bare_power_w(file.array, file.mount.facing_deg, sun, np.full((1, 365), tilt))[:years].reshape(years, 365, 24)[:, in_order]
+        for tilt in tilts
+    ])  # fmt: skip
     peak = max(float(power.max()), 1.0)
     old = np.zeros((len(file.household.controller), years, 365, 24), dtype=np.float32)
     supply = old_supply(file.household, sun)
@@ -204,18 +206,6 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
         dawn_charge=dawn.mean(axis=0),
         dawn_charge_sd=np.maximum(dawn.std(axis=0), 0.05),
     )  # fmt: skip
-
-
-def _bare_power(owners: OwnersFile, sun: Sun, tilt_deg: float, years: int) -> Singles:
-    """Of the new array at a tilt, on glass without snow, dirt counted [years, 365, 24]."""
-    from polestead.modules.power import array_power_w
-    from polestead.sun.glass import module_glass
-
-    array = owners.homestead.array
-    plane = sun.on_plane_w_m2(np.full((1, 365), tilt_deg), owners.homestead.mount.facing_deg, module_glass())  # fmt: skip
-    power = array_power_w(array.module, array.columns * array.rows, plane, sun.weather.air_c, through_glass=True)  # fmt: skip
-    dirty = power * np.repeat(sun.dirt, 24).astype(np.float32)
-    return np.asarray(dirty[:years].reshape(years, 365, 24), dtype=np.float32)
 
 
 def _card(owners: OwnersFile, stand: StandResult) -> Card:

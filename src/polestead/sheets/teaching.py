@@ -9,7 +9,7 @@ from polestead.base.show import Style, in_style, number, significant
 from polestead.base.working import Working
 from polestead.daybook.teaching.engine import MonthBeside
 from polestead.daybook.teaching.months import MonthFactor
-from polestead.daybook.teaching.taught import Finding, Recent, Taught
+from polestead.daybook.teaching.taught import LEAST_DAYS, Finding, Recent, Taught
 from polestead.daybook.teaching.view import ViewFit
 from polestead.sheets.lines import heading, say
 
@@ -59,7 +59,7 @@ def _recent(recent: Recent | None) -> Iterator[str]:
 
 def _findings(taught: Taught, style: Style, why: bool) -> Iterator[str]:
     if not taught.findings:
-        if taught.recent is not None:
+        if taught.days >= LEAST_DAYS:
             yield heading("What has changed")
             yield say("Nothing that this log can tell from luck.")
         return
