@@ -165,7 +165,7 @@ class _Own:
             self.on_sun.use_factor, self.sun.first,
         )  # fmt: skip
         share = _daily(power) / np.maximum(_summed(supply), 1.0)
-        return house_days(hours.charge, hours.engine_h, share * _daily(hours.sun_used_wh), self.sun.year.calendar_day)  # fmt: skip
+        return house_days(hours.charge, hours.engine_h, share * _daily(hours.sun_used_wh), _daily(self._bare(self._working(self.held), self.sun)), self.sun.year.calendar_day)  # fmt: skip
 
     def _low_sun(self, order: Floats) -> Floats:
         """Share of the energy that comes as low beam [tilts, 365], at three tilts and between them."""

@@ -66,6 +66,7 @@ class Expected:
         engine_h: Engine hours expected; not a number where not worked [days].
         mean_wh: Plain mean of what the array would make, of which many days' sum is made; over ``made_wh``, the middle on a
             logarithmic scale, where the sky is not known [days].
+        dawn_sd, engine_sd: How far dawn charge and engine hours stray from the expected in that season; ones where not worked [days].
     """
 
     made_wh: Floats
@@ -75,6 +76,8 @@ class Expected:
     dawn_charge: Floats
     engine_h: Floats
     mean_wh: Floats
+    dawn_sd: Floats
+    engine_sd: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -193,6 +196,8 @@ def expected_of(
         nothing if dawn_charge is None else np.asarray(dawn_charge, dtype=float),
         nothing if engine_h is None else np.asarray(engine_h, dtype=float),
         np.asarray(made_wh if mean_wh is None else mean_wh, dtype=float),
+        np.ones(size),
+        np.ones(size),
     )
 
 

@@ -14,6 +14,7 @@ import numpy as np
 
 from polestead.daybook.days import Day
 from polestead.daybook.teaching.from_days import charge_of
+from polestead.daybook.teaching.scatter import scores
 from polestead.daybook.teaching.series import FULL, LEAST_SHARE, Bools, Expected, Floats, Ints
 
 WINDOW_DAYS = 10  # on both sides of a day, whose skies count as its own; ours
@@ -23,6 +24,7 @@ ROUNDED_WH = 40.0  # of a difference of two readings to a tenth of a kWh: .1 / s
 FEW, MANY = 0.2, 0.8  # chance that the battery fills, under and over which it is taken as no and yes; ours
 DAYS_BEFORE = (0.5, 0.25, 0.125, 0.0625, 0.0625)  # weight of each day's sun on the charge after it; ours  # fmt: skip
 SNOW_TAKES, SNOW_SELDOM = 0.1, 0.05  # of the day of the arrays that were there; on so few days, and they measure; ours
+LEAST_DAWN_SD, LEAST_ENGINE_SD = 0.03, 0.3  # no reading is better than that, share and hours; ours
 LEAST_WEIGHT = 0.8  # of these that must be written; ours
 
 
@@ -47,10 +49,12 @@ class FromSun:
 
     Attributes:
         mean, slope: By day of the calendar [365].
+        sd: What it strays from that [365].
     """
 
     mean: Floats
     slope: Floats
+    sd: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -60,12 +64,15 @@ class HouseDays:
     Attributes:
         fills: Chance that the battery fills [365].
         sun_wh: Mean of what the new array brings, what is turned away left out [365].
+        off: What the middle of the days' logarithm must be moved by, so that the drawn years themselves, full days as at least so
+            much, are read as nothing wrong: dull days lie farther out than clear ones, and a normal knows nothing of that [365].
         dawn_charge: From the sun of the days before.
         engine_h: From the sun of the day and those before.
     """
 
     fills: Floats
     sun_wh: Floats
+    off: Floats
     dawn_charge: FromSun
     engine_h: FromSun
 
@@ -117,9 +124,7 @@ def sky_table(
     mean = days.mean(axis=1)
     there = mean > 1.0
     logs = np.log(np.maximum(days, np.maximum(LEAST_SHARE * mean, 1.0)[:, None]))
-    middle = logs.mean(axis=1)
-    tail = (middle - np.quantile(logs, 0.05, axis=1)) / 1.645
-    sd = np.hypot(np.maximum(logs.std(axis=1), tail), READ_SD)
+    middle, sd = _middle(days)
     table = SkyTable(
         np.asarray(tilts_deg, dtype=float), np.where(there, middle, np.nan), sd, mean,
         np.zeros(mean.shape) if low_sun_share is None else low_sun_share, house=house,
@@ -145,13 +150,16 @@ def _about(values: Floats, days: int = WINDOW_DAYS) -> Floats:
     return np.concatenate(turned, axis=-2)
 
 
-def house_days(charge: Floats, engine_h: Floats, sun_wh: Floats, calendar_day: Ints) -> HouseDays:
+def house_days(
+    charge: Floats, engine_h: Floats, sun_wh: Floats, could_wh: Floats, calendar_day: Ints
+) -> HouseDays:
     """What the house does on each day of the calendar, from its run hour by hour.
 
     Args:
         charge: At the start of each hour [years, 8760].
         engine_h: Share of each hour [years, 8760].
         sun_wh: That the new array brought, by day of the working year [years, 365].
+        could_wh: That it could have, on bare glass [years, 365].
         calendar_day: 1 to 365 of each day of the working year [365].
     """
     order = np.argsort(calendar_day)
@@ -163,7 +171,7 @@ def house_days(charge: Floats, engine_h: Floats, sun_wh: Floats, calendar_day: I
     before = _weighed(share.ravel(), 1).reshape(share.shape)
     with_today = _weighed(share.ravel(), 0).reshape(share.shape)
     return HouseDays(
-        _about(full).mean(axis=0), mean_sun,
+        _about(full).mean(axis=0), mean_sun, _off(sun_wh[:, order], could_wh[:, order], full > 0.5),
         _from_sun(dawn[:, order], before[:, order]), _from_sun(ran[:, order], with_today[:, order]),
     )  # fmt: skip
 
@@ -178,7 +186,34 @@ def _from_sun(values: Floats, sun: Floats) -> FromSun:
     apart = by - by.mean(axis=0)
     slope = (apart * about).mean(axis=0) / np.maximum((apart**2).mean(axis=0), 1e-6)
     near = _about(values).mean(axis=0)
-    return FromSun(near - slope * (_about(sun).mean(axis=0) - 1.0), slope)
+    mean = near - slope * (_about(sun).mean(axis=0) - 1.0)
+    rest = values - mean - slope * (sun - 1.0)
+    return FromSun(mean, slope, np.sqrt((_about(rest, WEEKS_DAYS) ** 2).mean(axis=0)))
+
+
+def _off(sun_wh: Floats, could_wh: Floats, full: Bools) -> Floats:
+    """Level of the drawn days by the very estimate the log's are put to, against the mean of their logarithm [365]."""
+    middle, sd = _middle(_about(could_wh))
+    share = np.where(full, np.minimum(sun_wh, could_wh), could_wh) / np.maximum(np.exp(middle), 1.0)
+    miss, at_least = _about(np.log(np.maximum(share, LEAST_SHARE))), _about(full.astype(float)) > 0.5
+    level = np.zeros(365)
+    for _ in range(25):
+        z = (miss - level) / sd
+        free, free_firm = scores(z, False)
+        kept, kept_firm = scores(z, True)
+        pull = np.where(at_least, kept, free).sum(axis=0) * sd
+        known = np.where(at_least, kept_firm, free_firm).sum(axis=0)
+        level += np.clip(pull / np.maximum(known, 1.0), -1.0, 1.0)
+    return np.asarray(_about(level[None], 5).mean(axis=0))
+
+
+def _middle(days: Floats) -> tuple[Floats, Floats]:
+    """Mean of the logarithm of days drawn, and the standard deviation a normal needs for them [.., 365]."""
+    mean = days.mean(axis=-2)
+    logs = np.log(np.maximum(days, np.maximum(LEAST_SHARE * mean, 1.0)[..., None, :]))
+    middle = logs.mean(axis=-2)
+    tail = (middle - np.quantile(logs, 0.05, axis=-2)) / 1.645
+    return middle, np.hypot(np.maximum(logs.std(axis=-2), tail), READ_SD)
 
 
 def calendar_place(day: date) -> int:
@@ -199,6 +234,8 @@ def expected_from(
     rolled: Sequence[Day], table: SkyTable, usual_tilt_deg: Floats
 ) -> tuple[Expected, tuple[str, ...]]:
     """What was to be expected of the days of a log that have a line, and how well that is known.
+
+    What comes low over trees is told of days whose sun is measured only: in a season's mean it would be winter itself.
 
     A day is worked for the tilt it stood at; on a day it was moved, halfway between before and after, the difference in the
     doubt.  Where nobody read the charge late in the day and the household says neither that the battery fills nor that
@@ -231,8 +268,8 @@ def expected_from(
     log_wh, sd = made.log_wh(held, before, old, by_old)
     mean = np.where(by_old, np.exp(log_wh + 0.5 * sd**2), made.mean_wh(held, before))
     expected = Expected(
-        np.where(unknown, np.nan, np.exp(log_wh)), np.hypot(sd, tilt_sd), made.at_tilt(table.low_sun_share, held), fills,
-        *_from_days(days, at, table), mean_wh=mean,
+        np.where(unknown, np.nan, np.exp(log_wh)), np.hypot(sd, tilt_sd), np.where(by_old, made.at_tilt(table.low_sun_share, held), 0.0), fills,
+        *_from_days(days, at, table), mean_wh=mean, **_strays(at, table),
     )  # fmt: skip
     return expected, _notes(days, by_old, unknown, written, expected.log_sd)
 
@@ -276,7 +313,8 @@ class _Made:
         self, held: Floats, before: Floats, old_wh: Floats, by_old: Bools
     ) -> tuple[Floats, Floats]:
         """Logarithm of the expected and its doubt."""
-        middle = self.between(self.table.log_wh, held, before)
+        off = 0.0 if self.table.house is None else self.table.house.off[self.at]
+        middle = self.between(self.table.log_wh, held, before) + off
         sd = self.between(self.table.log_sd, held, before)
         beside = self.table.old
         if beside is None or not by_old.any():
@@ -310,6 +348,14 @@ def _from_days(days: Sequence[Day], at: Ints, table: SkyTable) -> tuple[Floats, 
             sun = _sun_before(brought, one.day, first)
             found.append(float(figure.mean[nth] + figure.slope[nth] * (sun - 1.0)))
     return np.clip(np.array(dawn), 0.0, 1.0), np.clip(np.array(engine), 0.0, 24.0)
+
+
+def _strays(at: Ints, table: SkyTable) -> dict[str, Floats]:
+    """How far dawn charge and engine hours stray in each season: far in winter, hardly in summer."""
+    house = table.house
+    if house is None:
+        return {"dawn_sd": np.ones(at.size), "engine_sd": np.ones(at.size)}
+    return {"dawn_sd": np.maximum(house.dawn_charge.sd[at], LEAST_DAWN_SD), "engine_sd": np.maximum(house.engine_h.sd[at], LEAST_ENGINE_SD)}  # fmt: skip
 
 
 def _sun_before(brought: Mapping[date, float], day: date, first: int) -> float:

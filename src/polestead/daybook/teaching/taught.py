@@ -41,7 +41,7 @@ Sureness = Literal["sure", "likely", "guess"]
 
 LEAST_DAYS = 30  # days that count before anything is told of them; ours
 MONTH_DAYS = 10  # of a month before its factor is told; ours
-RECENT_DAYS = 30
+RECENT_DAYS, LEAST_RECENT = 30, 5  # days looked at, and of them compared at least; ours
 MEASURED_SD = 0.09  # middle of the expected's own doubt from which its sun counts as measured; ours
 MOST_FULL, SKY_UNKNOWN_SD = 0.2, 0.3  # share of full days, and doubt, over which the last days are not summed; ours
 SURE, LIKELY = 0.9, 0.6  # belief in a cause; ours
@@ -142,6 +142,11 @@ class Taught:
     proposals: tuple[str, ...]
     missing: tuple[str, ...]
     notes: tuple[str, ...]
+
+    @property
+    def loss_lasts(self) -> bool:
+        """Whether something found has not ended."""
+        return any(one.until is None for one in self.findings)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -327,7 +332,7 @@ def _recent(
     full = last & pairs.at_least
     # where the sky is not known, days left by a full battery are the dull ones: their sum would look like a loss
     one_sided = full.sum() > MOST_FULL * last.sum() and float(np.median(pairs.log_sd[last])) > SKY_UNKNOWN_SD  # fmt: skip
-    if not here.any() or one_sided:
+    if here.sum() < LEAST_RECENT or one_sided:
         return None
     at = np.searchsorted(seen.day, pairs.day[here])
     expected_wh, sd = expected.mean_wh[at], found.wide * pairs.log_sd[here]
