@@ -14,7 +14,7 @@ import numpy as np
 
 from polestead.daybook.daybook import Kept
 from polestead.daybook.days import days
-from polestead.daybook.teaching.from_days import charge_of, series_of
+from polestead.daybook.teaching.from_days import series_of
 from polestead.daybook.teaching.months import month_factors
 from polestead.daybook.teaching.series import Floats, paired
 from polestead.daybook.teaching.skies import expected_from, sky_table
@@ -47,12 +47,12 @@ def morning_taught(entries: Sequence[Kept], basis: Basis, now: datetime) -> Taug
     bias = gust_bias(counted, basis)
     if not counted:
         return Taught()
-    rolled = [one for one in days(counted, min(one.entry.moment.day for one in counted), now.date()) if one.entries == 0 or charge_of(one) is not None]  # fmt: skip
+    rolled = days(counted, min(one.entry.moment.day for one in counted), now.date())
     seen = series_of(rolled)
     if np.isfinite(seen.made_wh).sum() < LEAST_DAYS:
         return Taught(gust_bias=bias, days=int(np.isfinite(seen.made_wh).sum()) if bias > 1.0 else 0)
     usual = basis.moves.tilt_by_hour_deg(np.arange(1, 366))
-    pairs = paired(seen, expected_from(rolled, sky_table(basis.tilts_deg, _daily(basis)), usual)[0])
+    pairs = paired(seen, expected_from(rolled, sky_table(basis.tilts_deg, _daily(basis), off=basis.sky_off), usual)[0])
     found = month_factors(pairs, np.zeros(pairs.days, dtype=bool))[now.month - 1]
     if found.days < MONTH_DAYS:
         return Taught(gust_bias=bias, days=pairs.days if bias > 1.0 else 0)

@@ -78,7 +78,7 @@ def taught_from(owners: OwnersFile, entries: Sequence[Kept], today: date) -> Tau
     return replace(taught, foresight=own.foresight(taught.months), notes=(*notes, *taught.notes))
 
 
-_NO_SKIES = SkyTable(np.zeros(1), *(np.full((1, 365), np.nan) for _ in range(4)))
+_NO_SKIES = SkyTable(np.zeros(1), *(np.full((1, 365), np.nan) for _ in range(4)), np.zeros(365))
 
 
 class _Own:
@@ -106,7 +106,7 @@ class _Own:
         snowless = replace(self.sun, weather=replace(self.sun.weather, fresh_snow_m=None))
         old, bare = _summed(self.old)[:, order], _summed(old_supply(self.file.household, snowless))[:, order]  # fmt: skip
         snowy = new_power_w(self.file.array, self.file.mount.facing_deg, self.sun, _schedule(self.held))  # fmt: skip
-        table = sky_table(self.tilts, daily, bare, 1.0 - old / np.maximum(bare, 1.0), self._low_sun(order), self._days(snowy))  # fmt: skip
+        table = sky_table(self.tilts, daily, bare, 1.0 - old / np.maximum(bare, 1.0), self._low_sun(order), days_of_house(self.file, self.sun, self.old, snowy, self.held, self.on_sun.use_factor))  # fmt: skip
         return OwnYears(table, self._house(snowy), self.usual)
 
     def foresight(self, months: Sequence[MonthFactor]) -> tuple[str, ...]:
@@ -157,16 +157,6 @@ class _Own:
             file.place.elevation_m, factor, self.sun.first,
         )  # fmt: skip
 
-    def _days(self, power: Single) -> HouseDays:
-        file = self.file
-        supply = with_new(self.old, file.array.controller, power)
-        hours = run_by_hour(
-            file.household, supply, self.sun.weather.air_c, self.sun.path.start_month, file.place.elevation_m,
-            self.on_sun.use_factor, self.sun.first,
-        )  # fmt: skip
-        share = _daily(power) / np.maximum(_summed(supply), 1.0)
-        return house_days(hours.charge, hours.engine_h, share * _daily(hours.sun_used_wh), _daily(self._bare(self._working(self.held), self.sun)), self.sun.year.calendar_day)  # fmt: skip
-
     def _low_sun(self, order: Floats) -> Floats:
         """Share of the energy that comes as low beam [tilts, 365], at three tilts and between them."""
         file, sun = self.file, self.sun
@@ -193,6 +183,29 @@ class _Own:
             use=_use(house) if engine else None,
             factors=FACTORS, hours_at=at, trees=trees_of(file.view), growth=growth_of(file, self.skies, self.sun), units=file.units,
         )  # fmt: skip
+
+
+def days_of_house(
+    file: Homestead, sun: Sun, old: dict[str, list[Single]], power: Single, held_deg: Floats, use_factor: float
+) -> HouseDays:  # fmt: skip
+    """What the house does on each day of the calendar, run hour by hour over a block of years.
+
+    Args:
+        file: The homestead.
+        sun: The block.
+        old: Supply of the arrays that were there.
+        power: Of the new array, snow counted [years, 8760].
+        held_deg: Its tilt by day of the calendar [365].
+        use_factor: All uses times this.
+    """
+    supply = with_new(old, file.array.controller, power)
+    hours = run_by_hour(
+        file.household, supply, sun.weather.air_c, sun.path.start_month, file.place.elevation_m, use_factor, sun.first,
+    )  # fmt: skip
+    share = _daily(power) / np.maximum(_summed(supply), 1.0)
+    tilts = held_deg[sun.year.calendar_day - 1][None]
+    could = _daily(bare_power_w(file.array, file.mount.facing_deg, sun, tilts))
+    return house_days(hours.charge, hours.engine_h, share * _daily(hours.sun_used_wh), could, sun.year.calendar_day)  # fmt: skip
 
 
 def held_by_calendar(rolled: Sequence[Day], usual_deg: Floats) -> Floats:

@@ -55,21 +55,29 @@ class Span:
     inflated: float
     base_sd: float = 0.0
 
-    def belief(self, shift: Floats, start: int) -> float:
-        """Logarithm of the bounded likelihood with this shift of each day, the base since the start at its best."""
+    def beliefs(self, shifts: Floats, starts: Ints) -> Floats:
+        """Logarithm of the bounded likelihood with each shift of the days, the base since its start at its best [shifts].
+
+        Args:
+            shifts: What a form takes of each day's logarithm [shifts, days].
+            starts: Number of its first day [shifts].
+        """
         from scipy.special import log_ndtr
 
-        since = self.free & (self.number >= start)
-        off = 0.0
-        if self.base_sd > 0.0 and since.any():
-            weight = 1.0 / (self.inflated * self.sd[since] ** 2)
-            apart = np.clip(self.rest[since] - shift[since], -HUBER * self.sd[since], HUBER * self.sd[since])  # fmt: skip
-            off = float((weight * apart).sum() / (weight.sum() + 1.0 / self.base_sd**2))
-        z = (self.rest - shift - off * (self.number >= start)) / self.sd
-        mine = z[self.free]
+        rest = self.rest - shifts
+        off = np.zeros(len(shifts))
+        since = self.number >= starts[:, None]
+        if self.base_sd > 0.0:
+            weight = (since & self.free) / (self.inflated * self.sd**2)
+            apart = np.clip(rest, -HUBER * self.sd, HUBER * self.sd)
+            off = (weight * apart).sum(axis=1) / (weight.sum(axis=1) + 1.0 / self.base_sd**2)
+        z = (rest - off[:, None] * since) / self.sd
+        mine = z[:, self.free]
         fade = self.memory ** np.diff(self.number[self.free])
-        own = np.concatenate([mine[:1], (mine[1:] - fade * mine[:-1]) / np.sqrt(1.0 - fade**2)])
-        return float((log_ndtr(-z[~self.free]).sum() - half_square(own).sum()) / self.inflated) - (0.5 * (off / self.base_sd) ** 2 if off else 0.0)  # fmt: skip
+        own = np.concatenate([mine[:, :1], (mine[:, 1:] - fade * mine[:, :-1]) / np.sqrt(1.0 - fade**2)], axis=1)  # fmt: skip
+        data = log_ndtr(-z[:, ~self.free]).sum(axis=1) - half_square(own).sum(axis=1)
+        held = 0.5 * (off / self.base_sd) ** 2 if self.base_sd > 0.0 else 0.0
+        return np.asarray(data / self.inflated - held)
 
 
 def _inflated(sd: Floats, scatter: Scatter) -> float:
@@ -107,11 +115,11 @@ def fitted(span: Span, since: int, end: int, strings: int | None) -> tuple[Fitte
         reach = 8 * NEAR_DAYS if name == "growth" else 3 * NEAR_DAYS if slow else NEAR_DAYS
         later = min(NEAR_DAYS, max(end - 1 - since, 0))
         starts = np.unique(np.append(np.arange(since - reach, since + later + 1, 12 if slow else 3), since))  # fmt: skip
-        tried = [(span.belief(_shift(span, shape, int(start)), int(start)), int(start), shape) for shape in shapes for start in starts]  # fmt: skip
-        beliefs = np.array([one[0] for one in tried])
-        best = tried[int(np.argmax(beliefs))]
+        shifts = np.concatenate([_shifts(span, shape, starts) for shape in shapes])
+        beliefs = span.beliefs(shifts, np.tile(starts, len(shapes)))
+        which, at = divmod(int(np.argmax(beliefs)), starts.size)
         total = np.log(np.exp(beliefs - beliefs.max()).mean()) + beliefs.max() + np.log(weight)
-        found.append(Fitted(name, float(total), best[1], best[2]))
+        found.append(Fitted(name, float(total), int(starts[at]), shapes[which]))
     return tuple(sorted(found, key=lambda one: -one.belief))
 
 
@@ -156,7 +164,7 @@ def _sizes(name: ShapeName, *sizes: float) -> tuple[Shape, ...]:
     return tuple(Shape(name, size) for size in sizes)
 
 
-def _shift(span: Span, shape: Shape, start: int) -> Floats:
-    """What a form takes of each day's logarithm."""
-    since = (span.number - start).astype(float)
+def _shifts(span: Span, shape: Shape, starts: Ints) -> Floats:
+    """What a form takes of each day's logarithm, by start [starts, days]."""
+    since = (span.number - starts[:, None]).astype(float)
     return np.where(since >= 0.0, shape.log_of(np.maximum(since, 0.0), span.low), 0.0)

@@ -86,6 +86,7 @@ class SkyTable:
         log_wh, log_sd: Mean of the logarithm of a day's energy, and its standard deviation [tilts, 365].
         mean_wh: Plain mean of it [tilts, 365].
         low_sun_share: Of the energy, beam that comes low over trees or skyline [tilts, 365].
+        off: Added to ``log_wh`` where only the season is known, see ``HouseDays`` [365].
         old: The arrays that were there; None without any.
         house: None where it was not run.
     """
@@ -95,6 +96,7 @@ class SkyTable:
     log_sd: Floats
     mean_wh: Floats
     low_sun_share: Floats
+    off: Floats
     old: BesideOld | None = None
     house: HouseDays | None = None
 
@@ -106,6 +108,7 @@ def sky_table(
     old_snowed: Floats | None = None,
     low_sun_share: Floats | None = None,
     house: HouseDays | None = None,
+    off: Floats | None = None,
 ) -> SkyTable:
     """The table, from days drawn.
 
@@ -119,6 +122,7 @@ def sky_table(
         old_snowed: Share of that taken by snow on them [years, 365]; left out: none.
         low_sun_share: [tilts, 365]; left out: none.
         house: What the house does.
+        off: Its ``off``, where no more than that of it is at hand; left out: the house's, or none.
     """
     days = _about(np.asarray(daily_wh, dtype=float))
     mean = days.mean(axis=1)
@@ -127,7 +131,8 @@ def sky_table(
     middle, sd = _middle(days)
     table = SkyTable(
         np.asarray(tilts_deg, dtype=float), np.where(there, middle, np.nan), sd, mean,
-        np.zeros(mean.shape) if low_sun_share is None else low_sun_share, house=house,
+        np.zeros(mean.shape) if low_sun_share is None else low_sun_share,
+        house.off if house is not None else np.zeros(365) if off is None else off, house=house,
     )  # fmt: skip
     return table if old_wh is None or old_wh.max() < 1.0 else replace(table, old=_beside_old(logs, old_wh, old_snowed))  # fmt: skip
 
@@ -313,8 +318,7 @@ class _Made:
         self, held: Floats, before: Floats, old_wh: Floats, by_old: Bools
     ) -> tuple[Floats, Floats]:
         """Logarithm of the expected and its doubt."""
-        off = 0.0 if self.table.house is None else self.table.house.off[self.at]
-        middle = self.between(self.table.log_wh, held, before) + off
+        middle = self.between(self.table.log_wh, held, before) + self.table.off[self.at]
         sd = self.between(self.table.log_sd, held, before)
         beside = self.table.old
         if beside is None or not by_old.any():
