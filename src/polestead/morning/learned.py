@@ -50,9 +50,16 @@ def morning_taught(entries: Sequence[Kept], basis: Basis, now: datetime) -> Taug
     rolled = days(counted, min(one.entry.moment.day for one in counted), now.date())
     seen = series_of(rolled)
     if np.isfinite(seen.made_wh).sum() < LEAST_DAYS:
-        return Taught(gust_bias=bias, days=int(np.isfinite(seen.made_wh).sum()) if bias > 1.0 else 0)
+        return Taught(
+            gust_bias=bias, days=int(np.isfinite(seen.made_wh).sum()) if bias > 1.0 else 0
+        )
     usual = basis.moves.tilt_by_hour_deg(np.arange(1, 366))
-    pairs = paired(seen, expected_from(rolled, sky_table(basis.tilts_deg, _daily(basis), off=basis.sky_off), usual)[0])
+    pairs = paired(
+        seen,
+        expected_from(rolled, sky_table(basis.tilts_deg, _daily(basis), off=basis.sky_off), usual)[
+            0
+        ],
+    )
     found = month_factors(pairs, np.zeros(pairs.days, dtype=bool))[now.month - 1]
     if found.days < MONTH_DAYS:
         return Taught(gust_bias=bias, days=pairs.days if bias > 1.0 else 0)

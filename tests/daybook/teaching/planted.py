@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-
-from datetime import date, datetime, time, timedelta
+from datetime import date, time, timedelta
 
 import numpy as np
 
@@ -15,7 +14,6 @@ from polestead.household.run import run_by_hour
 from polestead.mount.geometry import geometry_of
 from polestead.mount.schedule import two_tilts
 
-NOW = datetime(2026, 11, 20, 20, 0)
 SEED = 7301  # not the teaching's own draw
 
 
@@ -64,5 +62,3 @@ def house_log(
 
 def _round(value: float, to: float) -> float:
     return min(round(float(value) / to) * to, 1.0) if to == 0.01 else round(float(value) / to) * to
-
-

@@ -67,7 +67,9 @@ def dawn_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
         seen: The log.
         expected: With the dawn charge worked from the sun seen.
     """
-    return _alarm(seen, seen.dawn_charge - expected.dawn_charge, expected.dawn_sd, -1.0, "dawn charge", "")
+    return _alarm(
+        seen, seen.dawn_charge - expected.dawn_charge, expected.dawn_sd, -1.0, "dawn charge", ""
+    )
 
 
 def engine_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
@@ -77,7 +79,9 @@ def engine_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
         seen: The log.
         expected: With the engine hours of each day.
     """
-    return _alarm(seen, seen.engine_h - expected.engine_h, expected.engine_sd, 1.0, "engine hours", "h a day")
+    return _alarm(
+        seen, seen.engine_h - expected.engine_h, expected.engine_sd, 1.0, "engine hours", "h a day"
+    )
 
 
 def full_days(seen: Seen, since: int, full: float) -> tuple[float, float, int, int]:

@@ -9,17 +9,31 @@ from datetime import date
 import numpy as np
 
 from polestead.answer.stands import strongback_kg_of
-from polestead.answer.supply import Single, Skies, Sun, bare_power_w, new_power_w, old_supply, with_new  # fmt: skip
+from polestead.answer.supply import (  # fmt: skip
+    Single,
+    Skies,
+    Sun,
+    bare_power_w,
+    new_power_w,
+    old_supply,
+    with_new,
+)
 from polestead.answer.winter import HouseOnSun
-
 from polestead.base.quantity import units
 from polestead.daybook.daybook import Kept
 from polestead.daybook.days import A_MOVE_DEG, Day, days
 from polestead.daybook.teaching.foresight import NOT_KNOWN, MonthRuns, drawn_sentence
 from polestead.daybook.teaching.from_days import series_of
 from polestead.daybook.teaching.months import MonthFactor
-from polestead.daybook.teaching.series import Bools, Floats
-from polestead.daybook.teaching.skies import HouseDays, SkyTable, calendar_place, expected_from, house_days, sky_table  # fmt: skip
+from polestead.daybook.teaching.series import Bools, Floats, Ints
+from polestead.daybook.teaching.skies import (  # fmt: skip
+    HouseDays,
+    SkyTable,
+    calendar_place,
+    expected_from,
+    house_days,
+    sky_table,
+)
 from polestead.daybook.teaching.taught import House, Taught, taught_of
 from polestead.daybook.teaching.trees import Growth, Tree
 from polestead.homestead.model import Homestead, View
@@ -78,7 +92,8 @@ def taught_from(owners: OwnersFile, entries: Sequence[Kept], today: date) -> Tau
     return replace(taught, foresight=own.foresight(taught.months), notes=(*notes, *taught.notes))
 
 
-_NO_SKIES = SkyTable(np.zeros(1), *(np.full((1, 365), np.nan) for _ in range(4)), np.zeros(365))
+_NOTHING = np.full((1, 365), np.nan)
+_NO_SKIES = SkyTable(np.zeros(1), _NOTHING, _NOTHING, _NOTHING, _NOTHING, np.zeros(365))
 
 
 class _Own:
@@ -157,7 +172,7 @@ class _Own:
             file.place.elevation_m, factor, self.sun.first,
         )  # fmt: skip
 
-    def _low_sun(self, order: Floats) -> Floats:
+    def _low_sun(self, order: Ints) -> Floats:
         """Share of the energy that comes as low beam [tilts, 365], at three tilts and between them."""
         file, sun = self.file, self.sun
         low = low_sun_hours(file, sun)
@@ -304,10 +319,10 @@ def growth_of(file: Homestead, skies: Skies, sun: Sun) -> Growth | None:
 
 
 def _daily(power: Floats | Single) -> Floats:
-    return np.asarray(power, dtype=float).reshape(-1, 365, 24).sum(axis=2)
+    return np.asarray(np.asarray(power, dtype=float).reshape(-1, 365, 24).sum(axis=2))
 
 
 def _summed(supply: Mapping[str, Sequence[Single]]) -> Floats:
     """Energy of all arrays by day [years, 365]; nothing where there are none."""
     days = [_daily(power) for powers in supply.values() for power in powers]
-    return np.sum(days, axis=0) if days else np.zeros((1, 365))
+    return np.asarray(np.sum(days, axis=0)) if days else np.zeros((1, 365))

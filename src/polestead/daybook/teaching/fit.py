@@ -109,7 +109,9 @@ def fitted(span: Span, since: int, end: int, strings: int | None) -> tuple[Fitte
     found = []
     low = bool((span.low[span.number >= since] >= LOW_SHARE).any())
     for name, weight, shapes in _forms(strings):
-        if name in ("shade", "growth") and not low:  # nothing of the low sun is known: it would fit as nothing lost
+        if (
+            name in ("shade", "growth") and not low
+        ):  # nothing of the low sun is known: it would fit as nothing lost
             continue
         slow = name in ("dirt", "growth")
         reach = 8 * NEAR_DAYS if name == "growth" else 3 * NEAR_DAYS if slow else NEAR_DAYS

@@ -21,9 +21,15 @@ WINDOW_DAYS = 10  # on both sides of a day, whose skies count as its own; ours
 WEEKS_DAYS = 30  # the same, for what follows from the sun of the days before; ours
 READ_SD = 0.03  # of a reading; ours
 ROUNDED_WH = 40.0  # of a difference of two readings to a tenth of a kWh: .1 / sqrt(12) x sqrt(2)
-FEW, MANY = 0.2, 0.8  # chance that the battery fills, under and over which it is taken as no and yes; ours
+FEW, MANY = (
+    0.2,
+    0.8,
+)  # chance that the battery fills, under and over which it is taken as no and yes; ours
 DAYS_BEFORE = (0.5, 0.25, 0.125, 0.0625, 0.0625)  # weight of each day's sun on the charge after it; ours  # fmt: skip
-SNOW_TAKES, SNOW_SELDOM = 0.1, 0.05  # of the day of the arrays that were there; on so few days, and they measure; ours
+SNOW_TAKES, SNOW_SELDOM = (
+    0.1,
+    0.05,
+)  # of the day of the arrays that were there; on so few days, and they measure; ours
 LEAST_DAWN_SD, LEAST_ENGINE_SD = 0.03, 0.3  # no reading is better than that, share and hours; ours
 LEAST_WEIGHT = 0.8  # of these that must be written; ours
 
@@ -200,7 +206,10 @@ def _off(sun_wh: Floats, could_wh: Floats, full: Bools) -> Floats:
     """Level of the drawn days by the very estimate the log's are put to, against the mean of their logarithm [365]."""
     middle, sd = _middle(_about(could_wh))
     share = np.where(full, np.minimum(sun_wh, could_wh), could_wh) / np.maximum(np.exp(middle), 1.0)
-    miss, at_least = _about(np.log(np.maximum(share, LEAST_SHARE))), _about(full.astype(float)) > 0.5
+    miss, at_least = (
+        _about(np.log(np.maximum(share, LEAST_SHARE))),
+        _about(full.astype(float)) > 0.5,
+    )
     level = np.zeros(365)
     for _ in range(25):
         z = (miss - level) / sd
@@ -290,7 +299,7 @@ class _Made:
         """Between the tilts of the table, in a straight line."""
         tilts = self.table.tilts_deg
         if tilts.size == 1:
-            return figure[0, self.at]
+            return np.asarray(figure[0, self.at])
         right = np.clip(np.searchsorted(tilts, tilt_deg), 1, tilts.size - 1)
         part = np.clip((tilt_deg - tilts[right - 1]) / (tilts[right] - tilts[right - 1]), 0.0, 1.0)
         return np.asarray((1.0 - part) * figure[right - 1, self.at] + part * figure[right, self.at])
@@ -312,7 +321,9 @@ class _Made:
         """Days on which the arrays that were there tell the sun."""
         if self.table.old is None:
             return np.zeros(self.at.size, dtype=bool)
-        return np.asarray(np.isfinite(old_wh) & (old_wh > ROUNDED_WH) & self.table.old.tells[self.at])
+        return np.asarray(
+            np.isfinite(old_wh) & (old_wh > ROUNDED_WH) & self.table.old.tells[self.at]
+        )
 
     def log_wh(
         self, held: Floats, before: Floats, old_wh: Floats, by_old: Bools
@@ -346,7 +357,8 @@ def _from_days(days: Sequence[Day], at: Ints, table: SkyTable) -> tuple[Floats, 
         return nothing, nothing
     house = table.house
     brought = {one.day: one.new_wh / max(float(house.sun_wh[calendar_place(one.day)]), 1.0) for one in days if one.new_wh is not None}  # fmt: skip
-    dawn, engine = [], []
+    dawn: list[float] = []
+    engine: list[float] = []
     for one, nth in zip(days, at, strict=True):
         for found, figure, first in ((dawn, house.dawn_charge, 1), (engine, house.engine_h, 0)):
             sun = _sun_before(brought, one.day, first)

@@ -43,7 +43,10 @@ LEAST_DAYS = 30  # days that count before anything is told of them; ours
 MONTH_DAYS = 10  # of a month before its factor is told; ours
 RECENT_DAYS, LEAST_RECENT = 30, 5  # days looked at, and of them compared at least; ours
 MEASURED_SD = 0.09  # middle of the expected's own doubt from which its sun counts as measured; ours
-MOST_FULL, SKY_UNKNOWN_SD = 0.2, 0.3  # share of full days, and doubt, over which the last days are not summed; ours
+MOST_FULL, SKY_UNKNOWN_SD = (
+    0.2,
+    0.3,
+)  # share of full days, and doubt, over which the last days are not summed; ours
 SURE, LIKELY = 0.9, 0.6  # belief in a cause; ours
 FULL_AS_OFTEN = 0.8  # of the share of full days before: at least that, and the bank is meant, not the uses; ours
 OURS = Source("expected against seen, day by day", "docs/method/teaching.md", "ours")
@@ -145,8 +148,8 @@ class Taught:
 
     @property
     def loss_lasts(self) -> bool:
-        """Whether something found has not ended."""
-        return any(one.until is None for one in self.findings)
+        """Whether something found has not ended, and is not by now so small that it may be nothing."""
+        return any(one.until is None and not one.left_high >= 1.0 for one in self.findings)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -350,7 +353,7 @@ def _recent(
 def _missing(seen: Seen, pairs: Paired) -> tuple[str, ...]:
     said = []
     if not seen.days:
-        said.append("The log is empty: write each evening what the array made and the charge, each morning the charge.")  # fmt: skip
+        said.append(f"The log is empty: write each evening what the array made and the charge, each morning the charge. {LEAST_DAYS} more days of that, before anything is told.")  # fmt: skip
         return tuple(said)
     if pairs.days < LEAST_DAYS:
         said.append(f"{LEAST_DAYS - pairs.days} more days with what the array made, before anything is told of it.")  # fmt: skip

@@ -106,4 +106,4 @@ def growth_lines(
 
 
 def _length(length_m: float, style: Style) -> str:
-    return f"{in_unit(length_m, 'ft'):.1f} ft" if style == "feet" else f"{length_m:.1f} m"
+    return f"{in_unit(length_m, 'ft'):.1f} ft" if style == "feet" else f"{length_m:.2f} m"
