@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+from itertools import product
 from math import ceil
 
 import pytest
@@ -10,7 +12,11 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.build import cutting
+from polestead.build.build import build_of
+from polestead.build.cut_list import lengths_sold_m
 from polestead.build.cutting import CuttingPlan, SawnPiece, Sold, Wanted, cutting_plan
+from polestead.homestead.demos import demo_names
+from tests.build.given import demo
 
 TINY = 1e-7
 
@@ -196,3 +202,64 @@ def test_no_pieces_need_no_bars_and_nonsense_is_refused() -> None:
         cutting_plan([Wanted("A", 1.0, 1)], [Sold(6.0)], -0.1)
     with pytest.raises(Wrong, match="Mend the piece"):
         cutting_plan([Wanted("A", -1.0, 1)], [Sold(6.0)], 0.003)
+
+
+def least_by_what_is_left(counts: tuple[int, ...], lengths: tuple[int, ...], sold: tuple[int, ...], kerf: int) -> tuple[int, int]:  # fmt: skip
+    """Least length bought, then fewest bars, in whole tenths of a micrometre, without patterns chosen beforehand.
+
+    From what is still to be cut, the longest piece left goes on the next bar; every bar sold and every company of pieces for it is
+    tried, and what then is left is worked the same way once.
+    """
+
+    @cache
+    def least(left: tuple[int, ...]) -> tuple[int, int]:
+        if not any(left):
+            return 0, 0
+        first = next(nth for nth, many in enumerate(left) if many)
+        best = (1 << 62, 0)
+        for bar in sold:
+            for taken in product(*(range(many + 1) for many in left)):
+                together = sum(n * (long + kerf) for n, long in zip(taken, lengths, strict=True))
+                if taken[first] == 0 or together > bar + kerf + 1:
+                    continue
+                bought, bars = least(tuple(a - b for a, b in zip(left, taken, strict=True)))
+                best = min(best, (bought + bar, bars + 1))
+        return best
+
+    return least(counts)
+
+
+def tenths(metres: float) -> int:
+    return round(metres * 1e7)
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_the_whole_cut_list_of_a_demo_worked_apart(name: str) -> None:
+    g = demo(name)
+    built = build_of(g)
+    assert len(built.cut_list) == 6
+    for plan in built.cut_list:
+        pieces = [one for one in built.pieces if one.material == plan.material and one.cut_from is not None]  # fmt: skip
+        lengths = sorted({one.length_m for one in pieces}, reverse=True)
+        counts = tuple(sum(one.count for one in pieces if one.length_m == length) for length in lengths)  # fmt: skip
+        sold = tuple(tenths(one) for one in lengths_sold_m(g, pieces[0].cut_from))
+        bought, bars = least_by_what_is_left(counts, tuple(map(tenths, lengths)), sold, tenths(plan.kerf_m))  # fmt: skip
+        assert (tenths(plan.bought_m), len(plan.bars)) == (pytest.approx(bought, abs=20), bars), plan.material  # fmt: skip
+        assert plan.proved
+        holds_together(plan, [Wanted(one.mark, one.length_m, one.count) for one in pieces], plan.kerf_m)  # fmt: skip
+
+
+def test_the_cut_list_of_the_first_demo_by_hand() -> None:
+    # inches, a saw of 1/8:
+    #   pole    8 ft 6 in the pier + 10 ft 4 over it        = 226                     one of 21 ft (252), left 252 - 226 - 1/8   = 25.875
+    #   beam    4 x 1134 mm + 3 x 3/4 in                     = 178.583 + 2.25 = 180.833 one of 20 ft (240), left 240 - 180.958    = 59.042
+    #   rails   8 of 2 x 1762 mm + 1 1/2 in = 138.740 + 1.5  = 140.240: 240 holds one, 288 holds two (280.605 with the cut between);
+    #           3 of 24 and 2 of 20 ft are 112 ft, 4 of 24 are 96, 8 of 20 are 160:    four of 24 ft, left 288 - 280.730          = 7.270
+    #   struts  5 ft and 6 ft between pins, two pins of 3/4 beyond each hole, both ends: 60 + 3, 72 + 3; 63 + 75 + 1/4 = 138.25:
+    #                                                                                    one of 20 ft, left 101.75
+    #   pins    2 x 3/4 + 2 x 1/16 + 1 + 2 x 1 1/4 = 5 1/8; 10.25 + 1/4 = 10.5         one of 12 ft (144), left 133.5
+    #   bars    2 of 4/5 of 36 = 28.8, 57.6 + 1/4            = 57.85                   one of 20 ft, left 182.15
+    plans = build_of(demo("hollow-spruce")).cut_list
+    told = [(round(plan.bought_m / 0.3048, 6), len(plan.bars), round(plan.bars[0].remainder_m / 0.0254, 2)) for plan in plans]  # fmt: skip
+    assert told == [(21.0, 1, 25.87), (20.0, 1, 59.04), (96.0, 4, 7.27), (20.0, 1, 101.75), (12.0, 1, 133.5), (20.0, 1, 182.15)]  # fmt: skip
+    assert sum(plan.bought_m for plan in plans) / 0.3048 == pytest.approx(189.0)

@@ -106,3 +106,28 @@ def test_from_a_cold_terminal_it_says_the_same(file, capsys) -> None:
     done = subprocess.run([sys.executable, "-c", code, *words], capture_output=True, text=True, check=False, env=env)  # fmt: skip
     assert done.stderr == ""
     assert done.stdout == ours
+
+
+THEN = ["--today", "2025-11-25", "--at", "7:10"]  # kept in a daybook, so before the day this is run
+
+
+def test_the_daybook_beside_the_file_is_read_and_kept_into_only_when_asked(
+    tmp_path, file, capsys
+) -> None:
+    path = tmp_path / "home.toml"
+    path.write_bytes(file.read_bytes())
+    (tmp_path / "home.morning").write_bytes(file.with_suffix(".morning").read_bytes())
+    main(["morning", str(path), "--lies", "65", *THEN])
+    assert not (tmp_path / "home.daybook").exists()
+    assert (
+        main(["log", str(path), "tilt 65, charge 78 %", "--on", "2025-11-24", "--at", "18:00"]) == 0
+    )
+    capsys.readouterr()
+    assert main(["morning", str(path), "--heard", "clear, gusts 15 mph", *THEN]) == 0
+    out = capsys.readouterr().out
+    assert "Leave it at 65." in out
+    assert "From the daybook: at 65 since Monday 18:00; ~ charge 78 % from Monday 18:00." in out
+    assert main(["morning", str(path), "--charge", "80 %", "--keep", "--today", "2025-11-24", "--at", "20:00"]) == 0  # fmt: skip
+    assert "Kept in the daybook: entry 2." in capsys.readouterr().err
+    assert main(["log", str(path)]) == 0
+    assert "charge 80 %, note: Morning line: " in " ".join(capsys.readouterr().out.split())

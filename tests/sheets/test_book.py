@@ -11,13 +11,15 @@ from io import BytesIO
 import pytest
 from pypdf import PdfReader
 
+from polestead.answer.cards import calendar_only
 from polestead.answer.drawables import drawables_of
 from polestead.base.problem import Wrong
-from polestead.base.show import feet_inches
+from polestead.base.show import dimension, feet_inches
+from polestead.build.asking import asking_leaf
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
-from polestead.sheets.book.matter import Matter, dimension, warning_of
+from polestead.sheets.book.matter import Matter, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.shelf import made, wanted
 from tests.answers import worked
@@ -98,7 +100,7 @@ def test_the_book_holds_every_part_and_its_contents_name_the_right_page():
     told = pages(leaf("book"))
     contents = next(page for page in told if page.startswith("What is in it"))
     for title in ("Pieces and cut list", "Hole, pour and trench", "Lifts and modules", "Hole and footing", "Gust card", "Tape table", "Rod gauge, page 1",
-                  "One-line: pole to battery", "What guards strings and run", "Labels to engrave", "Test form", "What it costs", "Through the winter", "Ways of tipping", "Whom to ask"):  # fmt: skip
+                  "One-line: pole to battery", "What guards strings and run", "Labels to engrave", "Test form", "What it costs", "Through the winter", "Ways of tipping", "Calendar", "Whom to ask"):  # fmt: skip
         found = re.search(re.escape(title) + r"[ .⁠]+(\d+)", contents)
         assert found is not None, title
         assert title.split(", page")[0] in told[int(found.group(1)) - 1]
@@ -210,3 +212,31 @@ def test_the_book_engraves_nothing_for_strings_that_are_refused():
     assert "Nothing to engrave" in str(label_page(refused))
     assert "HIGHEST VOLTAGE" not in str(label_page(refused))
     assert "HIGHEST VOLTAGE" in str(label_page(whole))
+
+
+def test_the_asking_leaf_has_a_blank_for_every_open_fact_and_tells_how_to_keep_the_answer():
+    told = " ".join(pages(leaf("asking")))
+    answer = worked("hollow-spruce")
+    open_lines = [line for line in asking_leaf(answer.rows, matter().owners.homestead.buried) if not line.settled]  # fmt: skip
+    more = [one for one in answer.questions if one.row.key in ("exposure", "frost_soil")]
+    assert told.count("They said") == told.count("Who, and on which day") == len(open_lines) + len(more)  # fmt: skip
+    for line in open_lines:
+        assert line.whom in told
+        if "." in line.key:
+            assert f"polestead ask FILE --answer {line.key} " in told
+    assert "Settled, with a name and a day: wind 107 mph" in told
+
+
+def test_the_calendar_has_dates_from_a_first_day_on_and_blanks_without_one():
+    blank = " ".join(pages(leaf("calendar")))
+    assert blank.count("__________") >= 23
+    for words in ("No first day was given", "GATE footing", "Pour", "Set the array to 65°", "Grease hinge pins", "every month"):  # fmt: skip
+        assert words in blank
+    owners = read_homestead(demo_path("hollow-spruce"))
+    dates = calendar_only(owners, date(2026, 5, 4))
+    whole = matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, DECK, None, dates)
+    told = " ".join(pages(leaf_pdf("calendar", whole)))
+    assert "__________ do" not in told
+    pour = next(event for event in dates.events if event.key == "act pour")
+    assert f"{pour.on:%a} {pour.on.day} {pour.on:%b %Y}" in told
+    assert "bare steel not before today" in told

@@ -10,6 +10,7 @@ import pytest
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.drawn import own_drawings
+from polestead.sheets.charts import gust_card
 from polestead.sheets.charts_costs import costs_chart
 from polestead.sheets.charts_fortnight import fortnight_chart, runs_of
 from polestead.sheets.charts_rod import rod_force_chart
@@ -82,3 +83,19 @@ def test_the_weight_line_lies_where_its_force_is():
         y = float(point.split(",")[1])
         pounds = low + (ticks[low] - y) / (ticks[low] - ticks[high]) * (high - low)
         assert pounds == pytest.approx(force.dead_n / 4.4482216152605, abs=(high - low) / 200.0)
+
+
+@pytest.mark.parametrize("name", demo_names())
+@pytest.mark.parametrize("style", ["feet", "metric"])
+def test_the_gust_card_says_of_every_span_what_gives_and_from_which_side(name, style):
+    stand = worked(name).stand
+    for ink, width in ((PAPER, 760.0), (PAPER, 680.0), (SCREEN, 802.0)):
+        svg = gust_card(stand, style, ink, width, 300.0)
+        assert overlaps(svg, ink) == []
+        assert outside(svg, ink) == []
+        told = [one.text for one in ET.fromstring(svg).iter("{http://www.w3.org/2000/svg}text")]  # noqa: S314
+        assert {row.gives_first for row in stand.card} <= set(told)
+    below = sum(int(float(drop) > 0) for drop in re.findall(r"M[\d.]+ [\d.]+v(-?\d+)", svg))
+    above = sum(int(float(drop) < 0) for drop in re.findall(r"M[\d.]+ [\d.]+v(-?\d+)", svg))
+    assert (below > 0) == any(row.wind_side == "back" for row in stand.card)
+    assert (above > 0) == any(row.wind_side == "glass" for row in stand.card)

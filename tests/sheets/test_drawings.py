@@ -29,6 +29,7 @@ from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
 from polestead.sheets.drawn.plan import reach_m, swept_m
 from polestead.sheets.drawn.site_plan import site_plan
 from polestead.sheets.drawn.template import OVERLAP_MM, template_leaves, template_pdf, tiles_of
+from polestead.sheets.gust_rows import eye_gust_m_s
 from polestead.sheets.leaf import MM_PER_PT, PAPERS
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from tests.sheets.boxes import outside, overlaps, size_of, text_boxes
@@ -305,6 +306,10 @@ def test_sheets_cover_the_plate_and_overlap_and_all_words_stay_on_the_paper() ->
                 assert overlaps(leaf.svg, PAPER) == []
 
 
+def by_eye(d: Drawables) -> list[float]:
+    return [eye_gust_m_s(mean, d.given.place.exposure) for _, _, mean in BY_EYE]
+
+
 @pytest.mark.parametrize("demo", demo_names())
 @pytest.mark.parametrize("style", ["feet", "metric"])
 @pytest.mark.parametrize("paper", ["letter", "a4"])
@@ -324,6 +329,13 @@ def test_the_gust_card_never_tells_more_than_it_stands_to(demo, style, paper) ->
     assert "Void if the steel or the pins change." in words
     assert d.fingerprint in words
     assert d.given.place.exposure in words
+    # what the look asks of the card to hang: half a sheet each face, figures of 22 points, a plot of 180 by 70, a ladder at the right edge
+    assert 'width="180" height="70"' in leaf.svg
+    assert [eye_words(gust, style) for gust in by_eye(d)] == [one.text for one in texts if abs(float(one.get("font-size", 0)) - 18.0 * MM_PER_PT) < 0.02][::-1]  # fmt: skip
+    ladder = [float(one.get("x", 0)) for one in texts if abs(float(one.get("font-size", 0)) - 18.0 * MM_PER_PT) < 0.02]  # fmt: skip
+    assert min(ladder) > PAPERS[paper].width_mm * 0.7
+    for told in (d.basis, "UNPROVED", "printed ____", d.given.place.soil, d.given.mount.pole.written, d.given.mount.hinge_pin_steel, dimension(d.given.mount.hinge_pin_m, style)):  # fmt: skip
+        assert told in " ".join(one.text or "" for one in root.iter(f"{SVG}text")), told
     own = re.sub(r"(?<=.)<svg.*?</svg>", "", leaf.svg)
     own = re.sub(r"<g transform.*?</g>", "", own)
     assert overlaps(own, PAPER) == []

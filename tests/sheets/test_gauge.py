@@ -12,8 +12,8 @@ from pypdf import PdfReader
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.mount.gauge import Gauge, gauge_of
-from polestead.sheets.gauge import gauge_leaves, gauge_pdf
-from polestead.sheets.leaf import PAPERS
+from polestead.sheets.gauge import gauge_leaves
+from polestead.sheets.leaf import PAPERS, leaves_pdf
 from tests.sheets.pdf_lines import straight_lines_mm
 
 HOLES = (5.0, 15.0, 25.0, 35.0, 45.0, 55.0, 65.0, 75.0)
@@ -28,7 +28,7 @@ def _gauge(name: str) -> Gauge:
 
 
 def _pdf(name: str, paper) -> bytes:
-    return gauge_pdf(_gauge(name), name, "7f3a", paper, None)
+    return leaves_pdf(gauge_leaves(_gauge(name), name, "7f3a", paper, None, "feet"), paper, "gauge")
 
 
 def _upright(lines):
@@ -65,7 +65,7 @@ def test_ticks_of_a_strip_stand_as_far_apart_as_the_rod_moves(name, paper):
 @pytest.mark.parametrize("paper", ["letter", "a4"])
 def test_strips_overlap_so_that_every_degree_stands_on_one(paper):
     gauge = _gauge("hollow-spruce")
-    leaves = gauge_leaves(gauge, "x", "7f3a", paper, None)
+    leaves = gauge_leaves(gauge, "x", "7f3a", paper, None, "metric")
     text = " ".join(one.svg for one in leaves)
     for mark in gauge.degrees:
         if mark.tilt_deg % 10 == 0:

@@ -12,7 +12,7 @@ from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import matter_of
 from polestead.sheets.phone.phone import phone_file
-from tests.answers import worked
+from tests.answers import deck, drawn, worked
 from tests.sheets.deck import DECK
 
 FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND"]  # fmt: skip
@@ -56,9 +56,37 @@ def test_it_is_one_file_that_names_nothing_outside_itself(text: str):
     assert "http" not in text.replace("http://www.w3.org/2000/svg", "").replace("http-equiv", "")
     assert "url(" not in re.sub(r"url\(#\w+\)", "", text)
     assert "@import" not in text
-    for words in ("It will not move", "Gust card", "At the pole", "Tape table", "Hole and footing", "screening sums"):  # fmt: skip
+    for words in ("Gust card", "Tape table", "Hole and footing", "screening sums"):
         assert words in text
     assert "style=" not in text
+
+
+@pytest.fixture(scope="module")
+def whole() -> str:
+    owners = read_homestead(demo_path("hollow-spruce"))
+    return phone_file(matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, deck("hollow-spruce"), drawn("hollow-spruce")))  # fmt: skip
+
+
+def test_each_card_stands_in_it_once_and_those_wanted_in_a_hurry_first(whole: str):
+    titles = re.findall(r"<h2>(.*?)</h2>", whole)
+    assert titles[:4] == ["It will not move", "It will not move: why", "At the pole", "At the pole: EMERGENCY DROP"]  # fmt: skip
+    assert titles[4:6] == ["Gust card", "Tape table"]
+    assert len(titles) == len(set(titles)) == len(deck("hollow-spruce")) + 3
+    assert sorted(titles) == sorted([*(card.title for card in deck("hollow-spruce")), "Gust card", "Tape table", "Your ticks as one line"])  # fmt: skip
+    links = re.findall(r'<a href="#([^"]+)">', whole)
+    assert all(whole.count(f'id="{link}"') == 1 for link in links)
+    ids = re.findall(r' id="([^"]+)"', whole)
+    assert len(ids) == len(set(ids))
+    assert set(re.findall(r"url\(#([^)]+)\)", whole)) <= set(ids)
+    assert whole.count("<svg ") == len(deck("hollow-spruce")) + 2  # sketches, clock, gust card
+
+
+def test_a_step_has_one_tick_however_many_cards_its_act_has(whole: str):
+    ticks = re.findall(r'data-act="([^"]+)" data-step="(\d+)"', whole)
+    assert len(ticks) == len(set(ticks)) == sum(len(card.steps) for card in deck("hollow-spruce"))
+    gate = re.search(r'data-act="lift" data-gate="modules" data-after="(\d+)"', whole)
+    assert gate is not None
+    assert int(gate[1]) == sum(len(card.steps) for card in deck("hollow-spruce") if card.act == "lift")  # fmt: skip
 
 
 @pytest.mark.browser

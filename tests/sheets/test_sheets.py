@@ -17,7 +17,7 @@ from pypdf import PdfReader
 from polestead.homestead.demos import demo_names
 from polestead.sheets.charts import gust_card
 from polestead.sheets.data import answer_data, answer_schema
-from polestead.sheets.elevation import elevation, elevation_with_keys
+from polestead.sheets.elevation import elevation
 from polestead.sheets.paper import one_page
 from polestead.sheets.sentences import failing, three_answers, use_of
 from polestead.sheets.svg import PAPER, SCREEN, Ink
@@ -270,25 +270,6 @@ def test_no_label_of_the_elevation_overlaps_another_or_leaves_the_field(
     for one, two in combinations(drawn, 2):
         apart = one[3] <= two[1] or two[3] <= one[1] or one[4] <= two[2] or two[4] <= one[2]
         assert apart, (one[0], two[0])
-
-
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("tilt", [5.0, 30.0, 65.0])
-def test_the_keys_of_the_narrow_drawing_stand_apart_and_inside(name: str, tilt: float) -> None:
-    answer = worked(name)
-    svg, words = elevation_with_keys(answer, answer.units, tilt, SCREEN)
-    rings = [
-        (float(ring.get("cx", 0)), float(ring.get("cy", 0)))
-        for ring in ET.fromstring(svg).iter(f"{SVG}circle")  # noqa: S314  our own drawing
-        if ring.get("r") == "11"
-    ]
-    assert len(rings) == len(words) == 5
-    assert all(11 <= x <= 347 and 11 <= y <= 389 for x, y in rings)
-    assert all(
-        (one[0] - two[0]) ** 2 + (one[1] - two[1]) ** 2 > 23**2
-        for one, two in combinations(rings, 2)
-    )
-    assert "stands to" in words[0]
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -12,9 +12,11 @@ import pytest
 from starlette.testclient import TestClient
 
 from polestead.answer.views import views_of
+from polestead.homestead.entries import field_at, section_at
 from polestead.offers.doubts import Doubt, Ranked, doubts_of
 from polestead.sheets.view import clear_sentence
 from polestead.web.app import sheet_app
+from polestead.web.cures import FIELDS, cure_place
 from polestead.web.desk import Desk
 from polestead.web.leaves import book as book_leaf
 from polestead.web.leaves import doubts as doubts_leaf
@@ -205,3 +207,24 @@ def test_a_leaf_is_made_in_another_process_and_taken_away() -> None:
     assert taken.headers["content-disposition"] == 'attachment; filename="gauge.pdf"'
     assert book_leaf.LISTED.keys() >= {"book", "engineer", "phone"}
     assert doubts_leaf.NAME == "doubts"
+
+
+def test_what_fails_leads_to_the_field_that_cures_it(kept: Kept) -> None:
+    state = on_the_desk("hollow-spruce")
+    answer = state.answer
+    assert answer is not None
+    worst = replace(answer.stand.checks[0], part="pier in the soil", use=1.12)
+    stand = replace(answer.stand, checks=(worst, *answer.stand.checks[1:]))
+    desk = Desk(replace(state, answer=replace(answer, stand=stand)))
+    desk.jobs = kept  # type: ignore[assignment]
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        assert '<a href="/file/footing#f-footing-depth">pier in the soil in the file</a>' in client.get("/stand").text  # fmt: skip
+
+
+def test_every_check_has_a_field_to_turn_to() -> None:
+    answer = on_the_desk("hollow-spruce").answer
+    assert answer is not None
+    for check in (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks):
+        assert cure_place(check) != "/file", check.part
+    for _, path in FIELDS:
+        assert field_at(path) is not None or section_at(path) is not None, path

@@ -4,27 +4,22 @@ from __future__ import annotations
 
 import re
 import socket
-import threading
-import time
 from collections.abc import Iterator
 from html import unescape
 
 import pytest
-import uvicorn
 from starlette.testclient import TestClient
 
 from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
+from polestead.mount.schedule import TiltSchedule
+from polestead.sheets.habit_lines import MOST_DATES
 from polestead.sheets.text import moves_words
 from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from polestead.web.serve import serve
 from tests.answers import on_the_desk, worked
-
-FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost",
-]  # fmt: skip
+from tests.web.browser import CHROMIUM, FLAGS, served
 
 
 @pytest.fixture(scope="module")
@@ -39,8 +34,9 @@ def test_the_page_holds_the_three_answers_the_drawings_and_the_cautions(client: 
         "Does it stand?",
         "Gust card",
         "Cautions",
-        "Screening sums",
+        "screening sums",
         "~ place.exposure",
+        "Doubts that matter most",
         "<svg",
     ):
         assert words in page.text
@@ -70,7 +66,11 @@ def test_every_reply_closes_the_door_behind_it(client: TestClient) -> None:
         assert "unsafe" not in policy
     page = client.get("/").text
     assert "style=" not in page
-    assert re.findall(r"<script[^>]*>", page) == ['<script type="module" src="/static/frame.js">']
+    assert re.findall(r'<script[^>]*src="([^"]+)"', page) == [
+        "/static/sheet.js",
+        "/static/frame.js",
+    ]
+    assert page.count("<script") == 2
 
 
 def test_names_of_the_owner_are_not_markup() -> None:
@@ -94,17 +94,8 @@ def test_a_busy_port_is_told() -> None:
 
 @pytest.fixture(scope="module")
 def address() -> Iterator[str]:
-    listening = socket.create_server(("127.0.0.1", 0))
-    server = uvicorn.Server(
-        uvicorn.Config(sheet_app(Desk(on_the_desk("hollow-spruce"))), log_level="warning")
-    )
-    thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
-    thread.start()
-    while not server.started:
-        time.sleep(0.02)
-    yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
-    server.should_exit = True
-    thread.join(timeout=5)
+    with served(on_the_desk("hollow-spruce")) as at:
+        yield at
 
 
 @pytest.mark.browser
@@ -118,7 +109,7 @@ def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
     from playwright.sync_api import sync_playwright
 
     with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
         page = browser.new_context(
             viewport={"width": width, "height": 900}, color_scheme=scheme
         ).new_page()  # type: ignore[arg-type]
@@ -130,7 +121,7 @@ def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
         assert page.evaluate("document.documentElement.scrollWidth") <= width
         assert page.locator("h1").inner_text() == "Hollow Spruce"
         ink = page.evaluate(
-            "getComputedStyle(document.querySelector(innerWidth > 640 ? '.wide svg > line' : '.narrow svg > line')).stroke"
+            "getComputedStyle([...document.querySelectorAll('.scene')].find((one) => one.getClientRects().length).querySelector('g.person ~ path[stroke=\"var(--ink)\"], path[stroke=\"var(--ink)\"]')).stroke"
         )
         paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
         browser.close()
@@ -146,6 +137,10 @@ def test_every_way_of_tipping_says_what_is_moved_and_the_bound_is_no_habit(
     page = unescape(client.get("/").text)
     habits = worked("hollow-spruce").habits
     for habit in habits:
-        assert moves_words(habit.schedule) in page
+        dates = isinstance(habit.schedule, TiltSchedule) and len(habit.schedule.moves) > MOST_DATES
+        assert (
+            f"{len(habit.schedule.moves)} tilts a year" if dates else moves_words(habit.schedule)
+        ) in page
     (bound,) = [habit for habit in habits if habit.a_bound]
-    assert f"<b>{bound.schedule.name}</b>:" in page
+    name = bound.schedule.name
+    assert f'<p class="pencil">{name[0].upper()}{name[1:]}: ' in page

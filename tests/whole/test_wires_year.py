@@ -27,7 +27,12 @@ def held_back(**limits_a: float) -> tuple[Homestead, dict[str, float]]:
     """Of the demo with other current limits."""
     file = read_homestead(demo_path("hollow-spruce")).homestead
     boxes = tuple(
-        one.model_copy(update={"current_limit_a": limits_a.get(one.name, one.current_limit_a)})
+        one.model_copy(
+            update={
+                "current_limit_a": limits_a.get(one.name, one.current_limit_a),
+                "set_current_a": None,
+            }
+        )
         for one in file.household.controller
     )
     home = file.household.model_copy(update={"controller": boxes})

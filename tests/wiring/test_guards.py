@@ -390,9 +390,9 @@ def test_the_text_is_no_wider_than_the_page() -> None:
 
 
 def test_demand_is_told_up_and_capacity_down() -> None:
-    """Cold 190.8 V against 190.85 V on the label holds, and is told as 190.8 of 190.8; 10,000.4 A wanted of 10,000.9 A as 10,001 of 10,000."""
+    """Cold 190.8 V against 190.85 V on the label holds, and is told as 191 V on 190.85 V; 10,000.4 A wanted of 10,000.9 A as 10,001 of 10,000."""
     near = told(run("220 ft", "4 AWG", breaker_bears="190.85 V"))
-    assert "190.8 of 190.8 V" in " ".join("\n".join(guards_lines(near)).split())
+    assert "191 V on 190.85 V, at its limit" in " ".join("\n".join(guards_lines(near)).split())
     assert (up(10000.4), down(10000.9)) == ("10,001", "10,000")
 
 

@@ -24,6 +24,7 @@ from polestead.build.result import BuildResult, Question
 from polestead.footing.pier import Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
 from polestead.homestead.ledger import rows_in
+from polestead.homestead.model import Place
 from polestead.homestead.read import OwnersFile
 from polestead.loads.pressure import EN
 from polestead.money.money import money_of
@@ -135,7 +136,7 @@ def answer_of(
         units=file.units,
         we_are=file.we_are,
         fingerprint=owners.fingerprint,
-        basis=_basis(file.place.wind_basis),
+        basis=_basis(file.place),
         years=skies.years,
         seed=seed,
         place=words,
@@ -174,10 +175,11 @@ def answer_of(
     )
 
 
-def _basis(wind_basis: str) -> str:
-    if wind_basis == EN:
-        return "EN 1991-1-3 and -4, EN 1993-1-1 and -1-8, EN 1997-1 (design approach 1), NEC"
-    return f"{wind_basis}, AISC 360 (allowable), IBC 1807.3, NEC"
+def _basis(place: Place) -> str:
+    wires = {"NEC": "NEC", "Canada": "CSA C22.1", "IEC": "IEC 60364"}[place.wired_by]
+    if place.wind_basis == EN:
+        return f"EN 1991-1-3 and -4, EN 1993-1-1 and -1-8, EN 1997-1 (design approach 1), {wires}"
+    return f"{place.wind_basis}, AISC 360 (allowable), IBC 1807.3, {wires}"
 
 
 def _silent(_what: str, _step: int, _of: int) -> None:

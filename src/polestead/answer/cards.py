@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING, cast
 
 from polestead.answer.stands import given_only, stand_only, wires_of
+from polestead.base.show import Style
 from polestead.build.aim import aim_of
 from polestead.build.build import build_of
 from polestead.build.calendar import Calendar, calendar_of
@@ -30,6 +31,7 @@ def known_of(
     on: date | None = None,
     cure: Cure | None = None,
     stand: StandResult | None = None,
+    style: Style | None = None,
 ) -> Known:
     """All that the cards are made from.
 
@@ -38,6 +40,7 @@ def known_of(
         on: The day the pole is aimed.
         cure: The cure clock, where the pour has been.
         stand: Gusts, where they were worked already.
+        style: In whose units sentences are written; None: the file's.
 
     Raises:
         Wrong: No such pipe, tube or wire.
@@ -45,7 +48,7 @@ def known_of(
     file = owners.homestead
     stand, wires = stand or stand_only(owners), wires_of(file)
     trench = cast("Trench", wires.trench)  # always there where the pole was looked at
-    given = given_only(owners, wires)
+    given = given_only(owners, wires, style)
     controller = next(one for one in file.household.controller if one.name == file.array.controller)
     return Known(
         given, build_of(given), stand, wires,
@@ -70,6 +73,7 @@ def cards_only(
     poured: date | None = None,
     daily_c: Sequence[float | None] = (),
     stand: StandResult | None = None,
+    style: Style | None = None,
 ) -> tuple[Card, ...]:
     """Every card.
 
@@ -79,11 +83,12 @@ def cards_only(
         poured: The day of the pour.
         daily_c: Mean of each 24 hours since the pour [C]; None where nobody looked.
         stand: Gusts, where they were worked already.
+        style: In whose units sentences are written; None: the file's.
     """
     cure = None
     if poured is not None or daily_c:
         cure = cured_by(daily_c, owners.homestead.footing.concrete_pa, poured=poured)
-    return cards_of(known_of(owners, on, cure, stand))
+    return cards_of(known_of(owners, on, cure, stand, style))
 
 
 def calendar_only(owners: OwnersFile, start: date) -> Calendar:

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING, cast
 from polestead.answer.stands import given_only, stand_only, wires_of
 from polestead.answer.wires import drawn_from
 from polestead.base.row import Row
+from polestead.base.show import Style
 from polestead.build.build import build_of
 from polestead.build.given import Given
 from polestead.build.pieces.plates import PlateCut
+from polestead.build.result import BuildResult
 from polestead.homestead.model import BuriedLine
 from polestead.homestead.read import OwnersFile
 from polestead.stand.result import StandResult
@@ -31,11 +33,9 @@ class Drawables:
         fingerprint: Of its file.
         basis: Codes the sums follow.
         given: Sections of the file with geometry and pipe.
-        plates: To cut and drill.
-        concrete_m3: To pour, waste in it.
+        built: Pieces, plates, pour, lifts, hanging order.
         buried: The owner's own lines as written.
-        own: The same against trench and hole.
-        trench_m: Length of the trench along the ground.
+        trench: What must be in it, and the owner's lines against trench and hole.
         stand: Gusts and checks.
         one_line, strings: The wires.
         rows: Where every value comes from.
@@ -46,31 +46,47 @@ class Drawables:
     fingerprint: str
     basis: str
     given: Given
-    plates: tuple[PlateCut, ...]
-    concrete_m3: float
+    built: BuildResult
     buried: tuple[BuriedLine, ...]
-    own: OwnLines
-    trench_m: float
+    trench: Trench
     stand: StandResult
     one_line: OneLine
     strings: StringMap
     rows: tuple[Row, ...]
     unsettled: frozenset[tuple[str, str]]
 
+    @property
+    def own(self) -> OwnLines:
+        """The owner's own lines against trench and hole."""
+        return self.trench.own
 
-def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawables:
+    @property
+    def plates(self) -> tuple[PlateCut, ...]:
+        """To cut and drill."""
+        return self.built.plates
+
+    @property
+    def concrete_m3(self) -> float:
+        """To pour, waste in it."""
+        return self.built.concrete.with_waste_m3
+
+
+def drawables_of(
+    owners: OwnersFile, stand: StandResult | None = None, style: Style | None = None
+) -> Drawables:
     """Worked from the file alone.
 
     Args:
         owners: The file as read.
         stand: Gusts, where they were worked already.
+        style: In whose units sentences are written; None: the file's.
 
     Raises:
         Wrong: No such pipe or tube.
     """
     file = owners.homestead
     wires = wires_of(file)
-    given = given_only(owners, wires)
+    given = given_only(owners, wires, style)
     built = build_of(given)
     trench = cast("Trench", wires.trench)  # always there where the pole was looked at
     eurocode = given.eurocode
@@ -79,11 +95,9 @@ def drawables_of(owners: OwnersFile, stand: StandResult | None = None) -> Drawab
         fingerprint=owners.fingerprint,
         basis="EN 1991, 1993, 1997" if eurocode else f"{file.place.wind_basis}, AISC 360, IBC 1807.3",
         given=given,
-        plates=built.plates,
-        concrete_m3=built.concrete.with_waste_m3,
+        built=built,
         buried=file.buried,
-        own=trench.own,
-        trench_m=built.trench.length_m,
+        trench=trench,
         stand=stand or stand_only(owners),
         one_line=drawn_from(file, wires),
         strings=string_map_of(file.array),

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import Style
 from polestead.base.working import Working
 from polestead.build.build import build_of
 from polestead.build.given import Given
@@ -117,12 +119,13 @@ def given_of(
     )  # fmt: skip
 
 
-def given_only(owners: OwnersFile, wires: WiringResult) -> Given:
+def given_only(owners: OwnersFile, wires: WiringResult, style: Style | None = None) -> Given:
     """What pieces, cards and drawings are made from, without the weather and the house.
 
     Args:
         owners: The file as read.
         wires: Of the same file, from ``wires_of``.
+        style: In whose units sentences are written; None: the file's.
 
     Raises:
         Wrong: No such pipe or tube.
@@ -130,16 +133,21 @@ def given_only(owners: OwnersFile, wires: WiringResult) -> Given:
     file = owners.homestead
     kg = strongback_kg_of(file.mount, file.array)
     geometry, pipe = geometry_of(file.mount, file.array, kg), pipe_section(file.mount.pole)
-    return given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+    given = given_of(file, geometry, pipe, kg, half_built(setting_only(owners)), wires.trench)
+    return replace(given, shown=style)
 
 
-def built_only(owners: OwnersFile) -> BuildResult:
+def built_only(owners: OwnersFile, style: Style | None = None) -> BuildResult:
     """How it is built, without the weather and the house.
+
+    Args:
+        owners: The file as read.
+        style: In whose units sentences are written; None: the file's.
 
     Raises:
         Wrong: No such pipe or tube.
     """
-    return build_of(given_only(owners, wires_of(owners.homestead)))
+    return build_of(given_only(owners, wires_of(owners.homestead), style))
 
 
 def wires_of(file: Homestead) -> WiringResult:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import floor, isfinite, log10
 from typing import Literal
 
@@ -9,6 +10,7 @@ from polestead.base.quantity import in_unit
 
 Style = Literal["feet", "metric"]
 MINUS = "−"
+METRES_FROM_M = 20.0  # a run is not read in thousands of millimetres
 TENTHS_UNDER_M = 0.3  # on a drawing a tenth of a millimetre counts up to here
 
 
@@ -101,7 +103,11 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
         ('12′-6 1/2″', '1 7/16″', '2′-0″')
         >>> dimension(3.8227, "metric"), dimension(0.0365125, "metric")
         ('3,823 mm', '36.5 mm')
+        >>> dimension(67.056, "metric")
+        '67.06 m'
     """
+    if style == "metric" and abs(metres) >= METRES_FROM_M:
+        return f"{number(metres, 2)} m"
     if style == "metric":
         tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
         return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"
@@ -215,3 +221,36 @@ def significant(value: float, figures: int = 4) -> str:
     rounded = round(value, figures - 1 - magnitude)
     text = number(rounded, digits)
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+_MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
+_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd3|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
+_THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
+_BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
+
+
+def both_ways(metres: float) -> str:
+    """A length in words that may stand under either style; ``in_one_unit`` leaves one of the two.
+
+    Example:
+        >>> both_ways(67.056), both_ways(0.5)
+        ('220 ft (67 m)', '1.6 ft (0.5 m)')
+    """
+    digits = 0 if metres >= 3.0 else 1
+    return f"{number(in_unit(metres, 'ft'), digits)} ft ({number(metres, digits)} m)"
+
+
+def in_one_unit(words: str, style: Style) -> str:
+    """A sentence that gives a figure both ways, in one of them.
+
+    Args:
+        words: Any words.
+        style: Which of two is left.
+
+    Example:
+        >>> in_one_unit("within 35 ft (11 m), over 0 C (32 F)", "metric"), in_one_unit("half a foot (0.15 m)", "feet")
+        ('within 11 m, over 0 C', 'half a foot')
+        >>> in_one_unit("at −14 C (7 F)", "feet"), in_one_unit("at −14 C (7 F)", "metric")
+        ('at 7 F', 'at −14 C')
+    """
+    return _BOTH.sub(lambda found: found[style] or found[f"{style}2"], words)

@@ -43,6 +43,7 @@ class Given:
         contents: What lies in the trench, from the bottom up.
         bought: Risers, the pipe down the pole, the box at the wall and what goes on inside, as the trench tells them.
         trench_level_m, trench_floor_m: Length along the trench and depth of its floor, where the run was taken apart.
+        shown: In whose units sentences are written; None: the file's.
     """
 
     place: Place
@@ -65,11 +66,16 @@ class Given:
     bought: tuple[Bought, ...] = ()
     trench_level_m: float | None = None
     trench_floor_m: float | None = None
+    shown: Style | None = None
 
     @property
     def style(self) -> Style:
         """In whose units sentences are written."""
-        return "metric" if self.metric else "feet"
+        return self.shown or ("metric" if self.metric else "feet")
+
+    def sold(self, metres: float) -> str:
+        """A size as the yard names it, in the file's units whatever the sentence is in: rounds, plates, bolts."""
+        return cut_length(metres, "metric" if self.metric else "feet")
 
     def long(self, metres: float) -> str:
         """A length in a sentence."""

@@ -72,6 +72,25 @@ def day(text: str) -> date:
         raise argparse.ArgumentTypeError(message) from None
 
 
+def daily_air(text: str) -> tuple[float | None, ...]:
+    """Mean temperature of each day, None for a question mark."""
+    found: list[float | None] = []
+    for one in text.split(","):
+        word = one.strip()
+        if word == "?":
+            found.append(None)
+            continue
+        try:
+            value = read_quantity(word, "temperature")
+        except ValueError as wrong:
+            raise argparse.ArgumentTypeError(str(wrong)) from wrong
+        if not -60.0 <= value <= 60.0:
+            message = f"{word} is no day's air: from -60 C to 60 C"
+            raise argparse.ArgumentTypeError(message)
+        found.append(value)
+    return tuple(found)
+
+
 def port(text: str) -> int:
     """A port of this machine."""
     return whole(text, 0, 65535, "port")
@@ -186,6 +205,7 @@ def parser() -> argparse.ArgumentParser:
     cards.add_argument(
         "--on", type=day, metavar="DATE", help="the day the pole is aimed, as 2026-06-12"
     )
+    _cure(cards)
 
     calendar = commands.add_parser(
         "calendar", help="acts, sign-offs, cure clock, yearly chores and tilt dates"
@@ -239,12 +259,15 @@ def parser() -> argparse.ArgumentParser:
     book.add_argument(
         "--only",
         metavar="LEAF",
-        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, money or phone",
+        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, templates, calendar, asking, money or phone",
     )
     book.add_argument(
         "--paper", choices=("letter", "a4"), help="left out: Letter in feet, A4 in metric"
     )
     book.add_argument("--phone", action="store_true", help="write the phone file too")
+    book.add_argument(
+        "--start", type=day, metavar="DATE", help="the first day of work, for the calendar's dates"
+    )
     book.add_argument(
         "--on",
         type=day,
@@ -252,10 +275,24 @@ def parser() -> argparse.ArgumentParser:
         help="day to print in the foot; left out, a blank is, and the same file gives the same bytes",
     )
 
+    _cure(book)
+
     _morning(commands.add_parser("morning", help="the line for today: tilt, engine, tonight; weighed against the gust"))  # fmt: skip
 
     ask = commands.add_parser("ask", help="what is assumed, and whom to ask")
     ask.add_argument("file", metavar="FILE", help=FILE_HELP)
+    ask.add_argument(
+        "--answer",
+        action="append",
+        nargs=2,
+        default=[],
+        metavar=("KEY", "VALUE"),
+        help="write an answer into the file, with today's date: --answer place.frost_depth '63 in'; may be given again",
+    )
+    ask.add_argument("--of", default="", metavar="WHOM", help="who gave it: a name or an office")
+    ask.add_argument(
+        "--said", default="", metavar="WORDS", help="their own words, kept beside the value"
+    )
 
     doubts = commands.add_parser(
         "doubts", help="what nobody has confirmed, ranked by how far it moves the answers"
@@ -329,15 +366,28 @@ def _morning(command: argparse.ArgumentParser) -> None:
     command.add_argument("--lies", metavar="TILT", help="where the array lies, as 62 or '62 deg'")
     command.add_argument("--charge", metavar="SHARE", help='of the battery, as "78 %%"')
     command.add_argument("--age", metavar="TIME", default="0 h", help='how long ago the charge was read, as "3 h" or "2 days"')  # fmt: skip
-    command.add_argument("--away", metavar="WHERE", default="home", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
+    command.add_argument("--away", metavar="WHERE", help='home, "till dark" or so many days, as "2 days"')  # fmt: skip
     command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
     command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
     command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip
     command.add_argument("--at", metavar="TIME", help="the hour in standard time, as 7:10; left out, now")  # fmt: skip
+    command.add_argument("--keep", action="store_true", help="write what you saw and the line into the daybook too")  # fmt: skip
     command.add_argument("--why", action="store_true", help="print why in five lines too")
     command.add_argument("--working", metavar="WORDS", help="print how a figure of the why was found instead (gust, sun, battery, ...)")  # fmt: skip
     command.add_argument("--week", action="store_true", help="print the week leaf instead")
     command.add_argument("--json", type=Path, metavar="PATH", help="write all of it as JSON too (SI); - for the screen, and nothing else there")  # fmt: skip
+
+
+def _cure(command: argparse.ArgumentParser) -> None:
+    command.add_argument(
+        "--poured", type=day, metavar="DATE", help="the day of the pour, for the cure clock"
+    )
+    command.add_argument(
+        "--air",
+        type=daily_air,
+        metavar="TEMPS",
+        help="mean air of each day since, one after the other, ? where nobody looked: '12 C, 9 C, ?, 14 C'",
+    )
 
 
 def _draw(command: argparse.ArgumentParser) -> None:

@@ -6,7 +6,7 @@ import argparse
 import json
 import sys
 from collections.abc import Callable, Iterator
-from functools import partial
+from datetime import date
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
@@ -18,13 +18,10 @@ from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
-    from datetime import date
-
     from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
     from polestead.build.calendar import Calendar
 
-BOOK_WIDTH_PX = 760.0  # of a drawing across an upright sheet
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
@@ -143,8 +140,9 @@ def build(words: argparse.Namespace) -> int:
     from polestead.sheets.workings import of_build, printed
 
     owners = _owners(words.file)
-    file, result = owners.homestead, built_only(owners)
+    file = owners.homestead
     style = cast("Style", words.units or file.units)
+    result = built_only(owners, style)
     if words.working is None:
         print(building_text(file.name, result, style))
     else:
@@ -193,27 +191,21 @@ def money(words: argparse.Namespace) -> int:
 
 def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
-    from polestead.answer.cards import cards_only
+    from polestead.answer.cards import calendar_only, cards_only
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
-    from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
     from polestead.sheets.leaf import Paper
     from polestead.sheets.shelf import made, wanted
-    from polestead.sheets.svg import PAPER
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
-    drawn = drawables_of(owners, result.stand)
-    drawings = {
-        name: partial(drawing_named, name, drawn, style, PAPER, BOOK_WIDTH_PX)
-        for name in (*DRAWINGS, *ALSO)
-        if name not in ("one-line", "string map")  # the book turns its own page for these
-    }
-    cards = cards_only(owners, words.on, stand=result.stand)
-    matter = matter_of(owners, result, style, paper, words.on, cards, drawings)
+    drawn = drawables_of(owners, result.stand, style)
+    cards = cards_only(owners, words.on, words.poured, words.air or (), result.stand, style)
+    dates = None if words.start is None else calendar_only(owners, words.start)
+    matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates)
     for file, content in _pressed(made(names, matter, drawn), len(names)):
         put(words.out / file, content)
     if matter.warning:
@@ -234,11 +226,13 @@ def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
 
 
 def ask(words: argparse.Namespace) -> int:
-    """The asking list."""
+    """The asking list; with answers, these are written into the file instead."""
     from polestead.build.asking import asking_leaf, asking_list
     from polestead.sheets.asking import asking_text
     from polestead.site.place import place_in_words
 
+    if words.answer:
+        return _answered(words)
     owners = _owners(words.file)
     file = owners.homestead
     leaf = asking_leaf(owners.rows, file.buried)
@@ -265,18 +259,35 @@ def doubts(words: argparse.Namespace) -> int:
     return 0
 
 
+def _answered(words: argparse.Namespace) -> int:
+    from polestead.homestead.answered import Reply, keep_answers
+    from polestead.sheets.asking import answered_line
+
+    path = Path(words.file)
+    if words.file in demo_names() and not path.exists():
+        do = f"Begin a file of your own: polestead start FILE --demo {words.file}"
+        raise Wrong([Problem("", "", f"{words.file}, a demo", "a file of your own", do)])
+    today = date.today()
+    replies = [Reply(key, value, words.of, today, words.said) for key, value in words.answer]
+    rows, kept = keep_answers(path, replies)
+    for reply in replies:
+        print(answered_line(reply, rows))
+    print(f"written: {path}; as it was: {kept}", file=sys.stderr)
+    return 0
+
+
 def cards(words: argparse.Namespace) -> int:
     """The build cards; they ask nothing of the weather and the house."""
     from polestead.answer.cards import cards_only
     from polestead.sheets.cards import cards_text
 
     owners = _owners(words.file)
-    every = cards_only(owners, words.on)
+    style = cast("Style", words.units or owners.homestead.units)
+    every = cards_only(owners, words.on, words.poured, words.air or (), style=style)
     picked = [card for card in every if words.act is None or card.act == words.act]
     if not picked:
         there = ", ".join(card.act for card in every)
         raise Wrong([Problem("", "--act", words.act, there, "Name one of these.")])
-    style = cast("Style", words.units or owners.homestead.units)
     print(cards_text(owners.homestead.name, picked, style, words.on))
     return 0
 
@@ -305,11 +316,12 @@ def _repeats(repeats: str, every_days: int) -> str:
 
 
 def _calendar(words: argparse.Namespace, owners: OwnersFile, today: date) -> Calendar:
-    from polestead.cli.log import daybook_beside, found_chores
+    from polestead.cli.beside import daybook_beside
+    from polestead.cli.log import found_chores
     from polestead.daybook.chores import calendar_from, with_daybook
     from polestead.mount.schedule import two_tilts
 
-    there = daybook_beside(words.file, owners).exists()
+    there = daybook_beside(words.file).exists()
     if words.start is None and not there:
         raise Wrong([Problem("", "--start", "no first day, and no daybook yet", "2026-05-04", "Say when building begins; once there is a daybook the chores need no first day.")])  # fmt: skip
     file = owners.homestead

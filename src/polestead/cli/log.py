@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import json
-from collections.abc import Callable
 from contextlib import AbstractContextManager
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -13,24 +12,24 @@ from typing import cast
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.chores import chore_words
+from polestead.cli.beside import daybook_beside
 from polestead.cli.put import put
 from polestead.cli.taught import taught
-from polestead.daybook.chores import Due, asks_of, dues
-from polestead.daybook.daybook import Daybook, daybook_path, empty_daybook, open_daybook
+from polestead.daybook.chores import Due
+from polestead.daybook.daybook import Daybook, empty_daybook, open_daybook
 from polestead.daybook.days import days, gaps
 from polestead.daybook.entry import Entry
-from polestead.daybook.house import House, house_of
-from polestead.daybook.words import Known, joined, machine_offset, moment_of, read_line
-from polestead.homestead.demos import demo_names
+from polestead.daybook.words import joined, machine_offset, moment_of, read_line
 from polestead.homestead.read import OwnersFile
 from polestead.sheets import log as sheet
+from polestead.sheets.owners_log import dues_in, house_in, known_in, unproved_rod
 
 
 def log(words: argparse.Namespace, owners: OwnersFile) -> int:
     """Everything `polestead log` does; without anything asked, the last entries are listed."""
     now = datetime.now().astimezone()
     style = cast("Style", words.units or owners.homestead.units)
-    path = daybook_beside(words.file, owners)
+    path = daybook_beside(words.file)
     _one_thing(words)
     looks_only = not (words.words or words.ticks or words.strike or (words.csv and not words.dry_run))  # fmt: skip
     code = 0
@@ -53,19 +52,8 @@ def log(words: argparse.Namespace, owners: OwnersFile) -> int:
             print(_list(words.list or 20, book, now.date(), style))
         _put_files(words, owners, book)
         if not (words.chores or words.chore or words.taught):
-            print(sheet.due_line(_dues(book, owners, now.date()), now.date()))
+            print(sheet.due_line(dues_in(book, owners, now.date()), now.date()))
     return code
-
-
-def daybook_beside(name: str, owners: OwnersFile) -> Path:
-    """Where the daybook lies: beside the file; that of a demo, which is nobody's house, in this folder.
-
-    Args:
-        name: As given to the command.
-        owners: The file as read.
-    """
-    demo = name in demo_names() and not Path(name).exists()
-    return Path(f"{name}.daybook") if demo else daybook_path(owners.path)
 
 
 def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
@@ -76,8 +64,8 @@ def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
         owners: The file as read.
         today: The day.
     """
-    with _book(daybook_beside(name, owners), looks_only=True) as book:
-        return _dues(book, owners, today)
+    with _book(daybook_beside(name), looks_only=True) as book:
+        return dues_in(book, owners, today)
 
 
 def _book(path: Path, *, looks_only: bool) -> AbstractContextManager[Daybook]:
@@ -101,38 +89,6 @@ def _one_thing(words: argparse.Namespace) -> None:
         raise Wrong(problems)
 
 
-def _house(owners: OwnersFile, style: Style) -> House:
-    file = owners.homestead
-    return house_of(file.mount, file.household, file.array, style)
-
-
-def _dues(book: Daybook, owners: OwnersFile, today: date) -> tuple[Due, ...]:
-    file = owners.homestead
-    living = file.we_are == "living with it"
-    asks = asks_of(file.household, file.drive, file.place.latitude_deg, stands=living)
-    return dues(book.entries(), today, asks)
-
-
-def _known(owners: OwnersFile) -> Known:
-    from polestead.sheets.gust_rows import eye_ladder, force_ladder
-
-    exposure = owners.homestead.place.exposure
-    return Known(_tilt_of_rod(owners), eye_ladder(exposure), force_ladder(exposure), chore_words())
-
-
-def _tilt_of_rod(owners: OwnersFile) -> Callable[[float], float] | None:
-    drive, mount = owners.homestead.drive, owners.homestead.mount
-    if drive is None:
-        return None
-
-    def tilt(rod_m: float) -> float:
-        from polestead.mount.gauge import gauge_of, tilt_at_rod
-
-        return tilt_at_rod(gauge_of(drive, mount.least_tilt_deg, mount.steepest_tilt_deg), rod_m)
-
-    return tilt
-
-
 def _line(
     words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
 ) -> str:
@@ -146,24 +102,15 @@ def _line(
     try:
         unplaced = moment_of(None, None, now, machine_offset)[0]
         heard = read_line(
-            joined(words.words), moment or unplaced, _known(owners), now, _house(owners, style)
+            joined(words.words), moment or unplaced, known_in(owners), now, house_in(owners, style)
         )
     except Wrong as wrong:
         problems += wrong.problems
     if problems or heard is None or clock is None:
         raise Wrong(problems)
-    told = [*heard.told, *_unproved(heard.entry, owners)]
-    written = book.append(heard.entry, now, _house(owners, style))
+    told = [*heard.told, *unproved_rod(heard.entry, owners)]
+    written = book.append(heard.entry, now, house_in(owners, style))
     return sheet.written_text(written, told, clock, style)
-
-
-def _unproved(entry: Entry, owners: OwnersFile) -> list[str]:
-    if entry.rod_m is None or owners.homestead.drive is None:
-        return []
-    from polestead.mount.pins import as_measured
-
-    fit = as_measured(owners.homestead.drive)[1]
-    return [] if fit is not None and fit.proved else [sheet.UNPROVED]
 
 
 def _strike(said: list[str], book: Daybook, now: datetime, style: Style) -> str:
@@ -182,12 +129,12 @@ def _ticks(
     moment, clock = moment_of(words.on, words.at, now, machine_offset)
     ticks = read_ticks(words.ticks, cards_of(cards_only(owners)))
     entry = Entry(moment, ticks=plain(ticks), written=words.ticks, whence="phone file")
-    written = book.append(entry, now, _house(owners, style))
+    written = book.append(entry, now, house_in(owners, style))
     return "\n".join([sheet.written_text(written, (), clock, style), *sheet.ticks_lines(ticks)])
 
 
 def _chores(name: str | None, book: Daybook, owners: OwnersFile, today: date) -> str:
-    found = _dues(book, owners, today)
+    found = dues_in(book, owners, today)
     key = None if name is None else chore_words().get(name.lower(), name)
     if key is not None and key not in [one.chore.key for one in found]:
         raise Wrong([Problem("", "--chore", str(name), ", ".join(one.chore.key for one in found), "Name one of these.")])  # fmt: skip
@@ -221,10 +168,10 @@ def _table(
         return 0
     columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))
     table = Table(columns, words.encoding, words.between)
-    taken = read_table(raw, table, _known(owners), machine_offset, now, _house(owners, style), words.csv.name)  # fmt: skip
+    taken = read_table(raw, table, known_in(owners), machine_offset, now, house_in(owners, style), words.csv.name)  # fmt: skip
     writes = not taken.refused or words.leave_out
     became = book.append_all(
-        taken.entries, now, _house(owners, style), dry=words.dry_run or not writes
+        taken.entries, now, house_in(owners, style), dry=words.dry_run or not writes
     )
     print(sheet.table_text(taken, became, style, dry=words.dry_run, wrote=writes and not words.dry_run))  # fmt: skip
     return 0 if writes else 2

@@ -12,30 +12,37 @@ from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
 from polestead.base.problem import Problem, Wrong
+from polestead.cli.beside import daybook_beside, file_or_demo
 
 if TYPE_CHECKING:
     from polestead.base.show import Style
     from polestead.morning.basis import Basis
     from polestead.morning.forecast.forecast import Forecast
+    from polestead.morning.result import Morning
+    from polestead.morning.seen import Seen
 
 
 def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     """The line for today."""
     from polestead.morning.looked import seen_of
+    from polestead.morning.remembered import with_daybook
 
     at = _clock(words)
     basis, kept = _basis(words.file)
     style = cast("Style", words.units or basis.facts.units)
-    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away, words.blows, words.snow)  # fmt: skip
-    forecast = _forecast(words, basis, at, kept)
+    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
+    known = with_daybook(seen, daybook_beside(words.file), basis.facts, style, away_told=words.away is not None)  # fmt: skip
+    forecast = _forecast(words, basis, at, kept, known.heard)
     with _loops(alone=alone):
         from polestead.morning.decide import morning_of
 
         if words.week:
             return _week(basis, at, style)
-        line = morning_of(basis, seen, forecast, style)
+        line = morning_of(basis, known.seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
+    if words.keep:
+        print(_kept(words, basis, seen, line, style), file=sys.stderr)
     if words.json is not None:
         text = json.dumps(morning_data(basis.facts.name, line), indent=1, allow_nan=False) + "\n"
         if str(words.json) == "-":
@@ -51,6 +58,19 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     else:
         print(morning_text(line, why=words.why))
     return 1 if line.stop else 0
+
+
+def _kept(words: argparse.Namespace, basis: Basis, seen: Seen, line: Morning, style: Style) -> str:
+    """Write into the daybook what was given on the command and what was said to it."""
+    from polestead.daybook.daybook import open_daybook
+    from polestead.daybook.words import machine_offset
+    from polestead.morning.remembered import entries_of, house_in
+
+    entries = entries_of(seen, line, machine_offset)
+    with open_daybook(daybook_beside(words.file)) as book:
+        written = book.append_all(entries, datetime.now().astimezone(), house_in(basis, style))
+    numbers = " and ".join(f"entry {one.number}" for one in written)
+    return f"Kept in the daybook: {numbers}."
 
 
 def _week(basis: Basis, at: datetime, style: Style) -> int:
@@ -86,7 +106,7 @@ def _basis(name: str) -> tuple[Basis, Path]:
     """The kept basis where its key fits; else it is worked, and kept."""
     from polestead.morning.kept import keep, kept_path, key_of, read_kept
 
-    path, demo = _path(name)
+    path, demo = file_or_demo(name)
     kept = kept_path(path, writable_beside=not demo)
     try:
         text = path.read_bytes() if path.is_file() and path.stat().st_size < 2_000_000 else b""
@@ -109,17 +129,8 @@ def _basis(name: str) -> tuple[Basis, Path]:
     return basis, kept
 
 
-def _path(name: str) -> tuple[Path, bool]:
-    """The file, or the demo of that name where no such file is there."""
-    from polestead.homestead.demos import demo_names, demo_path
-
-    path = Path(name)
-    demo = name in demo_names() and not path.exists()
-    return (demo_path(name), True) if demo else (path, False)
-
-
-def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path) -> Forecast:
-    """As heard, else the file, else the service he consented to, else none."""
+def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path, written: Forecast | None) -> Forecast:  # fmt: skip
+    """As heard, else the file, else the service he consented to, else what he last wrote down as heard, else none."""
     from polestead.morning.forecast.forecast import nothing_heard
 
     if words.heard is not None and words.forecast is not None:
@@ -136,4 +147,4 @@ def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path)
         from polestead.morning.forecast.asked import service_forecast
 
         return service_forecast(basis, at, kept.with_suffix(".forecast"))
-    return nothing_heard(at.date())
+    return written or nothing_heard(at.date())

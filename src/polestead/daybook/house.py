@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from polestead.base.show import Style
-from polestead.homestead.model import Household, Mount, NewArray
+
+if TYPE_CHECKING:  # slow to read in, and the morning line reads a daybook without it
+    from polestead.homestead.model import Household, Mount, NewArray
 
 Key = Literal[
     "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from polestead.base.problem import Problem, Wrong
 from polestead.build.cards.card import Card
+from polestead.build.cards.cards import whole
+from polestead.build.steps import ACTS
 
 LONGEST = 8000
+GATE = "gate: "  # before the name of one among what a card needs
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,11 +23,13 @@ class Cards:
         steps: Number of steps by act.
         gates: Act and step after which it stands, by the gate's name.
         built: Keys measured as built, by act.
+        waits: Gates of other cards that an act waits for.
     """
 
     steps: Mapping[str, int]
     gates: Mapping[str, tuple[str, int]]
     built: Mapping[str, frozenset[str]]
+    waits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +85,38 @@ def cards_of(cards: Sequence[Card]) -> Cards:
     Args:
         cards: Of the house.
     """
+    cards = whole(cards)
     return Cards(
         {card.act: len(card.steps) for card in cards},
         {card.gate.name: (card.act, card.gate_after + 1) for card in cards if card.gate is not None and card.gate_after is not None},
         {card.act: frozenset(one.key for one in card.as_built) for card in cards},
+        {card.act: tuple(need.removeprefix(GATE) for need in needs_of(card, cards) if need.startswith(GATE)) for card in cards},
     )  # fmt: skip
+
+
+def needs_of(card: Card, cards: Sequence[Card]) -> tuple[str, ...]:
+    """What comes before a card: acts that have one, and gates; an act without a card passes on what it needs itself.
+
+    Args:
+        card: The card.
+        cards: All of the house.
+    """
+    there = {one.act for one in cards}
+    found: list[str] = []
+    for need in card.needs:
+        if need in there or need.startswith(GATE):
+            found.append(need)
+        else:
+            found += _passed_on(need, there)
+    return tuple(dict.fromkeys(found))
+
+
+def _passed_on(name: str, there: set[str]) -> list[str]:
+    act = next((one for one in ACTS if one.name == name), None)
+    if act is None:
+        return []
+    inner = [one for need in act.needs for one in ([need] if need in there else _passed_on(need, there))]  # fmt: skip
+    return [*inner, *(GATE + gate for gate in act.behind)]
 
 
 def read_ticks(text: str, cards: Cards) -> Ticks:
@@ -103,18 +135,35 @@ def read_ticks(text: str, cards: Cards) -> Ticks:
         >>> ticks.steps, ticks.gates[0].by
         ((('hole', (1, 2, 3, 4)),), 'RJ')
     """
+    ticks, problems = read_what_fits(text, cards)
+    if problems:
+        raise Wrong(problems)
+    return ticks
+
+
+def read_what_fits(text: str, cards: Cards) -> tuple[Ticks, list[Problem]]:
+    """Read what can be read, and say what cannot: a line kept earlier may be of cards that have changed since.
+
+    Args:
+        text: As copied or kept.
+        cards: What can be ticked now.
+
+    Example:
+        >>> ticks, problems = read_what_fits("hole 1-4, well 2", Cards({"hole": 5}, {}, {}))
+        >>> ticks.steps, problems[0].given
+        ((('hole', (1, 2, 3, 4)),), 'well 2')
+    """
     body = re.match(r"\s*(?:ticks:)?", text, re.IGNORECASE)
     start = 0 if body is None else body.end()
     rest = text[start:]
-    problems: list[Problem] = []
     if len(text) > LONGEST:
-        problems.append(_problem("the line", f"{len(text)} signs", f"up to {LONGEST}", "Is it one line of the phone file?"))  # fmt: skip
-        raise Wrong(problems)
+        return Ticks(), [_problem("the line", f"{len(text)} signs", f"up to {LONGEST}", "Is it one line of the phone file?")]  # fmt: skip
+    problems: list[Problem] = []
     steps: list[tuple[str, tuple[int, ...]]] = []
     gates: list[GateTick] = []
     built: list[BuiltTick] = []
     if rest.strip() == "none":
-        return Ticks()
+        return Ticks(), []
     at = start
     for nth, part in enumerate(rest.split(","), start=1):
         place = f"part {nth}, sign {at + len(part) - len(part.lstrip()) + 1}"
@@ -131,9 +180,7 @@ def read_ticks(text: str, cards: Cards) -> Ticks:
             problems.append(_problem(place, said[:60] or "nothing", "as the phone file writes it: hole 1-4, gate footing 12 Jun RJ", str(wrong)))  # fmt: skip
     problems += _twice(steps, gates, built)
     problems += _before_the_gate(steps, gates, cards) if not problems else []
-    if problems:
-        raise Wrong(problems)
-    return Ticks(tuple(steps), tuple(gates), tuple(built))
+    return Ticks(tuple(steps), tuple(gates), tuple(built)), problems
 
 
 def plain(ticks: Ticks) -> str:

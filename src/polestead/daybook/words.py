@@ -71,6 +71,9 @@ class Known:
     chores: Mapping[str, str] = field(default_factory=dict)
 
 
+NOTHING_KNOWN = Known()
+
+
 @dataclass(frozen=True, slots=True)
 class Heard:
     """A line as understood.
@@ -176,6 +179,27 @@ def _things(text: str) -> tuple[list[str], str, list[Problem]]:
 
 def _split(text: str) -> list[str]:
     return [thing for thing in (" ".join(one.split()) for one in _BETWEEN.split(text)) if thing]
+
+
+def read_thing(thing: str, known: Known = NOTHING_KNOWN) -> tuple[dict[str, Any], list[str]]:
+    """One thing by itself, its commas its own: the fields it fills, and what should be known of how it was read.
+
+    Args:
+        thing: As ``charge 78 %``.
+        known: What the words are read by.
+
+    Raises:
+        Wrong: It cannot be read.
+
+    Example:
+        >>> read_thing("charge 78 %")
+        ({'charge': 0.78}, [])
+    """
+    told: list[str] = []
+    found, problems = _read(" ".join(thing.split()), known, told)
+    if problems:
+        raise Wrong(problems)
+    return found, told
 
 
 def _read(thing: str, known: Known, told: list[str]) -> tuple[dict[str, Any], list[Problem]]:

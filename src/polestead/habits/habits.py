@@ -373,16 +373,23 @@ def _habit(
         sun_wh_year=sun_wh_year,
         used_wh_year=float(years.sun_used_wh.sum(axis=1).mean()),
         moves_a_year=moves_a_year,
-        engine_hours_by_month=tuple(float(v) for v in years.engine_hours.mean(axis=0)),
-        engine_hours_bad_by_month=tuple(
-            float(v) for v in np.quantile(years.engine_hours, 0.9, axis=0)
+        engine_hours_by_month=_plain(years.engine_hours.mean(axis=0)),
+        engine_hours_bad_by_month=_plain(np.quantile(years.engine_hours, 0.9, axis=0)),
+        sun_used_wh_by_month=_plain(years.sun_used_wh.mean(axis=0)),
+        sun_used_low_wh_by_month=_plain(np.quantile(years.sun_used_wh, 0.1, axis=0)),
+        sun_used_high_wh_by_month=_plain(np.quantile(years.sun_used_wh, 0.9, axis=0)),
+        turned_away_wh_by_month=_plain(
+            (years.full_wh + years.acceptance_wh + years.held_back_wh).mean(axis=0)
         ),
-        sun_used_wh_by_month=tuple(float(v) for v in years.sun_used_wh.mean(axis=0)),
         same_as_best=same,
         group=group,
         more_than_best_h=more_than_best,
         a_bound=isinstance(habit, EachDaysBest),
     )
+
+
+def _plain(values: Floats) -> tuple[float, ...]:
+    return tuple(float(value) for value in values)
 
 
 def tipping_worth(

@@ -26,7 +26,8 @@ class Habit:
         moves_a_year: Walks to the pole in a mean year.
         engine_hours_by_month: Mean, January first; ``engine_hours_bad_by_month`` its 90 % point.
         engine_hours_bad_by_month: See there.
-        sun_used_wh_by_month: Mean, January first.
+        sun_used_wh_by_month: Mean, January first; its 10 and 90 % points beside.
+        turned_away_wh_by_month: Sun the house could not take, mean.
         same_as_best: True where it cannot be told apart from the best habit.
         more_than_best_h: Engine and dark hours a year more than the best habit's, in the mean of the years: its 90 % interval.
         group: Habits of one number cannot be told apart from the best of them; 1 holds the best.
@@ -47,6 +48,9 @@ class Habit:
     engine_hours_by_month: tuple[float, ...]
     engine_hours_bad_by_month: tuple[float, ...]
     sun_used_wh_by_month: tuple[float, ...]
+    sun_used_low_wh_by_month: tuple[float, ...]
+    sun_used_high_wh_by_month: tuple[float, ...]
+    turned_away_wh_by_month: tuple[float, ...]
     same_as_best: bool
     group: int
     more_than_best_h: tuple[float, float]

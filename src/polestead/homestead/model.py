@@ -157,14 +157,14 @@ class Place(Section):
     )  # fmt: skip
     exposure: Literal["B", "C", "D", "0", "I", "II", "III", "IV"] = ask(
         "look upwind yourself, half a mile each way, then the building office",
-        "Is the ground around open (C), wooded or built for 1,500 ft all round (B), or open water (D)? "
+        "Is the ground around open (C), wooded or built for 1,500 ft (460 m) all round (B), or open water (D)? "
         "Under Eurocode: terrain category 0 (sea), I, II (open), III (villages, woods) or IV (town).",
-        "A clearing in woods is C unless 1,500 ft of woods stand upwind in every direction.",
+        "A clearing in woods is C unless 1,500 ft (460 m) of woods stand upwind in every direction.",
     )
     rough_ground_m: Length | None = left_out(
         "exposure taken as written",
         "ASCE 7-16, 26.7.3",
-        "How far woods or houses reach where they reach least; under 1,500 ft exposure B is taken as C.",
+        "How far woods or houses reach where they reach least; under 1,500 ft (460 m) exposure B is taken as C.",
         ge=0.0,
         le=50000.0,
     )

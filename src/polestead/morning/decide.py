@@ -325,6 +325,8 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
     hours = np.arange(HOURS, dtype=float)
     told_gust = tuple(nan if (gust := gusts.told_m_s(h, h + 1.0)) is None else gust for h in hours)
     upper = tuple(gusts.upper_m_s(h, h + 1.0) for h in hours)
+    lies = None if seen.lies is None else seen.lies.value
+    today = lies if decided.refusal is not None or decided.held is None else decided.held.tilt_deg
     words = morning_words(basis, seen, forecast, style, bounds, decided)
     return Morning(
         at=now,
@@ -336,6 +338,7 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         ahead=decided.ahead,
         gust_m_s=gusts.told_m_s(bounds.hours.now_h, bounds.hours.again_h),
         upper_m_s=bounds.whole_m_s,
+        stands_to_m_s=None if today is None else bounds.stands_m_s(today),
         if_wrong=words.if_wrong,
         why=words.why,
         notes=words.notes,

@@ -21,9 +21,9 @@ from polestead.daybook.teaching.skies import expected_from, sky_table
 from polestead.daybook.teaching.taught import LEAST_DAYS, MONTH_DAYS
 from polestead.morning.basis import FULL_COUNT, Basis
 from polestead.morning.forecast.words import read_heard
+from polestead.morning.remembered import HEARD
 from polestead.morning.seen import Taught
 
-HEARD = "heard: "  # what a note begins with that holds a forecast as heard
 LEAST_GUSTS = 10  # days on which one was heard and met before they are compared; ours
 MOST_BIAS = 2.0  # more is another place's forecast, or a slip; ours
 YEARS_BACK = 4  # of the log looked at: older trees, older glass; ours

@@ -161,17 +161,19 @@ class _Speaker:
         return f"{100.0 * self._basis.facts.gust_chance:g} %"
 
     def _set(self) -> Sentence:
+        """Where it goes; a guess where neither tilt nor charge is known and the climate stands for both."""
         decided = self._decided
         assert decided.held is not None  # noqa: S101  told to the type checker
+        sure = self._gust_sure() if self._seen.lies or self._seen.charge else "guess"
         if not decided.moved or decided.move is None:
-            return Sentence(self._gust_sure(), f"Leave it at {decided.held.tilt_deg:.0f}.")
+            return Sentence(sure, f"Leave it at {decided.held.tilt_deg:.0f}.")
         move = decided.move
         under = f"move only under {self._g(move.under_m_s)}"
         if self._windy_now(move):
             under = f"look first, {under}"
         how = self._how(move)
         lock = "" if not self._basis.card.has_lock else (" Pin in." if move.locked else "")
-        return Sentence(self._gust_sure(), f"Set {move.to_deg:.0f}, {under}{how}.{lock}")
+        return Sentence(sure, f"Set {move.to_deg:.0f}, {under}{how}.{lock}")
 
     def _windy_now(self, move: Move) -> bool:
         now = self._bounds.hours.now_h
@@ -265,6 +267,7 @@ class _Speaker:
     def notes(self) -> Iterator[str]:
         """What is old, what was not understood, what was made of the forecast."""
         seen, forecast = self._seen, self._forecast
+        yield from seen.told
         if forecast.echo:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:

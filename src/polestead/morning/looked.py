@@ -43,7 +43,11 @@ def seen_of(
         except Wrong as wrong:
             problems += wrong.problems
     glass, depth = _glass(snow, problems)
-    where = _away(away, problems)
+    where = Away()
+    try:
+        where = read_away(away)
+    except Wrong as wrong:
+        problems += wrong.problems
     if problems:
         raise Wrong(problems)
     return Seen(
@@ -79,7 +83,19 @@ def _glass(text: str, problems: list[Problem]) -> tuple[Glass, float | None]:
     return ("bare" if depth == 0.0 else "covered"), depth
 
 
-def _away(text: str, problems: list[Problem]) -> Away:
+def read_away(text: str) -> Away:
+    """Where he is today.
+
+    Args:
+        text: ``home``, ``till dark`` or ``2 days``.
+
+    Raises:
+        Wrong: None of these.
+
+    Example:
+        >>> read_away("2 days").days, read_away("till dark").till_dark
+        (2.0, True)
+    """
     words = " ".join(text.lower().split())
     if words == "home":
         return Away()
@@ -88,5 +104,4 @@ def _away(text: str, problems: list[Problem]) -> Away:
     days = re.fullmatch(r"(\d+(?:\.\d+)?) ?(?:days?|nights?)", words)
     if days is not None and 0.0 < float(days[1]) <= MOST_DAYS:
         return Away(words, days=max(float(round(float(days[1]))), 1.0))
-    problems.append(Problem("", "--away", text, "home, till dark, or so many days up to 60", "Write one of these."))  # fmt: skip
-    return Away()
+    raise Wrong([Problem("", "--away", text, "home, till dark, or so many days up to 60", "Write one of these.")])  # fmt: skip

@@ -145,6 +145,7 @@ class Morning:
         tonight: How it is left for the night; None in the stop state.
         ahead: The house at that tilt; None where nothing of it is known.
         gust_m_s, upper_m_s: Told and upper gust until he can next move it; the first None without a forecast.
+        stands_to_m_s: What the tilt of today stands to, as shown; None where it is not known where it lies.
         if_wrong: The cost of being wrong.
         why: Five lines.
         notes: Stale readings, what was not understood, what a service did.
@@ -161,6 +162,7 @@ class Morning:
     ahead: Ahead | None
     gust_m_s: float | None
     upper_m_s: float
+    stands_to_m_s: float | None
     if_wrong: str
     why: tuple[Reason, ...]
     notes: tuple[str, ...]

@@ -73,6 +73,7 @@ class Seen:
         blows_m_s: What it blows now, as a gust at 10 m in the open; None: not looked.
         away: Where he is.
         taught: Of the log.
+        told: What is to be known of how it was seen: from the daybook, how long ago, or why not.
     """
 
     at: datetime
@@ -83,3 +84,4 @@ class Seen:
     blows_m_s: float | None = None
     away: Away = Away()
     taught: Taught = Taught()
+    told: tuple[str, ...] = ()

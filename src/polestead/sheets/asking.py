@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from polestead.base.row import Row
 from polestead.build.asking import AskingLine
 from polestead.build.result import Question
+from polestead.homestead.answered import Reply
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.text import heading, say
 from polestead.site.place import PlaceInWords
@@ -73,3 +74,18 @@ def _lines(
                 f"~ {row.section}.{row.key} = {row.written}. {row.why} ({row.source})", "  ", "    "
             )
     yield say(ORDER)
+
+
+def answered_line(reply: Reply, rows: Sequence[Row]) -> str:
+    """An answer as it stands in the file now, and what counts before it.
+
+    Args:
+        reply: The answer.
+        rows: Rows of the file as it is now.
+    """
+    row = next((one for one in rows if f"{one.section}.{one.key}" == reply.key), None)
+    planned = f" (planned {row.planned})" if row is not None and row.planned else ""
+    first = "" if row is None or row.standing == "said" else f"; but {row.written} was measured as built, and counts first"  # fmt: skip
+    return (
+        f"{reply.key} = {reply.value}{planned}, told by {reply.of}, {reply.on.isoformat()}{first}"
+    )

@@ -1,4 +1,4 @@
-"""What the charts share: round steps for an axis, the stair of tilts in words."""
+"""What charts and drawings share: round steps for an axis, the stair of tilts in words, words kept off one another."""
 
 from __future__ import annotations
 
@@ -30,3 +30,28 @@ def stair_words(moves: Sequence[tuple[int, float]]) -> str:
     if len(moves) == 1:
         return f"{moves[0][1]:.0f}° all year"
     return ", ".join(f"{tilt:.0f}° from {day_words(day)}" for day, tilt in moves)
+
+
+def spread(wanted: Sequence[float], high: Sequence[float], top: float, bottom: float) -> list[float]:  # fmt: skip
+    """Tops of boxes as near as they may be to where they are wanted, in order, none on another.
+
+    Args:
+        wanted: Where each would stand, ascending.
+        high: How high each is, the gap to the next in it.
+        top: Nothing stands over this.
+        bottom: Nor under this.
+
+    Example:
+        >>> spread([10.0, 12.0, 90.0], [20.0, 20.0, 20.0], 0.0, 100.0)
+        [10.0, 30.0, 80.0]
+    """
+    tops = list(wanted)
+    floor = top
+    for n, height in enumerate(high):
+        tops[n] = max(tops[n], floor)
+        floor = tops[n] + height
+    ceiling = bottom
+    for n in reversed(range(len(tops))):
+        tops[n] = min(tops[n], ceiling - high[n])
+        ceiling = tops[n]
+    return tops

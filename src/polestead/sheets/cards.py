@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from datetime import date
-from math import ceil
 
 from polestead.base.show import Style, gust, in_style, length, number
 from polestead.build.cards.card import Card, Figure
+from polestead.sheets.book.matter import days_words
 from polestead.sheets.lines import WIDTH, heading, say
 
 PLAIN = {"deg": "deg", "V": "V", "A": "A", "s": "s", "Mohm": "Mohm"}
@@ -33,8 +33,7 @@ def figure_text(figure: Figure, style: Style) -> str:
     if figure.unit == "":
         return number(figure.value)
     if figure.unit == "d":  # a wait is never shown shorter than it is
-        whole = ceil(figure.value - 1e-9)
-        return f"{whole} {'day' if whole == 1 else 'days'}"
+        return days_words(figure.value)
     if figure.unit in PLAIN:
         shown = number(figure.value, 1 if abs(figure.value) < 1000.0 else 0)
         return f"{shown.removesuffix('.0')} {PLAIN[figure.unit]}"

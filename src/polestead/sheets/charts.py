@@ -1,16 +1,87 @@
-"""Charts drawn as the drawings are: the gust card as a curve over bare paper, hatched where it may not be left."""
+"""The gust card as a curve over bare paper, hatched where it may not be left; today's tilt upon it."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from html import escape
+from itertools import pairwise
 from math import ceil
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust
-from polestead.sheets.svg import Ink, Point, drawing, hatch, line, polygon, polyline, tag, text
+from polestead.sheets.axes import spread
+from polestead.sheets.svg import Ink, Point, drawing, line, polygon, polyline, tag, text
 from polestead.stand.result import StandResult, TiltStand
 
-LEFT, RIGHT, TOP, BOTTOM = 46.0, 142.0, 22.0, 66.0
+LEFT, TOP, BOTTOM = 56.0, 26.0, 76.0
+RIGHT, RIGHT_NARROW, NARROW_UNDER = 150.0, 12.0, 420.0
+STRIP = 22.0
+SIDES = "Ticks under the curve: wind on the back decides; over it: wind on the glass."
+
+
+@dataclass(frozen=True, slots=True)
+class Plot:
+    """Where tilts and gusts lie.
+
+    Attributes:
+        stand, style, ink: What is drawn, how.
+        width, height: Of the chart [px].
+        size: Of its letters [px].
+    """
+
+    stand: StandResult
+    style: Style
+    ink: Ink
+    width: float
+    height: float
+    size: float
+
+    @property
+    def unit(self) -> str:
+        """Of the gusts."""
+        return "mph" if self.style == "feet" else "m/s"
+
+    @property
+    def step(self) -> float:
+        """Between two figures of the upright axis."""
+        return 20.0 if self.style == "feet" else 10.0
+
+    @property
+    def most(self) -> float:
+        """Top of the upright axis."""
+        card, code = self.stand.card, self.stand.code_gust_m_s
+        highest = max(in_unit(max(row.stands_to_m_s, code), self.unit) for row in card)
+        return self.step * ceil(highest / self.step + 0.25)
+
+    @property
+    def narrow(self) -> bool:
+        """Whether words stand at the curves and not at their ends."""
+        return self.width < NARROW_UNDER
+
+    @property
+    def right(self) -> float:
+        """Where the curves end."""
+        return self.width - (RIGHT_NARROW if self.narrow else RIGHT)
+
+    @property
+    def base(self) -> float:
+        """Where the axis lies."""
+        return self.height - BOTTOM
+
+    def at(self, tilt_deg: float, speed_m_s: float) -> Point:
+        """A point of a curve."""
+        least, last = self.stand.card[0].tilt_deg, self.stand.card[-1].tilt_deg
+        x = LEFT + (tilt_deg - least) / max(last - least, 1.0) * (self.right - LEFT)
+        return x, self.base - in_unit(speed_m_s, self.unit) / self.most * (self.base - TOP)
+
+    def say(self, at: Point, words: str, anchor: str = "start", pale: bool = False, heavy: bool = False) -> str:  # fmt: skip
+        """Words with a gap of paper about them."""
+        return tag(
+            "text", escape(words, quote=False), x=at[0], y=at[1], fill=self.ink.pencil if pale else self.ink.ink,
+            font_family=self.ink.face, font_size=self.size, text_anchor=anchor, font_weight="600" if heavy else None,
+            stroke=self.ink.paper, stroke_width=4.0, stroke_linejoin="round", paint_order="stroke",
+        )  # fmt: skip
 
 
 def gust_card(
@@ -20,131 +91,144 @@ def gust_card(
     width: float = 560.0,
     height: float = 290.0,
     size: float = 13.0,
+    tilt_deg: float | None = None,
+    own: str = "card",
 ) -> str:
-    """Stands-to over tilt: locked, on the rod alone, being moved; above the curve it may not be left."""
-    unit = "mph" if style == "feet" else "m/s"
-    step = 20.0 if style == "feet" else 10.0
-    card = stand.card
-    right = width - RIGHT
-    highest = max(in_unit(max(row.stands_to_m_s, stand.code_gust_m_s), unit) for row in card)
-    most = step * (ceil(highest / step) + 0)
-    least_t, most_t = card[0].tilt_deg, card[-1].tilt_deg
+    """Stands-to over tilt: locked, on the rod alone, being moved; above the curve it may not be left.
 
-    def at(tilt: float, speed_m_s: float) -> Point:
-        x = LEFT + (tilt - least_t) / max(most_t - least_t, 1.0) * (right - LEFT)
-        return x, height - BOTTOM - in_unit(speed_m_s, unit) / most * (height - TOP - BOTTOM)
-
+    Args:
+        stand: Whose card.
+        style: Whose units.
+        ink: Of the medium.
+        width: Of the chart [px].
+        height: Of the chart [px].
+        size: Of its letters [px].
+        tilt_deg: Marked as today's; None marks nothing.
+        own: Before the names inside, where two stand on one page.
+    """
+    plot = Plot(stand, style, ink, width, height, size)
+    over = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=0.7)
+    defs = tag("pattern", over, id=f"{own}_over", width=6.0, height=6.0, patternUnits="userSpaceOnUse")  # fmt: skip
+    today = "" if tilt_deg is None else today_mark(plot, tilt_deg)
     body = [
-        *_over(card, at, right, ink),
-        *_axes(at, unit, step, most, least_t, most_t, height, right, ink, size),
-        *_curves(stand, style, at, right, ink, size),
-        *_strip(card, at, height, ink, size),
+        *_over(plot, own),
+        *_axes(plot),
+        *_curves(plot),
+        *_strip(plot),
+        tag("g", today or " ", id=f"{own}-today"),
     ]
-    defs = hatch("over", ink.ghost, 6.0, 45.0)
     words = "; ".join(
         f"{row.tilt_deg:.0f} degrees: {gust(row.stands_to_m_s, style)}, {row.gives_first}"
-        for row in card
+        for row in stand.card
         if round(row.tilt_deg) % 15 == 0
     )
     return drawing(width, height, defs, body, "Gust card", words)
 
 
-At = Callable[[float, float], Point]
+def today_mark(plot: Plot, tilt_deg: float) -> str:
+    """Today's tilt upright, a ring on the curve."""
+    row = min(plot.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    x, y = plot.at(row.tilt_deg, row.stands_to_m_s)
+    ring = tag("circle", cx=x, cy=y, r=6.0, fill=plot.ink.paper, stroke=plot.ink.plumb, stroke_width=2.5)  # fmt: skip
+    return line((x, TOP), (x, plot.base), plot.ink.plumb, 1.5) + ring
 
 
-def _over(card: Sequence[TiltStand], at: At, right: float, ink: Ink) -> Iterator[str]:
-    curve = [at(row.tilt_deg, row.stands_to_m_s) for row in card]
-    yield polygon([(LEFT, TOP), *curve, (right, TOP)], "url(#over)")
-    yield text((right - 8.0, TOP + 16.0), "not at this tilt", ink.pencil, ink.face, 13.0, "end")
+def _over(plot: Plot, own: str) -> Iterator[str]:
+    curve = [plot.at(row.tilt_deg, row.stands_to_m_s) for row in plot.stand.card]
+    yield polygon([(LEFT, TOP), *curve, (plot.right, TOP)], f"url(#{own}_over)")
+    yield plot.say((plot.right - 10.0, TOP + 20.0), "not at this tilt", "end", pale=True)
 
 
-def _axes(
-    at: At,
-    unit: str,
-    step: float,
-    most: float,
-    least_t: float,
-    most_t: float,
-    height: float,
-    right: float,
-    ink: Ink,
-    size: float,
-) -> Iterator[str]:
-    base = height - BOTTOM
-    yield line((LEFT, base), (right, base), ink.ink, 2.5)
-    yield line((LEFT, TOP), (LEFT, base), ink.pencil, 1.0)
-    yield text((LEFT, TOP - 8.0), f"gust, {unit}", ink.pencil, ink.face, size)
+def _axes(plot: Plot) -> Iterator[str]:
+    ink, card = plot.ink, plot.stand.card
+    yield line((LEFT, TOP), (LEFT, plot.base), ink.pencil, 1.0)
+    yield text((LEFT - 8.0, TOP - 10.0), plot.unit, ink.pencil, ink.face, plot.size, "end")
     speed = 0.0
-    while speed <= most + 1e-9:
-        y = base - speed / most * (base - TOP)
+    while speed <= plot.most + 1e-9:
+        y = plot.base - speed / plot.most * (plot.base - TOP)
         yield line((LEFT - 5.0, y), (LEFT, y), ink.pencil, 1.0)
-        yield text((LEFT - 8.0, y + 4.0), f"{speed:.0f}", ink.pencil, ink.face, size, "end")
-        speed += step
-    for tilt in range(0, 91, 15):
-        if least_t <= tilt <= most_t:
-            x, _ = at(float(tilt), 0.0)
-            yield line((x, base), (x, base + 5.0), ink.ink, 1.0)
-            yield text((x, base + 18.0), f"{tilt}°", ink.pencil, ink.face, size, "middle")
+        yield text((LEFT - 9.0, y + 4.5), f"{speed:.0f}", ink.pencil, ink.face, plot.size, "end")
+        speed += plot.step
+    yield line((LEFT - 8.0, plot.base), (plot.right, plot.base), ink.ink, 2.5)
+    for tilt in range(-90, 91, 15):
+        if card[0].tilt_deg <= tilt <= card[-1].tilt_deg:
+            x, _ = plot.at(float(tilt), 0.0)
+            yield line((x, plot.base), (x, plot.base + 5.0), ink.ink, 1.0)
+            yield text((x, plot.base + 19.0), f"{tilt}°", ink.pencil, ink.face, plot.size, "middle")
 
 
-def _curves(
-    stand: StandResult, style: Style, at: At, right: float, ink: Ink, size: float
-) -> Iterator[str]:
-    card, last = stand.card, stand.card[-1]
-    code = stand.code_gust_m_s
-    yield polyline(
-        [at(card[0].tilt_deg, code), at(last.tilt_deg, code)], ink.pencil, 1.0, "10 3 2 3"
-    )
-    yield polyline([at(row.tilt_deg, row.stands_to_m_s) for row in card], ink.ink, 2.5)
-    ends = [
-        (at(last.tilt_deg, last.stands_to_m_s)[1], "locked"),
-        (at(last.tilt_deg, code)[1], f"code's wind {gust(code, style)}"),
-    ]
-    rod = [
-        (row.tilt_deg, row.rod_stands_to_m_s) for row in card if row.rod_stands_to_m_s is not None
-    ]
-    if rod:
-        yield polyline([at(tilt, speed) for tilt, speed in rod], ink.ink, 1.5, "8 4")
-        ends.append((at(*rod[-1])[1], "on the rod alone"))
+def _curves(plot: Plot) -> Iterator[str]:
+    stand, ink = plot.stand, plot.ink
+    card, last, code = stand.card, stand.card[-1], stand.code_gust_m_s
+    ends = [("locked", 0, [(row.tilt_deg, row.stands_to_m_s) for row in card])]
+    rod = [(row.tilt_deg, row.rod_stands_to_m_s) for row in card if row.rod_stands_to_m_s is not None]  # fmt: skip
     moved = [(row.tilt_deg, row.move_under_m_s) for row in card if row.move_under_m_s is not None]
+    ends.append((f"code's wind {gust(code, plot.style)}", 1, [(card[0].tilt_deg, code), (last.tilt_deg, code)]))  # fmt: skip
+    if rod and any(one != two for one, two in zip(rod, ends[0][2], strict=False)):
+        ends.append(("on the rod alone", 2, rod))
     if moved:
-        yield polyline([at(tilt, speed) for tilt, speed in moved], ink.ink, 1.5, "2 4")
-        ends.append((at(*moved[-1])[1], "being moved"))
-    ends.sort()
-    floor = 0.0
-    for y, words in ends:
-        floor = max(y + 4.0, floor + size * 1.3)
-        yield text((right + 8.0, floor), words, ink.ink, ink.face, size)
+        ends.append(("being moved", 3, moved))
+    inks = ((ink.ink, 2.5, None), (ink.pencil, 1.0, "10 3 2 3"), (ink.ink, 1.5, "8 4"), (ink.ink, 1.5, "2 4"))  # fmt: skip
+    for _, how, points in reversed(ends):
+        yield polyline([plot.at(t, v) for t, v in points], *inks[how])
+    yield from _sides(plot)
+    yield from _names(plot, [(words, [plot.at(t, v) for t, v in points]) for words, _, points in ends])  # fmt: skip
 
 
-def _strip(
-    card: Sequence[TiltStand], at: At, height: float, ink: Ink, size: float
-) -> Iterator[str]:
-    """Under the axis: which part gives first, one piece for each span of tilt."""
-    y, spans = height - 38.0, _spans(card)
-    yield text((LEFT - 8.0, y + 15.0), "first", ink.pencil, ink.face, size, "end")
-    for start, end, part in spans:
-        x1, x2 = at(start, 0.0)[0], at(end, 0.0)[0]
-        yield tag(
-            "rect",
-            x=x1,
-            y=y,
-            width=max(x2 - x1, 1.0),
-            height=22.0,
-            fill="none",
-            stroke=ink.pencil,
-            stroke_width=0.8,
-        )
-        if len(part) * size * ink.letter < x2 - x1 - 6.0:
-            yield text(((x1 + x2) / 2.0, y + 15.5), part, ink.ink, ink.face, size, "middle")
+def _sides(plot: Plot) -> Iterator[str]:
+    """Small ticks: wind on the back hangs them under the curve, wind on the glass stands them on it."""
+    ways = []
+    for row in plot.stand.card:
+        if round(row.tilt_deg) % 5 == 0:
+            x, y = plot.at(row.tilt_deg, row.stands_to_m_s)
+            ways.append(f"M{x:.1f} {y:.1f}v{5 if row.wind_side == 'back' else -5}")
+    yield tag("path", d="".join(ways), fill="none", stroke=plot.ink.ink, stroke_width=1.0)
+
+
+def _names(plot: Plot, curves: Sequence[tuple[str, list[Point]]]) -> Iterator[str]:
+    """At the right ends of the curves; on a narrow chart over their left ends."""
+    place = 0 if plot.narrow else -1
+    told = sorted(curves, key=lambda one: one[1][place][1])
+    off = plot.size * (1.0 if plot.narrow else 0.65)
+    tops = spread([points[place][1] - off for _, points in told], [max(20.0, plot.size * 1.35)] * len(told), TOP, plot.base)  # fmt: skip
+    for (words, points), y in zip(told, tops, strict=True):
+        heavy = words == "locked"
+        if plot.narrow:
+            yield plot.say((LEFT + 8.0, y + off - 5.0), words, heavy=heavy)
+            continue
+        at, end = y + off + plot.size * 0.35, points[place]
+        if abs(at - plot.size * 0.35 - end[1]) > 4.0:
+            yield polyline([end, (plot.right + 7.0, at - plot.size * 0.35)], plot.ink.pencil, 1.0)
+        yield plot.say((plot.right + 10.0, at), words, heavy=heavy)
+
+
+def _strip(plot: Plot) -> Iterator[str]:
+    """Under the axis: which part gives first, one piece for each span of tilt; too narrow, its word hangs from it."""
+    y, ink = plot.base + 28.0, plot.ink
+    if not plot.narrow:
+        yield text((plot.right + 10.0, y + 15.5), "gives first", ink.pencil, ink.face, plot.size)
+    free = LEFT
+    for start, end, part in _spans(plot.stand.card):
+        x1, x2 = plot.at(start, 0.0)[0], plot.at(end, 0.0)[0]
+        yield tag("rect", x=x1, y=y, width=max(x2 - x1, 1.0), height=STRIP, fill="none", stroke=ink.pencil, stroke_width=1.0)  # fmt: skip
+        wide = len(part) * plot.size * ink.letter
+        if wide < x2 - x1 - 6.0:
+            yield text(((x1 + x2) / 2.0, y + 15.5), part, ink.ink, ink.face, plot.size, "middle")
+            continue
+        left = max(free, min((x1 + x2) / 2.0 - wide / 2.0, plot.width - wide - 4.0))
+        if left + wide > plot.width - 2.0 or left > x2 + 40.0:
+            continue  # said in the table and in the words beside the chart
+        yield polyline([((x1 + x2) / 2.0, y + STRIP), (min(max((x1 + x2) / 2.0, left), left + wide), y + STRIP + 6.0)], ink.pencil, 1.0)  # fmt: skip
+        yield text((left, y + STRIP + 6.0 + plot.size), part, ink.ink, ink.face, plot.size)
+        free = left + wide + 10.0
 
 
 def _spans(card: Sequence[TiltStand]) -> list[tuple[float, float, str]]:
-    spans: list[tuple[float, float, str]] = []
-    for row in card:
-        if spans and spans[-1][2] == row.gives_first:
-            spans[-1] = (spans[-1][0], row.tilt_deg, row.gives_first)
-        else:
-            start = spans[-1][1] if spans else row.tilt_deg
-            spans.append((start, row.tilt_deg, row.gives_first))
+    """From tilt to tilt, the part; two spans meet half-way between the tilts they were worked at."""
+    spans = [(card[0].tilt_deg, card[-1].tilt_deg, card[0].gives_first)]
+    for one, two in pairwise(card):
+        if one.gives_first != two.gives_first:
+            middle = (one.tilt_deg + two.tilt_deg) / 2.0
+            spans[-1] = (spans[-1][0], middle, spans[-1][2])
+            spans.append((middle, card[-1].tilt_deg, two.gives_first))
     return spans

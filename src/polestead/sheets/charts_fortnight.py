@@ -13,7 +13,13 @@ LEFT, RIGHT, TOP, HIGH = 40.0, 96.0, 28.0, 156.0
 BASE = TOP + HIGH
 
 
-def fortnight_chart(told: Fortnight, ink: Ink, width: float = 760.0, size: float = 13.0) -> str:
+def fortnight_chart(
+    told: Fortnight,
+    ink: Ink,
+    width: float = 760.0,
+    size: float = 13.0,
+    rules: tuple[float, float] | None = None,
+) -> str:
     """Fourteen days, hour by hour.
 
     Args:
@@ -21,13 +27,16 @@ def fortnight_chart(told: Fortnight, ink: Ink, width: float = 760.0, size: float
         ink: Of the medium.
         width: Of the picture [px]; no less than 640.
         size: Of the letters [px].
+        rules: Charge at which the engine is called, and at which it is let go; None where there is none.
     """
     body = [
         *_grey(told, ink, width),
         *_axis(ink, width, size),
+        *_rules(rules, told.charge_share[-1], ink, width, size),
         *_charge(told, ink, width, size),
         *_engine(told, ink, width, size),
         *_days(told, ink, width, size),
+        tag("g", " ", id="fortnight-hour"),
     ]
     return drawing(width, BASE + 62.0, "", body, "The worst fortnight of a bad year", fortnight_words(told))  # fmt: skip
 
@@ -69,6 +78,35 @@ def _axis(ink: Ink, width: float, size: float) -> Iterator[str]:
         yield text((LEFT - 8.0, y + 4.5), str(percent), ink.pencil, ink.face, size, "end")
     yield line((LEFT, TOP), (LEFT, BASE), ink.pencil, 1.0)
     yield line((LEFT - 8.0, BASE), (width - RIGHT, BASE), ink.ink, 2.5)
+
+
+def _rules(rules: tuple[float, float] | None, last: float, ink: Ink, width: float, size: float) -> Iterator[str]:  # fmt: skip
+    """When the engine is called and let go; the words only where the curve's own word leaves them room."""
+    for word, share in zip(("call at", "let go at"), rules or (), strict=False):
+        y = _y(share)
+        yield line((LEFT, y), (width - RIGHT, y), ink.edge, 1.0, "8 4")
+        if abs(y - _y(last)) > size * 1.2:
+            yield text((width - RIGHT + 8.0, y + 4.5), f"{word} {share:.0%}", ink.pencil, ink.face, size)  # fmt: skip
+
+
+def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
+    """Where each hour lies on the chart and what it says: for reading one hour after another.
+
+    Args:
+        told: As in the chart.
+        width: Of the chart [px].
+    """
+    found: list[dict[str, float | str]] = []
+    for hour, charge in enumerate(told.charge_share):
+        nth, clock = divmod(hour, 24)
+        engine = "the engine runs" if told.engine_h[hour] > 0.0 else "engine off"
+        grey = ", grey" if told.grey[nth] else ""
+        words = (
+            f"{day_words(told.calendar_days[nth])}, {clock}:00: charge {100.0 * charge:.0f} %, {engine}; "
+            f"the house took {told.sun_wh[nth] / 1000.0:.1f} kWh of sun that day{grey}."
+        )
+        found.append({"x": round(_x(hour, width), 1), "y": round(_y(charge), 1), "words": words})
+    return found
 
 
 def _charge(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:

@@ -29,8 +29,6 @@ from polestead.sheets.svg import (
 RIM_PX_PER_M_S = 0.5 / 0.44704  # half a pixel for each mile an hour
 ARC_OFF_PX = 34.0
 LETTERS = 31  # kept free for labels on either side
-KEY_RAIL_PX, KEY_PX, KEY_OFF_PX = 40.0, 11.0, 26.0  # of the ringed keys on a narrow page
-KEYED = (0, 2, 1, 4, 6)  # stands to, lowest edge, top, pole, pier
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,35 +67,6 @@ def elevation(
         " ".join(label.words) for label in _label_list(answer, style, frame, tilt_deg)
     )
     return drawing(width, height, _defs(ink, frame.own), parts, _title(answer, tilt_deg), words)
-
-
-def elevation_with_keys(
-    answer: Answer,
-    style: Style,
-    tilt_deg: float,
-    ink: Ink,
-    width: float = 358.0,
-    height: float = 400.0,
-    size: float = 14.0,
-) -> tuple[str, tuple[str, ...]]:
-    """The drawing for a narrow page: five ringed keys in place of labels, and the words that go with them."""
-    frame = _frame(answer, width, height, KEY_RAIL_PX, "keyed")
-    labels = [_label_list(answer, style, frame, tilt_deg)[nth] for nth in KEYED]
-    words = tuple(", ".join(label.words) for label in labels)
-    parts = [*_body(answer, frame, ink, tilt_deg, size), *_keys(labels, ink, size)]
-    told = "; ".join(f"{nth}: {line}" for nth, line in enumerate(words, start=1))
-    return drawing(
-        width, height, _defs(ink, frame.own), parts, _title(answer, tilt_deg), told
-    ), words
-
-
-def _keys(labels: list[Label], ink: Ink, size: float) -> Iterator[str]:
-    for nth, label in enumerate(labels, start=1):
-        side = -1.0 if label.left else 1.0
-        x, y = label.at[0] + side * KEY_OFF_PX, label.at[1]
-        yield line(label.at, (x - side * KEY_PX, y), ink.pencil, 0.8)
-        yield tag("circle", cx=x, cy=y, r=KEY_PX, fill=ink.paper, stroke=ink.ink, stroke_width=1.5)
-        yield text((x, y + size * 0.35), str(nth), ink.ink, ink.face, size, "middle")
 
 
 def _title(answer: Answer, tilt_deg: float) -> str:

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from datetime import date
 from string import ascii_uppercase
 
-from polestead.base.show import inches, number
+from polestead.base.show import Style, inches, number
 from polestead.mount.gauge import Gauge, Mark, TapeLine
-from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
+from polestead.sheets.leaf import CARD_MM, MM_PER_PT, PAPERS, Leaf, Paper, bank_card, leaf, say_pt
 from polestead.sheets.svg import PAPER, hatch, line, polygon, tag
 
 STRIP_MM, GAP_MM, MARGIN_MM = 34.0, 6.0, 12.0
@@ -19,9 +19,7 @@ UNDER_ZERO_MM = 9.0  # of strip under the zero line, for its words
 TICK_MM = {1: 4.0, 5: 9.0, 10: 14.0}
 BESIDE_STANCE_MM = 6.0  # no figure nearer to a stance's line
 COLUMN_MM = 96.0  # where the words of the first page begin
-CARD_MM = (85.6, 54.0)  # ISO/IEC 7810, ID-1
 FIRST_STRIPS = 2
-FACE = PAPER.face
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,17 +43,10 @@ class Strip:
         return -0.001 <= rod_m * 1000.0 - self.start_mm <= self.height_mm + 0.001
 
 
-def gauge_pdf(gauge: Gauge, name: str, fingerprint: str, paper: Paper, on: date | None) -> bytes:  # fmt: skip
-    """The gauge as a PDF at 1:1."""
-    return leaves_pdf(
-        gauge_leaves(gauge, name, fingerprint, paper, on), paper, f"{name}: rod gauge"
-    )
-
-
 def gauge_leaves(
-    gauge: Gauge, name: str, fingerprint: str, paper: Paper, on: date | None
+    gauge: Gauge, name: str, fingerprint: str, paper: Paper, on: date | None, style: Style
 ) -> tuple[Leaf, ...]:
-    """Every page of the gauge.
+    """Every page of the gauge; its two proving bars are of 150 mm and of 6 in whatever the style: the owner has one rule or the other.
 
     Args:
         gauge: From ``mount.gauge``.
@@ -63,22 +54,37 @@ def gauge_leaves(
         fingerprint: Of its file.
         paper: Letter or A4.
         on: Day it is printed; None leaves a blank.
+        style: Whose units.
     """
     foot = f"{'printed ____________' if on is None else f'{on.day} {on:%b %Y}'} · homestead {fingerprint} · void if the pins move"
     pages = _pages(gauge, paper)
     made = []
     for nth, strips in enumerate(pages):
         body = [part for strip in strips for part in _strip(gauge, strip)]
-        body += _beside(gauge, name, paper, foot) if nth == 0 else _bars(paper, nth, name, foot)
-        words = _words(gauge, name) if nth == 0 else f"Rod gauge of {name}, page {nth + 1}"
+        body += (
+            _beside(gauge, name, paper, foot, style)
+            if nth == 0
+            else _bars(paper, nth, name, foot, style)
+        )
+        words = _words(gauge, name, style) if nth == 0 else f"Rod gauge of {name}, page {nth + 1}"
         made.append(leaf(paper, hatch("little", PAPER.pencil, 1.6, 45.0), body, f"Rod gauge, page {nth + 1}", words))  # fmt: skip
     return tuple(made)
 
 
-def _words(gauge: Gauge, name: str) -> str:
+def _words(gauge: Gauge, name: str, style: Style) -> str:
     proof = f"proved on {gauge.pairs} measured pairs" if gauge.proved else "unproved"
-    told = "; ".join(f"{row.tilt_deg:.0f} degrees: {row.rod_m * 1000:.0f} mm" for row in gauge.table)  # fmt: skip
+    told = "; ".join(f"{row.tilt_deg:.0f} degrees: {rod_words(row.rod_m, style)}" for row in gauge.table)  # fmt: skip
     return f"Rod gauge of {name}, {proof}. Rod that shows at each tilt: {told}."
+
+
+def rod_words(metres: float, style: Style) -> str:
+    """How much rod shows, as the tape reads: inches to 1/16, or millimetres.
+
+    Example:
+        >>> rod_words(0.652, "feet"), rod_words(0.652, "metric")
+        ('25 11/16 in', '652 mm')
+    """
+    return f"{inches(metres)} in" if style == "feet" else f"{number(metres * 1000.0)} mm"
 
 
 def _pages(gauge: Gauge, paper: Paper) -> list[list[Strip]]:
@@ -203,7 +209,7 @@ def _little(gauge: Gauge, strip: Strip, span: tuple[float, float]) -> Iterator[s
     yield say_pt((x + STRIP_MM / 2, bottom + 3.4), f"{span[0]:.0f} to {span[1]:.0f}°: use the level", 7.5, "middle")  # fmt: skip
 
 
-def _beside(gauge: Gauge, name: str, paper: Paper, foot: str) -> list[str]:
+def _beside(gauge: Gauge, name: str, paper: Paper, foot: str, style: Style) -> list[str]:
     """The first page's words, proof of the print, table and lines for the proof on the pole."""
     size = PAPERS[paper]
     parts = [
@@ -211,14 +217,17 @@ def _beside(gauge: Gauge, name: str, paper: Paper, foot: str) -> list[str]:
         say_pt((COLUMN_MM, 26.0), name, 11),
         say_pt((COLUMN_MM, 30.5), "Zero at the gland nut's face; read at the shoulder of the rod's clevis.", 8),
         *_stamp(gauge, size.width_mm - MARGIN_MM),
-        *_card(COLUMN_MM, 36.0),
+        *bank_card((COLUMN_MM, 36.0), (
+            "Lay a bank card here.", "It must fit exactly, edge to edge.", "If not: print again at 100 %,", "nothing fitted to the page.",
+            "3 3/8 by 2 1/8 in, nearly" if style == "feet" else "85.6 by 54.0 mm",
+        )),
         *_proof_bars(size.width_mm - 25.0, 36.0),
     ]  # fmt: skip
     table_top = 36.0 + CARD_MM[1] + 8.0
-    parts += _table(gauge, COLUMN_MM, table_top)
+    parts += _table(gauge, COLUMN_MM, table_top, style)
     below = table_top + 6.0 + 5.0 * len(gauge.table) + 9.0
-    parts += _proof(COLUMN_MM, below)
-    parts += _foot(size.height_mm, size.width_mm, foot)
+    parts += _proof(COLUMN_MM, below, style)
+    parts += _foot(size.height_mm, size.width_mm, foot, style)
     return parts
 
 
@@ -232,18 +241,6 @@ def _stamp(gauge: Gauge, right_mm: float) -> list[str]:
         + say_pt((left + wide / 2, y + 11.8), sub, 7.5, "middle")
     )  # fmt: skip
     return [tag("g", inside, transform=turned)]
-
-
-def _card(x: float, y: float) -> list[str]:
-    wide, high = CARD_MM
-    middle = x + wide / 2
-    return [
-        tag("rect", x=x, y=y, width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
-        say_pt((middle, y + 20.0), "Lay a bank card here.", 14, "middle", "bold"),
-        say_pt((middle, y + 27.0), "It must fit exactly, edge to edge.", 10, "middle"),
-        say_pt((middle, y + 32.0), "If not: print again at 100 %, nothing fitted to the page.", 9, "middle"),
-        say_pt((middle, y + 38.0), "85.6 by 54.0 mm", 8.5, "middle"),
-    ]  # fmt: skip
 
 
 def _proof_bars(x: float, y: float) -> list[str]:
@@ -263,11 +260,11 @@ def _proof_bars(x: float, y: float) -> list[str]:
     return parts
 
 
-def _table(gauge: Gauge, x: float, y: float) -> list[str]:
+def _table(gauge: Gauge, x: float, y: float, style: Style) -> list[str]:
     right = x + CARD_MM[0]
     timed = gauge.table[-1].to_s is not None
-    stops = (x + 13.0, x + 39.0, x + 53.0, right)
-    heads = ("tilt", "rod out, in", "mm", "hold the out key" if timed else "seconds: once proved")
+    stops = (x + 13.0, x + 44.0, right)
+    heads = ("tilt", "rod out", "hold the out key" if timed else "seconds: once proved")
     parts = [line((x, y), (right, y), PAPER.ink, 0.5)]
     parts += [
         say_pt((at, y + 4.2), word, 8.5, "end") for at, word in zip(stops, heads, strict=True)
@@ -279,7 +276,7 @@ def _table(gauge: Gauge, x: float, y: float) -> list[str]:
         strong = "bold" if round(row.tilt_deg, 6) in named else None
         if strong:
             parts.append(line((x + 0.5, base - 3.6), (x + 0.5, base + 1.0), PAPER.ink, 0.9))
-        cells = (f"{row.tilt_deg:g}°", inches(row.rod_m), f"{row.rod_m * 1000:.0f}", _seconds(row, nth))  # fmt: skip
+        cells = (f"{row.tilt_deg:g}°", rod_words(row.rod_m, style), _seconds(row, nth))  # fmt: skip
         parts += [say_pt((at, base), cell, 9.5, "end", strong) for at, cell in zip(stops, cells, strict=True)]  # fmt: skip
         parts.append(line((x, base + 1.5), (right, base + 1.5), PAPER.ghost, 0.15))
     return parts
@@ -291,7 +288,7 @@ def _seconds(row: TapeLine, nth: int) -> str:
     return "from here" if nth == 0 else f"{number(row.from_s)} to {number(row.to_s)} s"
 
 
-def _proof(x: float, y: float) -> list[str]:
+def _proof(x: float, y: float, style: Style) -> list[str]:
     parts = [say_pt((x, y), "Proof, on the pole", 14, weight="bold")]
     for nth in range(3):
         base = y + 8.0 + 7.5 * nth
@@ -304,24 +301,25 @@ def _proof(x: float, y: float) -> list[str]:
         ]
     told = (
         "Proved when two pairs, 20° apart or more, lie on the strip",
-        "within 4 mm. Write them into the file, under drive, measured.",
+        f"within {'5/32 in' if style == 'feet' else '4 mm'}. Write them into the file, under drive, measured.",
     )
     return [*parts, *(say_pt((x, y + 29.0 + 3.6 * nth), one, 8) for nth, one in enumerate(told))]
 
 
-def _bars(paper: Paper, nth: int, name: str, foot: str) -> list[str]:
+def _bars(paper: Paper, nth: int, name: str, foot: str, style: Style) -> list[str]:
     size = PAPERS[paper]
     return [
         say_pt((MARGIN_MM, 16.0), f"Rod gauge, page {nth + 1}", 16, weight="bold"),
         say_pt((MARGIN_MM, 21.0), name, 10),
         *_proof_bars(size.width_mm - 22.0, 36.0),
-        *_foot(size.height_mm, size.width_mm, foot),
+        *_foot(size.height_mm, size.width_mm, foot, style),
     ]
 
 
-def _foot(height: float, width: float, foot: str) -> list[str]:
+def _foot(height: float, width: float, foot: str, style: Style) -> list[str]:
     y = height - 9.0
+    bar = "in in 6 in" if style == "feet" else "mm in 150 mm"
     return [
         line((MARGIN_MM, y - 3.2), (width - MARGIN_MM, y - 3.2), PAPER.ink, 0.2),
-        say_pt((MARGIN_MM, y), f"worst print error seen ______ mm in 150 · {foot}", 8),
+        say_pt((MARGIN_MM, y), f"worst print error seen ______ {bar} · {foot}", 8),
     ]

@@ -13,6 +13,7 @@ from polestead.sheets.svg import PAPER, Point, tag, text
 
 Paper = Literal["letter", "a4"]
 MM_PER_PT = 25.4 / 72.0
+CARD_MM = (85.6, 54.0)  # ISO/IEC 7810, ID-1
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +45,18 @@ def say_pt(
 ) -> str:
     """One line of text on a page in millimetres, its size in points."""
     return text(at, words, PAPER.ink, PAPER.face, points * MM_PER_PT, anchor, weight)
+
+
+def bank_card(at: Point, told: Sequence[str]) -> list[str]:
+    """The outline of a bank card to prove a print with, and what to do with it, the first line heavy."""
+    wide, high = CARD_MM
+    middle = at[0] + wide / 2.0
+    first = at[1] + 0.38 * high
+    return [
+        tag("rect", x=at[0], y=at[1], width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
+        say_pt((middle, first), told[0], 14, "middle", "bold"),
+        *(say_pt((middle, first + 1.5 + 5.5 * nth), words, 10 if nth < 2 else 9, "middle") for nth, words in enumerate(told[1:], 1)),
+    ]  # fmt: skip
 
 
 def leaf(paper: Paper, defs: str, body: Iterable[str], title: str, words: str) -> Leaf:

@@ -56,6 +56,11 @@ def use_of(use: float) -> str:
     return "at its limit, 100 of 100" if hundredths >= 100 else f"uses {hundredths} of 100"
 
 
+def unfit_to_engrave(wiring: WiringResult) -> tuple[str, ...]:
+    """What does not hold of strings, run and guards, whose figures stand on the labels."""
+    return tuple(f"{check.part}, {check.name}" for check in wiring.checks if not check.holds)
+
+
 def figures_of(check: Check) -> str:
     """What a check comes to in its own unit: volts in volts, and what gives in figures; the demand rounded up, what bears it down.
 
@@ -79,7 +84,7 @@ def figures_of(check: Check) -> str:
         return f"{'' if check.holds else 'gives: '}{check.demand:.1%} apart, {check.capacity:.0%} may be"
     if check.name == COLD_CHECK and not check.holds:
         return f"gives: {_up(check.demand)} K under it, its heater lifts {_down(check.capacity)} K"
-    if check.holds or not check.unit or not isfinite(check.demand):
+    if check.holds or check.unit in ("", "m^2") or not isfinite(check.demand):
         return use_of(check.use)
     demand, capacity = _up(check.demand), _down(check.capacity)
     return f"gives: {demand} {check.unit} against {capacity} {check.unit}, {use_of(check.use).removeprefix('gives: ')}"

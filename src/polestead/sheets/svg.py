@@ -8,6 +8,7 @@ from functools import cache, lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 Point = tuple[float, float]
+TROUBLE = frozenset('&<>"\n\r\t')  # what an attribute may not hold as it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,6 +22,9 @@ class Ink:
     paper: str
     face: str
     letter: float  # mean width of a letter of the face over its size, for leaving room
+    edge: str = "#7B7565"  # ghosts and hatches
+    ochre: str = "#7A5200"  # assumed
+    plumb: str = "#24507F"  # what can be taken hold of
 
 
 PAPER = Ink("#1B1A17", "#5A564C", "#9B3B1E", "#B9B3A4", "#FFFFFF", "Libertinus Serif", 0.45)
@@ -32,6 +36,9 @@ SCREEN = Ink(
     "var(--leaf)",
     "system-ui, sans-serif",
     0.58,
+    "var(--edge)",
+    "var(--ochre)",
+    "var(--plumb)",
 )
 
 
@@ -114,7 +121,7 @@ def text(
     """One line of text."""
     return tag(
         "text",
-        escape(words),
+        words if TROUBLE.isdisjoint(words) else escape(words),
         x=at[0],
         y=at[1],
         fill=ink,

@@ -77,6 +77,36 @@ def solar_noon(
     )  # fmt: skip
 
 
+def sun_up_and_down_h(latitude_deg: float, longitude_deg: float, clock_offset_hours: float, on: date) -> tuple[float, float] | None:  # fmt: skip
+    """When the sun comes up and goes down over a level horizon; None where it does not that day.
+
+    Source: Reda & Andreas, NREL/TP-560-34302 (seen), through pvlib.
+
+    Args:
+        latitude_deg: North positive.
+        longitude_deg: East positive.
+        clock_offset_hours: Local standard time minus UTC.
+        on: The date at the place.
+
+    Returns:
+        Local standard time, hours after midnight.
+
+    Example:
+        >>> [clock_words(hour) for hour in sun_up_and_down_h(51.48, 0.0, 0.0, date(2026, 3, 20))]
+        ['06:03', '18:13']
+    """
+    spa = _spa()
+    midnight = datetime(on.year, on.month, on.day, tzinfo=UTC).timestamp()
+    days = midnight + 86400.0 * np.array([-1.0, 0.0, 1.0])
+    _, ups, downs = spa.transit_sunrise_sunset(days, latitude_deg, longitude_deg, spa.calculate_deltat(on.year, on.month), 1)  # fmt: skip
+    noon = midnight + (12.0 - clock_offset_hours) * 3600.0
+    near = [float(found[np.nanargmin(np.abs(found - noon - side))]) for found, side in ((ups, -21600.0), (downs, 21600.0)) if np.isfinite(found).any()]  # fmt: skip
+    if len(near) < 2:
+        return None
+    up, down = ((at - midnight) / 3600.0 + clock_offset_hours for at in near)
+    return up, down
+
+
 def clock_words(clock_h: float) -> str:
     """Hours and minutes, to the nearest minute.
 

@@ -84,6 +84,12 @@ def _within(setting: Setting, found_deg: Floats, tilt_deg: float) -> NDArray[np.
     return np.asarray(np.abs(found_deg - tilt_deg) <= _error_deg(setting, tilt_deg) + 1e-9)
 
 
+def found_near(setting: Setting, tilt_deg: float) -> Floats:
+    """The tilts it may be found at when it is set to one."""
+    found = found_at_deg(setting)
+    return np.asarray(found[_within(setting, found, tilt_deg)])
+
+
 def code_check(setting: Setting, parts: tuple[Part, ...]) -> CodeCheck:
     """Every part, every combination, every tilt of the travel with its setting error.
 

@@ -50,12 +50,12 @@ def more_of(setting: Setting, concrete_per_m3: float | None = None, units: str =
     )
 
 
-def rod_forces(setting: Setting) -> tuple[RodForce, ...]:
-    """Weight, uneven snow, wind and friction along the rod, every ten degrees; empty without a drive."""
+def rod_forces(setting: Setting, step_deg: float = 10.0) -> tuple[RodForce, ...]:
+    """Weight, uneven snow, wind and friction along the rod, every so many degrees; empty without a drive."""
     if setting.drive is None:
         return ()
     low, high = setting.geometry.least_tilt_deg, setting.geometry.steepest_tilt_deg
-    tilts = np.unique(np.concatenate(([low, high], np.arange(np.ceil(low / 10.0) * 10.0, high, 10.0))))  # fmt: skip
+    tilts = np.unique(np.concatenate(([low, high], np.arange(np.ceil(low / step_deg) * step_deg, high, step_deg))))  # fmt: skip
     arm = rod_arm_m(setting.drive, tilts)
     loads = code_loads(setting, tilts, setting.set_of("service"))
     factor = max(rule.wind for rule in loads.rule if not rule.ice)

@@ -52,7 +52,7 @@ def relied_on_of(setting: Setting, verdict: Verdict, rod_alone: Check | None) ->
     place = setting.place
     if place.exposure != setting.site.exposure:
         words.append(
-            "Exposure C in place of the written B: woods or houses reach less than 1,500 ft on some side (a clearing is C)."
+            "Exposure C in place of the written B: woods or houses reach less than 1,500 ft (460 m) on some side (a clearing is C)."
         )
     words.append(
         "No weld on the pole within a diameter of the ground: everyday gusts would crack it."
@@ -61,7 +61,7 @@ def relied_on_of(setting: Setting, verdict: Verdict, rod_alone: Check | None) ->
         words.append("The soil at the pier is drained and has hardly any fines: no frost lifts it.")
     words.append(
         f"{'Terrain' if setting.eurocode else 'Exposure'} {setting.site.exposure}, the map's wind ({place.wind_basis}) and the soil class as written in the file."
-        + (" Exposure B needs 1,500 ft of woods or houses on every side; a clearing is C." if setting.site.exposure == "B" else "")
+        + (" Exposure B needs 1,500 ft (460 m) of woods or houses on every side; a clearing is C." if setting.site.exposure == "B" else "")
     )  # fmt: skip
     return tuple(words)
 

@@ -172,6 +172,11 @@ def daily_sums(
     return out
 
 
+MELTS_AS_SLOPE = (
+    0.1  # snow that cannot slide goes in warm air as if it lay on so little slope: ours
+)
+
+
 @compiled
 def snow_cover(
     fresh_m: Single,
@@ -197,11 +202,13 @@ def snow_cover(
             if h % 24 == 0 and fresh_m[y, day] * stays[row, day] >= covers_m:
                 covered = 1.0
             elif covered > 0.0:
+                slope = np.sin(tilt[row, day])
                 slides = air[y, h] > -plane[y, h] / slide_w_m2_k
-                if slides and (room or air[y, h] > melts_c):
-                    covered = max(covered - slide_per_h * np.sin(tilt[row, day]), 0.0)
-                if not room and air[y, h] > melts_c:  # flat glass melts clear too
-                    covered = max(covered - slide_per_h * 0.1, 0.0)
+                warm = air[y, h] > melts_c
+                if slides and (room or warm):
+                    covered = max(covered - slide_per_h * slope, 0.0)
+                if warm and (not room or slope < MELTS_AS_SLOPE):  # flat glass melts clear too
+                    covered = max(covered - slide_per_h * MELTS_AS_SLOPE, 0.0)
                 if sweeps and h % 24 == 9:
                     covered = 0.0
             out[y, h] = covered

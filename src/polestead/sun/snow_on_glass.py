@@ -16,7 +16,9 @@ SLIDES_PER_H = 0.197  # of the glass an hour, times the sine of the tilt
 COVERS_M = (
     0.01  # a day with less fresh snow than this leaves the glass bare; theirs is 1 cm in an hour
 )
-MELTS_C = 2.0  # without room to slide, what lies there goes only in air warmer than this: ours
+MELTS_C = (
+    2.0  # without room or slope to slide, what lies there goes only in air warmer than this: ours
+)
 
 
 def stays_share(tilt_deg: Floats) -> Floats:
@@ -48,8 +50,8 @@ def covered_share(
 
     Marion et al. 2013 hour by hour: fresh snow covers all of it; afterwards, in every hour in which the air is warmer than
     minus the light over 80 W/m2 a kelvin, .197 of the glass times the sine of the tilt slides free.  Assumed by us: a day
-    whose fall leaves a centimetre on the slope (``stays_share``) begins covered; with no room under the low edge nothing slides and what lies there goes in
-    air over 2 C only.
+    whose fall leaves a centimetre on the slope (``stays_share``) begins covered; with no room under the low edge nothing slides; there, and
+    on glass so flat that next to nothing slides, it goes in air over 2 C, about a fiftieth of the glass an hour.
 
     Args:
         fresh_snow_m: Fresh snow of each day [years, days].

@@ -176,6 +176,10 @@ class Desk:
             self._state = replace(self._state, **changes, serial=serial)
             return self._state
 
+    def now(self) -> datetime:
+        """The clock on the wall, with its offset from UTC."""
+        return self._clock().astimezone()
+
     def work(self, name: str, call: Callable[..., Any], *given: Any) -> Job:
         """Begin long work, or give the one that runs under this name.
 

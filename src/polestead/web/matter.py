@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
+from dataclasses import replace
 from functools import cache, partial
 from threading import Lock
 from typing import Literal, cast
@@ -24,6 +25,7 @@ from polestead.web.render import style_of
 
 Width = Literal["wide", "mid", "narrow"]
 WIDTHS: dict[Width, float] = {"wide": 802.0, "mid": 720.0, "narrow": 358.0}
+LEAST = 640.0  # under that words of a chart would lie on each other: it scrolls in its own box
 KEPT = 6
 OWN_PAGE = ("one-line", "string map")  # the book turns a page of its own for these
 Key = tuple[str, int, Style, Width]
@@ -74,12 +76,18 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
 
     @cache
     def drawn() -> Drawables:
-        return drawables_of(owners, answer.stand)
+        return drawables_of(owners, answer.stand, style)
 
     def draw(name: str) -> str:
-        return drawing_named(name, drawn(), style, SCREEN, max(width, 640.0))
+        return drawing_named(name, drawn(), style, SCREEN, max(width, LEAST))
 
     drawings = {name: partial(draw, name) for name in (*DRAWINGS, *ALSO) if name not in OWN_PAGE}
-    own = own_drawings(owners, answer, style, SCREEN, width)
+    own = own_drawings(owners, answer, style, SCREEN, max(width, LEAST))
+
+    def upright(name: str) -> str:
+        return drawing_named(name, drawn(), style, SCREEN, width)
+
+    if width < LEAST:  # these two are drawn anew for a narrow screen
+        own = {**own, **{name: partial(upright, name) for name in OWN_PAGE}}
     paper: Paper = "letter" if style == "feet" else "a4"
-    return matter_of(owners, answer, style, paper, None, (), {**own, **drawings})
+    return replace(matter_of(owners, answer, style, paper), drawings={**own, **drawings})

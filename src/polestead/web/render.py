@@ -125,6 +125,8 @@ def page(
     entries = (
         request.app.state.contents if state.path is not None or state.answer is not None else ()
     )
+    we_are = state.owners.homestead.we_are if state.owners else ""
+    entries = tuple(sorted(entries, key=lambda entry: entry.place_when(we_are)))
     common = {
         "state": state,
         "answer": state.answer,

@@ -41,7 +41,7 @@ def serve(
 
     if path is not None:
         text_of(path)  # told in the terminal, before anything is opened
-    with _listening(port, lan) as listening:
+    with listening_at(port, lan) as listening:
         number = listening.getsockname()[1]
         address = f"http://{HERE}:{number}/"
         passcode = _say_where(address, number, lan)
@@ -99,15 +99,31 @@ def _run(desk: Desk, listening: socket.socket, browse: str, passcode: str) -> No
     uvicorn.Server(config).run(sockets=[listening])
 
 
-def _listening(port: int, lan: bool) -> socket.socket:
+def listening_at(port: int, lan: bool = False) -> socket.socket:
+    """A socket that sends each piece at once.
+
+    Args:
+        port: 0 finds a free one.
+        lan: Whether other machines may reach it.
+
+    Raises:
+        Wrong: The port is taken.
+    """
     try:
         if lan and socket.has_dualstack_ipv6():
-            return socket.create_server(("::", port), family=socket.AF_INET6, dualstack_ipv6=True)
-        return socket.create_server(("0.0.0.0" if lan else HERE, port))  # noqa: S104  asked for, and behind a passcode
+            listening = socket.create_server(
+                ("::", port), family=socket.AF_INET6, dualstack_ipv6=True
+            )
+        else:
+            listening = socket.create_server(("0.0.0.0" if lan else HERE, port))  # noqa: S104  asked for, and behind a passcode
     except OSError as refused:
         do = "Leave --port out and a free one is found."
         given = f"{port}, which is taken ({refused.strerror})"
         raise Wrong([Problem("", "--port", given, "a free port", do)]) from None
+    # Each piece is sent at once: held back for the next one, a key press would wait forty milliseconds.  The event loop sees
+    # to it only for sockets that name their protocol, which `create_server` leaves open; what is accepted inherits it.
+    listening.setsockopt(socket.IPPROTO_TCP, socket.TCP_NODELAY, 1)
+    return listening
 
 
 def own_addresses() -> tuple[str, ...]:

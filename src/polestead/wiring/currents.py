@@ -87,6 +87,18 @@ def standard_rating_a(current_a: float, code: Code = "NEC") -> float | None:
     return next((one for one in ratings_a(code) if one >= current_a - 1e-9), None)
 
 
+def rating_under_a(current_a: float, code: Code = "IEC") -> float:
+    """Largest standard breaker that is no larger; 0 under the smallest.
+
+    Source: as ``standard_rating_a``.
+
+    Example:
+        >>> rating_under_a(59.76), rating_under_a(63.0), rating_under_a(1.0)
+        (50.0, 63.0, 0.0)
+    """
+    return max((one for one in ratings_a(code) if one <= current_a + 1e-9), default=0.0)
+
+
 def next_rating_a(current_a: float, code: Code = "NEC") -> float:
     """Smallest standard breaker of a run that is no smaller.
 

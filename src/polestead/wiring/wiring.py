@@ -213,7 +213,7 @@ def _string_notes(
     most, limit = _most(place, array, controller), controller.voltage_limit_v
     notes = [f"{controller.name} bears at most {most} of these modules in series at your record low."]  # fmt: skip
     if by_table is None:
-        notes.append("The code's cold table ends at -40 C; the maker's coefficient decides.")
+        notes.append("The code's cold table ends at 40 below; the maker's coefficient decides.")
     elif with_margin_v(cold) <= limit < by_table:
         notes.append(
             f"By the code's table the string shows {ceil(by_table - 1e-9)} V, over the controller's {limit:g} V. The coefficient decides, "

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from polestead.build.cure import Cure
+
 
 @dataclass(frozen=True, slots=True)
 class Figure:
@@ -92,6 +94,9 @@ class Card:
         missing: What the file does not tell (``pier size``).
         notes: What stands beside it.
         stances: On the pole-side card only.
+        clock: The cure clock, on the card where it is read.
+        part, parts: Which of how many cards of the same act.
+        first: Number of its first step within the act, so that a tick means the same on any card.
     """
 
     act: str
@@ -109,3 +114,13 @@ class Card:
     missing: tuple[str, ...]
     notes: tuple[str, ...]
     stances: tuple[StanceLine, ...] = ()
+    clock: Cure | None = None
+    part: int = 1
+    parts: int = 1
+    first: int = 1
+
+    @property
+    def key(self) -> str:
+        """Its name among all cards (``lift-2``)."""
+        name = self.act.replace(" ", "-")
+        return name if self.parts == 1 else f"{name}-{self.part}"

@@ -5,73 +5,106 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
-from polestead.build.cards.known import Known, card, stance_lines, text
+from polestead.build.cards.known import Known, card, count, in_chunks, stance_lines, text
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import move_time_s
+from polestead.wiring.drawn.form import TestStep
 
-LIVE = "Take every lead for live: in any light, and it cannot be switched off. An arc of direct current does not die."
+LIVE = "Take every lead for live in any light: an arc of direct current does not die."
 
 
-def wire_card(k: Known) -> Card:
-    """Strings, run, boxes."""
+def wire_cards(k: Known) -> tuple[Card, ...]:
+    """Strings on the frame; then the boxes."""
     g, w = k.given, k.wires
-    figures = [
-        text(f"{g.array.in_parallel} of {g.array.in_series}", "strings, and modules in each"),
-        Figure(
-            w.cold_with_margin_v,
-            "V",
-            "a string at the record low, with margin: everything bears this",
+    asks = (f"{len(w.guards.asks)} readings off labels, on the technician's leaf: until then the breaker is not passed",) if w.guards.asks else ()  # fmt: skip
+    strings = card(
+        "wire", "Wire: the strings",
+        [
+            text(f"{g.array.in_parallel} of {g.array.in_series}", "strings, and modules in each"),
+            Figure(w.cold_with_margin_v, "V", "a string at the record low, with margin"),
+            Figure(k.form.limit_v, "V", "the controller's limit"),
+            text(w.earth_wire, "earth wire, with the run all the way"),
+        ],
+        (
+            CardStep("Open and lock every switch; fuses out; glass covered, array flat, locked.", LIVE),
+            CardStep("Earth wire first: frame, strongback, pole, boxes, to the house.", "Never the rod at the pole instead of it."),
+            CardStep("Join modules by the string map; click each connector and pull it.", "Part no connector under load, and mate no two makes."),
+            CardStep("Make the loop at the hinge: clamped at both ends, into the box from below."),
         ),
-        Figure(k.form.limit_v, "V", "the controller's limit"),
-        Figure(w.full_sun_a, "A", "on the run in full sun"),
-        text(f"{g.run.size} {g.run.metal}", "run, both live wires"),
-        text(w.earth_wire, "earth wire, with the run all the way"),
-        Figure(g.run.breaker_a or w.breaker_a, "A", "breaker on the run, for direct current"),
-    ]
-    steps = (
-        CardStep("Open and lock every switch; fuses out; the glass covered, the array flat and locked.", LIVE),
-        CardStep("Earth wire first: frame, strongback, pole, both boxes, to the house; never the rod at the pole instead of it."),
-        CardStep("Join modules to strings by the string map; click each connector and pull it; tie leads off the glass and off sharp edges.", "Part no connector under load, and mate no two makes."),
-        CardStep("Make the loop at the hinge: clamped at both ends, entering the box from below, long enough for the whole travel."),
-        CardStep("Set switch, arrestor and breaker in the order of the one-line; strings stay out of their terminals.", "Work on one pole at a time with insulated tools; nobody alone."),
-        CardStep("Guard what can be reached; engrave and fix the labels; seal glands against mice."),
+        sketch="strings",
+        as_built=(AsBuilt("modules' series fuse", "array.module.series_fuse"),),
     )  # fmt: skip
-    return card(
-        "wire", "Wire", figures, steps, sketch="string map",
+    boxes = card(
+        "wire", "Wire: the boxes",
+        [
+            Figure(w.full_sun_a, "A", "on the run in full sun"),
+            text(f"{g.run.size} {g.run.metal}", "run, both live wires"),
+            Figure(g.run.breaker_a or w.breaker_a, "A", "breaker, for direct current"),
+            Figure(w.cold_with_margin_v, "V", "everything in the boxes bears this"),
+        ],
+        (
+            CardStep("Set switch, arrestor and breaker in the order of the one-line.", "Insulated tools, one pole at a time; nobody alone."),
+            CardStep("Leave the strings out of their terminals."),
+            CardStep("Guard what can be reached; engrave and fix the labels."),
+            CardStep("Seal every gland against water and mice."),
+        ),
+        sketch="boxes", goes_on=True, missing=asks,
         as_built=(
-            AsBuilt("breaker on the run, off its label", "run.breaker"),
-            AsBuilt("its direct-current volts, off its label", "run.breaker_bears"),
-            AsBuilt("what it breaks, off its label", "run.breaker_breaks"),
-            AsBuilt("earth wire as pulled in", "run.earth_size"),
-            AsBuilt("series fuse on the modules' label", "array.module.series_fuse"),
+            AsBuilt("breaker", "run.breaker"),
+            AsBuilt("bears, DC", "run.breaker_bears"),
+            AsBuilt("breaks", "run.breaker_breaks"),
+            AsBuilt("earth wire", "run.earth_size"),
         ),
-        missing=w.guards.asks, notes=w.notes,
     )  # fmt: skip
+    return (strings, boxes)
 
 
-def tests_card(k: Known) -> Card:
-    """By the form, then closed."""
+def tests_cards(k: Known) -> tuple[Card, ...]:
+    """By the form, nothing closed before all has passed; then closed."""
     g, form = k.given, k.form
+    at = next(nth for nth, one in enumerate(form.steps) if one.act == "close")
+    before = in_chunks([_tested(one) for one in form.steps[:at]], TEST_LINES)
+    volts = Figure(g.array.in_series * g.array.module.open_circuit_voltage_v, "V", "a string, open, 25 C (77 F), full sun")  # fmt: skip
     figures = [
-        Figure(g.array.in_series * g.array.module.open_circuit_voltage_v, "V", "a string, open, at 25 C in full sun"),
+        volts,
         Figure(g.array.module.short_circuit_current_a, "A", "a string, short, in full sun"),
-        Figure(form.cold_with_margin_v, "V", "the same string at the record low, with margin"),
-        Figure(form.limit_v, "V", "the controller's limit: never over it"),
+        Figure(form.cold_with_margin_v, "V", "the string at the record low"),
+        Figure(form.limit_v, "V", "the controller's limit"),
+    ]  # fmt: skip
+    insulation = [
+        *figures[2:],
         Figure(form.insulation.test_v, "V", "the insulation tester is set to"),
         Figure(form.insulation.least_ohm / 1e6, "Mohm", "insulation, no less"),
-        text("5 in 100", "strings no further apart than this, in like light"),
+        text("5 of 100", "strings no further apart, in like light"),
+    ]
+    as_built = (AsBuilt("a module's open volts", "array.module.open_circuit_voltage"),)
+    acts = iter(form.steps)
+    named = [[next(acts).act for _ in chunk] for chunk in before]
+    cards = [
+        card(
+            "test", f"Test: {named[nth][0]} to {named[nth][-1]}", figures if nth == 0 else insulation, chunk, sketch="probes",
+            gate="wiring" if nth == len(before) - 1 else "", goes_on=nth > 0, as_built=as_built if nth == 0 else (),
+        )
+        for nth, chunk in enumerate(before)
     ]  # fmt: skip
-    steps: list[CardStep] = []
-    gate_after = 0
-    for one in form.steps:
-        if one.act == "close":
-            gate_after = len(steps) - 1
-        steps.append(CardStep(f"{_VERBS[one.act]}. Passes: {one.passes}.", one.caution))
-    return card(
-        "test", "Test", figures, tuple(steps), gate=(gate_after, "wiring"), sketch="one-line",
-        as_built=(AsBuilt("open volts of a module at 25 C, where its label says another than the sheet", "array.module.open_circuit_voltage"),),
-        notes=("How each is done and what each string should show at this hour's light stands on the test form; the readings are kept with it, they are the baseline.",),
+    closed = card(
+        "test", "Test: close it",
+        [
+            Figure(form.limit_v, "V", "the controller's limit: never over it"),
+            Figure(k.wires.full_sun_a, "A", "on the run in full sun"),
+            count(len(form.strings), "strings"),
+        ],
+        tuple(_tested(one) for one in form.steps[at:]), sketch="boxes", goes_on=True,
+        notes=("The readings are kept with the test form: they are the baseline.",),
     )  # fmt: skip
+    return (*cards, closed)
+
+
+TEST_LINES = 16
+
+
+def _tested(one: TestStep) -> CardStep:
+    return CardStep(f"{_VERBS[one.act]}. Passes: {one.passes}.", one.caution)
 
 
 _VERBS = {
@@ -87,57 +120,63 @@ _VERBS = {
 }
 
 
-def travel_card(k: Known) -> Card:
-    """Once over the whole travel."""
-    g = k.given
-    geometry = g.geometry
+def travel_cards(k: Known) -> tuple[Card, ...]:
+    """Once over the whole travel; then measured and locked."""
+    return (_first(k), _measured(k))
+
+
+def _first(k: Known) -> Card:
+    geometry = k.given.geometry
     ends = np.array([geometry.least_tilt_deg, geometry.steepest_tilt_deg])
     figures = [
         Figure(geometry.least_tilt_deg, "deg", "flattest"),
         Figure(geometry.steepest_tilt_deg, "deg", "steepest"),
-        Figure(
-            float(lowest_edge_m(geometry, ends)[1]), "m", "low edge over the ground at the steepest"
-        ),
+        Figure(float(lowest_edge_m(geometry, ends)[1]), "m", "low edge at the steepest"),
+        Figure(float(top_height_m(geometry, ends)[1]), "m", "top edge at the steepest"),
     ]
-    missing = []
-    if k.gauge is None or g.drive is None:
-        missing.append("the actuator ([drive]): its rod, speed and the gust to move in")
-        figures.append(
-            Figure(float(top_height_m(geometry, ends)[1]), "m", "top edge at the steepest")
-        )
-    else:
+    if k.stand.move_under_m_s is not None:
+        figures.append(Figure(k.stand.move_under_m_s, "m/s", "move only under this gust"))
+    steps = (
+        CardStep("Walk round it: prop out, nothing leaning on it, no snow, calm.", "Everyone and every animal from under it; one at the switch, one watches; both see all of it."),
+        CardStep("Move five degrees and stop: motor, noise, ampere; hinge, loop, ears.", "Hands out of the hinge: while it moves only the rod holds it."),
+        CardStep("Go in steps to the flattest, then the steepest; watch edge, pole and loop."),
+        CardStep("Let go of the key at once if the current climbs."),
+        CardStep("Let each limit switch stop it; try the hand stop; set the hard stops."),
+    )  # fmt: skip
+    missing = () if k.given.drive is not None else ("the actuator ([drive]): its rod, speed and the gust to move in",)  # fmt: skip
+    return card("first travel", "First travel: once over", figures, steps, sketch="travel", missing=missing)  # fmt: skip
+
+
+def _measured(k: Known) -> Card:
+    g = k.given
+    geometry, missing = g.geometry, []
+    figures = [text(f"{geometry.least_tilt_deg:g}° to {geometry.steepest_tilt_deg:g}°", "travel")]
+    if k.gauge is not None and g.drive is not None:
         flat, steep = k.gauge.stops
-        figures += [Figure(flat.rod_m, "m", "rod that shows at the flattest stop"), Figure(steep.rod_m, "m", "rod that shows at the steepest stop")]  # fmt: skip
+        figures += [Figure(flat.rod_m, "m", "rod at the flattest stop"), Figure(steep.rod_m, "m", "rod at the steepest stop")]  # fmt: skip
         seconds = move_time_s(g.drive, geometry.least_tilt_deg, geometry.steepest_tilt_deg)
         if seconds is None:
             missing.append("the drive's speed (drive.speed): no seconds without it")
         else:
-            figures.append(
-                Figure(seconds, "s", "the whole travel at the rated speed, more in the cold")
-            )
+            figures.append(Figure(seconds, "s", "whole travel, rated; more in the cold"))
         if not k.gauge.proved:
-            missing.append("two measured pairs of rod and tilt (drive.measured): the gauge is unproved until then")  # fmt: skip
-    if k.stand.move_under_m_s is not None:
-        figures.append(Figure(k.stand.move_under_m_s, "m/s", "move only under this gust"))
+            missing.append("two measured pairs of rod and tilt (drive.measured)")
     if g.lock is not None and not g.lock.holes_deg:
         missing.append("tilts at which the storm hold's pin finds a hole (lock.holes)")
+    figures += [Figure(line.tilt_deg, "deg", line.name) for line in stance_lines(k) if line.name != "working"][: 6 - len(figures)]  # fmt: skip
     steps = (
-        CardStep("Walk round it: prop out, nothing leaning on it, no snow, calm.", "Send everyone and every animal from under it; one keeps the switch, one watches, both see the whole array."),
-        CardStep("Move five degrees and stop: motor, noise, ampere; look at hinge, loop and ears.", "Keep hands out of the hinge: while it moves only the rod holds it."),
-        CardStep("Go on in steps to the flattest, then to the steepest; watch low edge, pole and cable loop all the way; let go at once if the current climbs."),
-        CardStep("Let each limit switch stop it; then try the hand stop; set the hard stops behind them."),
-        CardStep("Measure rod and tilt by level at six places or more, both ends among them; write them down at once."),
-        CardStep("Lock it at each hole, pin through without force, rod unloaded; mark the holes on gauge and file."),
+        CardStep("Measure rod and tilt by level at six places, both ends among them."),
+        CardStep("Lock it at each hole, pin through without force; mark gauge and file."),
         CardStep("Leave it locked at storm flat.", "Leave it to no wind on the rod alone."),
-    )  # fmt: skip
+    )
     return card(
-        "first travel", "First travel", figures, steps, sketch="side",
+        "first travel", "First travel: measure and lock", figures, steps, sketch="rod", goes_on=True,
         as_built=(
-            AsBuilt("rod that shows, and the tilt by level then, pair by pair", "drive.measured"),
-            AsBuilt("flattest tilt by level", "mount.least_tilt"),
-            AsBuilt("steepest tilt by level", "mount.steepest_tilt"),
-            AsBuilt("tilts at which the lock's pin goes in", "lock.holes"),
-            AsBuilt("how much the lock rattles", "lock.play"),
+            AsBuilt("rod and tilt, pairs", "drive.measured"),
+            AsBuilt("flattest by level", "mount.least_tilt"),
+            AsBuilt("steepest by level", "mount.steepest_tilt"),
+            AsBuilt("pin goes in at", "lock.holes"),
+            AsBuilt("lock rattles by", "lock.play"),
         ),
-        missing=tuple(missing), notes=tuple(f"{s.name}: {s.tilt_deg:g} deg" for s in stance_lines(k)),
+        missing=tuple(missing),
     )  # fmt: skip

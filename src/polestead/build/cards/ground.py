@@ -4,15 +4,17 @@ from __future__ import annotations
 
 import numpy as np
 
+from polestead.build.aim import Aim
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
-from polestead.build.cards.known import Known, card, count, text
-from polestead.build.cure import STEEL_SHARE, cured_by
+from polestead.build.cards.known import Known, card, count, in_chunks, text
+from polestead.build.cure import cured_by
 from polestead.build.ground.concrete import rounded_order, strength_words
+from polestead.build.ground.spoil import EDGE_M
 from polestead.mount.geometry import top_height_m
 from polestead.wiring.trench.closing import InTrench
-from polestead.wiring.trench.own_lines import BY_HAND_M, NOBODY_MARKS
+from polestead.wiring.trench.own_lines import BY_HAND_M
 
-HEAP_FROM_EDGE_M = 0.6096  # 2 ft: 29 CFR 1926.651(j)(2) (seen)
+LINES_ON_A_CARD = 13
 # The verb each thing of the trench's list begins its step with.
 VERBS = {
     "trench floor": "Level the trench floor", "bed of sand or sifted soil": "Spread the bed of sand or sifted soil",
@@ -27,7 +29,7 @@ VERBS = {
 }  # fmt: skip
 
 
-def locate_card(k: Known) -> Card:
+def locate_cards(k: Known) -> tuple[Card, ...]:
     """Find what lies in the ground already."""
     lines = k.trench.own.lines
     figures = [
@@ -37,30 +39,31 @@ def locate_card(k: Known) -> Card:
     ]
     for line in lines[:2]:
         if line.crosses_at_m is not None:
-            figures.append(Figure(line.crosses_at_m, "m", f"{line.name} crosses the run, from the pole"))  # fmt: skip
+            figures.append(Figure(line.crosses_at_m, "m", f"from the pole: {line.name}"))
         if line.top_m is not None:
-            figures.append(Figure(line.top_m, "m", f"{line.name}, depth to its top"))
+            figures.append(Figure(line.top_m, "m", f"to the top of: {line.name}"))
     steps = (
-        CardStep("Ring the public dig line; ask how many working days it wants before the spade.", "Wait for its answer: no mark is not the same as no line."),
-        CardStep("Walk the ground with all who ever dug here; flag water, gas, septic, every earlier cable.", "Take every line for live and full until you have seen its end."),
+        CardStep("Ring the public dig line; ask how many working days it wants.", "Wait for its answer: no mark is not the same as no line."),
+        CardStep("Walk the ground with all who ever dug here; flag every line they know.", "Take every line for live and full until you have seen its end."),
         CardStep("Dig by hand across each mark until you see the line; measure its depth.", "Stop at a smell of gas: go, and ring from far off."),
         CardStep("Tape each from two corners that stay, and write it into the file."),
         CardStep("Move the stake or the trench on paper now, while it costs nothing."),
     )  # fmt: skip
     missing = () if lines else ("your own buried lines, each as [[buried]]",)
     asked = tuple(word for line in lines for word in line.asked)
-    return card(
-        "locate", "Find what lies in the ground", figures, steps, sketch="plan",
+    return (card(
+        "locate", "Find what lies in the ground", figures, steps, sketch="locate",
         as_built=(
-            AsBuilt("depth of each line to its top", "buried.depth"),
-            AsBuilt("where it crosses the run, from the pole", "buried.crosses_run_at"),
-            AsBuilt("tape to it from two corners that stay", "buried.offsets"),
+            AsBuilt("depth to each top", "buried.depth"),
+            AsBuilt("crosses the run at", "buried.crosses_run_at"),
+            AsBuilt("two tapes to each", "buried.offsets"),
         ),
-        missing=(*missing, *asked), notes=(NOBODY_MARKS,),
-    )  # fmt: skip
+        missing=(*missing, *asked),
+        notes=("Water, gas, septic and old cables are your own: nobody marks them but you, or a locator you pay.",),
+    ),)  # fmt: skip
 
 
-def stake_card(k: Known) -> Card:
+def stake_cards(k: Known) -> tuple[Card, ...]:
     """Where the pole stands."""
     g = k.given
     geometry, place = g.geometry, g.place
@@ -69,65 +72,98 @@ def stake_card(k: Known) -> Card:
         Figure(g.mount.facing_deg, "deg", "glass looks, from true north"),
         Figure(g.footing.diameter_m, "m", "hole across"),
         Figure(geometry.width_m, "m", "array wide"),
-        Figure(geometry.chord_m, "m", "array from low to top edge"),
+        Figure(geometry.chord_m, "m", "array, low to top edge"),
         Figure(top, "m", "top edge at the steepest tilt"),
     ]
     if place.height_limit_m is not None:
         figures.append(Figure(place.height_limit_m, "m", "height limit there"))
     if place.setback_m is not None:
-        figures.append(Figure(place.setback_m, "m", "setback, to the nearest part of the array"))
+        figures.append(Figure(place.setback_m, "m", "setback, to the array's edge"))
     steps = (
-        CardStep("Drive the pole's stake; two more in line well outside the hole, both ways, so that it can be found again."),
-        CardStep("Tape the setback from the boundary to the nearest edge the array will ever have, not to the pole.", "Look up: no power line over hook, array or its fall."),
-        CardStep("Stand at the stake at nine, noon and three by the sun; look for trees, roof slides and where the plough throws snow."),
-        CardStep("Lay out the true north-south line; mark the trench with paint."),
-        CardStep("Drive a truck's width to it, and see where the soil will lie and which way the loader leaves."),
+        CardStep("Drive the pole's stake, and two more in line both ways, well off the hole."),
+        CardStep("Tape the setback to the nearest edge the array will ever have.", "Look up: no power line over hook, array or its fall."),
+        CardStep("Stand there at nine, noon and three by the sun: trees, roof slides, plough?"),
+        CardStep("Lay out the true north-south line; paint the trench."),
+        CardStep("See where truck, soil heap and loader will stand, and how they leave."),
     )  # fmt: skip
     missing = []
     if place.height_limit_m is None:
         missing.append("height limit (place.height_limit)")
     if place.setback_m is None:
         missing.append("setback (place.setback)")
-    return card(
-        "stake", "Stake the pole", figures, steps, sketch="plan", missing=tuple(missing),
-        as_built=(AsBuilt("run, pole to controller, taped along the paint", "run.length"),),
+    return (card(
+        "stake", "Stake the pole", figures, steps, sketch="stake", missing=tuple(missing),
+        as_built=(AsBuilt("run, taped", "run.length"),),
+    ),)  # fmt: skip
+
+
+def trench_cards(k: Known) -> tuple[Card, ...]:
+    """The trench: dug, laid out from its floor, and closed once it has been looked at."""
+    found, dug = k.trench, k.built.trench
+    items = list(found.items)
+    at = next(nth for nth, item in enumerate(items) if item.what == "SIGN-OFF")
+    first = [item for item in items[:at] if item.what in ON_THE_FLOOR]
+    laid = in_chunks([_laid(item) for item in items[:at] if item.what not in ON_THE_FLOOR], LINES_ON_A_CARD)  # fmt: skip
+    return (
+        _dug(k, first),
+        *(_in_it(k, chunk, f", {nth}" if len(laid) > 1 else "", last=nth == len(laid)) for nth, chunk in enumerate(laid, 1)),
+        card(
+            "trench", "Trench: close it",
+            [
+                Figure(k.given.run.cover_m, "m", "soil over the line"),
+                Figure(found.ribbon.depth_m, "m", "ribbon below the ground"),
+                Figure(dug.bedding_m3, "m^3", "sand, under and about the line"),
+            ],
+            (*(_laid(item) for item in items[at + 1 :]), CardStep("Fill in layers, tread each down, leave it a hand proud.")),
+            sketch="trench laid",
+            as_built=(
+                AsBuilt("soil over, least of 3", "run.cover"),
+                AsBuilt("run, as laid", "run.length"),
+                AsBuilt("crosses lines at", "buried.crosses_run_at"),
+            ),
+            goes_on=True,
+        ),
     )  # fmt: skip
 
 
-def trench_card(k: Known) -> Card:
-    """The trench, from its floor to the last foot of soil."""
+ON_THE_FLOOR = ("trench floor", "own lines laid bare", "bed of sand or sifted soil")
+
+
+def _dug(k: Known, items: list[InTrench]) -> Card:
     found, dug = k.trench, k.built.trench
     figures = [
         Figure(found.lengths.floor_m, "m", "deep, to its floor"),
         Figure(dug.width_m, "m", "wide"),
         Figure(found.lengths.level_m, "m", "long, on the level"),
-        Figure(k.given.run.cover_m, "m", "soil over the line"),
-        Figure(found.ribbon.depth_m, "m", "ribbon below the ground"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
     ]
-    if found.conduit is not None:
-        figures.append(text(f"{found.conduit.pipe.trade} {found.conduit.pipe.kind}", "pipe"))
     by_hand = next((line for line in found.own.lines if line.hand_dig_m is not None), None)
     if by_hand is not None and by_hand.hand_dig_m is not None:
-        figures.append(Figure(by_hand.hand_dig_m[0], "m", f"by hand from here on, from the pole ({by_hand.name})"))  # fmt: skip
-    steps = [
-        CardStep("Dig from the house end; heap the soil on one side, two feet and more from the edge.", "Keep out of it where it is 5 ft (1.5 m) deep, or less where it crumbles, until its sides are sloped or held."),
-    ]  # fmt: skip
-    gate_after = 0
-    for item in found.items:
-        if item.what == "SIGN-OFF":
-            gate_after = len(steps) - 1
-        else:
-            steps.append(_laid(item))
-    steps.append(CardStep("Fill in layers, tread each down, leave it a hand proud."))
+        figures.append(Figure(by_hand.hand_dig_m[0], "m", f"from the pole on, a spade only: {by_hand.name}"))  # fmt: skip
+    steps = (
+        CardStep("Dig from the house end; heap the soil on one side, back from the edge.", "Keep out of it from 5 ft (1.5 m) deep on, or where it crumbles, until sloped or held."),
+        *(_laid(item) for item in items),
+    )  # fmt: skip
     return card(
-        "trench", "Trench", figures, tuple(steps), gate=(gate_after, "trench"), sketch="section",
-        as_built=(
-            AsBuilt("soil over the line, least of three places", "run.cover"),
-            AsBuilt("run, pole to controller, as laid", "run.length"),
-            AsBuilt("where it crosses your own lines", "buried.crosses_run_at"),
-        ),
+        "trench", "Trench: dig it", figures, steps, sketch="trench",
         missing=() if found.own.lines else ("your own buried lines, each as [[buried]]",),
-        notes=found.notes,
+    )  # fmt: skip
+
+
+def _in_it(k: Known, steps: tuple[CardStep, ...], nth: str, *, last: bool) -> Card:
+    """Things laid, from the bottom up; the sign-off stands on the last of these cards."""
+    found = k.trench
+    figures = [Figure(k.given.run.cover_m, "m", "soil over the line")]
+    if found.conduit is not None:
+        figures.append(text(found.conduit.pipe.trade, f"pipe: {found.conduit.pipe.kind}"))
+    figures += [
+        Figure(k.given.run.length_m, "m", "run, all of it, loops left out"),
+        text(k.given.run.size, f"{k.given.run.metal}: both live wires"),
+        text(k.wires.earth_wire, "copper: earth wire"),
+    ]
+    return card(
+        "trench", f"Trench: lay what belongs in it{nth}", figures, steps, gate="trench" if last else "",
+        sketch="trench laid", goes_on=True,
     )  # fmt: skip
 
 
@@ -139,110 +175,156 @@ def _laid(item: InTrench) -> CardStep:
     return CardStep(f"{verb}{size}{where}.", caution)
 
 
-def hole_card(k: Known) -> Card:
+def hole_cards(k: Known) -> tuple[Card, ...]:
     """The hole."""
     f, pour = k.given.footing, k.built.concrete
     figures = [
-        Figure(f.diameter_m, "m", "across"),
         Figure(f.depth_m, "m", "deep"),
-        Figure(f.pole_depth_m, "m", "pole's foot below the ground"),
-        Figure(f.collar_m, "m", "collar over the ground"),
+        Figure(f.diameter_m, "m", "across, straight sides"),
         Figure(pour.spoil_loose_m3, "m^3", "soil that comes out, loose"),
         Figure(pour.heap_wide_m, "m", "its heap, wide"),
-        Figure(HEAP_FROM_EDGE_M, "m", "heap's foot from the edge, no nearer"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
     ]
     steps = (
-        CardStep("Drill to depth in one go, plumb; look at what comes up all the way down.", "Never climb in, nor lean over: pier holes fall in without a sound."),
-        CardStep("Stop at water, peat, fill or rock that the file does not know; ring before going on.", "Pour nothing into soil of another class: the sums do not hold there."),
-        CardStep("Measure depth and width from above, at two crossings, with rod and tape."),
+        CardStep("Drill to depth in one go, plumb; look at what comes up all the way.", "Never climb in, nor lean over: pier holes fall in without a sound."),
+        CardStep("Stop at water, peat, fill or rock the file does not know; ring first.", "Pour nothing into soil of another class: the sums do not hold there."),
+        CardStep("Measure depth and width from above, at two crossings."),
         CardStep("Clean the foot from above; loose soil under a pier settles."),
-        CardStep("Plank it over, weight the planks, fence it.", "Cover it whenever nobody stands beside it, and every night: children and animals."),
+        CardStep("Plank it over, weight the planks, fence it.", "Cover it whenever nobody stands beside it, and every night."),
     )  # fmt: skip
-    return card(
+    return (card(
         "hole", "Hole", figures, steps, sketch="hole",
         as_built=(
-            AsBuilt("hole, least width of two crossings", "footing.diameter"),
-            AsBuilt("depth, least of three soundings", "footing.depth"),
+            AsBuilt("width, least of 2", "footing.diameter"),
+            AsBuilt("depth, least of 3", "footing.depth"),
             AsBuilt("soil that came up", "place.soil"),
-            AsBuilt("water in it, below the ground", "place.water_depth"),
+            AsBuilt("water, from top", "place.water_depth"),
         ),
         missing=() if f.twist_bars or f.cage_bars else ("twist bars: the file has neither these nor a cage",),
-        notes=tuple(f"Not {c.name}: {c.part} is deeper than {c.capacity:.2f} m." for c in k.built.trench.checks if not c.holds),
+    ),)  # fmt: skip
+
+
+def aim_cards(k: Known) -> tuple[Card, ...]:
+    """Pole into the hole, braced, plumb; then aimed by the sun."""
+    braces, f = k.built.braces, k.given.footing
+    foot = "Lower the pole, foot first, its twist bars through it" if f.twist_bars else "Lower the pole, foot first"  # fmt: skip
+    stood = card(
+        "aim", "Aim: stand it and brace it",
+        [
+            Figure(f.pole_depth_m, "m", "pole's foot below the ground"),
+            Figure(braces.plumb_m, "m", "its top off plumb, at most"),
+            Figure(braces.at_m, "m", "braces meet it, over the ground"),
+            Figure(braces.stakes_m, "m", "stakes from the pole"),
+            Figure(braces.long_m, "m", "each brace long"),
+        ],
+        (
+            CardStep(f"{foot}, to the depth marked on it; tie in sweep and earth wire.", "Stand clear of hook and hole: nobody reaches under a hanging pole."),
+            CardStep("Clamp and stake two braces, square to each other, that push and pull.", "Unhook only then; keep hands off the pole while it hangs."),
+            CardStep("Plumb it both ways with two long levels or two plumb lines."),
+            CardStep("Leave the braces until the concrete has all its strength."),
+        ),
+        sketch="brace", as_built=(AsBuilt("foot below ground", "footing.pole_depth"),),
     )  # fmt: skip
+    return (stood, _aimed(k))
 
 
-def aim_card(k: Known) -> Card:
-    """Pole into the hole, braced, plumb, aimed."""
-    braces, aim, f = k.built.braces, k.aim, k.given.footing
-    figures = [Figure(braces.plumb_m, "m", "pole's top may be off plumb, either way"), Figure(k.given.mount.facing_deg, "deg", "glass looks, from true north")]  # fmt: skip
-    missing = []
-    notes = ["A clock on summer time shows one hour more.", "A compass is turned by truck, pole and wrist watch: the shadow counts, the compass only bars a gross slip."]  # fmt: skip
+def _aimed(k: Known) -> Card:
+    aim = k.aim
+    figures = [Figure(k.given.mount.facing_deg, "deg", "glass looks, from true north")]
+    missing, notes = [], ["Truck, pole and watch turn a compass: the shadow counts, the compass bars a slip."]  # fmt: skip
     if aim is None:
-        missing.append("a date: then solar noon and the compass stand here")
+        missing.append("the day of the aim (--on): then solar noon and compass stand here")
+        figures += [text("______", "solar noon, standard time"), text("______", "compass, where the glass looks")]  # fmt: skip
     else:
         figures.append(text(aim.noon, f"solar noon on {aim.on:%d %b %Y}, standard time"))
         if aim.compass_deg is None:
             missing.append("the compass: the date lies past the magnetic models at hand")
         else:
-            figures.append(Figure(aim.compass_deg, "deg", "the compass shows, where the glass looks"))  # fmt: skip
+            figures.append(Figure(aim.compass_deg, "deg", "compass, where the glass looks"))
         if aim.shadow_per_m is None:
             missing.append("a shadow: the noon sun is too low on this date")
         else:
             figures.append(Figure(aim.turns_deg_per_min, "deg", "the shadow turns in a minute"))
-            notes.append(f"At solar noon the shadow of a plumb line points true {'north' if aim.shadow_to_deg == 0.0 else 'south'}; the glass looks {abs(aim.off_shadow_deg):.1f} deg {'clockwise' if aim.off_shadow_deg > 0.0 else 'anticlockwise'} of the sun then." if abs(aim.off_shadow_deg) >= 0.05 else f"At solar noon the shadow of a plumb line points true {'north' if aim.shadow_to_deg == 0.0 else 'south'}, straight away from where the glass looks.")  # fmt: skip
-    figures += [Figure(braces.at_m, "m", "braces meet the pole, over the ground"), Figure(braces.stakes_m, "m", "stakes from the pole")]  # fmt: skip
-    foot = "Lower the pole, foot first, its twist bars through it" if f.twist_bars else "Lower the pole, foot first"  # fmt: skip
+            notes.append(_shadow_words(aim))
     steps = (
-        CardStep(f"{foot}, to the depth marked on it; conduit sweep and earth wire tied in.", "Stand clear of hook and hole: nobody reaches under a hanging pole."),
-        CardStep("Clamp and stake both braces, square to each other, before the hook comes off.", "Keep hands off the pole while it hangs."),
-        CardStep("Plumb it both ways with two long levels or two plumb lines."),
         CardStep("Hang a plumb line on the pole; at solar noon mark its shadow, a minute before and after too; turn the pole to it.", "Do not look into the sun, nor through a glass at it."),
-        CardStep("Read plumb again, both ways; mark pole and brace with paint so that any turn shows."),
-        CardStep("Call for the footing to be looked at; photograph bars, sweep and depth with a tape in the picture."),
+        CardStep("Read plumb again, both ways; paint a mark over pole and brace."),
+        CardStep("Call for the footing; photograph bars, sweep and depth with a tape."),
     )  # fmt: skip
     return card(
-        "aim", "Aim and plumb", figures, steps, gate=(5, "footing"), sketch="plan",
-        as_built=(
-            AsBuilt("where the glass will look, from true north", "mount.facing"),
-            AsBuilt("pole's foot below the ground", "footing.pole_depth"),
-        ),
-        missing=tuple(missing), notes=(braces.words, *notes),
+        "aim", "Aim: turn it to the sun", figures, steps, gate="footing", sketch="noon",
+        as_built=(AsBuilt("glass looks at", "mount.facing"),), missing=tuple(missing),
+        notes=("A clock on summer time shows one hour more.", *notes), goes_on=True,
     )  # fmt: skip
 
 
-def pour_card(k: Known) -> Card:
-    """The pour and the cure clock."""
+def _shadow_words(aim: Aim) -> str:
+    points = f"At solar noon the shadow of a plumb line points true {'north' if aim.shadow_to_deg == 0.0 else 'south'}"  # fmt: skip
+    if abs(aim.off_shadow_deg) < 0.05:
+        return f"{points}, straight away from where the glass looks."
+    return f"{points}; the glass looks {abs(aim.off_shadow_deg):.1f}° {'clockwise' if aim.off_shadow_deg > 0.0 else 'anticlockwise'} of the sun then."  # fmt: skip
+
+
+def pour_cards(k: Known) -> tuple[Card, ...]:
+    """The pour; then the wait, with the cure clock."""
     g, pour = k.given, k.built.concrete
-    f = g.footing
-    cure = k.cure or cured_by((), f.concrete_pa)
-    figures = [
-        text(rounded_order(pour.with_waste_m3, g.metric), "to order, a tenth for waste in it"),
-        count(pour.bags_80_lb, "or bags of 80 lb (36 kg)"),
-        text(strength_words(f.concrete_pa, g.eurocode), "strength at 28 days"),
-        Figure(f.collar_m, "m", "collar over the ground, sloped to drain"),
-    ]
+    f, metric = g.footing, g.style == "metric"
+    bags = next(one for one in pour.bags if one.bag.endswith("kg" if metric else "lb"))
+    poured = card(
+        "pour", "Pour",
+        [
+            text(rounded_order(pour.with_waste_m3, metric), "to order, a tenth for waste in it"),
+            count(bags.count, f"or bags of {bags.bag}"),
+            text(*_strength(f.concrete_pa, metric)),
+            Figure(f.collar_m, "m", "collar over the ground"),
+        ],
+        (
+            CardStep("Wet the soil, take the planks off, look once more down the hole.", "Wear boots, gloves and goggles: wet concrete burns, and is felt too late."),
+            CardStep("Pour without a stop, round the pole in turn; rod every 1 ft (30 cm)." + (" Fill the pole as high as the concrete outside." if f.pole_filled else "")),
+            CardStep("Add no water, and no calcium chloride: there is steel in it."),
+            CardStep("Read plumb and aim again at once, and after half an hour.", "Keep off the pole and its braces until it is hard."),
+            CardStep("Slope the collar; cover it."),
+        ),
+        sketch="pour",
+        as_built=(
+            AsBuilt("collar", "footing.collar"),
+            AsBuilt("strength on ticket", "footing.concrete"),
+            AsBuilt("looks at, again", "mount.facing"),
+        ),
+        notes=("What to say to the plant stands in the book under Hole, pour and trench.", *(_short(words) for words in pour.doubts)),
+    )  # fmt: skip
+    return (poured, _cured(k))
+
+
+def _short(words: str) -> str:
+    """A doubt to its first stop; the whole of it stands in the book."""
+    return words.split(": ")[0] + ": settle that before you order."
+
+
+def _strength(pa: float, metric: bool) -> tuple[str, str]:
+    words = strength_words(pa, metric)
+    return words.removeprefix("cylinder strength "), "cylinder strength at 28 days" if metric else "strength at 28 days"  # fmt: skip
+
+
+def _cured(k: Known) -> Card:
+    cure = k.cure or cured_by((), k.given.footing.concrete_pa)
     named = {"strip": "strip the collar's form", "bare steel": "bare steel on the pole", "modules": "modules"}  # fmt: skip
+    figures = []
     for mark in cure.marks:
         if mark.on is not None:
-            figures.append(text(f"{mark.on:%a %d %b %Y}", f"{named[mark.name]}, by the temperatures written down"))  # fmt: skip
+            figures.append(text(f"{mark.on.day} {mark.on:%b %Y}", f"{named[mark.name]}, not before"))  # fmt: skip
         elif mark.least_days is not None:
-            figures.append(Figure(mark.least_days, "d", f"{named[mark.name]}: days at 20 C (68 F), more when colder"))  # fmt: skip
+            figures.append(Figure(mark.least_days, "d", f"{named[mark.name]}, at 20 C (68 F), later when colder"))  # fmt: skip
+        else:
+            figures.append(text("never", f"{named[mark.name]}: this mix does not get there"))
     steps = (
-        CardStep("Wet the soil, take the planks off, look once more down the hole.", "Wear boots, gloves and goggles: wet concrete burns skin and eyes, and is not felt until later."),
-        CardStep("Pour without a stop, round the pole in turn; rod or vibrate each foot of it." + (" Fill the pole as high as the concrete outside." if f.pole_filled else "")),
-        CardStep("Add no water, and no calcium chloride: there is steel in it."),
-        CardStep("Read plumb and aim again at once, and once more after half an hour.", "Keep off the pole and its braces until it is hard."),
-        CardStep("Slope the collar; cover it; keep it damp for a week."),
-        CardStep("Write the mean temperature of each day.", "Keep it from freezing while young: concrete that froze early never gets its strength. No flame under a closed cover: it kills by its breath."),
+        CardStep("Keep it damp and covered for a week."),
+        CardStep("Write the mean temperature of each day on the line; cross off what counts.", "Keep it from freezing while young. No flame under a cover: its breath kills."),
         CardStep("Leave the braces until it has all its strength."),
     )  # fmt: skip
+    told = any(day.air_c is not None for day in cure.days)
     return card(
-        "pour", "Pour", figures, steps, gate=(6, "bare steel"), sketch="hole",
-        as_built=(
-            AsBuilt("collar over the ground", "footing.collar"),
-            AsBuilt("strength on the delivery ticket", "footing.concrete"),
-            AsBuilt("where the glass will look, read again after the pour", "mount.facing"),
-        ),
-        missing=() if k.cure is not None and any(day.air_c is not None for day in k.cure.days) else ("temperatures since the pour: until then the clock counts days at 20 C",),
-        notes=(f"To say: {pour.order}", *pour.doubts, *cure.notes, f"Bare steel at {STEEL_SHARE:.0%} of the strength is our own rule."),
+        "pour", "Pour: let it cure", figures, steps, gate="bare steel", sketch="collar", clock=cure, goes_on=True,
+        missing=() if told else ("temperatures since the pour (--poured, --air): until then days at 20 C (68 F) count",),
+        notes=tuple(words for words in cure.notes if not words.startswith("The air")) or ("The air stands for the concrete; a cylinder broken by a laboratory knows better.",),
     )  # fmt: skip

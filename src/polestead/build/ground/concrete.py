@@ -19,7 +19,6 @@ PSI_PA = 6894.757
 BAG_YIELD = Source("bagged-concrete yield tables", "80 lb: 0.60 ft3")
 GEOMETRY = Source("volume of a cylinder", status="computed")
 AIR = Source("ACI 318", "19.3.2 and 19.3.3: 3/4 in stone, wet and freezing", "memory")
-AIR_EN = Source("EN 206", "exposure XF1 to XF4", "memory")
 FROST_PA, WET_FROST_PA = 3500 * PSI_PA, 4500 * PSI_PA  # ACI 318 classes F1 and F2
 FROST_EN_PA = 30e6  # EN 206 table F.1, XF1 and XF3: C30/37
 
@@ -182,15 +181,15 @@ def rounded_order(order_m3: float, metric: bool) -> str:
     return f"{ceil(order_m3 / YARD_M3 * 4.0 - 1e-9) / 4.0:g} yd3"
 
 
-def strength_words(strength_pa: float, eurocode: bool) -> str:
+def strength_words(strength_pa: float, metric: bool) -> str:
     """The strength as a plant knows it.
 
     Example:
-        >>> strength_words(3000 * PSI_PA, False), strength_words(25e6, True)
-        ('3,000 psi', 'cylinder strength 25 MPa')
+        >>> strength_words(3000 * PSI_PA, False), strength_words(25e6, True), strength_words(20.68e6, True)
+        ('3,000 psi', 'cylinder strength 25 MPa', 'cylinder strength 20.7 MPa')
     """
-    if eurocode:
-        return f"cylinder strength {strength_pa / 1e6:.0f} MPa"
+    if metric:
+        return f"cylinder strength {f'{strength_pa / 1e6:.1f}'.removesuffix('.0')} MPa"
     return f"{round(strength_pa / PSI_PA / 50.0) * 50:,d} psi"
 
 
@@ -210,7 +209,7 @@ def order_words(pour: Pour, order_m3: float) -> str:
         else "no entrained air needed for frost"
     )
     return (
-        f"I want {rounded_order(order_m3, pour.metric)} of {strength_words(pour.strength_pa, pour.eurocode)} at 28 days, "
+        f"I want {rounded_order(order_m3, pour.metric)} of {strength_words(pour.strength_pa, pour.metric)} at 28 days, "
         f"largest stone {stone}, {air}, for one pier {wide} across and {deep} deep poured from the chute round a steel pole in one go. "
         f"Which slump do you send for that, how near must the truck come, how long may it stand, and what is the charge for a short load? "
         f"No calcium chloride: there is steel in it. No water is added on the place."
@@ -222,12 +221,12 @@ def doubts_of(pour: Pour) -> tuple[str, ...]:
     said = []
     if pour.freezes and not pour.eurocode and pour.strength_pa < WET_FROST_PA:
         said.append(
-            f"The collar freezes: for concrete that freezes ACI 318 table 19.3.2.1 asks {FROST_PA / PSI_PA:,.0f} psi, and {WET_FROST_PA / PSI_PA:,.0f} psi where it stands wet "
-            f"(from memory); the file has {strength_words(pour.strength_pa, False)}. Ask the building office which class a collar is."
+            f"The collar freezes: for concrete that freezes ACI 318 table 19.3.2.1 asks {strength_words(FROST_PA, pour.metric)}, and {strength_words(WET_FROST_PA, pour.metric)} where it stands wet "
+            f"(from memory); the file has {strength_words(pour.strength_pa, pour.metric)}. Ask the building office which class a collar is."
         )
     if pour.freezes and pour.eurocode and pour.strength_pa < FROST_EN_PA:
         said.append(
-            f"The collar freezes: EN 206 table F.1 advises C30/37 for XF1 and XF3 (from memory); the file has {strength_words(pour.strength_pa, True)}. Ask the engineer which class a collar is."
+            f"The collar freezes: EN 206 table F.1 advises C30/37 for XF1 and XF3 (from memory); the file has {strength_words(pour.strength_pa, pour.metric)}. Ask the engineer which class a collar is."
         )
     if not pour.filled:
         said.append("The pole is left empty: give it a drain hole and a cap, or water stands and freezes in it.")  # fmt: skip

@@ -4,14 +4,10 @@ from __future__ import annotations
 
 from math import pi, radians, tan
 
-from polestead.base.source import Source
 from polestead.base.table import table
 
-HEAP_DEG = 34.0  # 1.5 across to 1 up, the flattest slope asked of loose soil
-HEAP = Source("29 CFR 1926.652", "(b)(1)(i), 1.5 across to 1 up, taken for the heap")
-SWELL = Source("construction swell table", "bank to loose")
-EDGE_M = 0.6096  # spoil no nearer to an edge
-EDGE = Source("29 CFR 1926.651", "(j)(2), 2 ft")
+HEAP_DEG = 34.0  # 1.5 across to 1 up, the flattest slope asked of loose soil: 29 CFR 1926.652(b)(1)(i), taken for the heap
+EDGE_M = 0.6096  # spoil no nearer to an edge: 29 CFR 1926.651(j)(2), 2 ft (seen)
 
 
 def swell_share(soil: str) -> float:

@@ -13,10 +13,9 @@ DRAG = 1.2  # a round pole, slow wind: the larger of its two values
 LEAN_DEG = 1.0  # out of plumb while it is set: ours
 BRACE_DEG = 45.0  # from the level: ours
 BRACE_AT_SHARE = 0.6  # of the pole over the ground: ours
-PLUMB_SHARE = 1.0 / 500.0
+PLUMB_SHARE = 1.0 / 500.0  # AISC 303, Code of Standard Practice, 7.13 (from memory)
 GUSTS_M_S = (10.0, 20.0, 30.0)
 GRAVITY_M_S2 = 9.80665
-PLUMB = Source("AISC 303, Code of Standard Practice", "7.13, 1 in 500", "memory")
 STATICS = Source("statics about the pole's foot; the green concrete holds nothing", "docs/method/build.md", "ours")  # fmt: skip
 
 

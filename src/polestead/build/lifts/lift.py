@@ -24,11 +24,9 @@ AIR_KG_M3 = 1.225
 FLAT_PLATE = 1.2  # drag of a plate square to the wind
 LIFT_GUST_M_S = 6.7056  # 15 mph: common practice, no source
 CLEAR_MORE = 1.25  # beyond what falls: ours
-POWER_LINE_M = 3.05  # 10 ft up to 50 kV
-CALM = Source("common practice, no source", status="common practice")
-LINES = Source("29 CFR 1926.1408", "table A, 10 ft up to 50 kV", "memory")
 CLEAR = Source("what falls lands within its height and half its length, and a quarter more", "docs/method/build.md", "ours")  # fmt: skip
 STATICS = Source("statics", status="computed")
+# 10 ft up to 50 kV: 29 CFR 1926.1408, table A (from memory); the rest common practice, no source.
 CALM_WORDS = "No lift in a gust over this; none at dusk, none alone, no line within 10 ft (3 m) of hook, load or rope, more where its voltage is not known."
 
 

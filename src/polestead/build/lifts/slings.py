@@ -6,15 +6,10 @@ from dataclasses import dataclass
 from math import exp, pi, radians, sin
 
 from polestead.base.problem import Problem, Wrong
-from polestead.base.source import Source
 from polestead.base.table import table
 
 LEAST_DEG = 30.0  # flatter than this no sling may hang
 ANGLES_DEG = (60.0, 45.0, 30.0)
-ANGLE = Source("rigging pages; statics", "1 / sin of the angle from the level; under 30 degrees not used")  # fmt: skip
-GEAR = Source("ASME B30.9", "design factors", "memory")
-TACKLE = Source("each sheave passes on its share of the pull: a geometric series", status="computed")  # fmt: skip
-CAPSTAN = Source("Euler and Eytelwein: e^(mu theta)", status="computed")
 
 
 @dataclass(frozen=True, slots=True)

@@ -151,14 +151,14 @@ def _hinge(g: Given) -> BoltedJoint:
     ear, middle = f.ear_thickness_m, g.middle_m
     grip = None if ear is None or middle is None else middle + 2.0 * f.ear_gap_m + 2.0 * ear
     words = "not tightened at all: it turns. Washer and cotter at both ends, greased until grease shows at both sides"
-    return BoltedJoint("hinge bearings", BEARINGS, g.long(m.hinge_pin_m), m.hinge_pin_steel, grip, pin_length_m(g), 2, None, words, None, COMMON_PRACTICE)  # fmt: skip
+    return BoltedJoint("hinge bearings", BEARINGS, g.sold(m.hinge_pin_m), m.hinge_pin_steel, grip, pin_length_m(g), 2, None, words, None, COMMON_PRACTICE)  # fmt: skip
 
 
 def _hold(g: Given, hold: Lock | None, name: str) -> BoltedJoint | None:
     if hold is None:
         return None
     words = "not tightened: it is drawn by hand. Cotter or latch that cannot be shaken out, on a lanyard; bent or rusted ones are thrown away"
-    return BoltedJoint(name, 2 if hold.strut is not None else 1, g.long(hold.pin_diameter_m), hold.pin_steel, None, None, 2, None, words, None, COMMON_PRACTICE)  # fmt: skip
+    return BoltedJoint(name, 2 if hold.strut is not None else 1, g.sold(hold.pin_diameter_m), hold.pin_steel, None, None, 2, None, words, None, COMMON_PRACTICE)  # fmt: skip
 
 
 def _drive(g: Given) -> BoltedJoint | None:

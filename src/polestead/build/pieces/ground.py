@@ -5,15 +5,13 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, pi
 
-from polestead.base.source import Source
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
 from polestead.wiring.trench.burial import ribbon_words
 from polestead.wiring.trench.closing import CABLE_SLACK_SHARE
 
-COVER_M = 0.0762
-COVER = Source(
-    "ACI 318", "20.5.1.3, 3 in cast against earth; EN 1992-1-1, 4.4.1.3, 75 mm", "memory"
+COVER_M = (
+    0.0762  # ACI 318, 20.5.1.3, 3 in cast against earth; EN 1992-1-1, 4.4.1.3, 75 mm (from memory)
 )
 TWIST_BAR_M = 0.016  # No. 5 bar
 TWIST_SHARE = 0.8  # of the pier's diameter: ours
@@ -66,7 +64,7 @@ def _cage(g: Given) -> Listed:
     bar_m = f.cage_bar_m or CAGE_BAR_M
     length_m = cage_bar_length_m(f.depth_m, f.collar_m)
     piece = Piece(
-        "cage bar, upright", f.cage_bars, f"{g.long(bar_m)} reinforcing bar", length_m, f.cage_bars * bar_kg(bar_m, length_m), "in a ring, 3 in (75 mm) from the soil",
+        "cage bar, upright", f.cage_bars, f"{g.sold(bar_m)} reinforcing bar", length_m, f.cage_bars * bar_kg(bar_m, length_m), "in a ring, 3 in (75 mm) from the soil",
         "hole and collar less the cover at both ends; straight, in one length", "rebar",
     )  # fmt: skip
     ring_m = pi * (f.diameter_m - 2.0 * COVER_M)

@@ -30,7 +30,7 @@ def _pins(g: Given) -> Listed:
     steel, d, length_m = g.mount.hinge_pin_steel, g.mount.hinge_pin_m, pin_length_m(g)
     mass = None if length_m is None else BEARINGS * bar_kg(d, length_m, steel)
     how = "two ears, two gaps and what turns between them, and one diameter beyond each side for washer and cotter"
-    piece = Piece("hinge pin", BEARINGS, f"{steel} round, {g.long(d)}", length_m, mass, "through the hinge ears, greased", how if length_m else "", "round" if length_m else None)  # fmt: skip
+    piece = Piece("hinge pin", BEARINGS, f"{steel} round, {g.sold(d)}", length_m, mass, "through the hinge ears, greased", how if length_m else "", "round" if length_m else None)  # fmt: skip
     return Listed((piece,), () if length_m else ("the hinge pins' length: it follows from the ears (frame.ear_thickness)",))  # fmt: skip
 
 
@@ -39,8 +39,8 @@ def _ears(g: Given) -> Listed:
     missing = "the bushings' kind and outside: asked of their maker, with the load on the hinge pin and the cold"
     if g.frame.ear_thickness_m is None:
         return Listed((bushing,), (missing, "the hinge ears: thickness, edge, foot and weld"))
-    ears = Piece("hinge ear", 2 * BEARINGS, f"{g.frame.ear_steel} plate, {g.long(g.frame.ear_thickness_m)}", None, None, "two about each bearing; see the plates")  # fmt: skip
-    middle = Piece("hinge lug", BEARINGS, f"{g.frame.ear_steel} plate, {g.long(g.middle_m or 0.0)}", None, None, "between each pair of ears; see the plates")  # fmt: skip
+    ears = Piece("hinge ear", 2 * BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.frame.ear_thickness_m)}", None, None, "two about each bearing; see the plates")  # fmt: skip
+    middle = Piece("hinge lug", BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.middle_m or 0.0)}", None, None, "between each pair of ears; see the plates")  # fmt: skip
     return Listed((ears, middle, bushing), (missing,))
 
 
@@ -50,7 +50,7 @@ def _hold_pin(g: Given, hold: Lock | None, name: str) -> Listed:
     count = 2 if hold.strut is not None else 1
     where = "at both ends of the strut" if count == 2 else "through plate and strongback"
     least_m = g.beam.breadth_m
-    piece = Piece(f"pin of the {name}", count, f"{hold.pin_steel}, {g.long(hold.pin_diameter_m)}", None, None, where, "on a lanyard, with a cotter that cannot be shaken out")  # fmt: skip
+    piece = Piece(f"pin of the {name}", count, f"{hold.pin_steel}, {g.sold(hold.pin_diameter_m)}", None, None, where, "on a lanyard, with a cotter that cannot be shaken out")  # fmt: skip
     return Listed((piece,), (f"the {name}'s pin length: the strongback's {g.long(least_m)}, and the lugs on both sides of it",))  # fmt: skip
 
 

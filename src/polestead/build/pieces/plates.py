@@ -17,8 +17,7 @@ from polestead.strength.pole import material
 
 Point = tuple[float, float]
 CORNERS = 64  # of a round edge, drawn just outside the true round so that no edge distance is lost
-PIN_PLAY_M = 0.00079375  # 1/32 in
-PIN_HOLE = Source("AISC 360", "D5.2, hole at most 1/32 in over the pin", "memory")
+PIN_PLAY_M = 0.00079375  # 1/32 in at most over the pin: AISC 360, D5.2 (from memory)
 SPACING = Source("AISC 360", "J3.3, 3 bolt diameters between holes", "memory")
 CAP_HOLES_BELOW = 6.0  # bolt diameters under the pole's top, as its strength was summed
 

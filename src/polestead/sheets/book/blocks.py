@@ -89,6 +89,11 @@ def picture(made: Picture, wide: str = "100%", high: str = "") -> Block:
     return {"kind": "picture", "svg": made.svg, "alt": made.words, "wide": wide, "high": high}
 
 
+def together(blocks: Iterable[Block]) -> Block:
+    """Blocks without a drawing that stand on one page."""
+    return {"kind": "together", "blocks": list(blocks)}
+
+
 def boxes(steps: Iterable[dict[str, Any]]) -> Block:
     """Steps with boxes to tick; each has ``words`` and may have ``more``, ``caution``, ``blanks``."""
     return {"kind": "boxes", "steps": list(steps)}

@@ -2,22 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from datetime import date
+from functools import partial
 
 from polestead.answer.answer import Answer
+from polestead.answer.drawables import Drawables
 from polestead.base.show import Style
+from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card
 from polestead.homestead.read import OwnersFile
 from polestead.mount.gauge import Gauge, gauge_of
-from polestead.sheets.book import acts, built, front, gusts, leaves, wired, years
+from polestead.sheets.book import acts, asked, built, dates, front, gusts, leaves, wired, years
 from polestead.sheets.book.blocks import Picture, Section, picture, say
-from polestead.sheets.book.drawn import own_drawings
-from polestead.sheets.book.matter import Drawn, Matter
+from polestead.sheets.book.drawn import WIDE, own_drawings
+from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.press import Cover, pressed
+from polestead.sheets.drawn.front import front_drawing
+from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
+from polestead.sheets.drawn.side import side_drawing
 from polestead.sheets.gauge import gauge_leaves
 from polestead.sheets.leaf import Paper
+from polestead.sheets.svg import PAPER
 
+FRONT_PX = 205.0  # of the array: front and plan stand on one page
+TITLE_PX = 440.0  # of the mount on the title sheet: the answers stand under it
 Pages = Callable[[Matter], Iterable[Section | None]]
 
 
@@ -28,7 +38,8 @@ def matter_of(
     paper: Paper,
     on: date | None = None,
     cards: Sequence[Card] = (),
-    drawings: Mapping[str, Drawn] | None = None,
+    drawn_from: Drawables | None = None,
+    calendar: Calendar | None = None,
 ) -> Matter:
     """What a book is made from.
 
@@ -39,10 +50,21 @@ def matter_of(
         paper: Letter or A4.
         on: Day of the print; None leaves a blank, so that the same answer gives the same bytes.
         cards: One for each act; without them the order of work stands in their place.
-        drawings: By name, each called without arguments for its SVG inked for paper; they go before the book's own.
+        drawn_from: What working drawings and the cards' sketches are drawn from, its words in the same style; None leaves them out.
+        calendar: Acts, sign-offs and chores by date; None where no first day was given.
     """
-    own = dict(own_drawings(owners, answer, style))
-    return Matter(owners, answer, style, paper, on, cards, {**own, **(drawings or {})})
+    drawings = dict(own_drawings(owners, answer, style))
+    if drawn_from is not None:  # the book turns its own page for one-line and string map
+        drawings |= {
+            name: partial(drawing_named, name, drawn_from, style, PAPER, WIDE)
+            for name in (*DRAWINGS, *ALSO)
+            if name not in ("one-line", "string map")
+        }
+        drawings["front"] = partial(front_drawing, drawn_from, style, PAPER, WIDE, high=FRONT_PX)
+        drawings["title"] = partial(side_drawing, drawn_from, style, PAPER, WIDE, high=TITLE_PX)
+    built = answer.build if drawn_from is None else drawn_from.built
+    shown = replace(answer, units=style, build=built)  # the same figures, their words in this style
+    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar)
 
 
 def gauge_in(matter: Matter) -> Gauge | None:
@@ -61,7 +83,7 @@ def _gauge_pages(matter: Matter) -> list[Section]:
     gauge = gauge_in(matter)
     if gauge is None:
         return [Section("Rod gauge", (say("The gauge needs pins and stroke: write [drive] into the file."),))]  # fmt: skip
-    made = gauge_leaves(gauge, matter.answer.name, matter.answer.fingerprint, matter.paper, matter.on)  # fmt: skip
+    made = gauge_leaves(gauge, matter.answer.name, matter.answer.fingerprint, matter.paper, matter.on, matter.style)  # fmt: skip
     return [Section(one.title, (picture(Picture(one.svg, one.words)),), "whole") for one in made]
 
 
@@ -72,9 +94,9 @@ def _acts(matter: Matter) -> list[Section]:
 def _book(matter: Matter) -> list[Section | None]:
     return [
         front.title_sheet(matter), front.cautions(matter), built.pieces(matter), built.pour(matter), built.lifts(matter), *_acts(matter),
-        gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(gauge_in(matter)), *_gauge_pages(matter),
+        gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(gauge_in(matter), matter.style), *_gauge_pages(matter),
         wired.one_line_page(matter), wired.layout(matter), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
-        wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), front.asking(matter),
+        wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), dates.calendar(matter), asked.asking(matter),
     ]  # fmt: skip
 
 
@@ -95,8 +117,10 @@ LEAVES: dict[str, tuple[str, Pages]] = {
     "inspector": ("inspector's leaf", _inspector),
     "technician": ("technician's leaf", _technician),
     "cards": ("build cards", lambda matter: [front.cautions(matter), *_acts(matter)]),
-    "gauge": ("rod gauge and tape table", lambda matter: [*_gauge_pages(matter), gusts.tape_table(gauge_in(matter))]),
+    "gauge": ("rod gauge and tape table", lambda matter: [*_gauge_pages(matter), gusts.tape_table(gauge_in(matter), matter.style)]),
     "gust-card": ("gust card", lambda matter: [gusts.gust_card_page(matter)]),
+    "calendar": ("calendar", lambda matter: [dates.calendar(matter)]),
+    "asking": ("asking list", lambda matter: [asked.asking(matter)]),
     "money": ("banker's leaf", lambda matter: [years.money(matter), years.bankers(matter)]),
 }  # fmt: skip
 CONTENTS = ("book", "engineer", "technician")
@@ -114,4 +138,6 @@ def leaf_pdf(name: str, matter: Matter) -> bytes:
     cover = Cover(
         title, answer.name, answer.fingerprint, matter.warning, matter.on, name in CONTENTS, 1 if name == "book" else 0
     )  # fmt: skip
-    return pressed(cover, [one for one in pages(matter) if one is not None], matter.paper)
+    return pressed(
+        cover, [one for one in pages(matter) if one is not None], matter.paper, matter.style
+    )

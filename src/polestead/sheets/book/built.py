@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import cut_length, drill, gust, in_style, length, number
+from polestead.base.show import cut_length, dimension, drill, gust, in_style, length, number
 from polestead.build.cutting import CuttingPlan
+from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -19,8 +20,9 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     say,
     small,
     table,
+    together,
 )
-from polestead.sheets.book.matter import Matter, dimension
+from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
 
 
@@ -106,7 +108,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
     pour = built.concrete
     mass = "lb" if style == "feet" else "kg"
     bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
-    yield from matter.shown("section", high="110mm")
+    yield from matter.shown("section")
     yield {
         "kind": "figures",
         "figures": [
@@ -123,7 +125,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
     yield head("Spoil")
     yield say(
         f"{in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and "
-        f"{length(pour.heap_high_m, style)} high, its foot no nearer to the hole than {length(0.6096, style)}."
+        f"{length(pour.heap_high_m, style)} high, its foot no nearer to the hole than {length(EDGE_M, style)}."
     )
     yield head("The pole plumb")
     braces = built.braces
@@ -164,7 +166,7 @@ def _lifts(matter: Matter) -> Iterator[Block]:
     built, style = matter.answer.build, matter.style
     yield caution(f"Lift under {gust(built.lifts[0].lift_under_m_s, style)}. {CALM_WORDS}")
     for lift in built.lifts:
-        yield from _lift(lift, matter)
+        yield together(_lift(lift, matter))
     yield head("Hanging the modules")
     yield say(built.hanging.words)
     rows = [

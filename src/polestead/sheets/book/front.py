@@ -1,20 +1,17 @@
-"""The title sheet, the steps, the asking list."""
+"""The title sheet and the steps."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from polestead.base.show import gust
-from polestead.offers.doubts import ORDER, doubts_of
+from polestead.offers.doubts import doubts_of
 from polestead.sheets.book.blocks import (  # fmt: skip
     Block,
     Section,
-    blank_lines,
     boxes,
     caution,
     gate,
-    head,
-    listed,
     say,
     small,
 )
@@ -33,7 +30,7 @@ def _title(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     stand = answer.stand
     yield small(f"We are {answer.we_are}. {answer.place.words}")
-    yield from matter.shown("side")
+    yield from matter.shown("title" if "title" in matter.drawings else "side")
     yield {"kind": "answers", "answers": [{"question": one.question, "answer": one.answer, "beside": list(one.beside)} for one in three_answers(answer, style)]}  # fmt: skip
     yield say(
         f"First gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} at tilt {stand.first_gives_tilt_deg:.0f}°. {helps_most(answer, style)}"
@@ -42,7 +39,7 @@ def _title(matter: Matter) -> Iterator[Block]:
         yield caution(f"{fault_of(answer, check)}.")
     guesses = [doubt.row for doubt in doubts_of(answer.rows) if doubt.row.standing == "assumed"]
     if guesses:
-        told = "; ".join(f"~{row.key.replace('_', ' ')} {row.written}" for row in guesses[:MOST_GUESSES])  # fmt: skip
+        told = "; ".join(f"~{row.key.replace('_', ' ')} {matter.written(row)}" for row in guesses[:MOST_GUESSES])  # fmt: skip
         more = len(guesses) - MOST_GUESSES
         yield small(f"Nobody has confirmed: {told}{f'; and {more} more' if more > 0 else ''}. The asking list says whom to ring.")  # fmt: skip
     yield small(f"Basis: {answer.basis}. {answer.years} years, seed {answer.seed}.")
@@ -64,29 +61,3 @@ def _steps(lines: tuple[str, ...]) -> Iterator[Block]:
             yield gate(words.partition(":")[2].strip().capitalize())
         else:
             yield boxes([{"words": words}])
-
-
-def asking(matter: Matter) -> Section:
-    """Whom to ring, the sentence to say, the trap in the reply, a line for the answer."""
-    return Section("Whom to ask", tuple(_asking(matter)))
-
-
-def _asking(matter: Matter) -> Iterator[Block]:
-    answer = matter.answer
-    if not answer.questions:
-        yield say("Every fact of the place has been confirmed by someone.")
-    for number, question in enumerate(answer.questions, start=1):
-        row = question.row
-        yield head(f"{number}. {row.key.replace('_', ' ').capitalize()}: taken as {row.mark}{row.written}")  # fmt: skip
-        yield say(f"Ask {question.whom}.")
-        yield say(f"“{question.sentence}”")
-        if question.trap:
-            yield caution(f"Trap: {question.trap}")
-        yield blank_lines(["They said", "Who, and on which day"])
-    asked = {(one.row.section, one.row.key) for one in answer.questions}
-    left = [one for one in doubts_of(answer.rows) if (one.row.section, one.row.key) not in asked]
-    guesses = [one for one in left if one.row.standing == "assumed"]
-    if guesses:
-        yield head("Also assumed")
-        yield listed((f"{one.row.section}.{one.row.key} = {one.row.written}: {one.row.why}. {one.act}" for one in guesses), "~")  # fmt: skip
-    yield small(f"{ORDER} {len(left) - len(guesses)} defaults of the tool stand in the engineer's leaf.")  # fmt: skip

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import gust, inches, number
+from polestead.base.show import Style, gust
 from polestead.mount.gauge import Gauge
 from polestead.sheets.book.blocks import (  # fmt: skip
     Block,
@@ -19,6 +19,8 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.charts import SIDES
+from polestead.sheets.gauge import rod_words
 from polestead.sheets.gust_rows import (
     BEAUFORT,
     BY_EYE,
@@ -41,7 +43,7 @@ def _card(matter: Matter) -> Iterator[Block]:
     yield from matter.shown("gust card")
     yield small(
         f"Three-second gusts at {'33 ft' if style == 'feet' else '10 m'} in the open, rounded down, for the tilt itself. The code's wind on the same scale: {gust(stand.code_gust_m_s, style)}. "
-        f"{_rests_on(matter)} Void if the steel or the pins change."
+        f"{SIDES} {_rests_on(matter)} Void if the steel or the pins change."
     )
     yield caution("Nobody under it while it moves, while only the rod holds it, in wind, or with snow on it. Prop and lock before hands go in.")  # fmt: skip
     yield head("By eye")
@@ -63,7 +65,7 @@ def card_rows(matter: Matter) -> list[tuple[str, str, str, str]]:
 def _rests_on(matter: Matter) -> str:
     wanted = ("wind_speed", "exposure", "soil", "frost_depth")
     rows = [row for row in matter.answer.rows if row.section == "place" and row.key in wanted]
-    return "Rests on " + ", ".join(f"{row.key.replace('_', ' ')} {row.mark}{row.written}" for row in rows) + "."  # fmt: skip
+    return "Rests on " + ", ".join(f"{row.key.replace('_', ' ')} {row.mark}{matter.written(row)}" for row in rows) + "."  # fmt: skip
 
 
 def beside_the_card(matter: Matter) -> Section:
@@ -90,30 +92,29 @@ def _beside(matter: Matter) -> Iterator[Block]:
     yield listed(stand.notes)
 
 
-def tape_table(gauge: Gauge | None) -> Section:
+def tape_table(gauge: Gauge | None, style: Style) -> Section:
     """Tilt and rod for him without the paper gauge."""
-    return Section("Tape table", tuple(_tape(gauge)))
+    return Section("Tape table", tuple(_tape(gauge, style)))
 
 
-def _tape(gauge: Gauge | None) -> Iterator[Block]:
+def _tape(gauge: Gauge | None, style: Style) -> Iterator[Block]:
     if gauge is None:
         yield say("No [drive] in the file: the gauge and the table need its pins and its stroke.")
         return
     if not gauge.proved:
         yield caution("UNPROVED: no two measured pairs yet. Read the level, not the rod, until they are written in; seconds are withheld till then.")  # fmt: skip
-    yield big_table(("tilt", "rod shows", "", "seconds of key"), tape_rows(gauge), ("auto", "1.4fr", "1fr", "1fr"))  # fmt: skip
-    yield small("Rod from the face of the gland nut, inches to 1/16 and millimetres. Seconds from the flattest tilt: at the rated speed, and loaded in the cold.")  # fmt: skip
+    yield big_table(("tilt", "rod shows", "seconds of key"), tape_rows(gauge, style), ("auto", "1.4fr", "1fr"))  # fmt: skip
+    yield small("Rod from the face of the gland nut. Seconds from the flattest tilt: at the rated speed, and loaded in the cold.")  # fmt: skip
     yield head("Measure two pairs or more, far apart, and write them under drive.measured")
     yield blank_lines(["At rod ________ the level says"] * 3)
 
 
-def tape_rows(gauge: Gauge) -> list[tuple[str, str, str, str]]:
-    """Tilt, rod in inches and in millimetres, seconds of key."""
+def tape_rows(gauge: Gauge, style: Style) -> list[tuple[str, str, str]]:
+    """Tilt, rod that shows, seconds of key."""
     return [
         (
             f"{row.tilt_deg:.0f}°",
-            f"{inches(row.rod_m)} in",
-            f"{number(row.rod_m * 1000.0)} mm",
+            rod_words(row.rod_m, style),
             "–"
             if row.from_s is None or row.to_s is None
             else f"{row.from_s:.0f} to {row.to_s:.0f}",

@@ -174,7 +174,7 @@ def _inspector(matter: Matter) -> Iterator[Block]:
     geometry, pier, place = answer.geometry, answer.pier, matter.owners.homestead.place
     yield say(answer.place.words)
     for name in ("side", "front", "plan", "site"):
-        yield from matter.shown(name, high="" if name == "side" else "95mm")
+        yield from matter.shown(name)
     yield head("Heights and footing")
     tilts = np.linspace(geometry.least_tilt_deg, geometry.steepest_tilt_deg, 91)
     top = float(top_height_m(geometry, tilts).max())
@@ -190,7 +190,7 @@ def _inspector(matter: Matter) -> Iterator[Block]:
         *_facts(matter),
     ]  # fmt: skip
     yield table(("", ""), rows, ("1fr", "2fr"))
-    yield from matter.shown("section", high="110mm")
+    yield from matter.shown("section")
     yield head("The sums in short: most used parts")
     checks = sorted(_checks(matter), key=lambda one: -one.use)[:14]
     yield table(("part", "what is checked", "use", "by"), [(one.part, one.name, use_of(one.use), str(one.source)) for one in checks], ("1.2fr", "1.6fr", "1fr", "1.4fr"))  # fmt: skip
@@ -207,4 +207,4 @@ def _facts(matter: Matter) -> Iterator[tuple[str, str]]:
     wanted = ("wind_speed", "exposure", "ground_snow", "frost_depth", "soil", "frost_soil", "record_low")  # fmt: skip
     for row in matter.answer.rows:
         if row.section == "place" and row.key in wanted:
-            yield row.key.replace("_", " "), f"{row.mark}{row.written} ({_who(row)})"
+            yield row.key.replace("_", " "), f"{row.mark}{matter.written(row)} ({_who(row)})"

@@ -6,9 +6,13 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
+from math import ceil
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style, feet_inches, gust, in_style, number
+from polestead.answer.drawables import Drawables
+from polestead.base.row import Row
+from polestead.base.show import Style, dimension, gust, in_style, length, number
+from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.book.blocks import Block, Picture, picture, raised
@@ -17,6 +21,7 @@ from polestead.sheets.sentences import failing, fault_of
 
 Drawn = Callable[..., str]  # called without arguments: the SVG, inked for paper
 MOST_FAULTS = 3
+SHOWN_UNITS = ("m", "m^2", "m^3", "m/s", "kg", "N", "N m", "Pa", "C", "l", "l/h")
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -31,6 +36,8 @@ class Matter:
         on: Day of the print; None leaves a blank.
         cards: One for each act, in order.
         drawings: By name; each gives its SVG, inked for paper, when it is called without arguments.
+        drawn_from: What the cards' sketches are drawn from; None leaves them out.
+        calendar: Acts, sign-offs and chores by date; None where no first day was given.
     """
 
     owners: OwnersFile
@@ -40,11 +47,19 @@ class Matter:
     on: date | None
     cards: Sequence[Card]
     drawings: Mapping[str, Drawn]
+    drawn_from: Drawables | None = None
+    calendar: Calendar | None = None
 
     @property
     def warning(self) -> str:
         """The top line of every page where something gives, else nothing."""
         return warning_of(self.answer)
+
+    def written(self, row: Row) -> str:
+        """A row's value as the owner wrote it; in the other units where these pages have them."""
+        if self.style == self.owners.homestead.units or isinstance(row.value, str) or row.unit not in SHOWN_UNITS:  # fmt: skip
+            return row.written
+        return length(row.value, self.style) if row.unit == "m" else in_style(row.value, row.unit, self.style)  # fmt: skip
 
     def drawn(self, name: str) -> Picture | None:
         """A drawing by its name; None where there is none."""
@@ -82,24 +97,6 @@ def picture_of(svg: str) -> Picture:
     return Picture(svg, ". ".join(found) or "A drawing")
 
 
-def dimension(metres: float, style: Style) -> str:
-    """A length as it stands on a drawing: feet and inches to 1/16, or whole millimetres.
-
-    Example:
-        >>> dimension(2.5908, "feet"), dimension(0.9144, "feet"), dimension(2.6035, "feet"), dimension(2.59, "metric")
-        ('8′-6″', '3′-0″', '8′-6 1/2″', '2,590 mm')
-        >>> dimension(0.0254, "feet"), dimension(3.048, "feet"), dimension(1.24, "feet")
-        ('1″', '10′-0″', '4′-0 13/16″')
-    """
-    if style == "metric":
-        return f"{number(metres * 1000.0)} mm"
-    if metres < 0.9:
-        return feet_inches(metres).replace(" in", "″")
-    feet, left = divmod(round(metres / 0.0254 * 16.0), 12 * 16)
-    inches = feet_inches(left / 16.0 * 0.0254).removesuffix(" in")
-    return f"{feet}′-{'0 ' if inches.count('/') and ' ' not in inches else ''}{inches}″"
-
-
 def figure_words(figure: Figure, style: Style) -> str:
     """A card's big figure.
 
@@ -117,6 +114,25 @@ def figure_words(figure: Figure, style: Style) -> str:
         return gust(figure.value, style)
     if figure.unit == "deg":
         return f"{number(figure.value, 0 if figure.value == round(figure.value) else 1)}°"
+    if figure.unit == "d":  # a wait is never shown shorter than it is
+        return days_words(figure.value)
+    if figure.unit == "C":
+        return (
+            f"{number(figure.value)} °C"
+            if style == "metric"
+            else in_style(figure.value, "C", style)
+        )
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))
+
+
+def days_words(days: float) -> str:
+    """A wait in whole days, rounded up.
+
+    Example:
+        >>> days_words(1.0), days_words(8.4)
+        ('1 day', '9 days')
+    """
+    whole = ceil(days - 1e-9)
+    return f"{whole} {'day' if whole == 1 else 'days'}"

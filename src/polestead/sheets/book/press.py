@@ -9,10 +9,10 @@ from datetime import date
 from importlib.resources import files
 from typing import Any
 
+from polestead.base.show import Style, in_one_unit
 from polestead.sheets.book.blocks import Block, Section
 from polestead.sheets.leaf import PAPERS, Paper
 
-FACE = "Libertinus Serif"  # comes with the typesetter's own package; system fonts are not looked at
 ON_PAGE = "screening sums, not a stamped design: local code, a licensed engineer and an electrician decide"
 
 
@@ -39,19 +39,28 @@ class Cover:
     before_contents: int = 0
 
 
-def pressed(cover: Cover, sections: Sequence[Section], paper: Paper) -> bytes:
-    """The PDF."""
+def pressed(cover: Cover, sections: Sequence[Section], paper: Paper, style: Style) -> bytes:
+    """The PDF; a figure a sentence gives both ways stands in one of them."""
     import typst
 
     parts: dict[str, Any] = {"main": files("polestead.sheets.book").joinpath("book.typ").read_bytes()}  # fmt: skip
     told = [_section(section, parts) for section in sections]
-    page = {**_words(cover), "paper": PAPERS[paper].name, "sections": told}
+    page = {**_words(cover), "paper": PAPERS[paper].name, "sections": _one_unit(told, style)}
     parts["page.json"] = json.dumps(page).encode("utf-8")
     compile_files: Any = typst.compile  # its stub does not know a folder of files
     made = compile_files(
         parts, format="pdf", ignore_system_fonts=True, timestamp=0, pdf_standards="ua-1"
     )
     return bytes(made)
+
+
+def _one_unit(told: Any, style: Style) -> Any:
+    """Every word of it in one set of units."""
+    if isinstance(told, str):
+        return in_one_unit(told, style)
+    if isinstance(told, dict):
+        return {key: _one_unit(value, style) for key, value in told.items()}
+    return [_one_unit(one, style) for one in told] if isinstance(told, (list, tuple)) else told
 
 
 def day_words(on: date | None) -> str:
@@ -78,8 +87,9 @@ def _words(cover: Cover) -> dict[str, Any]:
 def _section(section: Section, parts: dict[str, Any]) -> dict[str, Any]:
     """The section with its pictures put beside it as files."""
     card = dict(section.card)
-    if card.get("svg"):
-        card["file"] = _filed(card.pop("svg"), parts)
+    if card:
+        card["sketches"] = [_laid_by(one, parts) for one in card["sketches"]]
+        card["clock"] = None if card["clock"] is None else _laid_by(card["clock"], parts)
     blocks = list(_filed_blocks(section.blocks, parts))
     return {"title": section.title, "kind": section.kind, "blocks": blocks, "card": card}
 
@@ -87,12 +97,17 @@ def _section(section: Section, parts: dict[str, Any]) -> dict[str, Any]:
 def _filed_blocks(blocks: Sequence[Block], parts: dict[str, Any]) -> Iterator[Block]:
     for block in blocks:
         if block["kind"] == "picture":
-            told = {key: value for key, value in block.items() if key != "svg"}
-            yield {**told, "file": _filed(block["svg"], parts)}
+            yield _laid_by(block, parts)
         elif block["kind"] == "beside":
             yield {**block, **{side: list(_filed_blocks(block[side], parts)) for side in ("left", "right")}}  # fmt: skip
         else:
             yield block
+
+
+def _laid_by(one: dict[str, Any], parts: dict[str, Any]) -> dict[str, Any]:
+    """A picture with the name of its file in its own place."""
+    told = {key: value for key, value in one.items() if key != "svg"}
+    return {**told, "file": _filed(one["svg"], parts)}
 
 
 def _filed(svg: str, parts: dict[str, Any]) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
+from math import ceil
 
 from polestead.answer.stands import wire_choices_of
 from polestead.base.check import Check
@@ -24,7 +25,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
 )
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.ratings import down, guard_figures, share_up, up
-from polestead.sheets.sentences import breaker_and_earth, figures_of
+from polestead.sheets.sentences import breaker_and_earth, figures_of, unfit_to_engrave
 from polestead.sheets.wires.guards import OUTCOME, held
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
@@ -114,9 +115,9 @@ def _held(checks: Iterable[Check]) -> Iterator[Block]:
 def label_page(matter: Matter) -> Section:
     """Every label as it is engraved."""
     found = matter.answer.wiring.guards
-    broken = [one.name for one in matter.answer.wiring.checks if one.part == "string" and not one.holds]  # fmt: skip
+    broken = unfit_to_engrave(matter.answer.wiring)
     if broken:
-        words = f"Nothing to engrave until the strings in the file are mended: {'; '.join(broken)}."
+        words = f"Nothing to engrave until this is mended: {'; '.join(broken)}."
         return Section("Labels to engrave", (caution(words),))
     return Section(
         "Labels to engrave",
@@ -147,17 +148,24 @@ def _bank(bank: Bank, style: Style) -> Iterator[Block]:
     yield from _held(bank.checks)
     if bank.hydrogen is not None:
         yield head("Hydrogen")
-        rows = [(row.charge, f"{row.gas_a:.1f} A", f"{row.air_m3_h:.1f} m³/h", f"{row.opening_m2 * 1e4:.0f} cm²") for row in bank.hydrogen.rows]  # fmt: skip
+        rows = [(row.charge, f"{row.gas_a:.1f} A", *_air(row.air_m3_h, row.opening_m2, style)) for row in bank.hydrogen.rows]  # fmt: skip
         yield table(("charge", "makes gas", "fresh air", "each of two openings"), rows, ("1fr", "1fr", "1fr", "1fr"), "lrrr")  # fmt: skip
         yield say(bank.hydrogen.words)
     points = bank.set_points
     yield head(f"Set-points, {points.cells} cells")
     cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
-    yield table(("", "a cell", "at 25 C", f"at {cold}", f"at {warm}", ""), [_point(one) for one in points.points], ("1fr", "auto", "auto", "auto", "auto", "2fr"), "lrrrrl")  # fmt: skip
+    yield table(("", "a cell", f"at {in_style(25.0, 'C', style)}", f"at {cold}", f"at {warm}", ""), [_point(one) for one in points.points], ("1fr", "auto", "auto", "auto", "auto", "2fr"), "lrrrrl")  # fmt: skip
     yield say(points.words)
     if bank.asks:
         yield head("Not passed or not known, because the file does not say")
         yield listed(bank.asks, "?")
+
+
+def _air(air_m3_h: float, opening_m2: float, style: Style) -> tuple[str, str]:
+    """Fresh air and each opening, the opening never shown smaller than it must be."""
+    if style == "metric":
+        return f"{air_m3_h:.1f} m³/h", f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²"
+    return f"{air_m3_h / 0.3048**3:.0f} ft³/h", f"{ceil(opening_m2 / 0.0254**2 - 1e-9)} in²"
 
 
 def _point(one: SetPoint) -> tuple[str, ...]:

@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
-from math import cos, hypot, radians, sin
+from math import cos, hypot, inf, radians, sin
 from textwrap import wrap
 
 from polestead.sheets.svg import Ink, Point, drawing, polygon, polyline, tag, text
 
 Box = tuple[float, float, float, float]  # left, top, right, bottom
 Segment = tuple[Point, Point]
+Bounds = tuple[float, float, float, float, Segment | None]  # and the line itself where it slants
 HEAVY = 1.12  # of a heavy letter's width over a plain one's
 CUT, EDGE, FINE, THIN = 2.5, 1.5, 1.0, 0.8
 HIDDEN_DASH, CENTRE_DASH, GHOST_DASH = "8 3", "12 3 2 3", "5 3"
 ROOM = 5.0  # kept free between words
+ROW = 32.0  # of the board, for finding lines near words
 UP, DOWN = 0.76, 0.24  # of the letters' size over and under the base line
 NOTE_RINGS = (16.0, 30.0, 48.0, 70.0, 96.0, 126.0, 160.0, 200.0)
 RAIL_PLACES = 16
@@ -54,7 +56,8 @@ class Board:
         told: What the drawing says, for those who do not see it.
         late: Words that found no room; they stand at the foot.
         thin, slashes: Dimension lines and their ends, drawn as one stroke each.
-        bounds: Of the inked lines, kept beside them.
+        rows: Bounds of the inked lines, by the rows of the board they lie in.
+        bound: How many of them stand there.
     """
 
     width: float
@@ -70,7 +73,8 @@ class Board:
     late: list[str] = field(default_factory=list)
     thin: list[Segment] = field(default_factory=list)
     slashes: list[Segment] = field(default_factory=list)
-    bounds: list[tuple[float, float, float, float, Segment | None]] = field(default_factory=list)
+    rows: dict[int, list[Bounds]] = field(default_factory=dict)
+    bound: int = 0
 
     @property
     def step(self) -> float:
@@ -116,34 +120,46 @@ class Board:
     def box(self, at: Point, said: Sequence[str], anchor: str = "start", heavy: bool = False, size: float | None = None) -> Box:  # fmt: skip
         """What lines of words would take, the first base line at the point."""
         high = size or self.size
-        wide = max(self.wide(one, heavy, high) for one in said)
+        wide = max(map(len, said)) * high * self.ink.letter * (HEAVY if heavy else 1.0)
         left = at[0] - {"start": 0.0, "middle": wide / 2.0, "end": wide}[anchor]
         return (left, at[1] - high * UP, left + wide, at[1] + high * DOWN + (len(said) - 1) * high * 1.28)  # fmt: skip
 
     def free(self, box: Box) -> bool:
         """Whether words may stand there."""
-        if box[0] < 2.0 or box[1] < 2.0 or box[2] > self.width - 2.0 or box[3] > self.height - 2.0:
+        left, top, right, bottom = box
+        if left < 2.0 or top < 2.0 or right > self.width - 2.0 or bottom > self.height - 2.0:
             return False
-        return not any(
-            box[0] - ROOM < other[2] and box[2] + ROOM > other[0] and box[1] - 1.0 < other[3] and box[3] + 1.0 > other[1]
-            for other in self.taken
-        )  # fmt: skip
+        left, top, right, bottom = left - ROOM, top - 1.0, right + ROOM, bottom + 1.0
+        for x1, y1, x2, y2 in self.taken:
+            if left < x2 and right > x1 and top < y2 and bottom > y1:
+                return False
+        return True
 
-    def crossings(self, box: Box) -> int:
-        """How many lines run through it."""
+    def crossings(self, box: Box, most: float = inf) -> int:
+        """How many lines run through it; no further than to so many."""
         self._bound()
         left, top, right, bottom = box
-        return sum(
-            1
-            for x1, y1, x2, y2, slant in self.bounds
-            if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and (slant is None or clipped(slant, box) is not None)
-        )  # fmt: skip
+        first, last = int(top // ROW), int(bottom // ROW)
+        found = 0
+        for row in range(first, last + 1):
+            for x1, y1, x2, y2, slant in self.rows.get(row, ()):
+                # a line over several rows is counted where it and the box first meet
+                if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and (row == first or y1 >= row * ROW) and (slant is None or clipped(slant, box) is not None):  # fmt: skip
+                    found += 1
+                    if found >= most:
+                        return found
+        return found
 
     def _bound(self) -> None:
-        """Bounds of what was inked since."""
-        for (x1, y1), (x2, y2) in self.inked[len(self.bounds) :]:
-            slant = None if x1 == x2 or y1 == y2 else ((x1, y1), (x2, y2))
-            self.bounds.append((min(x1, x2), min(y1, y2), max(x1, x2), max(y1, y2), slant))
+        """Bounds of what was inked since, by the rows of the board they lie in."""
+        for one in self.inked[self.bound :]:
+            (ax, ay), (bx, by) = one
+            x1, x2 = (ax, bx) if ax < bx else (bx, ax)
+            y1, y2 = (ay, by) if ay < by else (by, ay)
+            line = (x1, y1, x2, y2, None if x1 == x2 or y1 == y2 else one)
+            for row in range(int(y1 // ROW), int(y2 // ROW) + 1):
+                self.rows.setdefault(row, []).append(line)
+        self.bound = len(self.inked)
 
     def fine(self, a: Point, b: Point) -> None:
         """A thin line in pencil, of a dimension or a leader."""
@@ -152,7 +168,7 @@ class Board:
 
     def cuts_words(self, way: Segment) -> int:
         """How many words a line would run through."""
-        return sum(clipped(way, box) is not None for box in self.taken)
+        return sum(1 for box in self.taken if clipped(way, box) is not None)
 
     def say(self, at: Point, said: Sequence[str], anchor: str = "start", colour: str = "", heavy: bool = False, size: float | None = None) -> Box:  # fmt: skip
         """Words that stand where they are told to; a bare patch behind them where they cross a line."""
@@ -179,7 +195,7 @@ class Board:
             cost = bonus + 0.02 * far
             if best is not None and cost >= best[0]:
                 continue
-            cost += 12.0 * self.crossings(box)
+            cost += 12.0 * self.crossings(box, inf if best is None else (best[0] - cost) / 12.0)
             if best is not None and cost >= best[0]:
                 continue
             if lead:
@@ -198,15 +214,16 @@ class Board:
         return None
 
     def _cut(self, lead: Segment) -> int:
+        """How many lines a leader would cross."""
         (ax, ay), (bx, by) = lead
         left, right = (ax, bx) if ax < bx else (bx, ax)
         top, bottom = (ay, by) if ay < by else (by, ay)
-        self._bound()
-        return sum(
-            1
-            for (x1, y1, x2, y2, _), one in zip(self.bounds, self.inked, strict=True)
-            if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and _meet(lead, one)
-        )
+        found = 0
+        for one in self.inked:
+            (x1, y1), (x2, y2) = one
+            if (x1 <= right or x2 <= right) and (x1 >= left or x2 >= left) and (y1 <= bottom or y2 <= bottom) and (y1 >= top or y2 >= top) and _meet(lead, one):  # fmt: skip
+                found += 1
+        return found
 
     def _spots(self, target: Point, wanted: Iterable[tuple[Point, str]]) -> Iterator[tuple[float, Point, str]]:  # fmt: skip
         """Wanted places, then rings about the thing; the first figure is the least it costs to stand there."""
@@ -255,7 +272,7 @@ class Board:
         """The finished drawing."""
         self.foot(())
         self.told = [one for one in self.told if one]
-        covers = (box for box in self.taken if self.crossings(box))
+        covers = (box for box in self.taken if self.crossings(box, 1.0))
         bare = "".join(f"M{x1 - 1.5:.1f} {y1:.1f}H{x2 + 1.5:.1f}V{y2:.1f}H{x1 - 1.5:.1f}Z" for x1, y1, x2, y2 in covers)  # fmt: skip
         body = [
             *self.under, *self.lines, strokes(self.thin, self.ink.pencil, THIN), strokes(self.slashes, self.ink.ink, 1.3),
@@ -283,16 +300,16 @@ def clipped(way: Segment, box: Box) -> Segment | None:
         ((2.0, 1.0), (4.0, 1.0))
     """
     (x1, y1), (x2, y2) = way
-    if max(x1, x2) < box[0] or min(x1, x2) > box[2] or max(y1, y2) < box[1] or min(y1, y2) > box[3]:
+    left, top, right, bottom = box
+    if (x1 > right and x2 > right) or (x1 < left and x2 < left) or (y1 > bottom and y2 > bottom) or (y1 < top and y2 < top):  # fmt: skip
         return None
     dx, dy, first, last = x2 - x1, y2 - y1, 0.0, 1.0
-    for move, low, high in ((dx, box[0] - x1, box[2] - x1), (dy, box[1] - y1, box[3] - y1)):
-        if move == 0.0:
-            if low > 0.0 or high < 0.0:
-                return None
-            continue
-        one, two = sorted((low / move, high / move))
-        first, last = max(first, one), min(last, two)
+    if (dx == 0.0 and not left <= x1 <= right) or (dy == 0.0 and not top <= y1 <= bottom):
+        return None
+    for move, low, high in ((dx, left - x1, right - x1), (dy, top - y1, bottom - y1)):
+        if move != 0.0:
+            one, two = (low / move, high / move) if move > 0.0 else (high / move, low / move)
+            first, last = one if one > first else first, two if two < last else last
     if first >= last:
         return None
     return (x1 + first * dx, y1 + first * dy), (x1 + last * dx, y1 + last * dy)
@@ -300,12 +317,10 @@ def clipped(way: Segment, box: Box) -> Segment | None:
 
 def _meet(one: Segment, two: Segment) -> bool:
     """Whether two lines cross."""
-
-    def side(a: Point, b: Point, c: Point) -> float:
-        return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
-
-    (a, b), (c, d) = one, two
-    return side(a, b, c) * side(a, b, d) < 0.0 and side(c, d, a) * side(c, d, b) < 0.0
+    ((ax, ay), (bx, by)), ((cx, cy), (dx, dy)) = one, two
+    ux, uy, vx, vy = bx - ax, by - ay, dx - cx, dy - cy
+    beside_one = (ux * (cy - ay) - uy * (cx - ax)) * (ux * (dy - ay) - uy * (dx - ax))
+    return beside_one < 0.0 and (vx * (ay - cy) - vy * (ax - cx)) * (vx * (by - cy) - vy * (bx - cx)) < 0.0  # fmt: skip
 
 
 def _nearest(box: Box, target: Point) -> Point:

@@ -2,19 +2,21 @@
 
 from __future__ import annotations
 
+from functools import partial
 from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, drill, wall
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
-from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
+from polestead.sheets.drawn.common import SCOPE, UNSETTLED, Field, Part, in_fields, mark, zigzag
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import steel
 from polestead.sheets.svg import Ink, Point, tag
 from polestead.strength.sleeve import split_sleeve
 
 NARROW_UNDER = 560.0
+VIEW_HIGH = 226.0
 NO_BOLTS = "No cap bolts in the file (frame.cap_bolts, cap_bolt): how is the cap kept from turning on the pole?"  # fmt: skip
 NO_SLEEVE = "No split sleeve in the file (frame.split_sleeve_play): the cap's or sleeve's own length and wall are not told either."  # fmt: skip
 
@@ -32,15 +34,8 @@ def cap_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size:
     board = Board(width, size * 2.0, ink, size)
     wrap = next((plate for plate in d.plates if plate.kind == "wrap"), None)
     sleeve = d.given.frame.split_sleeve_play_m is not None
-    narrow = width < NARROW_UNDER
-    low, views = 0.0, [_side, _round, *([_sleeve] if sleeve else [])]
-    for nth, view in enumerate(views):
-        across = width if narrow else width / 2.0
-        left = 0.0 if narrow or nth % 2 == 0 else across
-        top = 0.0 if nth == 0 else low if narrow or nth == 2 else 0.0
-        board.height = max(board.height, top + 330.0)
-        low = max(low, view(d, board, style, (left, top, across), wrap), board.lowest + size * 0.6)
-    board.height = low + size
+    views = [_side, _round, *([_sleeve] if sleeve else [])]
+    in_fields(board, [Part(partial(view, d, board, style, wrap), VIEW_HIGH) for view in views], width < NARROW_UNDER)  # fmt: skip
     told = [*([] if wrap else [NO_BOLTS]), *([] if sleeve else [NO_SLEEVE])]
     leg = d.given.frame.cap_weld_leg_m
     told.append(f"Fillet all round where the cap meets the pole, leg {dimension(leg, style)}." if leg else "No weld of cap to pole in the file (frame.cap_weld_leg).")  # fmt: skip
@@ -48,8 +43,8 @@ def cap_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size:
     return board.svg(steel("cap-steel", ink), f"{d.name}, pole's top in detail")
 
 
-def _side(d: Drawables, board: Board, style: Style, at: tuple[float, float, float], wrap: PlateCut | None) -> float:  # fmt: skip
-    left, top, across = at
+def _side(d: Drawables, board: Board, style: Style, wrap: PlateCut | None, at: Field) -> float:
+    left, top, across, _ = at
     r = d.given.pipe.outside_m / 2.0
     down = wrap.holes[0].y_m if wrap else 0.1
     tall = 2.0 * down + 0.06
@@ -89,8 +84,8 @@ def hole_ways_deg(count: int) -> list[float]:
     return [360.0 * (n + 0.5) / count for n in range(count)]
 
 
-def _round(d: Drawables, board: Board, style: Style, at: tuple[float, float, float], wrap: PlateCut | None) -> float:  # fmt: skip
-    left, top, across = at
+def _round(d: Drawables, board: Board, style: Style, wrap: PlateCut | None, at: Field) -> float:
+    left, top, across, _ = at
     pipe = d.given.pipe
     r = pipe.outside_m / 2.0
     scale = min((across - board.lane * 4.0) / (2.0 * r), 190.0 / (2.0 * r))
@@ -120,9 +115,9 @@ def _round(d: Drawables, board: Board, style: Style, at: tuple[float, float, flo
     return centre[1] + r * scale + board.size * 3.4
 
 
-def _sleeve(d: Drawables, board: Board, style: Style, at: tuple[float, float, float], _wrap: PlateCut | None) -> float:  # fmt: skip
+def _sleeve(d: Drawables, board: Board, style: Style, _wrap: PlateCut | None, at: Field) -> float:
     """A round cut through pole and opened sleeve with its strip."""
-    left, top, across = at
+    left, top, across, _ = at
     pipe, play = d.given.pipe, d.given.frame.split_sleeve_play_m or 0.0
     cut = split_sleeve(pipe, play)
     inner = (pipe.outside_m + play) / 2.0

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, radians, sin
 
@@ -24,12 +25,22 @@ def mark(d: Drawables, section: str, key: str) -> str:
 
 def sun_side(d: Drawables) -> str:
     """Which way the noon sun stands."""
-    return "south" if d.given.place.latitude_deg >= 0.0 else "north"
+    return sun_side_of(d.given.place.latitude_deg)
+
+
+def sun_side_of(latitude_deg: float) -> str:
+    """The same at a latitude."""
+    return "south" if latitude_deg >= 0.0 else "north"
 
 
 def looking(d: Drawables) -> str:
     """Where he looks who has the sun side at his left."""
-    return "west" if d.given.place.latitude_deg >= 0.0 else "east"
+    return looking_from(d.given.place.latitude_deg)
+
+
+def looking_from(latitude_deg: float) -> str:
+    """The same at a latitude."""
+    return "west" if latitude_deg >= 0.0 else "east"
 
 
 def chord_point(tilt_deg: float, along_m: float, above_m: float) -> Point:
@@ -83,3 +94,35 @@ def zigzag(board: Board, x1: float, x2: float, y: float) -> None:
     way: Sequence[Point] = ((x1 - 7.0, y), (middle - 6.0, y), (middle - 3.0, y - 6.0), (middle + 3.0, y + 6.0), (middle + 6.0, y), (x2 + 7.0, y))  # fmt: skip
     for a, b in pairwise(way):
         board.lines.append(line(a, b, board.ink.ink, 1.2))
+
+
+Field = tuple[float, float, float, float]  # left, top, width, height
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One of several views on a board.
+
+    Attributes:
+        draw: Draws it in a field; returns where the next may begin.
+        high: How much height it is given.
+        wide: Whether it takes the whole width.
+    """
+
+    draw: Callable[[Field], float]
+    high: float
+    wide: bool = False
+
+
+def in_fields(board: Board, parts: Sequence[Part], narrow: bool) -> None:
+    """Views two by two, or one under the other where the board is narrow; the board is as high as they need."""
+    low = top = x = 0.0
+    for nth, part in enumerate(parts):
+        wide = narrow or part.wide
+        if nth and (wide or x == 0.0):
+            top, x = low, 0.0
+        across = board.width if wide else board.width / 2.0
+        board.height = max(board.height, top + part.high + board.size * 8.0)
+        low = max(low, part.draw((x, top, across, part.high)), board.lowest + board.size * 0.6)
+        x = 0.0 if wide or x > 0.0 else across
+    board.height = low + board.size

@@ -6,7 +6,7 @@ from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, dimension, number
+from polestead.base.show import Style, dimension, in_style, number
 from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m, twist_bar_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
@@ -36,9 +36,7 @@ def footing_section(d: Drawables, style: Style, ink: Ink, width: float = 620.0, 
     board.height = (f.depth_m + ABOVE_M) * scale + size * 7.0
     middle = board.lane * 2.6 + f.diameter_m * scale / 2.0
     view = View(scale, (middle, ABOVE_M * scale + size * 2.0))
-    _pier(d, board, view)
-    _pole(d, board, view)
-    _bars(d, board, view)
+    concrete_and_pole(d, board, view)
     y0 = view.origin[1]
     half = f.diameter_m / 2.0
     for depth, kind in ((place.frost_depth_m, "frost"), (place.water_depth_m, "water")):
@@ -52,6 +50,13 @@ def footing_section(d: Drawables, style: Style, ink: Ink, width: float = 620.0, 
     _notes(d, board, view, style)
     board.foot(_foot(d, style))
     return board.svg(concrete("footing-concrete", ink) + steel("footing-steel", ink), f"{d.name}, footing cut through")  # fmt: skip
+
+
+def concrete_and_pole(d: Drawables, board: Board, view: View) -> None:
+    """Pier, pole and bars without a figure; wants the hatches ``footing-concrete`` and ``footing-steel``."""
+    _pier(d, board, view)
+    _pole(d, board, view)
+    _bars(d, board, view)
 
 
 def _pier(d: Drawables, board: Board, view: View) -> None:
@@ -175,7 +180,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     depths = bar_depths_m(d)
     if depths is not None:
         at = view.at(twist_bar_m(f.diameter_m) / 2.0, -depths[0])
-        board.note(at, ("twist bars, two, crosswise", "16 mm (No. 5) bar"), spots(at[1]))  # fmt: skip
+        board.note(at, ("twist bars, two, crosswise", "No. 5 bar" if style == "feet" else "16 mm bar"), spots(at[1]))  # fmt: skip
     else:
         board.note(view.at(0.0, -f.pole_depth_m + 0.1), ("no twist bars in the file", "what keeps it from turning?"), spots(view.at(0.0, -f.pole_depth_m)[1]))  # fmt: skip
     if f.cage_bars is not None:
@@ -201,7 +206,7 @@ def _strength(pa: float, style: Style) -> str:
 
 
 def _volume(m3: float, style: Style) -> str:
-    return f"{number(in_unit(m3, 'yd3'), 2)} yd³" if style == "feet" else f"{number(m3, 2)} m³"
+    return in_style(m3, "m^3", style).replace("^3", "³")
 
 
 def _foot(d: Drawables, style: Style) -> list[str]:

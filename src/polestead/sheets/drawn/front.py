@@ -12,11 +12,10 @@ from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import steel
 from polestead.sheets.svg import Ink, polygon
 
-LANE = 46.0
 NARROW_UNDER = 560.0
 
 
-def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:  # fmt: skip
+def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, high: float = 420.0) -> str:  # fmt: skip
     """Columns and rows from the glass side, what lies behind them dashed.
 
     Args:
@@ -25,6 +24,7 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
         ink: Screen or paper.
         width: Of the drawing [px].
         size: Of its letters [px].
+        high: Most that the array itself takes of the height [px].
     """
     g = d.given.geometry
     board = Board(width, 0.0, ink, size)
@@ -34,7 +34,7 @@ def front_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, si
         if narrow
         else (board.lane * 2.1, board.rail_wide + board.lane * 3.2)
     )
-    scale = min((width - left - right) / g.width_m, 420.0 / g.chord_m)
+    scale = min((width - left - right) / g.width_m, high / g.chord_m)
     top = size * 6.8
     board.height = top + g.chord_m * scale + size * 6.4
     middle = left + (width - left - right) / 2.0
@@ -65,6 +65,13 @@ def rows_m(d: Drawables) -> list[tuple[float, float]]:
     return [(centre - half, centre + half) for centre in d.given.grid.row_centres_m]
 
 
+def rail_middles_m(d: Drawables) -> list[float]:
+    """Middle of each rail from the middle of the array: at a quarter of a module's width for want of better [m]."""
+    count = d.given.frame.rails
+    shares = [0.5 if count == 1 else 0.25 + 0.5 * n / (count - 1) for n in range(count)]
+    return [x1 + (x2 - x1) * share for x1, x2 in columns_m(d) for share in shares]
+
+
 def _modules(d: Drawables, board: Board, view: View) -> None:
     for x1, x2 in columns_m(d):
         for z1, z2 in rows_m(d):
@@ -76,11 +83,8 @@ def _behind(d: Drawables, board: Board, view: View) -> None:
     g, given = d.given.geometry, d.given
     axis, half = -given.mount.hinge_off_centre_m * -1.0, given.beam.breadth_m / 2.0
     rail = 0.05 if given.rail is None else given.rail.breadth_m
-    for x1, x2 in columns_m(d):
-        for n in range(given.frame.rails):
-            share = 0.5 if given.frame.rails == 1 else 0.25 + 0.5 * n / (given.frame.rails - 1)
-            x = x1 + (x2 - x1) * share
-            board.hidden([view.at(a, z) for a, z in ((x - rail / 2, -g.chord_m / 2), (x - rail / 2, g.chord_m / 2), (x + rail / 2, g.chord_m / 2), (x + rail / 2, -g.chord_m / 2))], closed=True)  # fmt: skip
+    for x in rail_middles_m(d):
+        board.hidden([view.at(a, z) for a, z in ((x - rail / 2, -g.chord_m / 2), (x - rail / 2, g.chord_m / 2), (x + rail / 2, g.chord_m / 2), (x + rail / 2, -g.chord_m / 2))], closed=True)  # fmt: skip
     wide = g.width_m / 2.0
     board.hidden([view.at(x, axis + z) for x, z in ((-wide, -half), (wide, -half), (wide, half), (-wide, half))], closed=True)  # fmt: skip
     board.centre(view.at(-wide - 0.12, axis), view.at(wide + 0.12, axis))

@@ -8,17 +8,16 @@ from datetime import date
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust, gust_step
-from polestead.sheets.charts import gust_card
+from polestead.base.show import Style, dimension, gust, gust_step
+from polestead.sheets.charts import SIDES, gust_card
 from polestead.sheets.gust_rows import BY_EYE, Row, eye_gust_m_s, eye_words, gust_factor, rows_of
 from polestead.sheets.leaf import MM_PER_PT, PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
 from polestead.sheets.svg import PAPER, line, polygon, tag
 
-FACE = PAPER.face
 MARGIN_MM = 11.0
-FIGURE_PT, WORD_PT, SMALL_PT = 22.0, 14.0, 9.5
+FIGURE_PT, WORD_PT = 22.0, 14.0
 MUST_BE_BUILT = (("mount", "hinge_height"), ("mount", "hinge_pin"), ("footing", "diameter"), ("footing", "depth"))  # fmt: skip
-PLOT_MM = (180.0, 74.0)
+PLOT_MM = (180.0, 70.0)
 PX_PER_MM = 96.0 / 25.4
 
 
@@ -129,10 +128,13 @@ def _face(d: Drawables, style: Style, width: float, half: float, on: date | None
         return "~" if (section, key) in d.unsettled else ""
 
     wind = f"{sure('place', 'wind_speed')}{in_unit(place.wind_speed_m_s, 'mph'):.0f} mph" if style == "feet" else f"{sure('place', 'wind_speed')}{place.wind_speed_m_s:.1f} m/s"  # fmt: skip
-    pins = f"pins {d.given.mount.hinge_pin_steel}"
+    pins = ", ".join(
+        f"{name} {dimension(across, style)} {steel}" for name, across, steel in _pins(d)
+    )
     told = [
         f"Assumed: basic wind {wind}, exposure {sure('place', 'exposure')}{place.exposure}, soil {sure('place', 'soil')}{place.soil},",
-        f"pole {d.given.mount.pole.written}, {pins}. Basis {d.basis}.",
+        f"pole {d.given.mount.pole.written}; {pins}. Basis {d.basis}.",
+        SIDES,
         "Void if the steel or the pins change. Screening sums, not a stamped design. ~ nobody has said yet that it is so.",
         f"{'printed ____________' if on is None else f'{on.day} {on:%b %Y}'} · homestead {d.fingerprint}",
     ]  # fmt: skip
@@ -141,6 +143,14 @@ def _face(d: Drawables, style: Style, width: float, half: float, on: date | None
         told.append(f"As built once measured and written into the file: {', '.join(left)}.")
     for nth, words in enumerate(told):
         yield say_pt((MARGIN_MM, half + 19.0 + high + 6.5 + nth * 5.2), words, 10)
+
+
+def _pins(d: Drawables) -> Iterator[tuple[str, float, str]]:
+    """The pins the card is void without: what, how thick, of what steel."""
+    mount, lock = d.given.mount, d.given.lock
+    yield "hinge pins", mount.hinge_pin_m, mount.hinge_pin_steel
+    if lock is not None:
+        yield "storm hold's pins", lock.pin_diameter_m, lock.pin_steel
 
 
 def _stamp(d: Drawables, right: float, top: float) -> list[str]:

@@ -1,4 +1,4 @@
-"""Hatches: earth, concrete, gravel, cut steel, snow; each drawing puts its own name before theirs."""
+"""Hatches: earth, concrete, gravel, sand, cut steel; each drawing puts its own name before theirs."""
 
 from __future__ import annotations
 
@@ -27,6 +27,11 @@ def concrete(name: str, ink: Ink) -> str:
 def gravel(name: str, ink: Ink) -> str:
     """Round stones."""
     return _pattern(name, 33.0, 17.0, "".join(tag("ellipse", cx=x, cy=y, rx=r, ry=r * 0.72, fill="none", stroke=ink.pencil, stroke_width=0.8) for x, y, r in PEBBLES))  # fmt: skip
+
+
+def sand(name: str, ink: Ink) -> str:
+    """Sparse dots, nine apart."""
+    return _pattern(name, 9.0, 9.0, tag("path", d="M2.5 2.5h0M7 7h0", fill="none", stroke=ink.pencil, stroke_width=1.3, stroke_linecap="round"))  # fmt: skip
 
 
 def steel(name: str, ink: Ink, gap: float = 4.0) -> str:

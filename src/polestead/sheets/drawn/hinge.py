@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
@@ -9,7 +10,7 @@ from polestead.base.show import Style, dimension, drill
 from polestead.build.pieces.hinge import BEYOND_EAR, pin_length_m
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
-from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
+from polestead.sheets.drawn.common import SCOPE, UNSETTLED, Field, Part, in_fields, mark, zigzag
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import steel
 from polestead.sheets.svg import Ink, Point, polygon
@@ -30,22 +31,14 @@ def hinge_detail(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
     """
     board = Board(width, size * 2.4, ink, size)
     ear = next((plate for plate in d.plates if plate.name == "hinge ear"), None)
-    narrow = width < NARROW_UNDER
-    views = [(_stack, 300.0)]
+    views = [Part(partial(_stack, d, board, style), 300.0, wide=True)]
     if ear is not None and d.given.middle_m is not None:
-        views = [(_ear_view, 270.0), (_bearing, 250.0), (_stack, 290.0)]
-    x, top, low = 0.0, 0.0, 0.0
-    for nth, (view, high) in enumerate(views):
-        across = width if narrow or len(views) == 1 else width / 2.0
-        if nth == 2 and not narrow:
-            x, top, across = 0.0, low, width
-        elif narrow and nth:
-            top = low
-        board.height = max(board.height, top + high + size * 8.0)
-        low = max(low, view(d, board, style, (x, top, across, high)), board.lowest + size * 0.6)
-        if not narrow:
-            x += across
-    board.height = low + size
+        views = [
+            Part(partial(_ear_view, d, board, style), 270.0),
+            Part(partial(_bearing, d, board, style), 250.0),
+            Part(partial(_stack, d, board, style), 290.0, wide=True),
+        ]
+    in_fields(board, views, width < NARROW_UNDER)
     told = [] if ear is not None else [NOT_TOLD]
     board.foot([*told, *_fits(d, style), "Whether the ears stand on the pole's cap or on the strongback is not in the file; the lug turns between them on the other part. Each fillet runs round the ear's foot.", f"{SCOPE} {UNSETTLED}"])  # fmt: skip
     return board.svg(steel("hinge-steel", ink), f"{d.name}, hinge in detail")
@@ -68,7 +61,13 @@ def _fits(d: Drawables, style: Style) -> list[str]:
     return [f"Does not fit: {parts[0]} to the rail's back, a rail {parts[1]} deep and a module {parts[2]} thick are {dimension(short, style)} more than hinge to glass in the file. Measure, or lay the rails flat."]  # fmt: skip
 
 
-Field = tuple[float, float, float, float]  # left, top, width, height
+def ear_sketch(d: Drawables, board: Board, style: Style) -> None:
+    """The ear alone, for a card."""
+    if any(plate.name == "hinge ear" for plate in d.plates):
+        _ear_view(d, board, style, (0.0, 0.0, board.width, board.height - board.size * 4.0))
+    else:
+        board.say((8.0, board.size * 2.0), ("No ears in the file.",))
+        board.told.append(NOT_TOLD)
 
 
 def _ear_view(d: Drawables, board: Board, style: Style, at: Field) -> float:

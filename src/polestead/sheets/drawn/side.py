@@ -30,7 +30,7 @@ NARROW_UNDER = 560.0
 FAR_LIMIT_M = 1.2  # a height limit higher than this over the top is told, not drawn
 
 
-def side_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, tilt_deg: float | None = None) -> str:  # fmt: skip
+def side_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, tilt_deg: float | None = None, high: float = 600.0) -> str:  # fmt: skip
     """The whole mount from the side, sun side at the left.
 
     Args:
@@ -40,6 +40,7 @@ def side_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         width: Of the drawing [px].
         size: Of its letters [px].
         tilt_deg: Drawn solid; the winter tilt where None.
+        high: Most that the mount itself takes of the height [px].
     """
     g, f = d.given.geometry, d.given.footing
     tilt = d.given.mount.winter_tilt_deg if tilt_deg is None else tilt_deg
@@ -51,7 +52,7 @@ def side_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
     over = g.hinge_height_m + max(z for _, z in ends)
     over = max(over, _drawn_limit_m(d, over) or 0.0) + 0.15
     scale = (width - left - right) / (2.0 * out)
-    scale = min(scale, 600.0 / (over + f.depth_m + 0.3)) if not narrow else scale
+    scale = min(scale, high / (over + f.depth_m + 0.3)) if not narrow else scale
     height = (over + f.depth_m) * scale + 4.6 * size + 18.0
     middle = left + (width - left - right) / 2.0
     board.height = height
@@ -139,7 +140,7 @@ def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     drive, lock = d.given.drive, d.given.lock
     if lock is not None:
         steep, least = d.given.mount.steepest_tilt_deg, d.given.mount.least_tilt_deg
-        arc = [hinge.at(*chord_point(t, lock.arm_m, 0.0)) for t in np.linspace(least, steep, 13).tolist()]  # fmt: skip
+        arc = [hinge.at(*chord_point(least + (steep - least) * n / 12.0, lock.arm_m, 0.0)) for n in range(13)]  # fmt: skip
         board.edge(arc, FINE, "2 4", keep_off=False)
     if drive is None:
         return

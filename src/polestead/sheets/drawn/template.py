@@ -9,15 +9,13 @@ from math import ceil, hypot
 from polestead.base.show import Style, dimension, drill
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import Box, clipped
-from polestead.sheets.gauge import CARD_MM
-from polestead.sheets.leaf import PAPERS, Leaf, Paper, leaf, leaves_pdf, say_pt
+from polestead.sheets.leaf import CARD_MM, PAPERS, Leaf, Paper, bank_card, leaf, leaves_pdf, say_pt
 from polestead.sheets.svg import PAPER, Point, line, polygon, tag
 
 MARGIN_MM, TOP_MM, FOOT_MM, SIDE_MM = 9.0, 26.0, 24.0, 18.0
 OVERLAP_MM = 12.0
 MARK_MM = 3.0  # a centre mark reaches so far beyond its hole
 BARS_MM = ((50.0, "50 mm"), (50.8, "2 in"))
-FACE = PAPER.face
 
 
 @dataclass(frozen=True, slots=True)
@@ -232,13 +230,9 @@ def _proof(plates: tuple[PlateCut, ...], style: Style, paper: Paper, foot: str) 
     size = PAPERS[paper]
     wide, high = CARD_MM
     x, y = MARGIN_MM, 30.0
-    middle = x + wide / 2.0
     body = [
         say_pt((MARGIN_MM, 18.0), "Drill templates at 1:1", 24, weight="bold"),
-        tag("rect", x=x, y=y, width=wide, height=high, rx=3.18, fill="none", stroke=PAPER.ink, stroke_width=0.35),
-        say_pt((middle, y + 24.0), "Lay a bank card here.", 14, "middle", "bold"),
-        say_pt((middle, y + 31.0), "It must fit exactly, edge to edge.", 10, "middle"),
-        say_pt((middle, y + 36.0), "If not: print again at 100 %.", 10, "middle"),
+        *bank_card((x, y), ("Lay a bank card here.", "It must fit exactly, edge to edge.", "If not: print again at 100 %.")),
         *_bars(size.width_mm, size.height_mm),
         say_pt((MARGIN_MM, size.height_mm - 6.0), foot, 8),
     ]  # fmt: skip

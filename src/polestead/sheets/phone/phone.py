@@ -1,4 +1,4 @@
-"""One HTML text: cards to tick, gust card, tape table, pole-side card, and what to do when it will not move."""
+"""One HTML text: what to do when it will not move, the pole-side card, gust card, tape table, then every card to tick."""
 
 from __future__ import annotations
 
@@ -9,16 +9,21 @@ from hashlib import sha256
 from html import escape
 from importlib.resources import files
 
-from polestead.base.show import gust
+from polestead.base.show import in_one_unit
 from polestead.build.cards.card import Card
+from polestead.sheets.book.acts import missing_words, place_words, stance_rows
 from polestead.sheets.book.book import gauge_in
 from polestead.sheets.book.gusts import card_rows, tape_rows
 from polestead.sheets.book.matter import Matter, figure_words, picture_of
 from polestead.sheets.book.press import ON_PAGE
 from polestead.sheets.charts import gust_card
+from polestead.sheets.drawn.clock import cure_clock
+from polestead.sheets.drawn.sketches.index import HATCHES, WIDE_PX, sketch
 from polestead.sheets.svg import SCREEN
 
 NARROW = 358.0
+SKETCH_HIGH, SKETCH_LETTERS = 360.0, 15.0
+FIRST = ("stuck", "pole-side")  # acts whose cards stand on top
 
 
 def phone_file(matter: Matter) -> str:
@@ -35,7 +40,7 @@ def phone_file(matter: Matter) -> str:
         "base-uri 'none'; form-action 'none'"
     )
     answer = matter.answer
-    body = "\n".join(_body(matter))
+    body = in_one_unit("\n".join(_body(matter)), matter.style)
     return (
         '<!doctype html>\n<html lang="en">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
@@ -52,14 +57,20 @@ def _hash(text: str) -> str:
 def _body(matter: Matter) -> Iterator[str]:
     yield from _head(matter)
     yield from _contents(matter)
-    yield from _will_not_move(matter)
+    for card in _first(matter):
+        yield from _card(matter, card)
     yield from _gusts(matter)
-    yield from _pole_side(matter)
     yield from _tape(matter)
-    for nth, card in enumerate(matter.cards, start=1):
-        yield from _card(matter, card, nth)
+    for card in matter.cards:
+        if card.act not in FIRST:
+            yield from _card(matter, card)
     yield from _steps(matter)
     yield from _line()
+
+
+def _first(matter: Matter) -> list[Card]:
+    """Cards wanted in a hurry, before all else."""
+    return [card for act in FIRST for card in matter.cards if card.act == act]
 
 
 def _head(matter: Matter) -> Iterator[str]:
@@ -76,39 +87,13 @@ def _day(on: date | None) -> str:
 
 
 def _contents(matter: Matter) -> Iterator[str]:
-    links = [("will-not-move", "It will not move"), ("gusts", "Gust card"), ("pole-side", "At the pole"), ("tape", "Tape table")]  # fmt: skip
-    links += [(f"card-{card.act.replace(' ', '-')}", card.title) for card in matter.cards]
+    links = [(f"card-{card.key}", card.title) for card in _first(matter)]
+    links += [("gusts", "Gust card"), ("tape", "Tape table")]
+    links += [(f"card-{card.key}", card.title) for card in matter.cards if card.act not in FIRST]
     links += [("order", "The order of work")] if not matter.cards else []
     links.append(("ticks", "Your ticks as one line"))
     items = "".join(f'<li><a href="#{escape(at)}">{escape(words)}</a></li>' for at, words in links)
     yield f'<nav aria-label="what is in it"><ul>{items}</ul></nav><main>'
-
-
-def _will_not_move(matter: Matter) -> Iterator[str]:
-    """What to do when it sticks and wind is coming."""
-    yield '<section id="will-not-move"><h2>It will not move</h2>'
-    yield '<p class="caution">Stop. Do not push, pull or climb. Nobody under it.</p><ol>'
-    yield "".join(f"<li>{escape(words)}</li>" for words in stuck_words(matter))
-    yield "</ol></section>"
-
-
-def stuck_words(matter: Matter) -> tuple[str, ...]:
-    """In order: what to look at, what to leave, what the wind allows."""
-    stand, style = matter.answer.stand, matter.style
-    under = stand.move_under_m_s
-    flat = stand.card[0]
-    said = [
-        "Look before you press again: storm hold and prop out? Ice, snow or a branch on it? Cable loop caught? Rod straight?",
-        "Key off, then the fuse of the drive and its supply's volts. No second try on a hot motor.",
-    ]
-    if under is not None:
-        said.append(f"Gusts over {gust(under, style)}: leave it where it is. It is moved only under that.")  # fmt: skip
-    said += [
-        "Put the storm hold in at the nearest hole, both pins. Locked, it stands to the figure of that tilt in the gust card; on the rod alone to less.",
-        f"In calm only, and by two people, one at each end and clear of the edge: lay it flat by hand with rope and tackle after the rod's pin is out. Flat and locked it stands to {gust(flat.stands_to_m_s, style)}.",
-        "If it cannot be locked nor laid flat: keep everybody away by its height and half again until the wind is gone. It can be built again.",
-    ]
-    return tuple(said)
 
 
 def _gusts(matter: Matter) -> Iterator[str]:
@@ -120,8 +105,7 @@ def _gusts(matter: Matter) -> Iterator[str]:
 
 def gust_plot(matter: Matter) -> str:
     """The curve, drawn for a narrow screen."""
-    svg = gust_card(matter.answer.stand, matter.style, SCREEN, NARROW, 300.0, 13.0)
-    return svg.replace("<svg ", f'<svg aria-label="{escape(picture_of(svg).words)}" ', 1)
+    return _labelled(gust_card(matter.answer.stand, matter.style, SCREEN, NARROW, 300.0, 13.0))
 
 
 def _table(heads: Sequence[str], rows: Sequence[Sequence[str]], big: Sequence[int] = ()) -> str:
@@ -133,31 +117,6 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]], big: Sequence[in
     return f"<table><thead><tr>{top}</tr></thead><tbody>{body}</tbody></table>"
 
 
-def _pole_side(matter: Matter) -> Iterator[str]:
-    """What hangs at the pole."""
-    stand, style = matter.answer.stand, matter.style
-    yield '<section id="pole-side"><h2>At the pole</h2>'
-    rows = [(one.name, f"{one.tilt_deg:.0f}°", gust(one.stands_to_m_s, style), one.words) for one in stand.stances]  # fmt: skip
-    yield _table(("stance", "tilt", "stands to", ""), rows, big=(1, 2))
-    for words in never_words(matter):
-        yield f'<p class="caution">{escape(words)}</p>'
-    yield "</section>"
-
-
-def never_words(matter: Matter) -> tuple[str, ...]:
-    """What is never done."""
-    under = matter.answer.stand.move_under_m_s
-    said = ["Look up and round before you press. Nobody under the array.", "Never move it with snow, ice or a heap against the edge on it."]  # fmt: skip
-    if under is not None:
-        said.append(f"Never move it in gusts over {gust(under, matter.style)}.")
-    said += [
-        "Never leave it on the rod alone: the storm hold goes in each time.",
-        "Never put a hand into hinge or hold before prop and lock are in.",
-        "Never pull a connector: the modules are live in any light.",
-    ]
-    return tuple(said)
-
-
 def _tape(matter: Matter) -> Iterator[str]:
     gauge = gauge_in(matter)
     yield '<section id="tape"><h2>Tape table</h2>'
@@ -166,32 +125,55 @@ def _tape(matter: Matter) -> Iterator[str]:
         return
     if not gauge.proved:
         yield '<p class="caution">UNPROVED: read the level, not the rod, until two measured pairs are written in.</p>'
-    yield _table(("tilt", "rod shows", "", "seconds"), tape_rows(gauge), big=(1,))
+    yield _table(("tilt", "rod shows", "seconds"), tape_rows(gauge, matter.style), big=(1,))
     yield "</section>"
 
 
-def _card(matter: Matter, card: Card, nth: int) -> Iterator[str]:
+def _card(matter: Matter, card: Card) -> Iterator[str]:
     act = escape(card.act)
-    yield f'<article id="card-{act.replace(" ", "-")}"><p class="pencil">act {nth} of {len(matter.cards)}</p><h2>{escape(card.title)}</h2>'
+    yield f'<article id="card-{card.key}"><p class="pencil">{escape(place_words(matter, card))}</p><h2>{escape(card.title)}</h2>'
     hire = f" Hire: {escape(card.hire)}." if card.hire else ""
     tools = ", ".join(card.tools)
     at_hand = f" {escape(tools[0].upper() + tools[1:])}." if tools else ""
     yield f"<p>{escape(card.who)}.{at_hand}{hire}</p>"
     if card.needs:
         yield f'<p class="pencil">After: {escape(", ".join(card.needs))}.</p>'
-    if card.missing:
-        yield f'<p class="caution">This card needs: {escape(", ".join(card.missing))}.</p>'
+    for words in missing_words(card):
+        yield f'<p class="caution">{escape(words)}</p>'
+    yield _drawn(matter, card)
     figures = "".join(f"<div><dt>{escape(figure_words(one, matter.style))}</dt><dd>{escape(one.words)}</dd></div>" for one in card.figures)  # fmt: skip
-    yield f'<dl>{figures}</dl><ol class="steps">'
-    for place, step in enumerate(card.steps):
-        yield _tick(act, place + 1, step.words, step.caution)
-        if card.gate is not None and card.gate_after == place:
-            yield _gate(card, place + 1)
+    yield f"<dl>{figures}</dl>"
+    if card.stances:
+        yield _table(("stance", "tilt", "hole", "stands to"), [row[:4] for row in stance_rows(card, matter)], big=(1, 3))  # fmt: skip
+    yield '<ol class="steps">'
+    for nth, step in enumerate(card.steps, start=card.first):
+        yield _tick(act, nth, step.words, step.caution)
+        if card.gate is not None and card.gate_after == nth - card.first:
+            yield _gate(card, nth)
     yield "</ol>"
     if card.as_built:
         yield "<h3>Measured as built</h3>" + "".join(f'<label class="field">{escape(one.words)}<input data-act="{act}" data-key="{escape(one.key)}" autocomplete="off"></label>' for one in card.as_built)  # fmt: skip
     yield "".join(f'<p class="pencil">{escape(words)}</p>' for words in card.notes)
     yield "</article>"
+
+
+def _drawn(matter: Matter, card: Card) -> str:
+    """Sketch and clock for a narrow screen."""
+    made = []
+    if matter.drawn_from is not None and card.sketch:
+        high = min(WIDE_PX.get(card.sketch, SKETCH_HIGH), SKETCH_HIGH)
+        svg = sketch(card.sketch, matter.drawn_from, matter.style, SCREEN, NARROW, high, SKETCH_LETTERS)  # fmt: skip
+        for hatch, _ in HATCHES:  # a name stands once in a page
+            svg = svg.replace(hatch, f"{card.key}-{hatch}")
+        made.append(svg)
+    if card.clock is not None:
+        made.append(cure_clock(card.clock, matter.style, SCREEN, NARROW, SKETCH_LETTERS))
+    return "".join(_labelled(svg) for svg in made)
+
+
+def _labelled(svg: str) -> str:
+    """A drawing with its words for those who do not see it."""
+    return svg.replace("<svg ", f'<svg aria-label="{escape(picture_of(svg).words)}" ', 1)
 
 
 def _tick(act: str, nth: int, words: str, caution: str) -> str:

@@ -9,7 +9,7 @@ from polestead.answer.wires import Wires
 from polestead.base.show import Style
 from polestead.sheets.data import CAUTION
 from polestead.sheets.lines import heading, say
-from polestead.sheets.sentences import figures_of
+from polestead.sheets.sentences import figures_of, unfit_to_engrave
 from polestead.sheets.text import strings_and_run
 from polestead.sheets.wires.bank import bank_lines
 from polestead.sheets.wires.basis import basis_lines
@@ -80,14 +80,14 @@ def _last(wires: Wires, every: dict[str, Iterator[str]]) -> str:
 
 
 def _labels(wires: Wires) -> Iterator[str]:
-    """The labels; nothing to engrave while the strings in the file are refused."""
-    faults = wires.layouts.chosen.faults
+    """The labels; nothing to engrave while strings, wire or breaker of the file are refused."""
+    faults = [*wires.layouts.chosen.faults, *unfit_to_engrave(wires.wiring)]
     if not faults:
         yield from labels_lines(wires.wiring.guards)
         return
     yield heading("Labels to engrave")
     yield say(
-        f"Nothing to engrave until the strings in the file are mended: {'; '.join(faults)}. Volts and amperes of the labels follow from how they are strung."
+        f"Nothing to engrave until this is mended: {'; '.join(dict.fromkeys(faults))}. Volts and amperes of the labels follow from strings and breaker."
     )
 
 

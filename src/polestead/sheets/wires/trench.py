@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, feet_inches, in_style, length, number
-from polestead.sheets.ratings import down, share_up
+from polestead.sheets.ratings import down, share_up, up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.run.ampacity import ABOUT_C
@@ -235,5 +235,5 @@ def _small(metres: float, style: Style) -> str:
 
 
 def _long(metres: float, style: Style) -> str:
-    """A length as pipe and ribbon are bought: whole feet, or a tenth of a metre."""
-    return f"{number(in_unit(metres, 'ft'))} ft" if style == "feet" else f"{number(metres, 1)} m"
+    """A length as pipe and ribbon are bought, never less than is wanted: whole feet, or a tenth of a metre."""
+    return f"{up(in_unit(metres, 'ft'))} ft" if style == "feet" else f"{up(metres, 1)} m"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import date
-from functools import partial
 from typing import Any, cast
 
 from starlette.requests import Request
@@ -17,15 +16,12 @@ from polestead.answer.drawables import drawables_of
 from polestead.base.show import Style
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.book.book import LEAVES, matter_of
-from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
 from polestead.sheets.leaf import Paper
 from polestead.sheets.shelf import PHONE, TEMPLATES, made
-from polestead.sheets.svg import PAPER
 from polestead.web.contents import Entry
 from polestead.web.desk import State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of, with_answer
 
-BOOK_WIDTH_PX = 760.0
 PAPERS = ("letter", "a4")
 LISTED = {name: title for name, (title, _) in LEAVES.items()} | {TEMPLATES: "drill templates at 1:1, and plates as DXF", PHONE: "the phone file"}  # fmt: skip
 KINDS = {".pdf": "application/pdf", ".html": "text/html; charset=utf-8", ".dxf": "image/vnd.dxf"}
@@ -43,14 +39,9 @@ def worked(
 ) -> tuple[str, str, str, Files]:
     """One leaf with all its files, off the request."""
     progress(LISTED[name], 0, 1)
-    drawn = drawables_of(owners, answer.stand)
-    drawings = {
-        word: partial(drawing_named, word, drawn, style, PAPER, BOOK_WIDTH_PX)
-        for word in (*DRAWINGS, *ALSO)
-        if word not in ("one-line", "string map")
-    }
-    cards = cards_only(owners, on, stand=answer.stand)
-    matter = matter_of(owners, answer, style, paper, on, cards, drawings)
+    drawn = drawables_of(owners, answer.stand, style)
+    cards = cards_only(owners, on, stand=answer.stand, style=style)
+    matter = matter_of(owners, answer, style, paper, on, cards, drawn)
     files: Files = {}
     for words, file, make in made((name,), matter, drawn):
         progress(words, len(files), len(files) + 1)

@@ -1,56 +1,327 @@
-"""The sheet: the drawing, the three answers, gusts, the year, what was checked."""
+"""The sheet: the drawing that is tipped by hand, the three answers, gusts, the year, the worst fortnight, what was checked."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import date
 from typing import Any
 
 from starlette.requests import Request
-from starlette.responses import Response
+from starlette.responses import JSONResponse, PlainTextResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style, gust
+from polestead.answer.day_sun import noon_height_deg
+from polestead.answer.tilts import Tilts
+from polestead.base.problem import Wrong
+from polestead.base.row import Row
+from polestead.base.show import Style, gust, gust_step
+from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
-from polestead.sheets.charts import gust_card
-from polestead.sheets.elevation import elevation, elevation_with_keys
-from polestead.sheets.sentences import failing, fault_of, helps_most, three_answers, use_of
+from polestead.offers.reach import path_of
+from polestead.sheets.charts import Plot, gust_card, today_mark
+from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
+from polestead.sheets.gust_rows import rows_of
+from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
+from polestead.sheets.scene.field import SIZES, field_of, size_named
+from polestead.sheets.scene.scene import (
+    Day,
+    changes_of,
+    empty_scene,
+    ghost,
+    scene,
+    small_view,
+    standalone,
+)
+from polestead.sheets.scene.views import WHICH, Which
+from polestead.sheets.sentences import failing, fault_of, helps_most, tipping_worth, use_of
+from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
-from polestead.sheets.text import moves_words
-from polestead.sheets.year import year_picture
+from polestead.sheets.text import day_words, moves_words
+from polestead.sheets.title_block import assumed, next_act, title_block
+from polestead.sheets.year import year_picture, year_upright
 from polestead.web.contents import Entry
-from polestead.web.desk import State
-from polestead.web.render import page, style_of, with_answer
+from polestead.web.desk import Desk, State
+from polestead.web.kept import KEPT
+from polestead.web.places import place_of_path
+from polestead.web.render import desk_of, page, style_of
+
+PLOTS = {"card": (802.0, 380.0), "card-mid": (720.0, 340.0), "card-narrow": (358.0, 320.0)}
+YEARS = {"wide": 802.0, "mid": 720.0}
+FORTNIGHT_WIDE = 1000.0
+LONG_YEAR = 366
 
 
-@with_answer
-async def sheet(request: Request, state: State, answer: Answer) -> Response:
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What a request wants to see.
+
+    Attributes:
+        tilt_deg: On the card.
+        on: The day.
+        which: The view.
+        large: Large type.
+    """
+
+    tilt_deg: float
+    on: date
+    which: Which
+    large: bool
+
+    @property
+    def calendar_day(self) -> int:
+        """1 to 365; the last day of a long year is the one before it."""
+        return min(self.on.timetuple().tm_yday, LONG_YEAR - 1)
+
+
+def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
+    """Whatever cannot be read is taken as not asked."""
+    given = request.query_params
+    try:
+        tilt = float(given.get("tilt", ""))
+    except ValueError:
+        tilt = answer.schedule.moves[-1][1]
+    try:
+        on = date.fromisoformat(given.get("day", ""))
+    except ValueError:
+        on = date.today()
+    wanted: Which = next((one for one in WHICH if one == given.get("view")), WHICH[0])
+    place = tilts.place_of(tilt) if tilt == tilt else 0
+    large = request.cookies.get("type") == "large"
+    return Asked(tilts.at[place].tilt_deg, on, wanted, large)
+
+
+def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
+    sun = KEPT.sun(owners, answer)
+    day = asked.calendar_day
+    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day))  # fmt: skip
+
+
+def _open(state: State) -> tuple[OwnersFile, Answer] | None:
+    """File and answer of the state; None before there are both."""
+    owners, answer = state.owners, state.answer
+    return None if owners is None or answer is None else (owners, answer)
+
+
+async def sheet(request: Request) -> Response:
     """The whole sheet."""
-    return page(request, state, "sheet.html", _words(answer, style_of(request, state)))
+    state = desk_of(request).state
+    if state.path is None and state.answer is None:
+        return RedirectResponse("/letter", status_code=303)
+    there = _open(state)
+    if there is None:
+        scenes = {name: empty_scene(SCREEN, size) for name, size in SIZES.items()}
+        return page(request, state, "sheet-empty.html", {"scenes": scenes})
+    return page(request, state, "sheet.html", _words(request, state, *there))
 
 
-def _words(answer: Answer, style: Style) -> dict[str, Any]:
-    steepest = max(answer.schedule.moves, key=lambda move: move[1])[1]
-    card = answer.stand.card
+def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -> dict[str, Any]:
+    style = style_of(request, state)
+    tilts = KEPT.tilts(owners, answer)
+    asked = _asked(request, answer, tilts)
+    day = _day(owners, answer, asked)
+    made = {name: scene(answer, tilts, style, SCREEN, size_named(name, asked.large), asked.tilt_deg, day, asked.which) for name in SIZES}  # fmt: skip
+    stand, best = answer.stand, answer.more.changes[0] if answer.more.changes else None
+    helps = best if best is not None and best.weakest_m_s > stand.first_gives_m_s + 0.5 else None
     doubts = doubts_of(answer.rows)
+    plan = plan_of(answer)
+    engine = owners.homestead.household.engine
+    rules = None if engine is None else (engine.call_at, engine.let_go_at)
+    mount = owners.homestead.mount
     return {
-        "answers": three_answers(answer, style),
+        "asked": asked,
+        "scenes": {name: one[0] for name, one in made.items()},
+        "told": made["narrow"][1].told,
+        "small": {which: standalone(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which},
+        "stances": (("flat", "f", mount.least_tilt_deg), ("summer", "s", mount.summer_tilt_deg), ("winter", "w", mount.winter_tilt_deg)),
+        "cells": title_block(answer, style),
         "broken": [fault_of(answer, check) for check in failing(answer)],
-        "elevation": elevation(answer, style, steepest, SCREEN, 802.0, 600.0),
-        "keyed": elevation_with_keys(answer, style, steepest, SCREEN),
-        "card": gust_card(answer.stand, style, SCREEN, 802.0, 380.0),
-        "year": year_picture(answer, SCREEN),
-        "rows": [row for row in card if round(row.tilt_deg) % 5 == 0 or row in (card[0], card[-1])],
-        "gust": lambda speed: "–" if speed is None else gust(speed, style),
+        "assumed": assumed(answer),
+        "first_gives": (stand.first_gives, gust(stand.first_gives_m_s, style), f"{stand.first_gives_tilt_deg:.0f}°"),
+        "helps": None if helps is None else (helps.words, gust(helps.weakest_m_s, style), helps.gives_first, helps.price),
+        "next": next_act(answer, asked.on),
+        "today": asked.on.isoformat(),
+        "plots": {own: gust_card(stand, style, SCREEN, *size, tilt_deg=asked.tilt_deg, own=own) for own, size in PLOTS.items()},
+        "today_row": _today_row(answer, style, asked.tilt_deg),
+        "card_said": _card_said(answer, style, asked.tilt_deg),
+        "card_rows": rows_of(stand),
+        "gust": lambda speed: gust(speed, style),
+        "speed": lambda speed: _speed(speed, style),
+        "years": {name: year_picture(answer, SCREEN, wide, habit=None if plan is None else answer.habits[plan]) for name, wide in YEARS.items()},
+        "upright": year_upright(answer, SCREEN),
+        "groups": habit_groups(answer),
+        "plan": plan,
+        "bounds": list(bounds(answer)),
+        "tipping": tipping_worth(answer),
+        "fortnight": fortnight_chart(answer.winter.fortnight, SCREEN, FORTNIGHT_WIDE, rules=rules),
+        "fortnight_said": fortnight_words(answer.winter.fortnight),
         "use_of": use_of,
+        "slug": slug,
+        "field_of": _addresses(owners),
         "helps_most": helps_most(answer, style),
         "moves_words": moves_words,
         "guesses": [doubt for doubt in doubts if doubt.row.standing == "assumed"],
         "defaults": [doubt for doubt in doubts if doubt.row.standing == "default"],
-    }
+        "before": state.before is not None,
+    }  # fmt: skip
 
 
-ROUTES = (Route("/", sheet),)
+def _today_row(answer: Answer, style: Style, tilt_deg: float) -> tuple[str, str, str, str]:
+    row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    return f"today, {tilt_deg:.0f}°", _speed(row.stands_to_m_s, style), row.gives_first, _speed(row.path_under_m_s, style)  # fmt: skip
+
+
+def _speed(speed_m_s: float | None, style: Style) -> str:
+    """A gust in a column whose head has the unit."""
+    return "–" if speed_m_s is None else f"{gust_step(speed_m_s, style):.0f}"
+
+
+def _card_said(answer: Answer, style: Style, tilt_deg: float) -> str:
+    row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
+    flat = answer.stand.card[0]
+    if row.stands_to_m_s >= answer.stand.code_gust_m_s:
+        return f"{words}, the code's wind in it."
+    if flat.stands_to_m_s >= answer.stand.code_gust_m_s:
+        return f"{words}, less than the code's wind: lay it flat and lock it before such a storm."
+    return f"{words}, less than the code's wind."
+
+
+def _addresses(owners: OwnersFile) -> Callable[[Row], str]:
+    """Where a row is edited."""
+
+    def address(row: Row) -> str:
+        try:
+            return place_of_path(path_of(owners.homestead, row))
+        except KeyError:
+            return "/file"
+
+    return address
+
+
+async def draw(request: Request) -> Response:
+    """What one tilt changes; with ``whole`` the drawing itself."""
+    state = desk_of(request).state
+    there = _open(state)
+    if there is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    owners, answer = there
+    style, tilts = style_of(request, state), KEPT.tilts(owners, answer)
+    asked = _asked(request, answer, tilts)
+    name = request.query_params.get("width", "wide")
+    size = size_named(name if name in SIZES else "wide", asked.large)
+    day = _day(owners, answer, asked)
+    if "whole" in request.query_params:
+        svg, _ = scene(answer, tilts, style, SCREEN, size, asked.tilt_deg, day, asked.which)
+        return Response(svg, media_type="image/svg+xml")
+    changes = changes_of(field_of(answer, tilts, style, SCREEN, size), asked.tilt_deg, day, asked.which)  # fmt: skip
+    groups = dict(changes.groups)
+    if size.name != "wide":
+        groups |= {f"small-{which}": small_view(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which}  # fmt: skip
+    own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
+    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], 13.0), asked.tilt_deg)  # fmt: skip
+    texts = {"card-said": _card_said(answer, style, asked.tilt_deg)}
+    texts |= dict(zip(("today-tilt", "today-stands", "today-first", "today-move"), _today_row(answer, style, asked.tilt_deg), strict=True))  # fmt: skip
+    for number in changes.told:
+        texts |= {f"told-{number.key}": " ".join(number.head), f"beside-{number.key}": ", ".join(number.beside)}  # fmt: skip
+    return JSONResponse(
+        {
+            "tilt": asked.tilt_deg,
+            "groups": groups,
+            "attributes": changes.attributes,
+            "texts": texts,
+            "keys": [number.key for number in changes.told],
+            "spoken": changes.spoken,
+            "sun": day.sun is not None,
+        }
+    )
+
+
+async def working(request: Request) -> Response:
+    """The slip of one number, as a page of its own or, asked for so, by itself."""
+    state = desk_of(request).state
+    there = _open(state)
+    if there is None:
+        return PlainTextResponse("There is no answer yet; the sheet is at /", status_code=404)
+    owners, answer = there
+    tilts = KEPT.tilts(owners, answer)
+    asked, key = _asked(request, answer, tilts), request.path_params["key"]
+    style = style_of(request, state)
+    slips = Slips(answer, tilts, KEPT.sun(owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
+    slip = slips.of(key)
+    if slip is None:
+        words = "The sun of this day is still being worked; ask again in a few seconds." if key == "sun" else "No number has that name; the sheet is at /"  # fmt: skip
+        return PlainTextResponse(words, status_code=404)
+    template = "sheet-slip.html" if "slip" in request.query_params else "sheet-working.html"
+    return page(request, state, template, {"slip": slip, "field_of": _addresses(owners)})
+
+
+async def year(request: Request) -> Response:
+    """The year under one way of tipping, another as a ghost; from results at hand."""
+    there = _open(desk_of(request).state)
+    if there is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    answer, given = there[1], request.query_params
+    habits = answer.habits
+
+    def one(name: str) -> Any:
+        nth = given.get(name, "")
+        return habits[int(nth)] if nth.isdecimal() and int(nth) < len(habits) else None
+
+    name = given.get("width", "wide")
+    if name == "narrow":
+        return Response(year_upright(answer, SCREEN, habit=one("habit")), media_type="image/svg+xml")  # fmt: skip
+    svg = year_picture(answer, SCREEN, YEARS.get(name, YEARS["wide"]), habit=one("habit"), before=one("before"))  # fmt: skip
+    return Response(svg, media_type="image/svg+xml")
+
+
+async def fortnight(request: Request) -> Response:
+    """Every hour of the worst fortnight, where it lies and what it says."""
+    there = _open(desk_of(request).state)
+    if there is None:
+        return JSONResponse({"told": "not yet"}, status_code=409)
+    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, FORTNIGHT_WIDE)})
+
+
+def _before(desk: Desk, state: State) -> tuple[OwnersFile, Answer] | None:
+    """File and answer before the last edit, where the desk still holds both."""
+    was = state.before
+    text = None if was is None else desk.text_of_fingerprint(was.fingerprint)
+    if was is None or text is None or state.path is None:
+        return None
+    try:
+        return read_text(state.path, text), was
+    except Wrong:
+        return None
+
+
+async def before(request: Request) -> Response:
+    """The state before the last edit, to lay dashed under this one, with its three answers."""
+    desk = desk_of(request)
+    state = desk.state
+    there, was = _open(state), _before(desk, state)
+    if there is None or was is None:
+        return JSONResponse({"told": "no edit yet"}, status_code=404)
+    style, tilts = style_of(request, state), KEPT.tilts(*there)
+    asked = _asked(request, there[1], tilts)
+    name = request.query_params.get("width", "wide")
+    size = size_named(name if name in SIZES else "wide", asked.large)
+    field = field_of(there[1], tilts, style, SCREEN, size)
+    other = field_of(was[1], KEPT.tilts(*was), style, SCREEN, size)
+    told = {"id": field.id("before"), "group": ghost(field.under(other), asked.tilt_deg)}
+    return JSONResponse({**told, "answers": [cell.answer for cell in title_block(was[1], style)]})
+
+
+ROUTES = (
+    Route("/", sheet),
+    Route("/draw", draw),
+    Route("/working/{key}", working),
+    Route("/year", year),
+    Route("/fortnight", fortnight),
+    Route("/before", before),
+)
 CONTENTS = (
-    Entry("drawing", "/#drawing", 10), Entry("gusts", "/#gusts", 20), Entry("habits", "/#habits", 40),
-    Entry("doubts", "/#doubts", 50),
+    Entry("drawing", "/#drawing", 10), Entry("gusts", "/#gusts", 20), Entry("habits", "/#habits", 30),
+    Entry("the worst fortnight", "/#winter", 40), Entry("what was checked", "/#checked", 50), Entry("cautions", "/#cautions", 60),
 )  # fmt: skip

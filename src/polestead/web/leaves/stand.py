@@ -19,6 +19,7 @@ from polestead.sheets.book.leaves import ladder_block
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import helps_most, use_of
 from polestead.web.contents import Entry
+from polestead.web.cures import cure_place
 from polestead.web.desk import State
 from polestead.web.matter import matter_for
 from polestead.web.render import page, with_answer
@@ -32,7 +33,7 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "title": "stand",
         "heading": f"Does it stand? {answer.stand.verdict[0].upper()}{answer.stand.verdict[1:]}",
         "helps": helps_most(answer, matter.style),
-        "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter)))],
+        "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter), matter.style))],
         "checks": await run_in_threadpool(list, _checks(matter)),
     })  # fmt: skip
 
@@ -45,7 +46,7 @@ def _checks(matter: Matter) -> Iterator[dict[str, Any]]:
 
 def _told(check: Check, style: Style) -> dict[str, Any]:
     _, ladder = ladder_block(("", check), style)
-    return {"part": check.part, "name": check.name, "use": use_of(check.use), "gives": not check.holds, "ladder": ladder}  # fmt: skip
+    return {"part": check.part, "name": check.name, "use": use_of(check.use), "gives": not check.holds, "cure": cure_place(check), "ladder": ladder}  # fmt: skip
 
 
 ROUTES = (Route("/stand", leaf),)

@@ -22,7 +22,7 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
     """The second answer at length."""
     matter = matter_for(request, state, answer)
     sections = await run_in_threadpool(_sections, matter)
-    return page(request, state, "sections.html", {"title": "winter", "heading": "Winter and engine", "sections": sections})  # fmt: skip
+    return page(request, state, "winter.html", {"title": "winter", "heading": "Winter and engine", "sections": sections})  # fmt: skip
 
 
 def _sections(matter: Matter) -> list[tuple[str, Section]]:

@@ -20,12 +20,25 @@ from polestead.sheets.book.wired import from_lines
 from polestead.sheets.sentences import use_of
 from polestead.sheets.wires.page import parts
 from polestead.web.contents import Entry
+from polestead.web.cures import cure_place
 from polestead.web.desk import State
 from polestead.web.matter import matter_for
 from polestead.web.render import back_to, desk_of, form_of, page, with_answer
 
 NAME = "wires"
 OVER_YEARS = {"strings": "Every layout on every controller", "run": "Sizes, their loss over the years, and the trade", "drive": "The tilt drive's own supply, through the winters"}  # fmt: skip
+
+FOLDED = {
+    "guards": "Each switch, breaker, fuse and arrestor: where it sits, what its label must say, what to ask; then the rules that hold here or do not.",
+    "labels": "Each plate in its own words, and where it is fixed.",
+    "battery": "Main fuse and switch, the one bond to earth, charging currents, hydrogen and fresh air.",
+    "trench": "What lies in it from the bottom up, how deep, and what crosses it.",
+    "sizes": "Each size of wire: what it carries, what it loses.",
+    "test": "The form, in its order: nothing is closed before all of it has passed.",
+    "years-strings": "Every layout of new and old modules, and why it may or may not be.",
+    "years-run": "What each size loses over the years, and what that is worth.",
+    "years-drive": "How often its supply is empty, and what it then needs.",
+}  # the verdict, the drawing and the layout lie open
 
 
 def worked(owners: OwnersFile, seed: int, progress: Callable[[str, int, int], None]) -> tuple[str, Wires]:  # fmt: skip
@@ -45,7 +58,8 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "title": "wires",
         "heading": "Wires, from the modules to the battery",
         "sections": [*await run_in_threadpool(list, _sections(matter)), *more],
-        "broken": [_broken(check) for check in answer.wiring.checks if not check.holds],
+        "folded": FOLDED,
+        "broken": [(_broken(check), cure_place(check)) for check in answer.wiring.checks if not check.holds],
         "working": job if job is not None and not job.over else None,
         "done": done,
     })  # fmt: skip

@@ -118,14 +118,14 @@ document.addEventListener("submit", async (event) => {
   }
   const went = new URL(reply.url);
   if (reply.redirected && went.pathname !== location.pathname) { location.assign(reply.url); return; }
+  const words = page.querySelector("[data-announce]");  // before its parts are moved over
   swap(page, form);
-  const words = page.querySelector("[data-announce]");
   if (words) announce(words.textContent);
   document.dispatchEvent(new CustomEvent("kept", { detail: { status: reply.status, url: reply.url } }));
 });
 
 // ---- what changed on the server; a server that is gone, and one that is there again -----------------------------------
-let waiting = 0, away = false;
+let waiting = 0, away = false, heard = null;
 function gone() {
   if (!away) { away = true; by("gone").hidden = false; }
   plan(GONE_MS);
@@ -141,8 +141,9 @@ async function ask() {
   const here = document.body.dataset;
   if (String(state.serial) !== here.serial || state.boot !== here.boot) {
     try { await again(); } catch { gone(); return; }
-    if (!state.working) announce(state.said);
+    if (!state.working && heard !== null && state.said !== heard) announce(state.said);
   }
+  heard = state.said;
   if (away) { away = false; by("gone").hidden = true; announce("The laptop answers again."); }
   working(state.working);
   document.dispatchEvent(new CustomEvent("state", { detail: state }));

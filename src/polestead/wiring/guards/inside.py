@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from polestead.base.show import both_ways
 from polestead.base.source import Source
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
@@ -81,7 +82,7 @@ def wall_box(code: Code, cold_v: float, in_house_m: float) -> Guard:
     """The box on the outside wall at which the buried wire ends."""
     return Guard(
         WALL_BOX, "on the outside wall, where the riser ends", "change-over box", cold_v, None, None, clause(NAME, code),
-        f"The buried wire ends here; from here metal pipe or armoured cable goes {in_house_m:.1f} m on to the controller. Wet, metal or with its pipes bonded together, terminals for both sizes, its cover in reach for good, "
+        f"The buried wire ends here; from here metal pipe or armoured cable goes {both_ways(in_house_m)} on to the controller. Wet, metal or with its pipes bonded together, terminals for both sizes, its cover in reach for good, "
         "a drain hole at its lowest point, the pipe into the house falling outward and sealed.",
         "Box and terminals for direct current of these volts and for wet places; is a bonding bushing wanted where the metal pipe starts?",
     )  # fmt: skip

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from polestead.base.show import both_ways
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.base.working import Step, Working
 from polestead.wiring.currents import Code
@@ -68,7 +69,7 @@ def surge_guards(code: Code, cold_v: float, open_v: float, length_m: float) -> t
     """One arrestor at the pole, one at the controller."""
     volts, source = arrestor_v(cold_v, open_v), clause("surge", code)
     both = (
-        f"The run is {length_m:.0f} m long, over the {APART_M:g} m that one arrestor covers: one at each end."
+        f"The run is {both_ways(length_m)} long, over the {both_ways(APART_M)} that one arrestor covers: one at each end."
         if length_m > APART_M
         else f"The run is only {length_m:.0f} m long: one at the controller may do; both cost little."
     )

@@ -6,6 +6,7 @@ A run is as good as its worst place: its terminals, the riser in the sun, the so
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil, floor
 
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
@@ -17,6 +18,7 @@ from polestead.wiring.currents import (
     Code,
     bright_current_a,
     next_rating_a,
+    rating_under_a,
     steady_current_a,
 )
 from polestead.wiring.run.conductor import (
@@ -122,7 +124,7 @@ def ampacity_of(wire: Conductor, run: CableRun, code: Code, about_c: float = ABO
     least = min(limits, key=lambda one: one.carries_a)
     carried = least.carries_a
     # IEC 60364-4-43, 433.1: no breaker over what the wire carries; the NEC lets the next standard size pass
-    breaker = carried if code == "IEC" else _next_breaker_a(wire, carried)
+    breaker = rating_under_a(carried) if code == "IEC" else _next_breaker_a(wire, carried)
     said = ", ".join(f"{one.carries_a:.1f}" for one in limits)
     working = Working(
         f"what {wire.size} {wire.metal} carries",
@@ -173,10 +175,15 @@ def terminals_ask(
         return None
     cooler = run.model_copy(update={"terminals": "60 C"})
     one = wire_checks(wire, cooler, code, short_circuit_current_a, in_parallel)[0]
-    then = "still enough" if one.holds else "too little"
+    carried = floor(one.capacity)
+    then = (
+        f"enough for that current, and no breaker over {carried} A then protects it"
+        if one.holds
+        else "too little"
+    )
     return (
         f"Terminals of breaker, switch, combiner and controller (run.terminals): not read: taken as {TERMINALS_C[code]}. Where one bears 60 C only, {wire.size} carries "
-        f"{one.capacity:.0f} A there against {one.demand:.1f} A: {then}."
+        f"{carried} A there against {ceil(10.0 * one.demand - 1e-9) / 10.0:.1f} A: {then}."
     )
 
 

@@ -152,7 +152,7 @@ def _line(
         crosses_at_m=at,
         top_m=line.depth_m,
         clear_m=clear,
-        hand_dig_m=None if at is None else (max(0.0, at - BY_HAND_M), min(run_length_m, at + BY_HAND_M)),
+        hand_dig_m=None if at is None or at > run_length_m else (max(0.0, at - BY_HAND_M), min(run_length_m, at + BY_HAND_M)),
         hand_dig_all=near,
         hole_edge_m=edge,
         hand_dig_hole=edge is not None and edge < BY_HAND_M,

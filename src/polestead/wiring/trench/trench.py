@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check
+from polestead.base.source import OWNER, Source
+from polestead.base.working import Step, Working
 from polestead.homestead.model import BuriedLine, CableRun, Place
 from polestead.wiring.run.on_pole import BOX_ABOVE_M
 from polestead.wiring.trench.burial import Ribbon, cover_check, cover_notes, ribbon_of
@@ -108,7 +110,7 @@ def trench_of(
     cover, ribbon = cover_check(run, code), ribbon_of(run.cover_m, code)
     guard = guard_pipe_of(run, earth_size, insulated) if not piped and code != "IEC" else None
     risers_m = (lengths.pole_riser_m, lengths.house_riser_m) if piped else (lengths.pole_guard_m, lengths.house_guard_m)  # fmt: skip
-    checks = [cover]
+    checks = [cover, _reaches(run, lengths)]
     if conduit is not None and pull is not None:
         checks += [conduit.check, *pull.checks]
     checks += [check for line in own.lines for check in line.checks]
@@ -142,3 +144,19 @@ def trench_of(
         checks=tuple(checks),
         notes=tuple(notes),
     )
+
+
+def _reaches(run: CableRun, lengths: Lengths) -> Check:
+    """The run is at least as long as its two risers and what lies in the house."""
+    ours = Source("geometry of the run: risers and what lies in the house are part of its length", status="ours")  # fmt: skip
+    wanted = lengths.pole_riser_m + lengths.house_riser_m + run.in_house_m
+    working = Working(
+        "what of the run is not level",
+        (
+            Step("riser at the pole", "", "", lengths.pole_riser_m, "m", ours),
+            Step("riser at the house", "", "", lengths.house_riser_m, "m", ours),
+            Step("on or in the house", "", "", run.in_house_m, "m", OWNER if "in_house_m" in run.model_fields_set else ours),
+            Step("wanted at least", "", "the three together", wanted, "m", ours),
+        ),
+    )  # fmt: skip
+    return Check("run", "longer than its risers", wanted, run.length_m, "m", wanted / run.length_m, ours, working)  # fmt: skip

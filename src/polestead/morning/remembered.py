@@ -1,0 +1,222 @@
+"""What the daybook remembers, handed to the morning: where it lies, the charge, the glass, a gust just met."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import cast
+
+from polestead.base.problem import Wrong
+from polestead.base.quantity import in_unit
+from polestead.base.show import Style
+from polestead.daybook.daybook import Daybook, Kept, Latest, open_daybook
+from polestead.daybook.entry import Entry, Moment, Snow
+from polestead.daybook.house import House, Key
+from polestead.daybook.words import Offset, on_the_clock
+from polestead.morning.basis import Basis, Facts
+from polestead.morning.card import unit_of
+from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.words import read_heard
+from polestead.morning.line import STALE_CHARGE_H
+from polestead.morning.looked import read_away
+from polestead.morning.result import Morning
+from polestead.morning.seen import Away, Glass, Reading, Seen
+
+# How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
+GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
+# What a note may begin a line with, so that it is read again.
+HEARD, AWAY = "heard: ", "away: "
+LONGEST_AWAY_DAYS = 60
+_SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
+SLACK = timedelta(hours=1)  # clocks that went back
+WAIT_S = 2.0
+
+
+@dataclass(frozen=True, slots=True)
+class Remembered:
+    """What counts this morning.
+
+    Attributes:
+        seen: Just now, and where nobody looked what the daybook holds.
+        heard: The forecast last written down as heard; None where none is young enough.
+    """
+
+    seen: Seen
+    heard: Forecast | None = None
+
+
+def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+    """What was just seen, and where nobody looked what the daybook holds; a daybook is never begun here.
+
+    Args:
+        seen: Just now; it goes before what is remembered.
+        path: Where the daybook would lie.
+        facts: Of the homestead.
+        style: In whose units it is told.
+        away_told: Where he is was said just now.
+    """
+    if not path.exists():
+        return Remembered(seen)
+    try:
+        with open_daybook(path, wait_s=WAIT_S) as book:
+            found = remembering(seen, book, facts, style, away_told=away_told)
+            if book.copy is not None:
+                forward = f"The daybook was of an older form and was brought forward; as it was it is kept as {book.copy.name}."
+                found = replace(found, seen=replace(found.seen, told=(forward, *found.seen.told)))
+            return found
+    except Wrong as wrong:
+        problem = wrong.problems[0]
+        why = f"{problem.given}; {problem.allowed} is read here. {problem.do}"
+        return Remembered(replace(seen, told=(*seen.told, f"~ The daybook cannot be read, the line goes by climate: {why}")))  # fmt: skip
+
+
+def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+    """The same from a daybook that lies open.
+
+    Args:
+        seen: Just now.
+        book: The daybook.
+        facts: Of the homestead.
+        style: In whose units it is told.
+        away_told: Where he is was said just now.
+    """
+    told: list[str] = []
+    lies, charge = seen.lies, seen.charge
+    if lies is None and (last := _last(book, "tilt_deg", seen.at)) is not None:
+        lies = Reading(float(last.value), last.age_h)
+        told.append(f"at {lies.value:.0f} since {_when(last.moment, seen.at)}")
+    if charge is None and (last := _last(book, "charge", seen.at)) is not None:
+        charge = Reading(float(last.value), last.age_h)
+        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, seen.at)}")  # fmt: skip
+    glass, snow_told = _glass(seen, book)
+    blows, gust_told = _blows(seen, book, facts, style)
+    said = _said(book, seen.at)
+    away = seen.away if away_told else _away(said.get(AWAY), seen)
+    away_words = f"away {away.words}" if away != seen.away else ""
+    told += [one for one in (snow_told, gust_told, away_words) if one]
+    words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
+    now = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
+    return Remembered(now, _heard(said.get(HEARD), seen.at, facts))
+
+
+def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
+    """The last line of each kind in the notes, and when it was written."""
+    found: dict[str, tuple[str, Moment]] = {}
+    for one in book.entries(at.date() - timedelta(days=LONGEST_AWAY_DAYS), at.date()):
+        if one.entry.moment.wall > at.replace(tzinfo=None) + SLACK:
+            continue
+        for line in one.entry.note.splitlines():
+            for word in (HEARD, AWAY):
+                if line.startswith(word):
+                    found[word] = (line.removeprefix(word).strip(), one.entry.moment)
+    return found
+
+
+def _heard(said: tuple[str, Moment] | None, at: datetime, facts: Facts) -> Forecast | None:
+    if said is None or (age := said[1].age_h(at)) > HEARD_H:
+        return None
+    heard = read_heard(said[0], said[1].day, facts.units == "feet")
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+
+
+def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
+    """Till dark counts on its day; so many days run out."""
+    if said is None:
+        return seen.away
+    try:
+        away = read_away(said[0])
+    except Wrong:
+        return seen.away
+    gone = (seen.at.date() - said[1].day).days
+    if away.till_dark:
+        return away if gone == 0 else seen.away
+    left = away.days - gone
+    if left <= 0.0:
+        return seen.away
+    return replace(away, days=left, words=f"{left:.0f} day{'s' if left > 1.0 else ''}")
+
+
+def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...]:
+    """What was seen just now and what was said to it, as entries for the daybook; the tilt it was told to go to is none of them.
+
+    Args:
+        seen: Just now, without what the daybook remembered.
+        line: What was said.
+        offset_of: The clock's offset from UTC at a wall time.
+    """
+    said = " ".join(f"{one.text} ({one.sureness})" for one in line.sentences)
+    known = {"iced": " Glass iced.", "buried": " Low edge buried."}
+    entries = [Entry(
+        on_the_clock(seen.at.date(), seen.at.time().replace(second=0, microsecond=0), offset_of)[0],
+        tilt_deg=None if seen.lies is None else seen.lies.value,
+        charge=seen.charge.value if seen.charge is not None and seen.charge.age_h == 0.0 else None,
+        snow=_SNOW.get(seen.glass),
+        gust_m_s=seen.blows_m_s,
+        note=f"Morning line: {said}{known.get(seen.glass, '')}",
+        whence="morning",
+    )]  # fmt: skip
+    if seen.charge is not None and seen.charge.age_h > 0.0:
+        then = (seen.at - timedelta(hours=seen.charge.age_h)).replace(second=0, microsecond=0)
+        entries.insert(0, Entry(on_the_clock(then.date(), then.time(), offset_of)[0], charge=seen.charge.value, whence="morning"))  # fmt: skip
+    return tuple(entries)
+
+
+def house_in(basis: Basis, style: Style) -> House:
+    """What a basis knows of the house, against slips of the pen in what is kept.
+
+    Args:
+        basis: Of the homestead.
+        style: Whose units.
+    """
+    tilts = basis.tilts_deg
+    return House(float(tilts[0]), float(tilts[-1]), basis.facts.nominal_v, basis.facts.rated_w, style=style)  # fmt: skip
+
+
+def _last(book: Daybook, key: Key, at: datetime) -> Latest | None:
+    """The last of a kind; one written for a later hour than the one asked about tells nothing of it."""
+    last = book.latest(key, at)
+    return None if last is None or last.moment.wall > at.replace(tzinfo=None) + SLACK else last
+
+
+def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
+    if seen.glass != "not looked" or seen.snow_m is not None:
+        return seen.glass, ""
+    last = _last(book, "snow", seen.at)
+    if last is None:
+        return seen.glass, ""
+    glass = cast("Snow", last.value)
+    when = _when(last.moment, seen.at)
+    if last.age_h <= GLASS_H:
+        return glass, f"glass {glass} {when}"
+    if glass == "covered" and last.age_h <= COVERED_H:
+        return glass, f"~ glass covered {when}, and nobody wrote that it is bare: taken as covered"
+    return seen.glass, ""
+
+
+def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float | None, str]:
+    if seen.blows_m_s is not None:
+        return seen.blows_m_s, ""
+    last = _last(book, "gust_m_s", seen.at)
+    if last is None or last.age_h > GUST_H:
+        return None, ""
+    by_eye = any(one.entry.gust_seen for one in _entries_of(book, last))
+    gust = float(last.value) if by_eye else float(last.value) / facts.anemometer_share
+    return (
+        gust,
+        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.at)}",
+    )
+
+
+def _entries_of(book: Daybook, last: Latest) -> Iterator[Kept]:
+    day = last.moment.day
+    return (one for one in book.entries(day, day) if one.number == last.number)
+
+
+def _when(moment: Moment, at: datetime) -> str:
+    days = (at.date() - moment.day).days
+    hour = "" if moment.at is None else f" {moment.at.hour}:{moment.at:%M}"
+    if days <= 0:
+        return f"today{hour}"
+    return f"{moment.day:%A}{hour}" if days < 6 else f"{moment.day.day} {moment.day:%b %Y}"

@@ -1,0 +1,198 @@
+"""The drawing of the sheet, its title block, slips and habits: what they say is what the sums say, in the room there is."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as ET
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from polestead.answer.day_sun import SunOfDays, sun_of_days
+from polestead.answer.tilts import Tilts, tilts_of
+from polestead.base.show import dimension, gust
+from polestead.sheets.axes import spread
+from polestead.sheets.habit_lines import habit_groups, plan_of
+from polestead.sheets.scene.field import RIM_PX_PER_M_S, SIZES, field_of, size_named
+from polestead.sheets.scene.scene import Day, changes_of, empty_scene, scene
+from polestead.sheets.slip import Slips, slug
+from polestead.sheets.svg import SCREEN
+from polestead.sheets.title_block import MOST, title_block
+from polestead.sheets.workings import of_answer
+from polestead.sheets.year import year_picture, year_upright
+from tests.answers import on_the_desk
+
+NAMES = ("hollow-spruce", "cinder-mesa", "slieve-moss")
+SVG = "{http://www.w3.org/2000/svg}"
+DAY = Day("21 Dec", 18.7, (300.0, 4200.0, 7800.0))
+
+
+@pytest.fixture(scope="module", params=NAMES)
+def one(request: pytest.FixtureRequest) -> tuple[Any, Tilts]:
+    state = on_the_desk(request.param)
+    return state, tilts_of(state.owners)
+
+
+@pytest.mark.parametrize("name", list(SIZES))
+def test_the_drawing_is_sound_at_every_width_and_no_longer_than_its_field(one: tuple[Any, Tilts], name: str) -> None:  # fmt: skip
+    state, tilts = one
+    for which in ("side", "front", "plan"):
+        svg, changes = scene(state.answer, tilts, state.style, SCREEN, size_named(name), 30.0, DAY, which)  # fmt: skip
+        root = ET.fromstring(svg)  # noqa: S314  our own drawing
+        assert root.get("viewBox") == f"0 0 {SIZES[name].width:g} {SIZES[name].height:g}"
+        assert "style=" not in svg
+        assert "nan" not in svg
+        ids = [node.get("id") for node in root.iter() if node.get("id")]
+        assert len(ids) == len(set(ids))
+        assert all(group in ids for group in changes.groups)
+        assert len(changes.told) <= SIZES[name].numbers
+
+
+def test_numbers_are_those_of_the_card_and_the_sums_of_that_tilt(one: tuple[Any, Tilts]) -> None:
+    state, tilts = one
+    field = field_of(state.answer, tilts, state.style, SCREEN, size_named("wide"))
+    for row in state.answer.stand.card[::7]:
+        here = tilts.at[tilts.place_of(row.tilt_deg)]
+        told = {number.key: number for number in changes_of(field, row.tilt_deg, DAY).told}
+        assert told["stands-to"].head == (f"stands to {gust(row.stands_to_m_s, state.style)}",)
+        assert told["lowest-edge"].head == (dimension(here.lowest_edge_m, state.style, 1),)
+        assert row.gives_first in " ".join(told["first-gives"].head)
+        assert told["sun"].head == ("4.2 kWh, 21 Dec",)
+        most = max(use for name, use in here.uses if name.startswith("pole"))
+        shown = int(re.findall(r"\d+", " ".join(told["pole"].head))[0])
+        assert shown - 1 < 100.0 * most <= shown + 1e-9
+
+
+def test_the_rim_is_as_high_as_the_gust_and_the_scale_does_not_change_with_the_tilt(one: tuple[Any, Tilts]) -> None:  # fmt: skip
+    state, tilts = one
+    field = field_of(state.answer, tilts, state.style, SCREEN, size_named("wide"))
+    assert 0.0 < field.rim_px_per_m_s <= RIM_PX_PER_M_S
+    still = [scene(state.answer, tilts, state.style, SCREEN, size_named("wide"), tilt, DAY)[0].split('id="wide-rod"')[0] for tilt in (10.0, 60.0)]  # fmt: skip
+    left, right = (re.sub(r"<title>.*?</title>|<desc>.*?</desc>|aria-label=\"[^\"]*\"|data-tilt=\"[^\"]*\"", "", svg) for svg in still)  # fmt: skip
+    assert left == right
+    g = state.answer.geometry
+    highest = min(field.on_arc(row.tilt_deg, field.rim(row.stands_to_m_s))[1] for row in state.answer.stand.card)  # fmt: skip
+    assert highest >= 0.0
+    assert field.at(0.0, -state.answer.pier.depth_m)[1] <= field.size.height
+    assert field.on_arc(g.least_tilt_deg, field.rim(state.answer.stand.code_gust_m_s))[0] <= field.rail  # fmt: skip
+
+
+def test_what_is_over_its_limit_is_said_in_rust_with_a_break(one: tuple[Any, Tilts]) -> None:
+    state, tilts = one
+    weak = replace(tilts, at=tuple(replace(here, uses=tuple((name, 1.12) for name, _ in here.uses)) for here in tilts.at))  # fmt: skip
+    svg, changes = scene(state.answer, weak, state.style, SCREEN, size_named("wide"), 30.0, DAY)
+    told = {number.key: number for number in changes.told}
+    assert "gives: 112 of 100" in told["pole"].words
+    assert told["pole"].colour == "rust"
+    assert "l4 -5l4 10l4 -10l4 10l3 -5" in svg
+    sound, _ = scene(state.answer, tilts, state.style, SCREEN, size_named("wide"), 30.0, DAY)
+    assert "l4 -5l4 10l4 -10l4 10l3 -5" not in sound
+
+
+def test_a_clash_is_hatched_across_with_words_at_it(one: tuple[Any, Tilts]) -> None:
+    state, tilts = one
+    stand = state.answer.stand
+    hit = tuple(replace(check, use=9.0) if check.part == "frame and pole" else check for check in stand.geometry_checks)  # fmt: skip
+    answer = replace(state.answer, stand=replace(stand, geometry_checks=hit))
+    svg, _ = scene(answer, tilts, state.style, SCREEN, size_named("wide"), 30.0, DAY)
+    assert "frame meets the pole at " in svg
+    assert 'fill="url(#wide-clash)"' in svg
+
+
+def test_the_ground_is_hatched_where_the_rim_falls_inside_the_code_s_wind(one: tuple[Any, Tilts]) -> None:  # fmt: skip
+    state, tilts = one
+    stand = state.answer.stand
+    for speed, hatched in ((0.0, False), (500.0, True)):
+        answer = replace(state.answer, stand=replace(stand, code_gust_m_s=speed))
+        svg, _ = scene(answer, tilts, state.style, SCREEN, size_named("wide"), 30.0, DAY)
+        assert ('fill="url(#wide-short)"' in svg) is hatched
+
+
+def test_before_there_is_an_answer_nothing_is_invented() -> None:
+    for size in SIZES.values():
+        svg = empty_scene(SCREEN, size)
+        assert svg.count("not yet") == 5
+        assert not re.search(r">[^<]*\d[^<]*<", svg)
+
+
+def test_an_answer_fits_its_cell(one: tuple[Any, Tilts]) -> None:
+    state, _ = one
+    answer, stand = state.answer, state.answer.stand
+    changed = [answer, replace(answer, stand=replace(stand, verdict="stands only when laid flat"))]
+    for check in stand.checks:
+        broken = (replace(check, use=1.12), *(one for one in stand.checks if one is not check))
+        changed.append(replace(answer, stand=replace(stand, verdict="gives", checks=broken)))
+    changed.append(replace(answer, money=replace(answer.money, total=1234567.0)))
+    for case in changed:
+        cells = title_block(case, state.style)
+        assert all(0 < len(cell.answer) <= MOST for cell in cells), [cell.answer for cell in cells]
+        assert all(cell.beside for cell in cells)
+    said = [title_block(case, state.style)[0].answer for case in changed]
+    assert all(words.startswith("No") for words in said[2:-1])
+
+
+@given(st.lists(st.tuples(st.floats(0.0, 500.0), st.floats(5.0, 60.0)), max_size=8))
+@settings(max_examples=60)
+def test_words_spread_on_a_rail_keep_their_order_their_gap_and_the_field(given_: list[tuple[float, float]]) -> None:  # fmt: skip
+    boxes = sorted(given_)
+    wanted, high = [at for at, _ in boxes], [tall for _, tall in boxes]
+    tops = spread(wanted, high, 0.0, 600.0)
+    for n in range(len(tops) - 1):
+        assert tops[n] + high[n] <= tops[n + 1] + 1e-6
+    assert all(top >= -1e-6 and top + tall <= 600.0 + 1e-6 for top, tall in zip(tops, high, strict=True))  # fmt: skip
+
+
+def test_every_working_of_the_answer_has_a_slip(one: tuple[Any, Tilts]) -> None:
+    state, tilts = one
+    slips = Slips(state.answer, tilts, None, state.style, 30.0, 355)
+    names = [slug(name) for name, _ in of_answer(state.answer)]
+    assert len(names) == len(set(names))
+    for key in (*names, "stands-to", "lowest-edge", "first-gives", "pole", "pier", "top", "heap"):
+        slip = slips.of(key)
+        assert slip is not None, key
+        assert slip.heading
+        assert slip.rungs
+        assert all(row.unsettled for row in slip.assumed)
+        assert all(rung.source for rung in slip.rungs)
+    assert slips.of("sun") is None  # still being worked
+    assert slips.of("nothing of the kind") is None
+
+
+def test_the_sun_of_a_day_is_dull_middle_and_bright_in_this_order() -> None:
+    state = on_the_desk("cinder-mesa")
+    tilts = tilts_of(state.owners).setting.card_tilts_deg[::35]
+    sun: SunOfDays = sun_of_days(state.owners, state.answer.geometry, tilts, state.answer.seed)
+    assert sun.wh.shape == (3, tilts.size, 365)
+    assert (sun.wh[0] <= sun.wh[1]).all()
+    assert (sun.wh[1] <= sun.wh[2]).all()
+    winter, summer = 355, 172
+    steep, flat = float(tilts[-1]), float(tilts[0])
+    assert (
+        sun.of(steep, winter)[2] > sun.of(flat, winter)[2]
+    )  # on bright days the lower sun wants it steeper
+    assert sun.of(flat, summer)[1] > sun.of(steep, summer)[1]
+    assert sun.working(steep, winter).result.value == pytest.approx(sun.of(steep, winter)[1])
+
+
+def test_ways_of_tipping_are_told_once_and_the_bound_is_none_of_them(one: tuple[Any, Tilts]) -> None:  # fmt: skip
+    state, _ = one
+    answer = state.answer
+    lines = [line for _, some in habit_groups(answer) for line in some]
+    assert sorted(line.nth for line in lines) == [n for n, habit in enumerate(answer.habits) if not habit.a_bound]  # fmt: skip
+    plan = plan_of(answer)
+    assert [line.nth for line in lines if line.chosen] == ([] if plan is None else [plan])
+
+
+def test_the_year_of_a_habit_hangs_its_own_hours(one: tuple[Any, Tilts]) -> None:
+    state, _ = one
+    answer = state.answer
+    for habit in answer.habits:
+        wide, narrow = year_picture(answer, SCREEN, habit=habit), year_upright(answer, SCREEN, habit=habit)  # fmt: skip
+        assert f"{sum(habit.engine_hours_by_month):.0f} with it" in wide
+        for svg in (wide, narrow):
+            ET.fromstring(svg)  # noqa: S314  our own drawing
+            assert "nan" not in svg
+        assert all(low <= high for low, high in zip(habit.sun_used_low_wh_by_month, habit.sun_used_high_wh_by_month, strict=True))  # fmt: skip

@@ -1,0 +1,34 @@
+"""A server over one answer and a page in Chromium, for every test that looks at the sheet as a person does."""
+
+from __future__ import annotations
+
+import threading
+import time
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import uvicorn
+
+from polestead.web.app import sheet_app
+from polestead.web.desk import Desk, State
+from polestead.web.serve import listening_at
+
+CHROMIUM = "/usr/bin/chromium"
+FLAGS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost",
+]  # fmt: skip
+
+
+@contextmanager
+def served(state: State) -> Iterator[str]:
+    """The address of a server over a state, while it runs."""
+    listening = listening_at(0)
+    server = uvicorn.Server(uvicorn.Config(sheet_app(Desk(state)), log_level="warning"))
+    thread = threading.Thread(target=lambda: server.run(sockets=[listening]), daemon=True)
+    thread.start()
+    while not server.started:
+        time.sleep(0.02)
+    yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
+    server.should_exit = True
+    thread.join(timeout=5)

@@ -1,0 +1,311 @@
+"""The sheet in a real browser: tipped by keys, mouse and steps; numbers opened; habits chosen; printed; on three widths."""
+
+from __future__ import annotations
+
+import io
+import re
+import time
+from collections.abc import Iterator
+from typing import Any
+
+import pytest
+
+from polestead.answer.tilts import tilts_of
+from polestead.base.show import gust
+from polestead.web.kept import KEPT
+from tests.answers import on_the_desk
+from tests.web.browser import CHROMIUM, FLAGS, served
+
+pytestmark = pytest.mark.browser
+DEMO = "hollow-spruce"
+WIDTHS = {"wide": 1280, "mid": 768, "narrow": 390}
+WINTER = "2026-12-21"
+
+OVERLAPS = """(svg) => {
+  const seen = (one) => one.getClientRects().length && one.textContent.trim();
+  const frame = svg.getBoundingClientRect();
+  const words = [...svg.querySelectorAll('text')].filter(seen);
+  const boxes = words.map((one) => [one.textContent, one.getBoundingClientRect()]);
+  const found = [];
+  for (let n = 0; n < boxes.length; n++) {
+    const [a, p] = boxes[n];
+    if (p.left < frame.left - .5 || p.right > frame.right + .5 || p.top < frame.top - .5 || p.bottom > frame.bottom + .5) found.push('outside: ' + a);
+    for (let m = n + 1; m < boxes.length; m++) {
+      const [b, q] = boxes[m];
+      const dx = Math.min(p.right, q.right) - Math.max(p.left, q.left), dy = Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top);
+      if (dx > 1 && dy > 3) found.push(a + ' | ' + b);
+    }
+  }
+  return found;
+}"""
+RINGS = """(svg) => {
+  const rings = [...svg.querySelectorAll('a.number circle[r="11"]')].map((one) => [Number(one.getAttribute('cx')), Number(one.getAttribute('cy'))]);
+  return rings.flatMap((a, n) => rings.slice(n + 1).filter((b) => Math.hypot(a[0] - b[0], a[1] - b[1]) < 23));
+}"""
+EVERY_TILT = """async ([width, day, check, step]) => {
+  const svg = document.getElementById('scene-' + width), look = eval(check), found = {};
+  for (let tilt = Number(svg.dataset.least); tilt <= Number(svg.dataset.steepest); tilt += step) {
+    const told = await (await fetch(`/draw?tilt=${tilt}&width=${width}&day=${day}`)).json();
+    for (const [id, inside] of Object.entries(told.groups)) { const group = document.getElementById(id); if (group) group.innerHTML = inside; }
+    const bad = look(svg);
+    if (bad.length) found[tilt] = bad;
+  }
+  return found;
+}"""
+
+
+@pytest.fixture(scope="module")
+def state() -> Any:
+    return on_the_desk(DEMO)
+
+
+@pytest.fixture(scope="module")
+def address(state: Any) -> Iterator[str]:
+    KEPT.wait(state.owners, state.answer)
+    with served(state) as at:
+        yield at
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Any]:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+def opened(chromium: Any, address: str, width: int = 1280, path: str = "?tilt=52", **how: Any) -> Any:  # fmt: skip
+    page = chromium.new_context(viewport={"width": width, "height": 900}, **how).new_page()
+    page.said = []
+    page.on("console", lambda message: page.said.append(message.text))
+    page.on("pageerror", lambda error: page.said.append(str(error)))
+    page.goto(address + path)
+    return page
+
+
+def until(page: Any, script: str) -> None:
+    """Until a script says so; the page's own policy forbids the browser's way of waiting for it."""
+    end = time.monotonic() + 10.0
+    while not page.evaluate(script):
+        assert time.monotonic() < end, script
+        time.sleep(0.01)
+
+
+def settled(page: Any) -> None:
+    until(page, "!document.querySelector('.drawn.waiting')")
+
+
+@pytest.mark.parametrize("large", [False, True])
+@pytest.mark.parametrize("width", list(WIDTHS))
+def test_no_words_overlap_or_leave_the_frame_at_any_tilt(chromium: Any, address: str, width: str, large: bool) -> None:  # fmt: skip
+    context = chromium.new_context(viewport={"width": WIDTHS[width], "height": 900}, bypass_csp=True)  # fmt: skip
+    if large:
+        context.add_cookies([{"name": "type", "value": "large", "url": address}])
+    page = context.new_page()
+    page.goto(address)
+    assert page.evaluate(EVERY_TILT, [width, WINTER, OVERLAPS, 1]) == {}
+    assert page.evaluate(EVERY_TILT, [width, "2026-06-21", OVERLAPS, 10]) == {}  # the sun high
+    if width == "narrow":
+        assert page.evaluate(EVERY_TILT, [width, WINTER, RINGS, 1]) == {}
+    context.close()
+
+
+@pytest.mark.parametrize("demo", ["cinder-mesa", "slieve-moss"])
+def test_nor_in_the_other_demos_with_large_type(chromium: Any, demo: str) -> None:
+    other = on_the_desk(demo)
+    KEPT.wait(other.owners, other.answer)
+    with served(other) as at:
+        context = chromium.new_context(viewport={"width": 768, "height": 900}, bypass_csp=True)
+        context.add_cookies([{"name": "type", "value": "large", "url": at}])
+        page = context.new_page()
+        page.goto(at)
+        for day in (WINTER, "2026-06-21"):
+            assert page.evaluate(EVERY_TILT, ["mid", day, OVERLAPS, 7]) == {}
+        context.close()
+
+
+def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, address: str, state: Any) -> None:  # fmt: skip
+    page = opened(chromium, address)
+    handle = page.locator("#wide-handle")
+    handle.focus()
+    steps = {"ArrowUp": 53, "ArrowRight": 54, "ArrowDown": 53, "PageUp": 58, "PageDown": 53, "Home": 5, "End": 75, "f": 5, "w": 65, "s": 25}  # fmt: skip
+    for key, tilt in steps.items():
+        page.keyboard.press(key)
+        until(page, f"document.getElementById('wide-handle').getAttribute('aria-valuenow') === '{tilt}'")  # fmt: skip
+        settled(page)
+        row = next(one for one in state.answer.stand.card if one.tilt_deg == tilt)
+        words = page.locator("#wide-said").text_content()
+        assert f"stands to {gust(row.stands_to_m_s, 'feet')}" in words
+        assert f"{tilt}°" in page.locator("#card-said").inner_text()
+        assert page.locator("#today-first").inner_text() == row.gives_first
+    spoken = handle.get_attribute("aria-valuetext")
+    assert re.fullmatch(r"25 degrees, stands to \d+ miles an hour, .+ gives first, lowest edge \d+ feet( \d+)?", spoken)  # fmt: skip
+    assert page.locator("#announce").inner_text() == spoken
+    assert page.said == []
+
+
+def test_the_ring_is_dragged_and_the_arc_pressed(chromium: Any, address: str) -> None:
+    page = opened(chromium, address)
+    page.locator("#scene-wide").scroll_into_view_if_needed()
+    box = page.locator("#scene-wide").bounding_box()
+    x, y = (float(v) for v in page.locator("#scene-wide").get_attribute("data-hinge").split())
+    far = float(page.locator("#scene-wide").get_attribute("data-radius"))
+
+    def at(tilt: float) -> tuple[float, float]:
+        from math import cos, radians, sin
+
+        return box["x"] + x + far * cos(radians(tilt)), box["y"] + y - far * sin(radians(tilt))
+
+    page.mouse.move(*at(52.0))
+    page.mouse.down()
+    for tilt in (48.0, 41.0, 33.0, 30.0):
+        page.mouse.move(*at(tilt))
+    assert "rotate(-30 " in page.locator("#wide-turn").get_attribute("transform")
+    page.mouse.up()
+    settled(page)
+    assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "30"
+    assert "30 degrees" in page.locator("#announce").inner_text()
+    page.mouse.click(*at(70.0))
+    settled(page)
+    assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "70"
+    page.mouse.move(*at(20.0))  # let go: nothing follows
+    assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "70"
+
+
+def test_a_finger_drags_it_and_steps_move_it_on_the_phone(chromium: Any, address: str) -> None:
+    page = opened(chromium, address, 390, has_touch=True)
+    assert page.locator(".handle").last.evaluate("e => getComputedStyle(e).touchAction") == "none"
+    for step, tilt in ((5, 57), (1, 58), (-1, 57), (-5, 52)):
+        page.locator(f"button[data-step='{step}']").tap()
+        settled(page)
+        assert page.locator("#step-tilt").inner_text() == f"{tilt}°"
+        assert f"at {tilt}°" in page.locator("#beside-stands-to").inner_text()
+    sizes = page.evaluate("[...document.querySelectorAll('.stepper button')].map(e => e.getBoundingClientRect().height)")  # fmt: skip
+    assert min(sizes) >= 56
+    assert page.evaluate("document.documentElement.scrollWidth") <= 390
+
+
+def test_a_number_opens_its_working_and_gives_the_focus_back(chromium: Any, address: str) -> None:
+    for width in WIDTHS.values():
+        page = opened(chromium, address, width)
+        number = page.locator("a.number[data-w=stands-to]:visible").first
+        number.focus()
+        page.keyboard.press("Enter")
+        page.locator("#sheet-slip h2").wait_for()
+        assert page.locator("#sheet-slip h2").inner_text() == "At 52° it stands to 80 mph"
+        assert page.evaluate("location.hash") == "#w-stands-to"
+        rungs = page.locator("#sheet-slip .rungs li")
+        assert rungs.count() > 5
+        assert all(rungs.nth(n).locator(".source").inner_text() for n in range(rungs.count()))
+        if width == 390:
+            box = page.locator("#sheet-slip").bounding_box()
+            assert box["y"] + box["height"] == pytest.approx(900, abs=1)
+            assert box["height"] == pytest.approx(630, abs=2)
+        page.keyboard.press("Escape")
+        assert page.locator("#sheet-slip").is_hidden()
+        assert page.evaluate("document.activeElement.dataset.w") == "stands-to"
+        assert page.evaluate("location.hash") == ""
+        assert page.said == []
+        page.context.close()
+
+
+def test_an_address_with_a_working_opens_it(chromium: Any, address: str) -> None:
+    page = opened(chromium, address, path="?tilt=30#w-pole")
+    page.locator("#sheet-slip h2").wait_for()
+    assert page.locator("#sheet-slip h2").inner_text().startswith("At 30°, pole")
+
+
+def test_front_and_plan_take_its_place(chromium: Any, address: str) -> None:
+    page = opened(chromium, address)
+    page.locator("#scene-wide a.view[data-view=front]").click()
+    page.locator("#scene-wide[aria-label*=front] #wide-big").wait_for()
+    assert page.locator("#scene-wide a.view[data-view=side]").count() == 1
+    page.locator("#scene-wide a.view[data-view=side]").click()
+    page.locator("#wide-handle").wait_for()
+    assert page.said == []
+
+
+def test_choosing_a_habit_redraws_the_year(chromium: Any, address: str, state: Any) -> None:
+    page = opened(chromium, address)
+    before = page.locator("[data-year=wide]").inner_html()
+    monthly = next(n for n, one in enumerate(state.answer.habits) if one.schedule.name == "monthly")
+    page.locator(f"input[name=habit][value='{monthly}']").check()
+    page.locator(f"[data-year=wide][data-habit='{monthly}']").wait_for()
+    after = page.locator("[data-year=wide]").inner_html()
+    assert after != before
+    hours = sum(state.answer.habits[monthly].engine_hours_by_month)
+    assert f"{hours:.0f} with it" in after
+    assert page.said == []
+
+
+def test_the_fortnight_reads_one_hour(chromium: Any, address: str, state: Any) -> None:
+    page = opened(chromium, address)
+    page.locator("#fortnight").focus()
+    page.keyboard.press("ArrowRight")
+    until(page, "document.getElementById('fortnight-read').textContent.includes(' 0:00')")
+    page.keyboard.press("PageUp")
+    page.keyboard.press("ArrowRight")
+    words = page.locator("#fortnight-read").inner_text()
+    charge = state.answer.winter.fortnight.charge_share[25]
+    assert ", 1:00: " in words
+    assert f"charge {100.0 * charge:.0f} %" in words
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_it_prints_on_paper_with_drawing_answers_and_card(chromium: Any, address: str, scheme: str) -> None:  # fmt: skip
+    from pypdf import PdfReader
+
+    page = opened(chromium, address, color_scheme=scheme)
+    page.emulate_media(media="print", color_scheme=scheme)
+    assert page.locator(".under").is_hidden()
+    assert page.locator("#scene-wide").is_visible()
+    assert page.evaluate("getComputedStyle(document.querySelector('.leaf')).backgroundColor") == "rgb(255, 255, 255)"  # fmt: skip
+    sheets = PdfReader(io.BytesIO(page.pdf(format="Letter", landscape=True, print_background=True)))
+    words = sheets.pages[0].extract_text()
+    assert "Does it stand?" in words
+    assert "screening sums" in words
+    assert "homestead" in words
+    assert "stands to" in sheets.pages[1].extract_text()
+    assert len(sheets.pages) <= 4
+
+
+def test_forced_colours_keep_lines_handle_and_hatch(chromium: Any, address: str) -> None:
+    page = opened(chromium, address, forced_colors="active")
+    ink = page.evaluate("getComputedStyle(document.querySelector('#wide-handle .ring')).stroke")
+    ground = page.evaluate("getComputedStyle(document.querySelector('#scene-wide')).getPropertyValue('--ink')")  # fmt: skip
+    assert ink
+    assert ground.strip() == "CanvasText"
+    assert page.locator("#scene-wide pattern").count() >= 5
+
+
+def test_without_script_the_field_and_the_links_do_the_same(chromium: Any, address: str) -> None:
+    page = opened(chromium, address, java_script_enabled=False)
+    page.locator("#tilt-field").fill("20")
+    page.locator("#draw-key").click()
+    assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "20"
+    page.locator("a.number[data-w=lowest-edge]:visible").first.click()
+    assert "lowest edge" in page.locator(".ladder h2").inner_text()
+    page.go_back()
+    page.locator("a.view[data-view=plan]").first.click()
+    assert page.locator("#scene-wide[aria-label*=plan]").count() == 1
+
+
+def test_every_number_of_the_drawing_and_the_title_block_has_a_working(chromium: Any, address: str) -> None:  # fmt: skip
+    page = opened(chromium, address)
+    keys = set(page.evaluate("[...document.querySelectorAll('[data-w]')].map(e => e.dataset.w)"))
+    assert {"stands-to", "lowest-edge", "rod", "first-gives", "sun", "pole", "pier", "top", "heap"} <= keys  # fmt: skip
+    for key in sorted(keys):
+        reply = page.request.get(f"{address}working/{key}?slip=1&tilt=52&day={WINTER}")
+        assert reply.status == 200, key
+        assert '<ol class="rungs">' in reply.text()
+
+
+def test_the_use_at_a_tilt_is_the_sum_of_that_tilt(state: Any) -> None:
+    tilts = tilts_of(state.owners)
+    for tilt in (5.0, 30.0, 52.0, 75.0):
+        for name, use in tilts.at[tilts.place_of(tilt)].uses[:6]:
+            assert tilts.use_of(name, tilt).use == pytest.approx(use, rel=1e-12)
+        row = state.answer.stand.card[tilts.place_of(tilt)]
+        assert tilts.stands_to(tilt).result.value == pytest.approx(row.stands_to_m_s)
