@@ -17,6 +17,7 @@ from polestead.daybook.teaching.months import month_factors
 from polestead.daybook.teaching.scatter import MEASURED, USUAL
 from polestead.daybook.teaching.series import expected_of, paired, seen_of
 from polestead.daybook.teaching.shapes import shapes_of
+from polestead.daybook.teaching.trees import Tree
 from polestead.daybook.teaching.view import view_fit
 from polestead.daybook.teaching.watch import BUDGET_DAYS, watched
 
@@ -89,7 +90,7 @@ def months_and_view(logs: int) -> None:
         times = 0.6 if seed % 2 else 1.0
         made = log_of(500 + seed, 900, "eye", lambda _, low, __, t=times: np.log1p(low * (t - 1.0)))  # fmt: skip
         pairs = paired(seen_of(made.day, made.made_wh, charge=made.charge), expected_of(made.expected_wh, made.log_sd, low_sun_share=made.low_sun_share))  # fmt: skip
-        fit = view_fit(pairs, np.zeros(pairs.days, dtype=bool), 0.5)
+        fit = view_fit(pairs, np.zeros(pairs.days, dtype=bool), (Tree(1, 180.0, 270.0, 0.5, None, 0.0),))  # fmt: skip
         past += fit.low <= times <= fit.high
     print(
         f"month factors: {held} of {count} intervals hold the truth, off by {np.abs(off).max():.3f} at most in a month"

@@ -214,14 +214,35 @@ def old_supply(house: Household, sun: Sun) -> dict[str, list[Single]]:
 def new_power_w(array: NewArray, facing_deg: float, sun: Sun, habit: Habitual) -> Single:
     """Watts of the new array under a habit [years, 8760]."""
     tilts = sun.tilts_of(habit, facing_deg)
-    plane = sun.on_plane_w_m2(tilts, facing_deg, module_glass())
-    count = array.columns * array.rows
-    power = array_power_w(array.module, count, plane, sun.weather.air_c, through_glass=True)
+    plane, power = _bare(array, facing_deg, sun, tilts)
     if isinstance(habit, EachDaysBest):  # a bound: on glass always bare
         return power
-    return _under_snow(sun, power, plane, tilts, array.rows, sun.room, sun.sweeps) * np.repeat(
-        sun.dirt, 24
-    ).astype(np.float32)
+    return _under_snow(sun, power, plane, tilts, array.rows, sun.room, sun.sweeps) * _dirt(sun)
+
+
+def bare_power_w(array: NewArray, facing_deg: float, sun: Sun, tilts_deg: NDArray[np.float64]) -> Single:  # fmt: skip
+    """Watts of the new array on glass without snow, dirt counted [years, 8760].
+
+    Args:
+        array: The new array.
+        facing_deg: Where it looks.
+        sun: A block of years.
+        tilts_deg: By day of the working year [1 or years, 365].
+    """
+    return np.asarray(_bare(array, facing_deg, sun, tilts_deg)[1] * _dirt(sun), dtype=np.float32)
+
+
+def _bare(
+    array: NewArray, facing_deg: float, sun: Sun, tilts_deg: NDArray[np.float64]
+) -> tuple[Single, Single]:
+    """Light on the plane, and watts on clean glass."""
+    plane = sun.on_plane_w_m2(tilts_deg, facing_deg, module_glass())
+    count = array.columns * array.rows
+    return plane, array_power_w(array.module, count, plane, sun.weather.air_c, through_glass=True)
+
+
+def _dirt(sun: Sun) -> Single:
+    return np.repeat(sun.dirt, 24).astype(np.float32)
 
 
 def _under_snow(

@@ -222,7 +222,7 @@ def parser() -> argparse.ArgumentParser:
     )
 
     _log(commands.add_parser(
-        "log", help="the daybook: write a line, list it, a table in and out, chores due",
+        "log", help="the daybook: write a line, list it, a table in and out, chores due, what it teaches",
         description="Write what you saw, things between commas: tilt 62, charge 78 %, engine 2.5 h, fuel 3 gal, snow dusted, gust 35 mph, note ice on the rod. "
         "Also: rod 7-3/8 in, rest 25.1 V, made 6.2 kWh, all made 9 kWh, meter 1250 h, tank 40 %, gust whole trees move, done grease.",
     ))  # fmt: skip
@@ -345,7 +345,9 @@ def _log(command: argparse.ArgumentParser) -> None:
     command.add_argument("--dry-run", action="store_true", help="only say what would be written, line by line")  # fmt: skip
     command.add_argument("--leave-out", action="store_true", help="write the lines that can be read, and leave the refused ones out")  # fmt: skip
     command.add_argument("--export", type=Path, metavar="OUT", help="the whole daybook as CSV; it comes back without loss")  # fmt: skip
-    command.add_argument("--json", type=Path, metavar="PATH", help="every entry as JSON (SI)")
+    command.add_argument("--taught", action="store_true", help="what the log teaches: what has changed and since when, month factors, engine beside its years")  # fmt: skip
+    command.add_argument("--why", action="store_true", help="with --taught: how each was found")
+    command.add_argument("--json", type=Path, metavar="PATH", help="every entry as JSON (SI); with --taught, what the log teaches")  # fmt: skip
 
 
 def _file(command: argparse.ArgumentParser) -> None:

@@ -14,6 +14,7 @@ from polestead.base.show import Style
 from polestead.build.chores import chore_words
 from polestead.cli.beside import daybook_beside
 from polestead.cli.put import put
+from polestead.cli.taught import taught
 from polestead.daybook.chores import Due
 from polestead.daybook.daybook import Daybook, empty_daybook, open_daybook
 from polestead.daybook.days import days, gaps
@@ -43,12 +44,14 @@ def log(words: argparse.Namespace, owners: OwnersFile) -> int:
             print(_ticks(words, owners, book, now, style))
         elif words.words:
             print(_line(words, owners, book, now, style))
+        elif words.taught:
+            code = taught(words, owners, book, now.date(), style)
         elif words.chores or words.chore is not None:
             print(_chores(words.chore, book, owners, now.date()))
         elif (words.export is None and words.json is None) or words.list is not None:
             print(_list(words.list or 20, book, now.date(), style))
         _put_files(words, owners, book)
-        if not (words.chores or words.chore):
+        if not (words.chores or words.chore or words.taught):
             print(sheet.due_line(dues_in(book, owners, now.date()), now.date()))
     return code
 
@@ -71,13 +74,15 @@ def _book(path: Path, *, looks_only: bool) -> AbstractContextManager[Daybook]:
 
 
 def _one_thing(words: argparse.Namespace) -> None:
-    asked = {"words of a line": words.words, "--csv": words.csv, "--strike": words.strike, "--ticks": words.ticks}  # fmt: skip
+    asked = {"words of a line": words.words, "--csv": words.csv, "--strike": words.strike, "--ticks": words.ticks, "--taught": words.taught}  # fmt: skip
     named = [name for name, value in asked.items() if value]
     problems = []
     if len(named) > 1:
         problems.append(Problem("", "log", " and ".join(named), "one of them", "Do one after the other."))  # fmt: skip
     if (words.on or words.at) and not (words.words or words.ticks):
         problems.append(Problem("", "log", "a day or an hour, and nothing seen", "tilt 62", "Write what was seen then."))  # fmt: skip
+    if words.why and not words.taught:
+        problems.append(Problem("", "--why", "nothing it could tell the why of", "--taught --why", "Ask for what the log teaches."))  # fmt: skip
     if words.csv is None and (words.dry_run or words.leave_out or words.column or words.between or words.encoding):  # fmt: skip
         problems.append(Problem("", "log", "how to read a table, and no table", "--csv IN", "Name the table."))  # fmt: skip
     if problems:
@@ -177,6 +182,6 @@ def _put_files(words: argparse.Namespace, owners: OwnersFile, book: Daybook) -> 
 
     if words.export is not None:
         put(words.export, exported(book.entries(struck=True)))
-    if words.json is not None:
+    if words.json is not None and not words.taught:
         data = sheet.log_data(owners.homestead.name, book.entries(struck=True))
         put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))

@@ -20,7 +20,6 @@ from polestead.mount.schedule import TiltSchedule
 from polestead.site.gusts import GustClimate
 
 if TYPE_CHECKING:  # slow to read in, and not wanted by him whose basis is kept
-    from polestead.answer.supply import Sun
     from polestead.homestead.read import OwnersFile
     from polestead.stand.result import StandResult
 
@@ -112,6 +111,7 @@ class Basis:
         clearness: Of each day [years, 365].
         fresh_m: Snow of each day [years, 365].
         sundown_h, sunup_h: Of each day [365].
+        sky_off: Moves the middle of a season's days where a log tells no sky (``daybook.teaching.skies``) [365].
         dawn_charge, dawn_charge_sd: Mean charge at six by month under the owner's plan, and its spread [12].
     """
 
@@ -130,6 +130,7 @@ class Basis:
     fresh_m: Singles
     sundown_h: Floats
     sunup_h: Floats
+    sky_off: Floats
     dawn_charge: Floats
     dawn_charge_sd: Floats
 
@@ -150,8 +151,9 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
         Wrong: As ``answer_of``.
     """
     from polestead.answer.stands import stand_only, strongback_kg_of
-    from polestead.answer.supply import Skies, old_supply
+    from polestead.answer.supply import Skies, bare_power_w, new_power_w, old_supply
     from polestead.answer.winter import HouseOnSun
+    from polestead.daybook.teaching.expected import days_of_house
     from polestead.household.run import plan_of
     from polestead.mount.geometry import geometry_of
     from polestead.mount.schedule import two_tilts
@@ -173,10 +175,15 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
     tilts = np.unique(np.append(np.arange(file.mount.least_tilt_deg, file.mount.steepest_tilt_deg, TILT_STEP_DEG), file.mount.steepest_tilt_deg))  # fmt: skip
     years = min(KEPT_YEARS, sun.weather.air_c.shape[0])
     in_order = np.argsort(sun.year.calendar_day)
-    power = np.array([_bare_power(owners, sun, float(tilt), years)[:, in_order] for tilt in tilts])
+    power = np.array([
+        bare_power_w(file.array, file.mount.facing_deg, sun, np.full((1, 365), tilt))[:years].reshape(years, 365, 24)[:, in_order]
+        for tilt in tilts
+    ])  # fmt: skip
     peak = max(float(power.max()), 1.0)
     old = np.zeros((len(file.household.controller), years, 365, 24), dtype=np.float32)
     supply = old_supply(file.household, sun)
+    held = moves.tilt_by_hour_deg(np.arange(1, 366))
+    lived = days_of_house(file, sun, supply, new_power_w(file.array, file.mount.facing_deg, sun, moves), held, house.use_factor)  # fmt: skip
     for nth, controller in enumerate(file.household.controller):
         for one in supply.get(controller.name, []):
             old[nth] += one[:years].reshape(years, 365, 24)[:, in_order]
@@ -201,21 +208,10 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
         # the sun is taken at the middle of an hour: up then, it goes down later
         sundown_h=np.where(up, hours + 0.5, 0.0).max(axis=1),
         sunup_h=np.where(up, hours + 0.5, 24.0).min(axis=1),
+        sky_off=lived.off,
         dawn_charge=dawn.mean(axis=0),
         dawn_charge_sd=np.maximum(dawn.std(axis=0), 0.05),
     )  # fmt: skip
-
-
-def _bare_power(owners: OwnersFile, sun: Sun, tilt_deg: float, years: int) -> Singles:
-    """Of the new array at a tilt, on glass without snow, dirt counted [years, 365, 24]."""
-    from polestead.modules.power import array_power_w
-    from polestead.sun.glass import module_glass
-
-    array = owners.homestead.array
-    plane = sun.on_plane_w_m2(np.full((1, 365), tilt_deg), owners.homestead.mount.facing_deg, module_glass())  # fmt: skip
-    power = array_power_w(array.module, array.columns * array.rows, plane, sun.weather.air_c, through_glass=True)  # fmt: skip
-    dirty = power * np.repeat(sun.dirt, 24).astype(np.float32)
-    return np.asarray(dirty[:years].reshape(years, 365, 24), dtype=np.float32)
 
 
 def _card(owners: OwnersFile, stand: StandResult) -> Card:

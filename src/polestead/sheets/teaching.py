@@ -3,15 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import fields
+from datetime import date
+from math import isfinite
+from typing import Any
 
 from polestead.base.hours import MONTH_NAMES
 from polestead.base.show import Style, in_style, number, significant
 from polestead.base.working import Working
 from polestead.daybook.teaching.engine import MonthBeside
 from polestead.daybook.teaching.months import MonthFactor
-from polestead.daybook.teaching.taught import Finding, Recent, Taught
+from polestead.daybook.teaching.taught import LEAST_DAYS, Finding, Recent, Taught
 from polestead.daybook.teaching.view import ViewFit
 from polestead.sheets.lines import heading, say
+
+FORMAT = 1
 
 
 def taught_text(taught: Taught, style: Style, why: bool = False) -> str:
@@ -37,6 +43,29 @@ def taught_text(taught: Taught, style: Style, why: bool = False) -> str:
     return "\n".join(line for part in parts for line in part)
 
 
+def taught_data(name: str, taught: Taught) -> dict[str, Any]:
+    """What the log teaches as data: SI, the unit last in each key, one format number, null where nothing is known (conventions §18).
+
+    Args:
+        name: Of the homestead.
+        taught: As gathered.
+    """
+    return {"format": FORMAT, "name": name, "loss_lasts": taught.loss_lasts, **_plain(taught)}
+
+
+def _plain(value: Any) -> Any:
+    """Results as plain data, workings by step left out: they are for reading."""
+    if isinstance(value, float):
+        return value if isfinite(value) else None
+    if isinstance(value, date):
+        return value.isoformat()
+    if isinstance(value, tuple):
+        return [_plain(one) for one in value]
+    if hasattr(value, "__dataclass_fields__"):
+        return {each.name: _plain(getattr(value, each.name)) for each in fields(value) if each.name != "working"}  # fmt: skip
+    return value
+
+
 def _head(taught: Taught) -> Iterator[str]:
     if taught.first is None or taught.last is None:
         yield say("What the log teaches: nothing yet.", "")
@@ -59,7 +88,7 @@ def _recent(recent: Recent | None) -> Iterator[str]:
 
 def _findings(taught: Taught, style: Style, why: bool) -> Iterator[str]:
     if not taught.findings:
-        if taught.recent is not None:
+        if taught.days >= LEAST_DAYS:
             yield heading("What has changed")
             yield say("Nothing that this log can tell from luck.")
         return

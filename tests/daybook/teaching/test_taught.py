@@ -24,7 +24,7 @@ def _taught(name: str | None, seed: int, days: int, sun: str = "eye", house: Hou
 
 @pytest.fixture(scope="module")
 def lost():
-    return _taught("string of 2", 61, FIRST + 60, house=House(strings=2, lets_through=0.5))
+    return _taught("string of 2", 61, FIRST + 60, house=House(strings=2))
 
 
 def test_an_empty_log_says_what_to_write() -> None:

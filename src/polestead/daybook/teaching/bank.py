@@ -22,7 +22,7 @@ BUDGET_WEEKS = 522.0  # one false alarm in ten years, each; ours
 LEAST_DAYS = 3  # of a week
 WARM_UP = 12  # weeks before anything is told; ours
 BACK_WEEKS = 8  # so many weeks nearer to what was before, and it is over; ours
-BOUND = 3.0  # a single week counts no more standard deviations; ours
+BOUND = 2.0  # a single week counts no more standard deviations; ours
 HAWKINS = Source("Hawkins 1987, The Statistician 36:299", "self-starting cumulative sum", "memory")
 WeeklyName = Literal["dawn charge", "engine hours"]
 
@@ -67,7 +67,9 @@ def dawn_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
         seen: The log.
         expected: With the dawn charge worked from the sun seen.
     """
-    return _alarm(seen, seen.dawn_charge - expected.dawn_charge, -1.0, "dawn charge", "")
+    return _alarm(
+        seen, seen.dawn_charge - expected.dawn_charge, expected.dawn_sd, -1.0, "dawn charge", ""
+    )
 
 
 def engine_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
@@ -77,7 +79,9 @@ def engine_alarm(seen: Seen, expected: Expected) -> WeeklyAlarm | None:
         seen: The log.
         expected: With the engine hours of each day.
     """
-    return _alarm(seen, seen.engine_h - expected.engine_h, 1.0, "engine hours", "h a day")
+    return _alarm(
+        seen, seen.engine_h - expected.engine_h, expected.engine_sd, 1.0, "engine hours", "h a day"
+    )
 
 
 def full_days(seen: Seen, since: int, full: float) -> tuple[float, float, int, int]:
@@ -140,12 +144,13 @@ def standard_by_own_past(values: Floats) -> Floats:
 
 
 def _alarm(
-    seen: Seen, values: Floats, sign: float, name: WeeklyName, unit: str
+    seen: Seen, values: Floats, strays: Floats, sign: float, name: WeeklyName, unit: str
 ) -> WeeklyAlarm | None:
     starts, means = weekly(seen, values)
     if means.size <= WARM_UP:
         return None
-    z = sign * standard_by_own_past(_whitened(starts, means))
+    # a week of winter strays far, one of summer hardly: each against its season
+    z = sign * standard_by_own_past(_whitened(starts, weekly(seen, values / strays)[1]))
     limit = threshold()
     told: WeeklyAlarm | None = None
     total, begun, nth = 0.0, 0, 0

@@ -101,7 +101,9 @@ def told_apart(
     alarm = found.alarms[nth]
     end = alarm.until if alarm.until is not None else int(pairs.number[-1]) + 1
     rest = pairs.miss - found.base - _others(pairs, found, nth)
-    span = span_of(pairs, rest, found.wide, scatter, alarm.since, end)
+    of_days = found.base_sd[pairs.month[(pairs.number >= alarm.since) & (pairs.number < end)]]
+    base_sd = float(np.median(of_days)) if of_days.size else 0.0
+    span = span_of(pairs, rest, found.wide, scatter, alarm.since, end, base_sd)
     forms = fitted(span, alarm.since, end, strings)
     since = (span.number >= alarm.since) & span.free
     bright = span.sd <= np.median(span.sd)

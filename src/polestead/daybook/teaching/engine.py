@@ -162,7 +162,7 @@ def use_factor_after(
     weight /= weight.sum()
     below, at, above = np.interp((0.05, 0.5, 0.95), np.cumsum(weight) - 0.5 * weight, fine)
     proposed = bool(middle < below * (1.0 - TELL_RATIO) or middle > above * (1.0 + TELL_RATIO))
-    sentence = f"[household] use_factor = {at:.2f}: the engine ran as if the house used {_times(at / middle)} what is taken now, over {len(hours)} months written."  # fmt: skip
+    sentence = f"[household] use_factor = {at:.2f}: the engine ran as if the house used {_times(at / middle)} what is taken now, over {len(hours)} months written; or the sun brings less than expected: see the month factors first."  # fmt: skip
     steps = (
         Step("factor in use", "f_0", "", middle, "", OWNER),
         *(Step(f"engine hours, {MONTH_NAMES[row.month - 1]} {row.year}", "y", f"our years: {row.good:.0f} to {row.bad:.0f}", row.seen, "h", OWNER) for row in hours),

@@ -21,6 +21,7 @@ NEAR_DAYS = 45  # the start may lie so far from where the test put it; ours
 NEVER_EXACT = (
     1.5  # a fault is never exactly of one of the forms: beliefs are drawn together by this; ours
 )
+LOW_SHARE = 0.05  # of a day's energy, low sun that can tell something; ours
 SWAY = 0.05  # of the level before the loss, against what the log knows of it; ours
 
 
@@ -43,7 +44,7 @@ class Fitted:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Span:
-    """The days looked at, what they miss beyond the base, and by how much they may."""
+    """The days looked at, what they miss beyond the base, by how much they may, and how well the base itself is known."""
 
     number: Ints
     low: Floats
@@ -52,16 +53,31 @@ class Span:
     free: Bools
     memory: float
     inflated: float
+    base_sd: float = 0.0
 
-    def belief(self, shift: Floats) -> float:
-        """Logarithm of the bounded likelihood with this shift of each day."""
+    def beliefs(self, shifts: Floats, starts: Ints) -> Floats:
+        """Logarithm of the bounded likelihood with each shift of the days, the base since its start at its best [shifts].
+
+        Args:
+            shifts: What a form takes of each day's logarithm [shifts, days].
+            starts: Number of its first day [shifts].
+        """
         from scipy.special import log_ndtr
 
-        z = (self.rest - shift) / self.sd
-        mine = z[self.free]
+        rest = self.rest - shifts
+        off = np.zeros(len(shifts))
+        since = self.number >= starts[:, None]
+        if self.base_sd > 0.0:
+            weight = (since & self.free) / (self.inflated * self.sd**2)
+            apart = np.clip(rest, -HUBER * self.sd, HUBER * self.sd)
+            off = (weight * apart).sum(axis=1) / (weight.sum(axis=1) + 1.0 / self.base_sd**2)
+        z = (rest - off[:, None] * since) / self.sd
+        mine = z[:, self.free]
         fade = self.memory ** np.diff(self.number[self.free])
-        own = np.concatenate([mine[:1], (mine[1:] - fade * mine[:-1]) / np.sqrt(1.0 - fade**2)])
-        return float((log_ndtr(-z[~self.free]).sum() - half_square(own).sum()) / self.inflated)
+        own = np.concatenate([mine[:, :1], (mine[:, 1:] - fade * mine[:, :-1]) / np.sqrt(1.0 - fade**2)], axis=1)  # fmt: skip
+        data = log_ndtr(-z[:, ~self.free]).sum(axis=1) - half_square(own).sum(axis=1)
+        held = 0.5 * (off / self.base_sd) ** 2 if self.base_sd > 0.0 else 0.0
+        return np.asarray(data / self.inflated - held)
 
 
 def _inflated(sd: Floats, scatter: Scatter) -> float:
@@ -91,22 +107,27 @@ def fitted(span: Span, since: int, end: int, strings: int | None) -> tuple[Fitte
         strings: In parallel, None where not known.
     """
     found = []
+    low = bool((span.low[span.number >= since] >= LOW_SHARE).any())
     for name, weight, shapes in _forms(strings):
+        if (
+            name in ("shade", "growth") and not low
+        ):  # nothing of the low sun is known: it would fit as nothing lost
+            continue
         slow = name in ("dirt", "growth")
         reach = 8 * NEAR_DAYS if name == "growth" else 3 * NEAR_DAYS if slow else NEAR_DAYS
         later = min(NEAR_DAYS, max(end - 1 - since, 0))
         starts = np.unique(np.append(np.arange(since - reach, since + later + 1, 12 if slow else 3), since))  # fmt: skip
-        tried = [(span.belief(_shift(span, shape, int(start))), int(start), shape) for shape in shapes for start in starts]  # fmt: skip
-        beliefs = np.array([one[0] for one in tried])
-        best = tried[int(np.argmax(beliefs))]
+        shifts = np.concatenate([_shifts(span, shape, starts) for shape in shapes])
+        beliefs = span.beliefs(shifts, np.tile(starts, len(shapes)))
+        which, at = divmod(int(np.argmax(beliefs)), starts.size)
         total = np.log(np.exp(beliefs - beliefs.max()).mean()) + beliefs.max() + np.log(weight)
-        found.append(Fitted(name, float(total), best[1], best[2]))
+        found.append(Fitted(name, float(total), int(starts[at]), shapes[which]))
     return tuple(sorted(found, key=lambda one: -one.belief))
 
 
 def span_of(
-    pairs: Paired, rest: Floats, wide: float, scatter: Scatter, since: int, end: int
-) -> Span:
+    pairs: Paired, rest: Floats, wide: float, scatter: Scatter, since: int, end: int, base_sd: float = 0.0
+) -> Span:  # fmt: skip
     """The days to be weighed, from well before the loss to its end.
 
     Args:
@@ -116,12 +137,13 @@ def span_of(
         scatter: What days do while nothing is wrong.
         since: Where the test puts the start.
         end: The loss is over by then.
+        base_sd: Standard deviation of what is known without this loss, for the days since.
     """
     here = (pairs.number >= since - BEFORE_DAYS) & (pairs.number < end) & ~pairs.snow
     number, sd, free = pairs.number[here], pairs.log_sd[here] * wide, ~pairs.at_least[here]
     left = rest[here] - _level(rest[here], sd, number < since, free)
     return Span(
-        number, pairs.low_sun_share[here], left, np.hypot(sd, scatter.reading), free, scatter.memory, _inflated(sd, scatter)
+        number, pairs.low_sun_share[here], left, np.hypot(sd, scatter.reading), free, scatter.memory, _inflated(sd, scatter), base_sd
     )  # fmt: skip
 
 
@@ -144,7 +166,7 @@ def _sizes(name: ShapeName, *sizes: float) -> tuple[Shape, ...]:
     return tuple(Shape(name, size) for size in sizes)
 
 
-def _shift(span: Span, shape: Shape, start: int) -> Floats:
-    """What a form takes of each day's logarithm."""
-    since = (span.number - start).astype(float)
+def _shifts(span: Span, shape: Shape, starts: Ints) -> Floats:
+    """What a form takes of each day's logarithm, by start [starts, days]."""
+    since = (span.number - starts[:, None]).astype(float)
     return np.where(since >= 0.0, shape.log_of(np.maximum(since, 0.0), span.low), 0.0)

@@ -1,63 +1,77 @@
-"""A sentence a month on what perfect foresight would have saved."""
+"""A sentence a month on what perfect foresight would have saved, as far as that can be known without the month's own hours of sun."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from polestead.base.hours import MONTH_NAMES
+from polestead.daybook.teaching.series import Floats
 
 LEAST_H, LEAST_SHARE = 2.0, 0.05  # less than this is no difference: hours, and of the month's; ours
+NOT_KNOWN = (
+    "Nobody has written down the hours of sun of the months that were: what is told is what foresight saves in the drawn years' same months, "
+    "brought to the log's month factors, glass without snow. It is a span, not what was lost in that very month."
+)  # fmt: skip
 
 
-@dataclass(frozen=True, slots=True)
-class MonthRun:
-    """One month of the house by one way of tipping, on the sun that really came.
+@dataclass(frozen=True, slots=True, eq=False)
+class MonthRuns:
+    """One month of the house over drawn years, tipped as the log says and with each day's tilt of most sun known beforehand.
 
     Attributes:
-        engine_h: Engine hours.
-        fuel_l: Litres of fuel, None where not worked.
-        moves: Times the array was moved.
+        did_h, known_h: Engine hours of each year [years].
+        fuel_l: Fuel of the first less that of the second [years].
+        did_moves: Moves the log holds.
+        known_moves: Mean moves of the second in such a month.
+        factor: Month factor the sun was brought to.
     """
 
-    engine_h: float
-    fuel_l: float | None
-    moves: int
+    did_h: Floats
+    known_h: Floats
+    fuel_l: Floats
+    did_moves: int
+    known_moves: float
+    factor: float
 
 
-def foresight_sentence(
+def drawn_sentence(
     year: int,
     month: int,
-    did: MonthRun,
-    best: MonthRun,
+    runs: MonthRuns,
     logged_h: float | None = None,
     litres: str = "l",
     per_litre: float = 1.0,
 ) -> str:
-    """What the best tilt of every day, known beforehand, would have saved against what he did.
+    """What the best tilt of every day, known beforehand, saves in such a month against the tilts of the log.
 
-    Both runs are of the same house on the same sun, so that the house's own error is in both; the log's hours stand beside.
+    Both runs are of the same house on the same drawn sun, so that the house's own error is in both; the log's hours stand beside.
 
     Args:
         year: Of the month.
         month: 1 to 12.
-        did: With the tilts of the log.
-        best: With the best tilt of every day.
+        runs: Over the drawn years.
         logged_h: Engine hours by the log; None where not written.
         litres: Unit of fuel as the owner knows it.
         per_litre: How many of it a litre is.
 
     Example:
-        >>> foresight_sentence(2027, 1, MonthRun(31.0, 60.0, 3), MonthRun(26.0, 50.0, 24), 33.0)
-        'Jan 2027: knowing each day beforehand would have saved about 5 engine hours and 10 l of fuel with 24 moves instead of 3; the log says the engine ran 33 hours.'
+        >>> runs = MonthRuns(np.array([28.0, 30.0, 35.0]), np.array([23.0, 25.0, 30.0]), np.array([9.0, 10.0, 11.0]), 3, 24.2, 0.93)
+        >>> drawn_sentence(2027, 1, runs, 33.0)
+        'Jan 2027: in such months knowing each day beforehand saves about 5 engine hours (5 to 5 in eight years of ten) and 10 l of fuel with 24 moves instead of 3; the log says the engine ran 33 hours.'
     """
-    saved_h = did.engine_h - best.engine_h
+    saved = runs.did_h - runs.known_h
+    mean_h, did_h = float(saved.mean()), float(runs.did_h.mean())
     log = "the log does not say how long the engine ran" if logged_h is None else f"the log says the engine ran {logged_h:.0f} hours"  # fmt: skip
     name = f"{MONTH_NAMES[month - 1]} {year}"
-    if did.engine_h <= 0.0 and best.engine_h <= 0.0:
-        return f"{name}: no tilt would have saved anything, the engine was not needed; {log}."
-    if saved_h < max(LEAST_H, LEAST_SHARE * did.engine_h):
-        return f"{name}: perfect foresight would have saved next to nothing, you tipped it as well as could be; {log}."
-    fuel = ""
-    if did.fuel_l is not None and best.fuel_l is not None:
-        fuel = f" and {(did.fuel_l - best.fuel_l) * per_litre:.0f} {litres} of fuel"
-    return f"{name}: knowing each day beforehand would have saved about {saved_h:.0f} engine hours{fuel} with {best.moves} moves instead of {did.moves}; {log}."
+    if did_h < 0.5:
+        return f"{name}: nothing to save, in such months the engine is not needed; {log}."
+    if mean_h < max(LEAST_H, LEAST_SHARE * did_h):
+        return f"{name}: in such months foresight saves next to nothing, your tilts are as good as can be; {log}."
+    low, high = (max(float(one), 0.0) for one in np.quantile(saved, (0.1, 0.9)))
+    fuel = float(runs.fuel_l.mean()) * per_litre
+    return (
+        f"{name}: in such months knowing each day beforehand saves about {mean_h:.0f} engine hours ({low:.0f} to {high:.0f} in eight years of ten) "
+        f"and {fuel:.0f} {litres} of fuel with {runs.known_moves:.0f} moves instead of {runs.did_moves}; {log}."
+    )  # fmt: skip

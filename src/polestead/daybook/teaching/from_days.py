@@ -9,7 +9,7 @@ from typing import Literal
 import numpy as np
 
 from polestead.daybook.days import Day
-from polestead.daybook.teaching.series import Floats, Seen, seen_of
+from polestead.daybook.teaching.series import FULL, Floats, Seen, seen_of
 
 
 def series_of(
@@ -32,7 +32,7 @@ def series_of(
     return seen_of(
         [one.day for one in kept],
         _values([one.new_wh if array == "new" else one.all_wh for one in kept]),
-        charge=_values([_highest(one.charge_morning, one.charge_evening) for one in kept]),
+        charge=_values([charge_of(one) for one in kept]),
         dawn_charge=_values([one.charge_morning for one in kept]),
         snow=np.array([one.snow == "covered" for one in kept], dtype=bool),
         cleaned=np.array(
@@ -44,9 +44,18 @@ def series_of(
     )
 
 
-def _highest(*charges: float | None) -> float | None:
-    known = [charge for charge in charges if charge is not None]
-    return max(known) if known else None
+def charge_of(day: Day) -> float | None:
+    """The highest charge of a day as read; None where only the morning's is known and it was not full then.
+
+    A half full battery of the morning says nothing of the afternoon.
+
+    Args:
+        day: Rolled up.
+    """
+    morning, evening = day.charge_morning, day.charge_evening
+    if evening is None:
+        return morning if morning is not None and morning >= FULL else None
+    return evening if morning is None else max(morning, evening)
 
 
 def _values(values: Sequence[float | None]) -> Floats:

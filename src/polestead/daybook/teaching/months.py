@@ -20,7 +20,7 @@ from polestead.daybook.teaching.series import Bools, Floats, Paired
 BEFOREHAND = 0.15  # standard deviation of a month's factor before the log: the climate table's winter error (docs/method/site.md)  # fmt: skip
 YEARS_APART = 0.05  # of the same month in unlike years, before the log tells; ours, the climate's own spread (site: .045 to .065)  # fmt: skip
 YEARS_BELIEF = 10.0  # pairs of months' worth of belief in that; ours
-ROUNDS = 25
+ROUNDS, SETTLED = 25, 1e-7
 SURE_WITHIN = 0.05  # 90 % half-width of a factor from which it is called sure; ours
 
 BDA = Source("Gelman et al. 2013, Bayesian Data Analysis, 3rd ed.", "2.5 and 5.4", "memory")
@@ -131,7 +131,9 @@ def _years_apart(cells: list[tuple[_Cell, ...]], worth: float) -> float:
 def _settled(cell: _Cell) -> tuple[float, float]:
     level, known = float(np.median(cell.miss)), 0.0
     for _ in range(12):
-        level, known = _taken(cell, level)
+        before, (level, known) = level, _taken(cell, level)
+        if abs(level - before) < SETTLED:
+            break
     return level, known
 
 
@@ -147,7 +149,9 @@ def _factor(
         weight = sum(weights)
         level = sum(w * mean for w, (mean, _) in zip(weights, taken, strict=True)) / (before + weight)  # fmt: skip
         shares = [worth * known * apart**2 / (1.0 + worth * known * apart**2) for _, known in taken]
-        levels = [level + share * (mean - level) for share, (mean, _) in zip(shares, taken, strict=True)]  # fmt: skip
+        before_levels, levels = levels, [level + share * (mean - level) for share, (mean, _) in zip(shares, taken, strict=True)]  # fmt: skip
+        if max(abs(new - old) for new, old in zip(levels, before_levels, strict=True)) < SETTLED:
+            break
     sd = float(np.sqrt(1.0 / (before + weight)))
     factor, low, high = (float(np.exp(level + at * sd)) for at in (0.0, -1.645, 1.645))
     days = sum(cell.miss.size for cell in cells)

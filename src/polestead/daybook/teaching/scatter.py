@@ -104,6 +104,12 @@ class Filter:
         self.spread = np.diag([self.scatter.level**2, *[self.scatter.month**2] * 12, self.scatter.slow**2, 1.0, 0.0, 0.0, 0.0])  # fmt: skip
         self.spread[1:13, 1:13] += months
 
+    def base_sd(self, month: int) -> float:
+        """Standard deviation of the level of a month, 0 to 11, while nothing is wrong."""
+        nth = 1 + month
+        var = self.spread[LEVEL, LEVEL] + 2.0 * self.spread[LEVEL, nth] + self.spread[nth, nth]
+        return sqrt(max(float(var), 0.0))
+
     def fades(self, number: int) -> tuple[float, float]:
         """What is left of sway and luck since the day before."""
         gone = 0 if self.before is None else number - self.before

@@ -64,6 +64,9 @@ class Expected:
         fills: True where the household is expected to fill the battery that day [days].
         dawn_charge: Charge expected in the morning; not a number where not worked [days].
         engine_h: Engine hours expected; not a number where not worked [days].
+        mean_wh: Plain mean of what the array would make, of which many days' sum is made; over ``made_wh``, the middle on a
+            logarithmic scale, where the sky is not known [days].
+        dawn_sd, engine_sd: How far dawn charge and engine hours stray from the expected in that season; ones where not worked [days].
     """
 
     made_wh: Floats
@@ -72,6 +75,9 @@ class Expected:
     fills: Bools
     dawn_charge: Floats
     engine_h: Floats
+    mean_wh: Floats
+    dawn_sd: Floats
+    engine_sd: Floats
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -167,6 +173,7 @@ def expected_of(
     fills: Bools | None = None,
     dawn_charge: Floats | None = None,
     engine_h: Floats | None = None,
+    mean_wh: Floats | None = None,
 ) -> Expected:
     """What was expected, from what there is.
 
@@ -177,6 +184,7 @@ def expected_of(
         fills: Days the battery is expected to fill; left out: none.
         dawn_charge: Expected charge in the morning; left out: not worked.
         engine_h: Expected engine hours; left out: not worked.
+        mean_wh: Plain mean; left out: as the middle.
     """
     size = np.asarray(made_wh).size
     nothing = np.full(size, np.nan)
@@ -187,6 +195,9 @@ def expected_of(
         np.zeros(size, dtype=bool) if fills is None else np.asarray(fills, dtype=bool),
         nothing if dawn_charge is None else np.asarray(dawn_charge, dtype=float),
         nothing if engine_h is None else np.asarray(engine_h, dtype=float),
+        np.asarray(made_wh if mean_wh is None else mean_wh, dtype=float),
+        np.ones(size),
+        np.ones(size),
     )
 
 

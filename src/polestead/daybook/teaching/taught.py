@@ -10,6 +10,7 @@ from typing import Literal
 
 import numpy as np
 
+from polestead.base.show import Style
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.daybook.teaching.bank import (  # fmt: skip
@@ -32,6 +33,7 @@ from polestead.daybook.teaching.run_length import BROOK_EVANS, PAGE, SHIRYAEV_RO
 from polestead.daybook.teaching.scatter import MEASURED, STEINER_MACKAY, USUAL, Scatter
 from polestead.daybook.teaching.series import FULL, Bools, Expected, Floats, Paired, Seen, paired
 from polestead.daybook.teaching.shapes import Shape, shapes_of
+from polestead.daybook.teaching.trees import Growth, Tree, growth_lines
 from polestead.daybook.teaching.view import ViewFit, view_fit
 from polestead.daybook.teaching.watch import BUDGET_DAYS, DAY_SAYS_AT_MOST, Alarm, Watched, watched
 
@@ -39,8 +41,12 @@ Sureness = Literal["sure", "likely", "guess"]
 
 LEAST_DAYS = 30  # days that count before anything is told of them; ours
 MONTH_DAYS = 10  # of a month before its factor is told; ours
-RECENT_DAYS = 30
+RECENT_DAYS, LEAST_RECENT = 30, 5  # days looked at, and of them compared at least; ours
 MEASURED_SD = 0.09  # middle of the expected's own doubt from which its sun counts as measured; ours
+MOST_FULL, SKY_UNKNOWN_SD = (
+    0.2,
+    0.3,
+)  # share of full days, and doubt, over which the last days are not summed; ours
 SURE, LIKELY = 0.9, 0.6  # belief in a cause; ours
 FULL_AS_OFTEN = 0.8  # of the share of full days before: at least that, and the bank is meant, not the uses; ours
 OURS = Source("expected against seen, day by day", "docs/method/teaching.md", "ours")
@@ -140,6 +146,11 @@ class Taught:
     missing: tuple[str, ...]
     notes: tuple[str, ...]
 
+    @property
+    def loss_lasts(self) -> bool:
+        """Whether something found has not ended, and is not by now so small that it may be nothing."""
+        return any(one.until is None and not one.left_high >= 1.0 for one in self.findings)
+
 
 @dataclass(frozen=True, slots=True, eq=False)
 class House:
@@ -148,22 +159,26 @@ class House:
     Attributes:
         strings: In parallel on the array.
         freezing_months: 1 to 12, months in which snow may lie.
-        lets_through: Of the low sun by the trees of the file, in winter, 0 to 1; None where it names none.
         hours_by_year: Engine hours with the array [years, 12], January first.
         fuel_by_year: Litres, the same.
         use: Middle, 5 and 95 % points of the house-use factor in use.
         factors: Factors the house was run with, rising [factors].
         hours_at: Engine hours of each [factors, years, 12].
+        trees: Rows of trees in the file.
+        growth: What their growth takes of the low sun.
+        units: Whose units a line for the file is written in.
     """
 
     strings: int | None = None
     freezing_months: tuple[int, ...] = ()
-    lets_through: float | None = None
     hours_by_year: Floats | None = None
     fuel_by_year: Floats | None = None
     use: tuple[float, float, float] | None = None
     factors: Floats | None = None
     hours_at: Floats | None = None
+    trees: tuple[Tree, ...] = ()
+    growth: Growth | None = None
+    units: Style = "metric"
 
 
 def taught_of(
@@ -180,7 +195,7 @@ def taught_of(
         seen: The log.
         expected: Of the same days.
         house: What else is known.
-        foresight: Sentences of ``foresight_sentence``, worked by who has the household at hand.
+        foresight: Sentences of ``drawn_sentence``, worked by who has the household at hand.
         budget_days: Mean days between false alarms of the test on the array's energy.
 
     Raises:
@@ -205,12 +220,13 @@ def taught_of(
     lost = _days_of(pairs, found.alarms)
     of_trees = _days_of(pairs, [a for a in found.alarms if a.form in ("shade", "growth")])
     months = [m for m in month_factors(pairs, lost, found.wide, scatter) if m.days >= MONTH_DAYS]
-    view = view_fit(pairs, lost & ~of_trees, house.lets_through, found.wide, scatter)
+    view = view_fit(pairs, lost & ~of_trees, house.trees, found.wide, scatter)
     findings = [_finding(alarm, one, found, pairs) for alarm, one in zip(found.alarms, apart, strict=True)]  # fmt: skip
     proposals = [
         *([view.sentence] if view is not None and view.proposed else []),
+        *(growth_lines(house.trees, house.growth, view.a_year, house.units) if view is not None and view.a_year_high < 0.0 else ()),
         *([use.sentence] if use is not None and use.proposed else []),
-    ]
+    ]  # fmt: skip
     return Taught(
         pairs.days, _first(pairs), _last(pairs), _recent(pairs, seen, expected, found, scatter),
         tuple(sorted([*findings, *beside], key=lambda f: (f.until is not None, -f.told.toordinal()))),
@@ -317,10 +333,12 @@ def _recent(
     last = pairs.number > pairs.number[-1] - RECENT_DAYS
     here = last & ~pairs.snow & ~pairs.at_least
     full = last & pairs.at_least
-    if not here.any():
+    # where the sky is not known, days left by a full battery are the dull ones: their sum would look like a loss
+    one_sided = full.sum() > MOST_FULL * last.sum() and float(np.median(pairs.log_sd[last])) > SKY_UNKNOWN_SD  # fmt: skip
+    if here.sum() < LEAST_RECENT or one_sided:
         return None
     at = np.searchsorted(seen.day, pairs.day[here])
-    expected_wh, sd = expected.made_wh[at], found.wide * pairs.log_sd[here]
+    expected_wh, sd = expected.mean_wh[at], found.wide * pairs.log_sd[here]
     total = float(expected_wh.sum())
     luck = float(((expected_wh * sd) ** 2).sum()) * (1.0 + scatter.memory) / (1.0 - scatter.memory)
     off = sqrt(luck + (scatter.slow**2 + scatter.season**2 + scatter.month**2) * total**2) / total
@@ -335,7 +353,7 @@ def _recent(
 def _missing(seen: Seen, pairs: Paired) -> tuple[str, ...]:
     said = []
     if not seen.days:
-        said.append("The log is empty: write each evening what the array made and the charge, each morning the charge.")  # fmt: skip
+        said.append(f"The log is empty: write each evening what the array made and the charge, each morning the charge. {LEAST_DAYS} more days of that, before anything is told.")  # fmt: skip
         return tuple(said)
     if pairs.days < LEAST_DAYS:
         said.append(f"{LEAST_DAYS - pairs.days} more days with what the array made, before anything is told of it.")  # fmt: skip

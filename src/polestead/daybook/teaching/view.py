@@ -10,6 +10,7 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.daybook.teaching.scatter import HUBER, USUAL, Scatter, half_square
 from polestead.daybook.teaching.series import Bools, Floats, Ints, Paired
+from polestead.daybook.teaching.trees import Tree, light_lines
 
 LEAST_DAYS = 40  # days with a good share of low sun; ours
 LEAST_SHARE = 0.1  # of the day's energy from which low sun counts; ours
@@ -49,7 +50,7 @@ class ViewFit:
 def view_fit(
     pairs: Paired,
     left_out: Bools,
-    lets_through: float | None,
+    trees: tuple[Tree, ...],
     wide: float = 1.0,
     scatter: Scatter = USUAL,
 ) -> ViewFit | None:
@@ -61,7 +62,7 @@ def view_fit(
     Args:
         pairs: Expected against seen.
         left_out: Days that do not count: another loss, snow [days].
-        lets_through: What the file says the trees let through in this season, 0 to 1; None where it names no trees.
+        trees: Of the file; none where it names no trees.
         wide: Factor on the days' standard deviation.
         scatter: For memory and sway of the days.
 
@@ -77,7 +78,7 @@ def view_fit(
         pairs.miss[counts], pairs.low_sun_share[counts], (pairs.number[counts] - pairs.number[0]) / 365.25, sd,
         pairs.at_least[counts], pairs.month[counts], _worth(sd, scatter), float(np.hypot(scatter.season, scatter.month)),
     )  # fmt: skip
-    most = 2.0 if lets_through is None else min(2.0, 1.0 / max(lets_through, 0.05))
+    most = min(2.0, *(1.0 / max(one.winter, 0.05) for one in trees), 2.0)
     tried = TRIED[most >= TRIED]
     times, below, above = _points(tried, np.array([days.belief(_past(days.low, r)) for r in tried]))
     a_year, a_low, a_high = _change(days, times)
@@ -92,7 +93,7 @@ def view_fit(
     )  # fmt: skip
     return ViewFit(
         times, below, above, a_year, a_low, a_high, low_days, proposed,
-        _sentence(times, below, above, lets_through, low_days) if proposed else "",
+        _sentence(times, below, above, trees, low_days) if proposed else "",
         Working("light past the trees", steps, ("Nothing is changed in the file: it is for you to write.",)),
     )  # fmt: skip
 
@@ -169,9 +170,8 @@ def _change(days: _LowSun, times: float) -> tuple[float, float, float]:
     return at, low, high
 
 
-def _sentence(times: float, low: float, high: float, lets_through: float | None, days: int) -> str:
+def _sentence(times: float, low: float, high: float, trees: tuple[Tree, ...], days: int) -> str:
     rests = f"{days} days with low sun; 90 % sure of {low:.2f} to {high:.2f} times the file's light"
-    if lets_through is None:
+    if not trees:
         return f"The low sun of the log is {times:.2f} times what the file expects ({rests}): something stands there. Read the skyline again with compass and fist and write it at [view]."  # fmt: skip
-    new = min(max(times * lets_through, 0.0), 1.0)
-    return f'[view] lets_through_winter = "{100.0 * new:.0f} %" instead of "{100.0 * lets_through:.0f} %" ({rests}). Look at the trees first; if they have grown, measure them again instead.'  # fmt: skip
+    return f"{'; '.join(light_lines(trees, times))} ({rests}). Look at the trees first; if they have grown, measure them again instead."

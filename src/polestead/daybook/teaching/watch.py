@@ -80,6 +80,7 @@ class Watched:
         alarms: In order.
         ratio: The sum of likelihood ratios after each day [days].
         base: What the day's miss is made of without faults, as known at the end [days].
+        base_sd: Standard deviation of that, by month as known at the end [12].
         wide: How much wider the days scatter than told, as a factor on the standard deviation.
         threshold: Days of the budget.
     """
@@ -87,6 +88,7 @@ class Watched:
     alarms: tuple[Alarm, ...]
     ratio: Floats
     base: Floats
+    base_sd: Floats
     wide: float
     threshold: float
 
@@ -176,7 +178,7 @@ def watched(
         run.day(nth)
     run.finish()
     base = run.filter.mean[LEVEL] + run.filter.mean[1 + pairs.month]
-    return Watched(tuple(run.alarms), np.array(run.ratios), np.asarray(base), sqrt(run.filter.wide()), budget_days)  # fmt: skip
+    return Watched(tuple(run.alarms), np.array(run.ratios), np.asarray(base), np.array([run.filter.base_sd(month) for month in range(12)]), sqrt(run.filter.wide()), budget_days)  # fmt: skip
 
 
 class _Run:

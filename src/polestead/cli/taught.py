@@ -1,0 +1,27 @@
+"""What the log teaches, from a terminal."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from datetime import date
+
+from polestead.base.show import Style
+from polestead.cli.put import put
+from polestead.daybook.daybook import Daybook
+from polestead.homestead.read import OwnersFile
+
+
+def taught(
+    words: argparse.Namespace, owners: OwnersFile, book: Daybook, today: date, style: Style
+) -> int:
+    """Print it, and write it where asked; 1 while something found lasts (conventions §17)."""
+    from polestead.daybook.teaching.expected import taught_from
+    from polestead.sheets.teaching import taught_data, taught_text
+
+    found = taught_from(owners, book.entries(), today)
+    print(taught_text(found, style, why=words.why))
+    if words.json is not None:
+        data = taught_data(owners.homestead.name, found)
+        put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))
+    return 1 if found.loss_lasts else 0
