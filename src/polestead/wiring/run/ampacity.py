@@ -348,6 +348,19 @@ def resistivity_share(resistivity: float, direct: bool) -> float:
     return 0.0
 
 
+def iec_in_air_a(wire: Conductor, bears: int, about_c: float) -> float:
+    """What a wire carries in pipe on a wall, in air so warm.
+
+    Source: IEC 60364-5-52:2009, Tables B.52.2 and B.52.3, B2, with B.52.14 (from memory).
+
+    Args:
+        wire: Of copper or aluminium, 1.5 mm2 or thicker.
+        bears: Its insulation, 70 or 90 [C].
+        about_c: The air [C].
+    """
+    return float(_iec_row(wire, bears)["pipe_b2"]) * _iec_share("air", about_c, bears)
+
+
 def _iec_share(where: str, about_c: float, bears: int) -> float:
     for row in table("wiring", "run/iec_surrounding"):
         if round(about_c, 6) <= float(row["up_to_c"]):

@@ -8,6 +8,9 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
 from polestead.homestead.model import Drive, DriveSupply
+from polestead.wiring.currents import Code
+from polestead.wiring.run.conductor import Conductor
+from polestead.wiring.tilt_drive.clauses import BORROWED_ASK, thin_note
 from polestead.wiring.tilt_drive.numbers import (
     BOX,
     CHARGING,
@@ -47,12 +50,13 @@ CHARGING_V_PER_V = 1.15  # volts while charging over nominal volts
 ENERGY = Source("volts x ampere x hours", status="computed")
 
 
-def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
+def tilt_drive_of(drive: Drive | None, sky: SupplyYears, code: Code = "NEC") -> TiltDrive | None:
     """The drive's own supply, worked.
 
     Args:
         drive: The section.
         sky: Light on the panel and air, of `answer`.
+        code: That holds at the place.
 
     Returns:
         None where the file has no drive, or the drive no supply; ``result.FILL_IN`` says what to write.
@@ -68,7 +72,9 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
     years = years_of(supply, cell, motor, sky)
     darker = years_of(supply, cell, motor, sky, sun_share=1.0 - sky.sun_error) if sky.sun_error > 0.0 else None  # fmt: skip
     coldest_cell, coldest_air = years.coldest_c, float(sky.air_c.min())
-    told = motor_wire_of(supply, wire, cell, motor, years.lowest_charge, coldest_cell, coldest_air)
+    told = motor_wire_of(
+        supply, wire, cell, motor, years.lowest_charge, coldest_cell, coldest_air, code
+    )
     pairs = would_do(supply, motor, sky)
     dark = _dark_days(supply, cell, motor, years)
     speed = speed_working(motor, told, coldest_air)
@@ -81,10 +87,10 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
         move_wh=_move_wh(cell, motor),
         wire=told,
         would_do=pairs,
-        parts=parts_of(supply, told),
+        parts=parts_of(supply, told, code),
         checks=(
             *_battery_checks(cell, years),
-            *wire_checks(supply, wire, cell, told, years.lowest_charge, coldest_cell),
+            *wire_checks(supply, wire, cell, told, years.lowest_charge, coldest_cell, code),
         ),
         workings=(
             *_move_workings(cell, motor),
@@ -95,7 +101,7 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
             *((speed,) if speed is not None else ()),
         ),
         words=_words(supply, cell, years, darker, sky.sun_error, told, pairs, dark.result.value),
-        notes=_notes(drive, supply, cell, years, told),
+        notes=_notes(drive, supply, cell, years, told, wire, code),
     )
 
 
@@ -284,7 +290,7 @@ def _speed_words(wire: MotorWire) -> str:
     return f"Full travel takes {wire.warm_s:.0f} s warm and up to {wire.cold_s:.0f} s in the deepest cold: start early, and count on the longer one before a storm."
 
 
-def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire) -> tuple[str, ...]:  # fmt: skip
+def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire, copper: Conductor, code: Code) -> tuple[str, ...]:  # fmt: skip
     found = [
         "Hold to run, in sight of the whole array: nobody below, nobody within its reach, look for children and animals first. No clock, no "
         "light sensor and no remote start moves it: it cannot see who stands there.",
@@ -325,14 +331,9 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
     found.append(
         f"The box: half a metre each way in 50 mm of foam; the battery follows the air {cell.lag_h:.0f} h behind. Without it the nights count in full."
     )
-    if (
-        wire.size.endswith("AWG")
-        and int(wire.size.split()[0].split("/")[0]) > 12
-        and "/" not in wire.size
-    ):
-        found.append(
-            "Older editions of the electrical code want 12 AWG copper at least on circuits under 50 V (Article 720, from memory): ask the inspector."
-        )
+    thin = thin_note(copper.area_mm2, code)
+    found += [] if thin is None else [thin]
+    found += [] if code == "NEC" else [BORROWED_ASK]
     if cell.lead and years.lowest_charge > 0.0:
         found.append(
             "Charging is counted with no help from a temperature sensor; with one it takes more in the cold."
