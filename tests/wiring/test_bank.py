@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.answer.stands import wires_of
+from polestead.base.problem import Wrong
 from polestead.base.source import OWNER
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Battery, Controller, Inverter
@@ -117,6 +118,54 @@ def test_the_fuse_in_the_file_is_held_against_both(fuse, breaks, failing) -> Non
     assert len(of_fuse) == 2
     for check in of_fuse:
         assert check.working.result.value == check.capacity
+
+
+# 240.4(B): 2/0 carries 175 A at 75 C, 145 A at 60 C, so fuses of 175 and 150 A; IEC B.52.2 B2: 70 mm2 168 A, 95 mm2 201 A.
+@pytest.mark.parametrize(
+    ("fuse", "leads", "terminals", "holds"),
+    [(175.0, "2/0 AWG", "75 C", True), (200.0, "2/0 AWG", "75 C", False), (175.0, "2/0 AWG", "60 C", False), (1750.0, "4/0 AWG", "75 C", False), (250.0, "4/0 AWG", None, True)],
+)  # fmt: skip
+def test_the_main_fuse_must_protect_the_leads_in_the_file(fuse, leads, terminals, holds) -> None:
+    found = bank(main_fuse_a=fuse, main_leads=leads, main_terminals=terminals).main_fuse
+    check = next(one for one in found.checks if one.name == "protects the leads")
+    assert check.holds is holds
+    assert check.working.result.value == check.demand == fuse
+    assert not any("battery.main_leads" in one for one in found.asks)
+
+
+def test_a_fuse_far_over_the_rule_is_never_passed_unsaid() -> None:
+    """Ten times the least: with no leads in the file it is asked, with the size it needs; 1500 A is past every single lead."""
+    found = bank(main_fuse_a=1500.0).main_fuse
+    (ask,) = (one for one in found.asks if "battery.main_leads" in one)
+    assert "1500 A, 10.0 times what it must carry" in ask
+    assert "not passed" in ask
+    assert "two leads in parallel" in ask
+    (ask,) = (one for one in bank(main_fuse_a=250.0).main_fuse.asks if "battery.main_leads" in one)
+    assert "1.7 times what it must carry" in ask
+    assert "from 250 kcmil where every terminal bears 75 C, from 350 kcmil where one bears 60 C only" in ask  # fmt: skip
+
+
+def test_leads_whose_terminals_nobody_read_stand_open_where_that_decides() -> None:
+    open_, shut = bank(main_fuse_a=175.0, main_leads="2/0 AWG"), bank(main_fuse_a=150.0, main_leads="2/0 AWG")  # fmt: skip
+    assert any("battery.main_terminals" in one and "145 A" in one for one in open_.main_fuse.asks)
+    assert not any("battery.main_terminals" in one for one in shut.main_fuse.asks)
+    with pytest.raises(Wrong, match="main_leads"):
+        bank(main_leads="22 AWG")
+
+
+@pytest.mark.parametrize(("code", "words"), [
+    ("NEC", "copper from 2/0 AWG where every terminal bears 75 C, from 4/0 AWG where one bears 60 C only"),
+    ("Canada", "figures borrowed from NEC Table 310.16: ask"),
+    ("IEC", "copper from 70 mm2 where every terminal bears 70 C, from 95 mm2 where one bears 60 C only"),
+])  # fmt: skip
+def test_the_leads_are_told_for_both_kinds_of_terminal_and_by_whose_figures(code, words) -> None:
+    file = read_homestead(demo_path("hollow-spruce")).homestead
+    house, place = file.household, file.place
+    fuse = 160.0 if code == "IEC" else 175.0
+    of = house.battery.model_copy(update={"main_fuse_a": fuse})
+    found = bank_of(of, house.inverter, house.engine, charging_of(house, file.array), code, place.record_low_c)  # fmt: skip
+    assert words in found.main_fuse.guards[0].words
+    assert "75 C" not in found.main_fuse.guards[0].words or code != "IEC"
 
 
 def test_a_bank_over_a_class_t_fuse_is_told() -> None:

@@ -10,7 +10,7 @@ from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.sheets.wires.guards import guard_lines
 from polestead.wiring.bank.bank import Bank
-from polestead.wiring.bank.charging import CHARGER, Charging
+from polestead.wiring.bank.charging import CHARGER, Charging, tenths_that_add
 from polestead.wiring.bank.hydrogen import CM2, Hydrogen
 from polestead.wiring.bank.set_points import SetPoint, SetPoints
 from polestead.wiring.guards.rounded import whole_amps_up
@@ -33,7 +33,7 @@ def bank_lines(bank: Bank, style: Style) -> Iterator[str]:
         yield from guard_lines(guard)
     for check in bank.checks:
         mark = "" if check.holds else "NO: "
-        yield say(f"{mark}{check.part}, {check.name}: {figures_of(check)}.")
+        yield say(f"{mark}{check.part}, {check.name}: {figures_of(check, style)}.")
     if bank.hydrogen is not None:
         yield from _gas(bank.hydrogen)
     yield from _charging(bank.charging)
@@ -58,8 +58,11 @@ def _gas(gas: Hydrogen) -> Iterator[str]:
 
 def _charging(charging: Charging) -> Iterator[str]:
     yield heading("Into the battery at once")
-    for name, amps in charging.currents_a:
-        yield f"  {name:<28}{_up(amps):>6} A"
+    shown = tenths_that_add(tuple(amps for _, amps in charging.currents_a))
+    for (name, _), amps in zip(charging.currents_a, shown, strict=True):
+        yield f"  {name:<28}{amps:>7.1f} A"
+    if len(shown) > 1:
+        yield f"  {'together':<28}{sum(shown):>7.1f} A"
     yield say(charging.words)
     if not charging.settings:
         return

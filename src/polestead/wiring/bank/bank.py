@@ -21,7 +21,6 @@ from polestead.wiring.bank.short_circuit import ShortCircuit, short_circuit_of
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.result import Guard
 
-FULL_OVER_NOMINAL = 1.2
 HOTTEST_C = 40.0  # of a bank that follows the air; our own assumption
 
 
@@ -80,7 +79,7 @@ def bank_of(
     cold, warm = bank_temperatures_c(battery, record_low_c)
     short = short_circuit_of(battery)
     points = set_points_of(battery, cells, cold, warm, battery.sensor)
-    charged_a, full = charging.together_a, full_v(battery.nominal_v, points)
+    charged_a, full = charging.together_a, points.highest_v
     fuse = main_fuse_of(battery, inverter, charged_a, full, short, code)
     gas = hydrogen_of(battery, cells, charged_a)
     workings = [short.working, fuse.working, points.working]
@@ -107,19 +106,6 @@ def bank_of(
         workings=tuple(workings),
         engine=engine is not None,
     )
-
-
-def full_v(nominal_v: float, points: SetPoints | None = None) -> float:
-    """The bank while it is charged: 1.2 times its nominal voltage (2.40 V a lead cell), or its highest set-point where that is more [V].
-
-    Source: our own rule; equalizing and the bank's cold are in the set-points.
-
-    Example:
-        >>> round(full_v(48.0), 1)
-        57.6
-    """
-    least = FULL_OVER_NOMINAL * nominal_v
-    return least if points is None else max(least, points.highest_v)
 
 
 def bank_temperatures_c(battery: Battery, record_low_c: float) -> tuple[float, float]:

@@ -33,6 +33,9 @@ ABOUT = Source("45 C about the cable where it rises in the sun", status="ours")
 ABOUT_C = 45.0  # our own assumption: a riser in summer sun; buried soil is cooler
 SOIL_C = {"NEC": 30.0, "Canada": 30.0, "IEC": 20.0}  # the tables' own
 TERMINALS_C = {"NEC": "75 C", "Canada": "75 C", "IEC": "70 C"}
+TERMINALS_IEC_60 = (
+    30.0 / 40.0
+) ** 0.5  # of what 70 C ones let through, air 30 C: heat goes with the square
 PAIR = 2  # the run's own live wires
 TERMINALS = Source("NEC", "110.14(C)", "memory")
 TERMINALS_CANADA = Source("CSA C22.1", "rule 4-006", "memory")
@@ -287,7 +290,7 @@ def _iec_limits(wire: Conductor, run: CableRun, about_c: float) -> tuple[Limit, 
     filled = fill_share(live, "IEC")
     fill = Step(f"share left with {live} live wires together", "kf", "", filled, "", FILL_IEC)
     # A terminal that bears 70 C takes what warms a 70 C wire so far in air of 30 C; one that bears 60 C less by its rise.
-    cooler = (30.0 / 40.0) ** 0.5 if run.terminals == "60 C" else 1.0
+    cooler = TERMINALS_IEC_60 if run.terminals == "60 C" else 1.0
     at_terminals = float(cool["pipe_b2"]) * cooler
     riser, air = float(row["pipe_b2"]), _iec_share("air", about_c, bears)
     soil_c = soil_c_of(run, "IEC")

@@ -45,7 +45,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[PartOfDr
     trip = CUT_OUT_TIMES * run
     found = [
         PartOfDrive(
-            "fuse, gG or time-delay" if code == "IEC" else "fuse, time-delay", f"{wire.fuse_a:g} A, {dc}, breaks {_thousands(wire.dead_short_a)} A",
+            "fuse, gG or time-delay" if code == "IEC" else "fuse, time-delay", f"{wire.fuse_a:g} A, {dc}, breaks {thousands(wire.dead_short_a)} A",
             "within a hand (7 in, 18 cm) of the battery's plus, before anything else",
             "protects the wire; before it nothing does. Its breaking current must be over what the battery gives into a dead short.",
             drive_source("battery fuse", code),
@@ -128,6 +128,6 @@ def _next_diode_a(current_a: float) -> float:
     return 5.0 * ceil(1.25 * current_a / 5.0)
 
 
-def _thousands(current_a: float) -> str:
+def thousands(current_a: float) -> str:
     """Rounded up to a hundred ampere."""
     return f"{100.0 * ceil(current_a / 100.0):,.0f}"

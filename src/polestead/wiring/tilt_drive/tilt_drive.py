@@ -21,8 +21,15 @@ from polestead.wiring.tilt_drive.numbers import (
     cell_of,
     motor_numbers,
 )
-from polestead.wiring.tilt_drive.parts import parts_of
-from polestead.wiring.tilt_drive.result import MotorWire, TiltDrive, WouldDo, YearsOfDrive
+from polestead.wiring.tilt_drive.parts import parts_of, thousands
+from polestead.wiring.tilt_drive.result import (
+    CLEAR_OF_FREEZING,
+    LOWEST_CHARGE,
+    MotorWire,
+    TiltDrive,
+    WouldDo,
+    YearsOfDrive,
+)
 from polestead.wiring.tilt_drive.wire import (
     drop_working,
     motor_wire_of,
@@ -101,7 +108,8 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears, code: Code = "NEC") -> 
             *((speed,) if speed is not None else ()),
         ),
         words=_words(supply, cell, years, darker, sky.sun_error, told, pairs, dark.result.value),
-        notes=_notes(drive, supply, cell, years, told, wire, code),
+        notes=_notes(supply, cell, years, told, wire, code),
+        asks=_asks(drive, supply, told, code),
     )
 
 
@@ -189,7 +197,7 @@ def _battery_checks(cell: Cell, years: YearsOfDrive) -> tuple[Check, ...]:
         ),
     )  # fmt: skip
     found = [
-        Check(PART, "lowest charge", least, years.lowest_charge, "", share(least, years.lowest_charge), KEPT, lowest),
+        Check(PART, LOWEST_CHARGE, least, years.lowest_charge, "", share(least, years.lowest_charge), KEPT, lowest),
         _none_of("hours without power", years.without_power_h, "h"),
     ]  # fmt: skip
     if years.moves is not None:
@@ -203,7 +211,7 @@ def _battery_checks(cell: Cell, years: YearsOfDrive) -> tuple[Check, ...]:
             ),
             ("Sealed cells hold a little stronger acid and freeze a little later: flooded counts here.",),
         )  # fmt: skip
-        found.append(Check(PART, "clear of freezing", FREEZE_MARGIN_K, years.freeze_margin_k, "K", share(FREEZE_MARGIN_K, max(years.freeze_margin_k, 0.0)), FREEZES, margin))  # fmt: skip
+        found.append(Check(PART, CLEAR_OF_FREEZING, FREEZE_MARGIN_K, years.freeze_margin_k, "K", share(FREEZE_MARGIN_K, max(years.freeze_margin_k, 0.0)), FREEZES, margin))  # fmt: skip
     return tuple(found)
 
 
@@ -290,7 +298,7 @@ def _speed_words(wire: MotorWire) -> str:
     return f"Full travel takes {wire.warm_s:.0f} s warm and up to {wire.cold_s:.0f} s in the deepest cold: start early, and count on the longer one before a storm."
 
 
-def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire, copper: Conductor, code: Code) -> tuple[str, ...]:  # fmt: skip
+def _notes(supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire, copper: Conductor, code: Code) -> tuple[str, ...]:  # fmt: skip
     found = [
         "Hold to run, in sight of the whole array: nobody below, nobody within its reach, look for children and animals first. No clock, no "
         "light sensor and no remote start moves it: it cannot see who stands there.",
@@ -298,10 +306,6 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
         _stall_words(wire),
         f"The little battery gives up to {wire.dead_short_a:,.0f} A into a dead short (told high): rings off, insulated tools, fuse at its plus.",
     ]
-    if drive.speed_m_s is None:
-        found.append(
-            "The drive's speed is not in the file, so its moves are not counted: write [drive] speed from its sheet, or time one full travel."
-        )
     if supply.panel_w == 0.0:
         found.append(
             "No panel in the file (0 W): somebody must carry the battery in and charge it, or charge it from the house through a small charger."
@@ -313,13 +317,6 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
         found.append(
             f"In full sun the panel could push more than a quarter of the {cell.rated_ah:g} Ah in an hour: set the controller's limit lower."
         )
-    if supply.stalled_a is None:
-        found.append(
-            f"Ask the motor's maker for its stalled current; {wire.stalled_a:g} A, three times running, is ours."
-        )
-    found.append(
-        "Ask the motor's maker how long it bears being stalled, and how many minutes in the hour it may run."
-    )
     if cell.lead:
         found.append(
             "A lead-acid battery freezes when it is flat and may burst: keep it charged, vent its box; a frozen one is not charged."
@@ -333,12 +330,32 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
     )
     thin = thin_note(copper.area_mm2, code)
     found += [] if thin is None else [thin]
-    found += [] if code == "NEC" else [BORROWED_ASK]
     if cell.lead and years.lowest_charge > 0.0:
         found.append(
             "Charging is counted with no help from a temperature sensor; with one it takes more in the cold."
         )
     return tuple(found)  # fmt: skip
+
+
+def _asks(drive: Drive, supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[str, ...]:
+    """What the file does not say of motor and fuse, and what their makers know."""
+    found = []
+    if drive.speed_m_s is None:
+        found.append(
+            "The drive's speed is not in the file, so its moves are not counted: write [drive] speed from its sheet, or time one full travel."
+        )
+    if supply.fuse_a is None:
+        found.append(f"The file gives no fuse at the drive's battery (drive.supply.fuse): not passed; {wire.fuse_a:g} A by rule.")  # fmt: skip
+    found.append(f"The label of that fuse: does it break {thousands(wire.dead_short_a)} A of direct current?")  # fmt: skip
+    if supply.stalled_a is None:
+        found.append(
+            f"Ask the motor's maker for its stalled current (drive.supply.stalled); {wire.stalled_a:g} A, three times running, is ours."
+        )
+    found.append(
+        "Ask the motor's maker how long it bears being stalled, and how many minutes in the hour it may run."
+    )
+    found += [] if code == "NEC" else [BORROWED_ASK]
+    return tuple(found)
 
 
 def _stall_words(wire: MotorWire) -> str:
