@@ -259,6 +259,16 @@ def both_ways(metres: float) -> str:
     return f"{number(in_unit(metres, 'ft'), digits)} ft ({number(metres, digits)} m)"
 
 
+def warmth_both_ways(celsius: float) -> str:
+    """A temperature that may stand under either style.
+
+    Example:
+        >>> warmth_both_ways(12.0), warmth_both_ways(-43.9)
+        ('12 C (54 F)', '−44 C (−47 F)')
+    """
+    return f"{number(celsius)} C ({number(in_unit(celsius, 'F'))} F)"
+
+
 def in_one_unit_all(value: T, style: Style) -> T:
     """Every sentence within a result, however deep, as ``in_one_unit`` leaves it.
 

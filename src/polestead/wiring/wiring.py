@@ -22,6 +22,7 @@ from polestead.wiring.bank.bank import Bank, bank_of
 from polestead.wiring.bank.charging import charging_of
 from polestead.wiring.bank.set_points import least_full_v
 from polestead.wiring.bank.short_circuit import short_circuit_of
+from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import (
     Code,
     bright_current_a,
@@ -97,7 +98,7 @@ def wiring_of(
     cord_ohm = far.cord_ohm_20c(steady_a, bright_a, in_place_a)
     warm_ohm, cool_ohm = (loop_ohm(wire, run.length_m, far.pipe_m, cord_ohm, c) for c in (WARM_C, COOL_C))  # fmt: skip
     lost = full_sun_a * warm_ohm
-    drop = _drop_working(wire, run, far, cord_ohm, full_sun_v, full_sun_a)
+    drop = _drop_working(wire, run, far, cord_ohm, full_sun_v, full_sun_a, code)
     guards = _guards(place, array, controller, run, battery, bank, in_place_a, house, two_boxes)
     label = new_label(array)
     cold = cold_of(label, array.in_series, place.record_low_c, place.wired_by)
@@ -107,7 +108,7 @@ def wiring_of(
     )
     run_part = (
         *run_checks(wire, run, code, isc_a, array.in_parallel, in_place_a),
-        _brings(full_sun_v, full_sun_a, warm_ohm, drop),
+        _brings(full_sun_v, full_sun_a, warm_ohm),
     )
     terminals = terminals_ask(wire, run, code, isc_a, array.in_parallel)
     notes = _string_notes(place, array, controller, cold.by_table_v)
@@ -173,11 +174,12 @@ def beyond_run(place: Place, array: NewArray, run: CableRun, pole: AtThePole) ->
     return beyond_of(_cord(place, array, run, pole, in_place_a))
 
 
-def _brings(volts: float, amps: float, ohm: float, drop: Working) -> Check:
+def _brings(volts: float, amps: float, ohm: float) -> Check:
     """Whether the run can bring the array's power: past half the volts a larger current brings less."""
     most_a = MOST_SHARE * volts / ohm
     steps = (
-        *drop.steps,
+        Step("working voltage in full sun", "V", "", volts, "V", OWNER),
+        Step("current in full sun", "I", "", amps, "A", OWNER),
         Step("run, pole wires and cord, warm", "R", "", ohm, "ohm", OHM),
         Step("most current that still brings more", "Imax", f"{volts:g} / (2 x {ohm:.4f})", most_a, "A", TRANSFER),
     )  # fmt: skip
@@ -235,7 +237,7 @@ def _most(place: Place, array: NewArray, controller: Controller) -> int:
     return max(0, min(most_in_series(limit, 1.03 * one), most_in_series(limit - 5.0, one)))
 
 
-def _drop_working(wire: Conductor, run: CableRun, far: Beyond, cord_ohm_20c: float, volts: float, amps: float) -> Working:  # fmt: skip
+def _drop_working(wire: Conductor, run: CableRun, far: Beyond, cord_ohm_20c: float, volts: float, amps: float, code: Code) -> Working:  # fmt: skip
     per_m, length = wire.ohm_per_m(), run.length_m
     cord = cord_ohm_20c * (1.0 + RISE_PER_K["copper"] * (WARM_C - COOL_C))
     lost = amps * loop_ohm(wire, length, far.pipe_m, cord_ohm_20c)
@@ -250,7 +252,7 @@ def _drop_working(wire: Conductor, run: CableRun, far: Beyond, cord_ohm_20c: flo
             Step("one way", "L", "", length, "m", OWNER),
             *(() if far == NOTHING else beside),
             Step("current in full sun", "I", "", amps, "A", OWNER),
-            Step(f"{wire.size} {wire.metal} at {WARM_C:g} C", "r", "", per_m, "ohm/m", wire.source),
+            Step(f"{wire.size} {wire.metal} at {WARM_C:g} C", "r", "", per_m, "ohm/m", borrowed(wire.source, code)),
             Step("lost", "dV", f"{amps:g} x (2 x ({length:.2f} + {far.pipe_m:.2f}) x {per_m:.6f} + {cord:.5f})", lost, "V", OHM),
             Step("share of the volts", "dV/V", f"{lost:.2f} / {volts:g}", lost / volts, "", OHM),
         ),

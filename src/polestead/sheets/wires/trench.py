@@ -73,7 +73,7 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
         else f" Or PV wire, {cable.strands} strands or more (NEC Table 690.31, from memory)."
     )
     yield say(
-        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {down(cord.carries_a)} A at 30 C, {down(cord.carries_at_a(ABOUT_C))} A at {ABOUT_C:g} C, "
+        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {down(cord.carries_a)} A at {in_style(30.0, 'C', style)}, {down(cord.carries_at_a(ABOUT_C))} A at {in_style(ABOUT_C, 'C', style)}, "
         f"bent no colder than {in_style(cord.coldest_c, 'C', style)}.{strands}"
     )  # fmt: skip
     yield say(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check
+from polestead.base.show import warmth_both_ways
 from polestead.base.working import Working
 from polestead.homestead.model import Battery, Engine, Inverter
 from polestead.wiring.bank.charging import Charging
@@ -130,10 +131,10 @@ def _cautions(battery: Battery, coldest_c: float) -> tuple[str, ...]:
         warmed = f"a heater of {battery.heater_w:.0f} W is in the file" if battery.heater_w > 0.0 else "no heater is in the file"  # fmt: skip
         if battery.stops_cold_charge:
             warmed += ", its own guard stops the charge there: sun and engine then give it nothing until it has thawed"
-        at = f"The bank stands down to {coldest_c:.0f} C; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
+        at = f"The bank stands down to {warmth_both_ways(coldest_c)}; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
         return (
             short,
-            f"{at}No charging with cells under {NO_CHARGE_UNDER_C:g} C: metal grows in them and one day shorts. The battery's own guard must stop it, the controllers too; ask how it is tested.",
+            f"{at}No charging with cells under {warmth_both_ways(NO_CHARGE_UNDER_C)}: metal grows in them and one day shorts. The battery's own guard must stop it, the controllers too; ask how it is tested.",
             "No gas while all is well, so no vents for hydrogen. A cell that fails blows off gas that burns and poisons, for hours: a lagged box apart from beds and the way out, "
             "a smoke alarm over it, and out and away; water cools it.",
             "When its guard cuts off under charge, the voltage of a controller may jump and take lamps and inverter with it: ask how the controller is warned first.",

@@ -116,6 +116,8 @@ def charging_of(house: Household, array: NewArray) -> Charging:
             engine_a = left
         found.append((CHARGER, engine_a))
         together += engine_a
+        if engine.charger_gives_way and sun_a <= limit:
+            together = min(together, limit)  # what it leaves is what it takes, to the last digit
         steps.append(Step("sun and engine together", "Isum", f"{sun_a:.1f} + {engine_a:.1f}", together, "A", AT_NOMINAL))  # fmt: skip
         checks.append(_check(ENGINE_CHECK, together, may, steps))
     by_file = battery.charge_limit_a is not None

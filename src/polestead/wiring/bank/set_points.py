@@ -8,6 +8,7 @@ from math import ceil
 from typing import Literal
 
 from polestead.base.cells import IRON_CELLS, IRON_FULL_V, IRON_GENTLE_V, LEAD_CELLS
+from polestead.base.show import warmth_both_ways
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
@@ -208,18 +209,18 @@ def _words(
     if lithium:
         return "Temperature compensation off: with it on, a cold day lifts the voltage past what the cells' guard lets through, and it cuts off under charge."
     if sensor:
-        return f"The sensor on the bank lifts the set-points by {low:.2f} V at {coldest_c:.0f} C and lowers them by {high:.2f} V at {warmest_c:.0f} C; a sensor in the controller would measure the wrong room."
+        return f"The sensor on the bank lifts the set-points by {low:.2f} V at {warmth_both_ways(coldest_c)} and lowers them by {high:.2f} V at {warmth_both_ways(warmest_c)}; a sensor in the controller would measure the wrong room."
     said = []
     if low > 0.0:
         said.append(
-            f"{low:.2f} V too low at {coldest_c:.0f} C: it never gets full and sulphates through the winter"
+            f"{low:.2f} V too low at {warmth_both_ways(coldest_c)}: it never gets full and sulphates through the winter"
         )
     if high > 0.0:
         said.append(
-            f"{high:.2f} V too high at {warmest_c:.0f} C: it boils water off and heats itself"
+            f"{high:.2f} V too high at {warmth_both_ways(warmest_c)}: it boils water off and heats itself"
         )
     if not said:
-        return f"No sensor on the bank; at {coldest_c:.0f} C to {warmest_c:.0f} C it costs little here."
+        return f"No sensor on the bank; at {warmth_both_ways(coldest_c)} to {warmth_both_ways(warmest_c)} it costs little here."
     return f"No sensor on the bank in the file. Without one the set-points are {'; '.join(said)}. A sensor on the middle of the bank costs little; or reset them by hand with the seasons."
 
 

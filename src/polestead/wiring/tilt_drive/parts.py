@@ -46,7 +46,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[PartOfDr
     found = [
         PartOfDrive(
             "fuse, gG or time-delay" if code == "IEC" else "fuse, time-delay", f"{wire.fuse_a:g} A, {dc}, breaks {thousands(wire.dead_short_a)} A",
-            "within a hand (7 in, 18 cm) of the battery's plus, before anything else",
+            "within 7 in (18 cm) of the battery's plus, before anything else",
             "protects the wire; before it nothing does. Its breaking current must be over what the battery gives into a dead short.",
             drive_source("battery fuse", code),
         ),
@@ -114,7 +114,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[PartOfDr
 
 def _controller_words(supply: DriveSupply) -> str:
     amps = 1.25 * supply.panel_w / supply.nominal_v
-    charge = "lithium charging curve, stops under 0 C by a sensor in the cells"
+    charge = "lithium charging curve, stops under 0 C (32 F) by a sensor in the cells"
     lead = "lead-acid curve with a sensor on the battery"
     kind = charge if supply.battery_kind == "lithium iron phosphate" else lead
     return f"{max(amps, 1.0):.0f} A or more at {supply.nominal_v:g} V; {kind}; lets go at low volts"

@@ -103,7 +103,7 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears, code: Code = "NEC") -> 
             *_move_workings(cell, motor),
             dark,
             _balance(cell, years),
-            drop_working(supply, wire, told),
+            drop_working(supply, wire, told, code),
             stall_working(supply, cell, motor, told),
             *((speed,) if speed is not None else ()),
         ),
@@ -229,7 +229,7 @@ def _words(
         found.append(_darker_words(cell, darker, error))
     if years.refused_h > 0.0:
         found.append(
-            f"Lithium turned the panel away in {years.refused_h:.0f} sunny hours of a mean year, because its cells stood below 0 C; it must not be "
+            f"Lithium turned the panel away in {years.refused_h:.0f} sunny hours of a mean year, because its cells stood below 0 C (32 F); it must not be "
             "charged there, and its controller must know its cells' temperature."
         )
     if years.missed_for_cold > 0.0:
@@ -262,7 +262,9 @@ def _short_words(cell: Cell, years: YearsOfDrive) -> str:
         gives.append(f"{years.missed:.0f} of {years.moves:.0f} moves missed")
     if years.freeze_margin_k is not None and years.freeze_margin_k < FREEZE_MARGIN_K:
         near = (
-            "below its freezing point" if years.freeze_margin_k < 0.0 else "within 5 K of freezing"
+            "below its freezing point"
+            if years.freeze_margin_k < 0.0
+            else "nearer than it should to freezing"
         )
         gives.append(f"its acid comes {near}")
     if years.lowest_charge < LEAST_CHARGE[cell.lead]:
@@ -323,10 +325,10 @@ def _notes(supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire
         )
     else:
         found.append(
-            "Lithium must not be charged below 0 C in its cells: a pack whose electronics do not stop that has no place outdoors."
+            "Lithium must not be charged below 0 C (32 F) in its cells: a pack whose electronics do not stop that has no place outdoors."
         )
     found.append(
-        f"The box: half a metre each way in 50 mm of foam; the battery follows the air {cell.lag_h:.0f} h behind. Without it the nights count in full."
+        f"The box: 20 in (50 cm) each way in 2 in (50 mm) of foam; the battery follows the air {cell.lag_h:.0f} h behind. Without it the nights count in full."
     )
     thin = thin_note(copper.area_mm2, code)
     found += [] if thin is None else [thin]

@@ -8,6 +8,7 @@ from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import DriveSupply
+from polestead.wiring.by_code import borrowed
 from polestead.wiring.currents import Code
 from polestead.wiring.run.ampacity import ABOUT_C, iec_in_air_a
 from polestead.wiring.run.conductor import (
@@ -282,7 +283,7 @@ def stall_working(supply: DriveSupply, cell: Cell, motor: MotorNumbers, told: Mo
     )  # fmt: skip
 
 
-def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire) -> Working:
+def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire, code: Code) -> Working:
     """Volts lost in the wire while it runs."""
     per_m = wire.ohm_per_m(WARM_C)
     return Working(
@@ -290,7 +291,7 @@ def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire) -> Worki
         (
             Step("one way", "L", "", supply.wire_length_m, "m", OWNER),
             Step("running current", "I", "", told.running_a, "A", OWNER),
-            Step(f"{wire.size} copper at {WARM_C:g} C", "r", "", per_m, "ohm/m", wire.source),
+            Step(f"{wire.size} copper at {WARM_C:g} C", "r", "", per_m, "ohm/m", borrowed(wire.source, code)),
             Step("lost", "dV", f"2 x {supply.wire_length_m:.2f} x {told.running_a:g} x {per_m:.6f}", told.drop_v, "V", OHM),
             Step("share", "dV/V", f"{told.drop_v:.3f} / {supply.nominal_v:g}", told.drop_share, "", OHM),
         ),
