@@ -269,7 +269,7 @@ def test_what_stands_open_counts_trench_and_drive():
 def test_forces_and_charges_are_told_in_the_file_s_units():
     """A pull of 4448 N against 2224 N is 1000 lbf against 500."""
     working = Working("x", (Step("x", "", "", 1.0, "N", OWNER),))
-    pull = Check("conduit", "pull on the wires", 4448.2, 2224.1, "N", 2.0, OWNER, working)
+    pull = Check("conduit", "pull on the wires", 4448.2, 2224.2, "N", 2.0, OWNER, working)
     assert figures_of(pull, "feet") == "gives: 1000 lbf against 500 lbf, 200 of 100"
     side = Check("conduit", "side pressure in a sweep", 4377.0, 1000.0, "N/m", 4.4, OWNER, working)
     assert "gives: 300 lbf/ft against 68 lbf/ft" in figures_of(side, "feet")

@@ -107,7 +107,12 @@ def figures_of(check: Check, style: Style = "metric") -> str:
 
 def _volts(check: Check) -> str:
     if check.name == HEAT_CHECK or check.name.startswith("volts at the motor"):
-        return f"{_up(check.demand, 1)} V wanted, {_down(check.capacity, 1)} V there"
+        there = (
+            f"{_down(check.capacity, 1)} V there"
+            if check.capacity > 0.0
+            else "and the wire would take more than there is"
+        )
+        return f"{_up(check.demand, 1)} V wanted, {there}"
     on = ON.get(check.name, "on {limit} V").format(limit=f"{check.capacity:g}")
     return f"nobody can say what it shows {on}" if isnan(check.demand) else f"{_up(check.demand)} V {on}"  # fmt: skip
 
