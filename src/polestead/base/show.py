@@ -13,7 +13,7 @@ Style = Literal["feet", "metric"]
 T = TypeVar("T")
 MINUS = "−"
 METRES_FROM_M = 20.0  # a run is not read in thousands of millimetres
-TENTHS_UNDER_M = 0.3  # on a drawing a tenth of a millimetre counts up to here
+TENTHS_UNDER_M = 0.1  # on a drawing a tenth of a millimetre counts up to here
 
 
 def number(value: float, digits: int = 0) -> str:

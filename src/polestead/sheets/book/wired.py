@@ -83,6 +83,10 @@ def guards(matter: Matter) -> Section:
 def _guards(matter: Matter) -> Iterator[Block]:
     found = matter.answer.wiring.guards
     yield caution("A breaker, switch or fuse without volts DC on its label never passes here: an arc of direct current does not go out.")  # fmt: skip
+    if found.asks:
+        yield head("Not passed, because the file does not say")
+        yield listed(found.asks, "?")
+    yield head("From the modules to the battery")
     yield _guard_table(found.guards)
     yield head(f"Rules that hold or not ({found.code})")
     for rule in found.rules:
@@ -94,9 +98,6 @@ def _guards(matter: Matter) -> Iterator[Block]:
     yield say(f"At least {earth.least} copper{aluminium}, all the way with the run. {earth.words}")
     yield small(f"by {earth.source}")
     yield from _held(found.checks)
-    if found.asks:
-        yield head("Not passed, because the file does not say")
-        yield listed(found.asks, "?")
 
 
 def _guard_table(guards: Iterable[Guard]) -> Block:
