@@ -10,8 +10,10 @@ from math import ceil
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust
+from polestead.morning.card import up
 from polestead.sheets.axes import spread
 from polestead.sheets.svg import Ink, Point, drawing, line, polygon, polyline, tag, text
+from polestead.sheets.tonight import TonightGust
 from polestead.stand.result import StandResult, TiltStand
 
 LEFT, TOP, BOTTOM = 56.0, 26.0, 76.0
@@ -28,6 +30,7 @@ class Plot:
         stand, style, ink: What is drawn, how.
         width, height: Of the chart [px].
         size: Of its letters [px].
+        tonight: The gust of the coming night; None where none is known.
     """
 
     stand: StandResult
@@ -36,6 +39,7 @@ class Plot:
     width: float
     height: float
     size: float
+    tonight: TonightGust | None = None
 
     @property
     def unit(self) -> str:
@@ -51,7 +55,8 @@ class Plot:
     def most(self) -> float:
         """Top of the upright axis."""
         card, code = self.stand.card, self.stand.code_gust_m_s
-        highest = max(in_unit(max(row.stands_to_m_s, code), self.unit) for row in card)
+        told = 0.0 if self.tonight is None else self.tonight.upper_m_s
+        highest = max(in_unit(max(row.stands_to_m_s, code, told), self.unit) for row in card)
         return self.step * ceil(highest / self.step + 0.25)
 
     @property
@@ -93,6 +98,7 @@ def gust_card(
     size: float = 13.0,
     tilt_deg: float | None = None,
     own: str = "card",
+    tonight: TonightGust | None = None,
 ) -> str:
     """Stands-to over tilt: locked, on the rod alone, being moved; above the curve it may not be left.
 
@@ -105,8 +111,9 @@ def gust_card(
         size: Of its letters [px].
         tilt_deg: Marked as today's; None marks nothing.
         own: Before the names inside, where two stand on one page.
+        tonight: The gust of the coming night, drawn as a line of its own; None draws none.
     """
-    plot = Plot(stand, style, ink, width, height, size)
+    plot = Plot(stand, style, ink, width, height, size, tonight)
     over = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=0.7)
     defs = tag("pattern", over, id=f"{own}_over", width=6.0, height=6.0, patternUnits="userSpaceOnUse")  # fmt: skip
     today = "" if tilt_deg is None else today_mark(plot, tilt_deg)
@@ -126,11 +133,15 @@ def gust_card(
 
 
 def today_mark(plot: Plot, tilt_deg: float) -> str:
-    """Today's tilt upright, a ring on the curve."""
+    """Today's tilt upright, a ring on the curve; broken where tonight's gust may be over it."""
     row = min(plot.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
     x, y = plot.at(row.tilt_deg, row.stands_to_m_s)
     ring = tag("circle", cx=x, cy=y, r=6.0, fill=plot.ink.paper, stroke=plot.ink.plumb, stroke_width=2.5)  # fmt: skip
-    return line((x, TOP), (x, plot.base), plot.ink.plumb, 1.5) + ring
+    upright = line((x, TOP), (x, plot.base), plot.ink.plumb, 1.5)
+    if plot.tonight is None or not plot.tonight.passes(row.stands_to_m_s, plot.style):
+        return upright + ring
+    broken = [(x - 5.0, y - 10.0), (x + 5.0, y - 13.0), (x - 5.0, y - 16.0), (x + 5.0, y - 19.0)]
+    return upright + ring + polyline(broken, plot.ink.rust, 2.5)
 
 
 def _over(plot: Plot, own: str) -> Iterator[str]:
@@ -168,7 +179,10 @@ def _curves(plot: Plot) -> Iterator[str]:
         ends.append(("on the rod alone", 2, rod))
     if moved:
         ends.append(("being moved", 3, moved))
-    inks = ((ink.ink, 2.5, None), (ink.pencil, 1.0, "10 3 2 3"), (ink.ink, 1.5, "8 4"), (ink.ink, 1.5, "2 4"))  # fmt: skip
+    if plot.tonight is not None:
+        upper = plot.tonight.shown_m_s(plot.style)
+        ends.append((f"tonight, up to {up(upper, plot.style):.0f} {plot.unit}", 4, [(card[0].tilt_deg, upper), (last.tilt_deg, upper)]))  # fmt: skip
+    inks = ((ink.ink, 2.5, None), (ink.pencil, 1.0, "10 3 2 3"), (ink.ink, 1.5, "8 4"), (ink.ink, 1.5, "2 4"), (ink.ink, 2.0, "16 5"))  # fmt: skip
     for _, how, points in reversed(ends):
         yield polyline([plot.at(t, v) for t, v in points], *inks[how])
     yield from _sides(plot)
