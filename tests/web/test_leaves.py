@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import io
 import re
 import time
 from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
+from typing import Any
 
 import pytest
+from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from polestead.answer.views import views_of
@@ -22,6 +25,8 @@ from polestead.web.leaves import book as book_leaf
 from polestead.web.leaves import doubts as doubts_leaf
 from polestead.web.work import Job
 from tests.answers import on_the_desk
+from tests.web.browser import CHROMIUM, FLAGS
+from tests.web.browser import served as browsed
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
 
@@ -228,3 +233,71 @@ def test_every_check_has_a_field_to_turn_to() -> None:
         assert cure_place(check) != "/file", check.part
     for _, path in FIELDS:
         assert field_at(path) is not None or section_at(path) is not None, path
+
+
+# -- in a browser ----------------------------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Any]:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    with browsed(on_the_desk("hollow-spruce")) as at:
+        yield at
+
+
+@pytest.mark.browser
+def test_what_is_wider_than_a_phone_says_so_and_is_reached_by_keys(chromium: Any, address: str) -> None:  # fmt: skip
+    page = chromium.new_context(viewport={"width": 390, "height": 844}).new_page()
+    for path in ("", "winter", "wires", "stand", "money", "build"):
+        page.goto(address + path)
+        page.wait_for_timeout(
+            200
+        )  # a narrow device tells its width once, and the leaf is drawn for it
+        page.evaluate("document.querySelectorAll('main details').forEach(one => one.open = true)")
+        page.wait_for_timeout(200)
+        bare = page.evaluate(
+            "[...document.querySelectorAll('main *')].filter(one => one.checkVisibility() && ['auto', 'scroll'].includes(getComputedStyle(one).overflowX)"
+            " && one.scrollWidth > one.clientWidth + 3 && one.tagName !== 'PRE' && !one.closest('.slips'))"
+            ".filter(one => one.tabIndex !== 0 || !one.getAttribute('role') || !one.getAttribute('aria-label')"
+            " || !one.classList.contains('more-right') || one.querySelector('.more-words').textContent !== 'more to the right →')"
+            ".map(one => one.outerHTML.slice(0, 120))"
+        )
+        assert bare == [], path
+    page.goto(address + "winter")
+    wide = page.locator(".more-right").first
+    wide.wait_for()
+    wide.focus()
+    wide.evaluate("one => { one.scrollLeft = 9999; }")
+    page.locator(".more-words", has_text="more to the left").first.wait_for()
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.wait_for_timeout(900)
+    assert page.locator(".more-words").count() == 0
+    page.context.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("script", [True, False])
+def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -> None:
+    page = chromium.new_context(java_script_enabled=script).new_page()
+    page.goto(address + "log")
+    folded = page.locator("#later p").all_text_contents()
+    assert len(folded) >= 3
+    assert page.locator("main details[open]").count() == 0
+    sheets = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
+    words = "".join("".join(sheet.extract_text() for sheet in sheets).split())
+    for inside in folded:
+        assert "".join(inside.split())[:25] in words
+    assert page.locator("main details[open]").count() == 0  # folded again on the screen
+    page.goto(address + "stand")
+    page.emulate_media(media="print")
+    assert page.locator("details.working").first.is_visible()
+    page.context.close()
