@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
 from typing import Any
+from unicodedata import normalize
 
 import pytest
 from pypdf import PdfReader
@@ -183,6 +184,41 @@ def test_the_doubts_are_shown_ranked_with_what_settles_them(client: TestClient, 
     assert kept.begun[-1] == "doubts"
 
 
+def test_the_margin_of_the_sheet_shows_the_ranked_doubts_once_they_are_worked(
+    client: TestClient, kept: Kept
+) -> None:
+    assert "Not ranked yet; here in the order of the file." in text(client, "/")
+    state = on_the_desk("hollow-spruce")
+    assert state.owners is not None
+    doubts = doubts_of(state.owners.rows)
+    soil = next(doubt for doubt in doubts if doubt.row.key == "frost_soil")
+    wind = next(doubt for doubt in doubts if doubt.row.key == "exposure")
+    found = (_moving(wind), *(Ranked(doubt, None) for doubt in doubts if doubt is not wind))
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found))
+    margin = text(client, "/").partition("Doubts that matter most")[2].partition("Next act")[0]
+    assert "The verdict turns on it." in margin
+    assert "exposure" in margin
+    assert "Not ranked" not in margin
+    assert soil.act.split(":")[0] not in margin
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found[1:]))
+    assert "None moves an answer by a step you would act on." in text(client, "/")
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=("another", found))
+    assert "Not ranked yet" in text(client, "/")
+    assert kept.begun == []
+
+
+def test_the_spots_of_the_demo_are_ranked_with_what_rules_one_out(client: TestClient) -> None:
+    page = text(client, "/spots")
+    answer = on_the_desk("hollow-spruce").answer
+    assert answer is not None
+    assert [one.name for one in answer.spots] == ["as drawn", "by the garden", "the knoll"]
+    for name in ("by the garden", "the knoll"):
+        assert name in page
+    assert "The file names no other spot" not in page
+    assert "No: pier" in page  # the knoll has more sun, and silty sand
+    assert answer.spots[2].winter_wh > answer.spots[0].winter_wh > answer.spots[1].winter_wh
+
+
 def _moving(doubt: Doubt) -> Ranked:
     from polestead.offers.reach import Bearing, Reach
     from polestead.offers.spans import span_of
@@ -293,7 +329,7 @@ def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -
     assert len(folded) >= 3
     assert page.locator("main details[open]").count() == 0
     sheets = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
-    words = "".join("".join(sheet.extract_text() for sheet in sheets).split())
+    words = "".join(normalize("NFKC", "".join(sheet.extract_text() for sheet in sheets)).split())
     for inside in folded:
         assert "".join(inside.split())[:25] in words
     assert page.locator("main details[open]").count() == 0  # folded again on the screen

@@ -141,7 +141,7 @@ def _written(answers: Mapping[str, str], name: str) -> str:
     )
 
 
-# What only the demo's own place has: its hills, its old array with its controller, what was paid and known there.
+# What only the demo's own place has: its hills, its other spots, its old array with its controller, what was paid and known there.
 NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
     ("view",): None,
     ("climate",): None,
@@ -150,6 +150,7 @@ NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
     ("prices", "lines"): None,
     ("prices", "wire"): None,
     ("buried",): None,
+    ("spot",): None,
     ("place", "height_limit"): None,
 }
 # Sections whose every value stands as assumed until the owner says his own.
