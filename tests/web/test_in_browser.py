@@ -109,6 +109,29 @@ def test_from_the_letter_to_a_first_answer_without_reloading(room: Room) -> None
         timeout=60_000
     )  # it fills itself in when the answer is there
     assert (room.desk.folder / "my-place.toml").exists()
+    page.locator("#draw-key").wait_for(
+        state="hidden"
+    )  # and it can be tipped by hand, without a new page
+    handle = page.locator("#wide-handle")
+    before = handle.get_attribute("aria-valuenow")
+    handle.press("ArrowDown")
+    until(
+        page, f"document.getElementById('wide-handle').getAttribute('aria-valuenow') !== '{before}'"
+    )
+
+
+def test_a_leaf_that_waited_for_its_answer_is_furnished_when_it_is_there(room: Room) -> None:
+    (room.desk.folder / "pause").write_text("20")
+    room.desk.open(own_file(room.desk.folder))
+    page = room.page()
+    page.goto(f"{room.address}/stand")
+    page.get_by_role("heading", name="The sums are being worked.").wait_for()
+    page.locator("details.working").first.wait_for(timeout=60_000)
+    until(
+        page, "getComputedStyle(document.querySelector('details.working')).borderTopWidth === '1px'"
+    )
+    (room.desk.folder / "pause").write_text("3")
+    page.context.close()
 
 
 def test_a_blank_of_the_letter_is_told_when_it_is_left_and_lets_go_when_it_is_mended(

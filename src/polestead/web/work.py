@@ -77,6 +77,8 @@ class Job:
     @property
     def said(self) -> str:
         """How far it is, in words."""
+        if self.stage == "waiting":
+            return "waiting for what was begun before it"
         if not self.of:
             return "beginning"
         left = (

@@ -164,7 +164,7 @@ def _place(field: Field, which: Which) -> Pane:
     top = field.ground_y + 18.0
     wide = 150.0 if field.size.large else 158.0
     left = field.size.width - 16.0 - (2 - nth) * (wide + 8.0)
-    return Pane(left, top, wide, field.size.height - top - 32.0, min(field.size.letters, 13.0))
+    return Pane(left, top, wide, field.size.height - top - 38.0, min(field.size.letters, 13.0))
 
 
 def _others_order(which: Which) -> int:

@@ -59,8 +59,21 @@ function trail(element) {
 }
 const followed = (way) => way && way.steps.reduce((at, step) => at && at.children[step], by(way.from));
 
+// What the newer page needs and this one has not: a page that waited for its answer had no drawing to style or to move.
+function furnish(page) {
+  const name = (one) => one.getAttribute("href") || one.getAttribute("src");
+  const here = new Set([...document.head.querySelectorAll("link,script")].map(name));
+  for (const one of page.head.querySelectorAll("link[rel=stylesheet],script[src]")) {
+    if (here.has(name(one))) continue;
+    const more = document.createElement(one.tagName);
+    for (const { name: key, value } of one.attributes) more.setAttribute(key, value);
+    document.head.append(more);
+  }
+}
+
 export function swap(page, sent = null) {
   plain();
+  furnish(page);
   const kept = [];
   for (const field of document.querySelectorAll("main input[id],main select[id],main textarea[id]"))
     if (typed(field) && !(sent && sent.contains(field))) kept.push([field.id, field.value]);
