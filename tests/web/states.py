@@ -165,7 +165,7 @@ def _worked_again(room: Room) -> None:
     room.lies()
     room.desk.jobs.stage = "working"  # type: ignore[attr-defined]
     _edited(room, 'health = "90 %"', 'health = "80 %"')
-    room.go("/winter")
+    room.go("/book")
 
 
 def _edited(room: Room, old: str, new: str) -> None:
