@@ -42,6 +42,7 @@ class Facts:
         name: Of the homestead.
         units: The owner's.
         latitude_deg, longitude_deg, elevation_m, clock_offset_h: Of the place.
+        clock_told: Whether the file writes that offset.
         exposure: Of the place.
         anemometer_share: Speed at the owner's wind gauge over the speed at 10 m in the open.
         currency: Of the prices.
@@ -68,6 +69,7 @@ class Facts:
     longitude_deg: float
     elevation_m: float
     clock_offset_h: float
+    clock_told: bool
     exposure: str
     anemometer_share: float
     currency: str
@@ -271,6 +273,7 @@ def _facts(owners: OwnersFile, plan: Plan, room: bool) -> Facts:
         longitude_deg=place.longitude_deg,
         elevation_m=place.elevation_m,
         clock_offset_h=clock_offset_hours(place),
+        clock_told=place.clock_offset_hours is not None,
         exposure=place.exposure,
         anemometer_share=_anemometer_share(owners),
         currency=file.prices.currency,

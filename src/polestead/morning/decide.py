@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import timedelta
 from math import nan
 
 import numpy as np
@@ -90,7 +89,7 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         held=picked,
         moved=moved,
         move=_move(basis.card, lies, target, bounds) if moved else None,
-        tonight=_tonight(basis, bounds, picked),
+        tonight=_tonight(basis, bounds, picked, seen),
         ahead=told(basis, skies, lanes, nth),
         refusal=None,
         stands=True,
@@ -224,13 +223,14 @@ def _for_the_night(card: Card, bounds: Bounds, held: Held, forecast: Forecast, s
     return held, ""
 
 
-def _tonight(basis: Basis, bounds: Bounds, held: Held) -> Tonight:
+def _tonight(basis: Basis, bounds: Bounds, held: Held, seen: Seen) -> Tonight:
     night = held.night_deg
     start = bounds.hours.dusk_h if held.by_h is None else held.by_h
     steep = night > held.tilt_deg and held.by_h is not None
     return Tonight(
         tilt_deg=night,
         by_h=held.by_h,
+        by_wall=None if held.by_h is None else seen.shown(held.by_h),
         why="as it is" if held.by_h is None else ("snow" if steep and bounds.stays(held.tilt_deg) else "gust"),
         gust_m_s=bounds.ahead.told_m_s(start, bounds.hours.again_h),
         upper_m_s=held.night_upper_m_s,
@@ -317,7 +317,6 @@ def _beside(basis: Basis, tried: list[Held], lanes: Lanes, nth: int, skies: Skie
 
 def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, decided: Decided) -> Morning:  # fmt: skip
     now = seen.at
-    until = now.replace(hour=0, minute=0, second=0, microsecond=0)
     good_h = bounds.hours.dusk_h if decided.held is None or decided.held.by_h is None else decided.held.by_h  # fmt: skip
     if seen.away.days > 0.0:
         good_h = bounds.hours.again_h
@@ -330,6 +329,7 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
     words = morning_words(basis, seen, forecast, style, bounds, decided)
     return Morning(
         at=now,
+        wall=seen.wall.replace(tzinfo=None),
         stop=words.stop,
         sentences=words.sentences,
         move=None if words.stop else decided.move,
@@ -344,5 +344,5 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         notes=words.notes,
         gust_by_hour=told_gust,
         upper_by_hour=upper,
-        good_until=until + timedelta(hours=good_h),
+        good_until=seen.shown(good_h),
     )

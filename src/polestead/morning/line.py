@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import timedelta
 
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, inches, number
@@ -200,7 +201,7 @@ class _Speaker:
             return Sentence(_sure_of(1.0 - chance, stale), "No engine.")
         hours = engine.hours
         span = f"{hours.low:.0f} to {hours.high:.0f}" if round(hours.low) != round(hours.high) else f"about {max(hours.mid, 1.0):.0f}"  # fmt: skip
-        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if engine.from_h >= 24.0 else ''}"  # fmt: skip
+        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if self._tomorrow(engine.from_h) else ''}"  # fmt: skip
         return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.")
 
     def _tonight(self) -> Sentence | None:
@@ -268,6 +269,7 @@ class _Speaker:
         """What is old, what was not understood, what was made of the forecast."""
         seen, forecast = self._seen, self._forecast
         yield from seen.told
+        yield from self._clock_notes()
         if forecast.echo:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:
@@ -288,10 +290,15 @@ class _Speaker:
         if self._basis.card.move_m_s and not self._basis.card.proved:
             yield "The gauge is unproved: no seconds; measure two pairs of rod and tilt far apart."
 
-    def _ago(self, age_h: float) -> str:
-        from datetime import timedelta
+    def _clock_notes(self) -> Iterator[str]:
+        if self._seen.clock.told:
+            yield self._seen.clock.told
+        now, then = (self._seen.clock.ahead_h(at) for at in (self._seen.at, self._seen.at + timedelta(days=1)))  # fmt: skip
+        if now != then:
+            yield f"The clocks go {'on' if then > now else 'back'} by tomorrow at this hour: hours are told as your clock will show them then."
 
-        then = self._seen.at - timedelta(hours=age_h)
+    def _ago(self, age_h: float) -> str:
+        then = self._seen.wall - timedelta(hours=age_h)
         return f"{then:%A}" if age_h < 24.0 * 6 else f"{then:%d %b}"
 
     def why(self, stop: bool) -> Iterator[Reason]:
@@ -413,11 +420,17 @@ class _Speaker:
         return f"{inches(metres)} in" if self._style == "feet" else f"{number(metres * 1000.0)} mm"
 
     def _clock(self, hour: float) -> str:
-        hour = hour % 24.0
+        """An hour of the day on the owner's clock."""
+        shows = self._seen.shown(hour)
         if self._style == "metric":
-            return f"{int(hour)}:{int(hour % 1.0 * 60.0):02d}"
-        half = "am" if hour < 12.0 else "pm"
-        return "noon" if int(hour) == 12 else f"{(int(hour) - 1) % 12 + 1} {half}"
+            return f"{shows.hour}:{shows:%M}"
+        if (shows.hour, shows.minute) == (12, 0):
+            return "noon"
+        past = f":{shows:%M}" if shows.minute else ""
+        return f"{(shows.hour - 1) % 12 + 1}{past} {'am' if shows.hour < 12 else 'pm'}"
+
+    def _tomorrow(self, hour: float) -> bool:
+        return self._seen.shown(hour).date() > self._seen.wall.date()
 
 
 def _sure_of(chance: float, stale: bool) -> Sureness:

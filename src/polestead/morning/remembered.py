@@ -17,6 +17,7 @@ from polestead.daybook.house import House, Key
 from polestead.daybook.words import Offset, on_the_clock
 from polestead.morning.basis import Basis, Facts
 from polestead.morning.card import unit_of
+from polestead.morning.clock import in_standard
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.words import read_heard
 from polestead.morning.line import STALE_CHARGE_H
@@ -84,28 +85,30 @@ def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_t
     """
     told: list[str] = []
     lies, charge = seen.lies, seen.charge
-    if lies is None and (last := _last(book, "tilt_deg", seen.at)) is not None:
+    now = seen.wall
+    if lies is None and (last := _last(book, "tilt_deg", now)) is not None:
         lies = Reading(float(last.value), last.age_h)
-        told.append(f"at {lies.value:.0f} since {_when(last.moment, seen.at)}")
-    if charge is None and (last := _last(book, "charge", seen.at)) is not None:
+        told.append(f"at {lies.value:.0f} since {_when(last.moment, now)}")
+    if charge is None and (last := _last(book, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
-        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, seen.at)}")  # fmt: skip
+        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
     glass, snow_told = _glass(seen, book)
     blows, gust_told = _blows(seen, book, facts, style)
-    said = _said(book, seen.at)
+    said = _said(book, now)
     away = seen.away if away_told else _away(said.get(AWAY), seen)
     away_words = f"away {away.words}" if away != seen.away else ""
     told += [one for one in (snow_told, gust_told, away_words) if one]
     words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
-    now = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
-    return Remembered(now, _heard(said.get(HEARD), seen.at, facts))
+    found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
+    return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
 def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
     """The last line of each kind in the notes, and when it was written."""
     found: dict[str, tuple[str, Moment]] = {}
-    for one in book.entries(at.date() - timedelta(days=LONGEST_AWAY_DAYS), at.date()):
-        if one.entry.moment.wall > at.replace(tzinfo=None) + SLACK:
+    day = timedelta(days=1)  # a clock of another zone may be a day on
+    for one in book.entries(at.date() - LONGEST_AWAY_DAYS * day, at.date() + day):
+        if _to_come(one.entry.moment, at):
             continue
         for line in one.entry.note.splitlines():
             for word in (HEARD, AWAY):
@@ -114,10 +117,11 @@ def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
     return found
 
 
-def _heard(said: tuple[str, Moment] | None, at: datetime, facts: Facts) -> Forecast | None:
+def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecast | None:
+    at = seen.wall
     if said is None or (age := said[1].age_h(at)) > HEARD_H:
         return None
-    heard = read_heard(said[0], said[1].day, facts.units == "feet")
+    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet"), seen.clock)
     return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
 
 
@@ -129,7 +133,7 @@ def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
         away = read_away(said[0])
     except Wrong:
         return seen.away
-    gone = (seen.at.date() - said[1].day).days
+    gone = (seen.wall.date() - said[1].day).days
     if away.till_dark:
         return away if gone == 0 else seen.away
     left = away.days - gone
@@ -149,7 +153,7 @@ def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...
     said = " ".join(f"{one.text} ({one.sureness})" for one in line.sentences)
     known = {"iced": " Glass iced.", "buried": " Low edge buried."}
     entries = [Entry(
-        on_the_clock(seen.at.date(), seen.at.time().replace(second=0, microsecond=0), offset_of)[0],
+        _moment(seen.wall, offset_of),
         tilt_deg=None if seen.lies is None else seen.lies.value,
         charge=seen.charge.value if seen.charge is not None and seen.charge.age_h == 0.0 else None,
         snow=_SNOW.get(seen.glass),
@@ -158,8 +162,8 @@ def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...
         whence="morning",
     )]  # fmt: skip
     if seen.charge is not None and seen.charge.age_h > 0.0:
-        then = (seen.at - timedelta(hours=seen.charge.age_h)).replace(second=0, microsecond=0)
-        entries.insert(0, Entry(on_the_clock(then.date(), then.time(), offset_of)[0], charge=seen.charge.value, whence="morning"))  # fmt: skip
+        then = seen.clock.wall(seen.at - timedelta(hours=seen.charge.age_h))
+        entries.insert(0, Entry(_moment(then, offset_of), charge=seen.charge.value, whence="morning"))  # fmt: skip
     return tuple(entries)
 
 
@@ -177,17 +181,34 @@ def house_in(basis: Basis, style: Style) -> House:
 def _last(book: Daybook, key: Key, at: datetime) -> Latest | None:
     """The last of a kind; one written for a later hour than the one asked about tells nothing of it."""
     last = book.latest(key, at)
-    return None if last is None or last.moment.wall > at.replace(tzinfo=None) + SLACK else last
+    return None if last is None or _to_come(last.moment, at) else last
+
+
+def _to_come(moment: Moment, at: datetime) -> bool:
+    """Whether a moment is still to come: by the instant where both clocks are known, else by what they show."""
+    own = moment.instant
+    if own is not None and at.tzinfo is not None:
+        return own > at + SLACK
+    return moment.wall > at.replace(tzinfo=None) + SLACK
+
+
+def _moment(wall: datetime, offset_of: Offset) -> Moment:
+    """A time of the owner's clock, with its offset where that is known."""
+    at = wall.time().replace(second=0, microsecond=0)
+    off = wall.utcoffset()
+    if off is None:
+        return on_the_clock(wall.date(), at, offset_of)[0]
+    return Moment(wall.date(), at, round(off.total_seconds() / 60.0))
 
 
 def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
     if seen.glass != "not looked" or seen.snow_m is not None:
         return seen.glass, ""
-    last = _last(book, "snow", seen.at)
+    last = _last(book, "snow", seen.wall)
     if last is None:
         return seen.glass, ""
     glass = cast("Snow", last.value)
-    when = _when(last.moment, seen.at)
+    when = _when(last.moment, seen.wall)
     if last.age_h <= GLASS_H:
         return glass, f"glass {glass} {when}"
     if glass == "covered" and last.age_h <= COVERED_H:
@@ -198,14 +219,14 @@ def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
 def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float | None, str]:
     if seen.blows_m_s is not None:
         return seen.blows_m_s, ""
-    last = _last(book, "gust_m_s", seen.at)
+    last = _last(book, "gust_m_s", seen.wall)
     if last is None or last.age_h > GUST_H:
         return None, ""
     by_eye = any(one.entry.gust_seen for one in _entries_of(book, last))
     gust = float(last.value) if by_eye else float(last.value) / facts.anemometer_share
     return (
         gust,
-        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.at)}",
+        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.wall)}",
     )
 
 

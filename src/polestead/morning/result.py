@@ -53,7 +53,8 @@ class Tonight:
 
     Attributes:
         tilt_deg: The tilt.
-        by_h: By what hour it must be there; None where nothing need be done.
+        by_h: By what hour it must be there, standard time from today's midnight; None where nothing need be done.
+        by_wall: The same on the owner's clock.
         why: ``gust``, ``snow``, ``hail`` or ``as it is``.
         gust_m_s: Gust told for the night, and ``upper_m_s`` what it may be.
         upper_m_s: See there.
@@ -63,6 +64,7 @@ class Tonight:
 
     tilt_deg: float
     by_h: float | None
+    by_wall: datetime | None
     why: Literal["gust", "snow", "hail", "as it is"]
     gust_m_s: float | None
     upper_m_s: float
@@ -137,7 +139,8 @@ class Morning:
     """The morning line and all it rests on.
 
     Attributes:
-        at: The owner's clock.
+        at: Standard time of the place; hours are counted from its midnight.
+        wall: What the owner's clock shows.
         stop: Do not move it: neither seconds nor mark are in this result then.
         sentences: At most five short ones.
         move: How to get there; None where it stays or must not be moved.
@@ -150,10 +153,11 @@ class Morning:
         why: Five lines.
         notes: Stale readings, what was not understood, what a service did.
         gust_by_hour, upper_by_hour: [hours] for the strip [m/s]; the first not a number where nothing was told.
-        good_until: The line holds until then.
+        good_until: The line holds until then, by the owner's clock.
     """
 
     at: datetime
+    wall: datetime
     stop: bool
     sentences: tuple[Sentence, ...]
     move: Move | None

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, time, timedelta
 from typing import Literal
+
+from polestead.morning.clock import PlaceClock
 
 Glass = Literal["not looked", "bare", "dusted", "covered", "iced", "buried"]
 GLASS: tuple[Glass, ...] = ("not looked", "bare", "dusted", "covered", "iced", "buried")
@@ -65,7 +67,7 @@ class Seen:
     """All that is known by looking.
 
     Attributes:
-        at: The owner's clock, local standard time.
+        at: Standard time of the place, in which the day is worked.
         lies: Tilt it lies at [deg].
         charge: Of the battery, 0 to 1.
         glass: What lies on the glass.
@@ -74,6 +76,7 @@ class Seen:
         away: Where he is.
         taught: Of the log.
         told: What is to be known of how it was seen: from the daybook, how long ago, or why not.
+        clock: On the owner's wall.
     """
 
     at: datetime
@@ -85,3 +88,19 @@ class Seen:
     away: Away = Away()
     taught: Taught = Taught()
     told: tuple[str, ...] = ()
+    clock: PlaceClock = PlaceClock()
+
+    @property
+    def wall(self) -> datetime:
+        """What the owner's clock shows."""
+        return self.clock.wall(self.at)
+
+    def shown(self, hour: float) -> datetime:
+        """What his clock shows at an hour from the midnight of today, without its offset."""
+        midnight = datetime.combine(self.at.date(), time())
+        return self.clock.wall(midnight + timedelta(hours=hour)).replace(tzinfo=None)
+
+    def hour_of(self, wall: datetime) -> float:
+        """The hour from the midnight of today at which his clock shows this."""
+        midnight = datetime.combine(self.at.date(), time())
+        return (self.clock.standard(wall) - midnight).total_seconds() / 3600.0

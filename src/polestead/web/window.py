@@ -23,6 +23,7 @@ from polestead.daybook.daybook import Daybook, Written, daybook_path, empty_dayb
 from polestead.daybook.entry import Entry
 from polestead.homestead.read import OwnersFile
 from polestead.morning.basis import Basis, basis_of
+from polestead.morning.clock import place_clock
 from polestead.morning.decide import morning_of
 from polestead.morning.forecast.asked import service_forecast
 from polestead.morning.forecast.forecast import Forecast, nothing_heard
@@ -179,8 +180,10 @@ class Window:
             style: Whose units.
             asked: Called once a service has answered.
         """
-        at = now.replace(tzinfo=None, second=0, microsecond=0)
-        known = with_daybook(Seen(at), self.daybook(state), basis.facts, style)
+        now = now.replace(second=0, microsecond=0)
+        clock = place_clock(basis.facts, now.year)
+        at = clock.standard(now)
+        known = with_daybook(Seen(at, clock=clock), self.daybook(state), basis.facts, style)
         forecast = known.heard or self._from_service(state, basis, at, asked) or nothing_heard(at.date())  # fmt: skip
         return Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
 

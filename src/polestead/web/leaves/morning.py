@@ -113,12 +113,12 @@ def _words(state: State, window: Window, basis: Basis, look: Looked, style: Styl
         "caution": cautions_of(line),
         "moves": line.stop or cautions_of(line) == CAUTION,
         "good_until": f"{clock(line.good_until.hour + line.good_until.minute / 60.0, style)}{_half(line.good_until, style)}",
-        "good_day": "" if line.good_until.date() == line.at.date() else f"{line.good_until:%A} ",
+        "good_day": "" if line.good_until.date() == line.wall.date() else f"{line.good_until:%A} ",
         "done": _done(line),
         "once": new_once(),
         "kept": None if kept is None or kept.struck is not None else f"{moment_words(kept.entry.moment)}: {entry_words(kept.entry, style)}",
         "number": number,
-        "week": week_tables(window.week(basis, line.at.date(), style), style),
+        "week": week_tables(window.week(basis, line.wall.date(), style), style),
         "begun": window.daybook(state).exists(),
         "sent": "; ".join(one.text for one in line.sentences[:1]),
     }  # fmt: skip
@@ -137,9 +137,10 @@ def _half(at: datetime, style: Style) -> str:
 
 
 def _head(basis: Basis, line: Morning, style: Style) -> dict[str, str]:
-    facts, at = basis.facts, line.at
-    sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, at.date())
-    ups = "" if sun is None else f"sun up {clock(sun[0], style)} to {clock(sun[1], style)}"
+    facts, at = basis.facts, line.wall
+    ahead_h = (line.wall - line.at).total_seconds() / 3600.0
+    sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, line.at.date())
+    ups = "" if sun is None else f"sun up {clock(sun[0] + ahead_h, style)} to {clock(sun[1] + ahead_h, style)}"
     hour = (
         f"{at.hour}:{at:%M}"
         if style == "metric"
