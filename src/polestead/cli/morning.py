@@ -34,7 +34,7 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     at = clock.standard(wall)
     style = cast("Style", words.units or basis.facts.units)
     seen = seen_of(at, clock, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
-    known = with_daybook(seen, daybook_beside(words.file), basis.facts, style, away_told=words.away is not None)  # fmt: skip
+    known = with_daybook(seen, daybook_beside(words.file), basis, style, away_told=words.away is not None)  # fmt: skip
     forecast = _forecast(words, basis, seen, kept, known.heard)
     with _loops(alone=alone):
         from polestead.morning.decide import morning_of

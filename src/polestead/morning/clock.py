@@ -72,6 +72,9 @@ class PlaceClock:
         return self.offset_at(utc.replace(tzinfo=UTC))
 
 
+ONE_CLOCK = PlaceClock()
+
+
 def machine_at(utc: datetime) -> timedelta:
     """This machine's clock less UTC at a moment of UTC."""
     return utc.astimezone().utcoffset() or timedelta(0)

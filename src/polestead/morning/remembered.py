@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import cast
 
 from polestead.base.problem import Wrong
-from polestead.base.quantity import in_unit
-from polestead.base.show import Style
+from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
+from polestead.base.show import Style, in_style
 from polestead.daybook.daybook import Daybook, Kept, Latest, open_daybook
 from polestead.daybook.entry import Entry, Moment, Snow
 from polestead.daybook.house import House, Key
@@ -20,18 +20,16 @@ from polestead.morning.card import unit_of
 from polestead.morning.clock import in_standard
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.words import read_heard
-from polestead.morning.line import STALE_CHARGE_H
 from polestead.morning.looked import read_away
 from polestead.morning.result import Morning
-from polestead.morning.seen import Away, Glass, Reading, Seen
+from polestead.morning.seen import AWAY, BANK, HEARD, STALE_CHARGE_H, Away, Glass, Reading, Seen
 
 # How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
 GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
-# What a note may begin a line with, so that it is read again.
-HEARD, AWAY = "heard: ", "away: "
 LONGEST_AWAY_DAYS = 60
+BANK_H = 48.0  # a battery follows its room within a day or two; ours
+BANK_SPAN_C = (-45.0, 60.0)
 _SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
-SLACK = timedelta(hours=1)  # clocks that went back
 WAIT_S = 2.0
 
 
@@ -48,13 +46,13 @@ class Remembered:
     heard: Forecast | None = None
 
 
-def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+def with_daybook(seen: Seen, path: Path, basis: Basis, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """What was just seen, and where nobody looked what the daybook holds; a daybook is never begun here.
 
     Args:
         seen: Just now; it goes before what is remembered.
         path: Where the daybook would lie.
-        facts: Of the homestead.
+        basis: Of the homestead.
         style: In whose units it is told.
         away_told: Where he is was said just now.
     """
@@ -62,7 +60,7 @@ def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_tol
         return Remembered(seen)
     try:
         with open_daybook(path, wait_s=WAIT_S) as book:
-            found = remembering(seen, book, facts, style, away_told=away_told)
+            found = remembering(seen, book, basis, style, away_told=away_told)
             if book.copy is not None:
                 forward = f"The daybook was of an older form and was brought forward; as it was it is kept as {book.copy.name}."
                 found = replace(found, seen=replace(found.seen, told=(forward, *found.seen.told)))
@@ -73,16 +71,19 @@ def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_tol
         return Remembered(replace(seen, told=(*seen.told, f"~ The daybook cannot be read, the line goes by climate: {why}")))  # fmt: skip
 
 
-def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """The same from a daybook that lies open.
 
     Args:
         seen: Just now.
         book: The daybook.
-        facts: Of the homestead.
+        basis: Of the homestead.
         style: In whose units it is told.
         away_told: Where he is was said just now.
     """
+    from polestead.morning.learned import with_log  # not wanted where there is no log
+
+    facts = basis.facts
     told: list[str] = []
     lies, charge = seen.lies, seen.charge
     now = seen.wall
@@ -94,24 +95,27 @@ def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_t
         told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
     glass, snow_told = _glass(seen, book)
     blows, gust_told = _blows(seen, book, facts, style)
-    said = _said(book, now)
+    every = book.entries()
+    said = _said(every, now)
     away = seen.away if away_told else _away(said.get(AWAY), seen)
     away_words = f"away {away.words}" if away != seen.away else ""
-    told += [one for one in (snow_told, gust_told, away_words) if one]
+    bank, bank_told = _bank(said.get(BANK), seen, style)
+    told += [one for one in (snow_told, gust_told, away_words, bank_told) if one]
     words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
     found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
+    found = replace(with_log(found, every, basis), bank_c=bank)
     return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
-def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
+def _said(entries: Sequence[Kept], at: datetime) -> dict[str, tuple[str, Moment]]:
     """The last line of each kind in the notes, and when it was written."""
     found: dict[str, tuple[str, Moment]] = {}
-    day = timedelta(days=1)  # a clock of another zone may be a day on
-    for one in book.entries(at.date() - LONGEST_AWAY_DAYS * day, at.date() + day):
-        if _to_come(one.entry.moment, at):
+    since = at.date() - timedelta(days=LONGEST_AWAY_DAYS)
+    for one in entries:
+        if one.entry.moment.day < since or one.entry.moment.to_come(at):
             continue
         for line in one.entry.note.splitlines():
-            for word in (HEARD, AWAY):
+            for word in (HEARD, AWAY, BANK):
                 if line.startswith(word):
                     found[word] = (line.removeprefix(word).strip(), one.entry.moment)
     return found
@@ -123,6 +127,23 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
         return None
     heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet"), seen.clock)
     return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+
+
+def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:
+    """The battery's temperature: just read, or written down in the last two days."""
+    if seen.bank_c is not None or said is None:
+        return seen.bank_c, ""
+    try:
+        read_c = read_quantity(said[0], "temperature")
+    except NotAQuantity:
+        return None, f"~ bank temperature {said[0][:20]}, which is none"
+    age, words = said[1].age_h(seen.wall), in_style(read_c, "C", style)
+    when = _when(said[1], seen.wall)
+    if not BANK_SPAN_C[0] <= read_c <= BANK_SPAN_C[1]:
+        return None, f"~ bank at {words} {when}: look again, nothing is made of it"
+    if age > BANK_H:
+        return None, f"~ bank at {words} {when}: too old, taken as the month has it"
+    return Reading(read_c, age), f"{'~ ' if age > GLASS_H else ''}bank at {words} from {when}"
 
 
 def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
@@ -181,15 +202,7 @@ def house_in(basis: Basis, style: Style) -> House:
 def _last(book: Daybook, key: Key, at: datetime) -> Latest | None:
     """The last of a kind; one written for a later hour than the one asked about tells nothing of it."""
     last = book.latest(key, at)
-    return None if last is None or _to_come(last.moment, at) else last
-
-
-def _to_come(moment: Moment, at: datetime) -> bool:
-    """Whether a moment is still to come: by the instant where both clocks are known, else by what they show."""
-    own = moment.instant
-    if own is not None and at.tzinfo is not None:
-        return own > at + SLACK
-    return moment.wall > at.replace(tzinfo=None) + SLACK
+    return None if last is None or last.moment.to_come(at) else last
 
 
 def _moment(wall: datetime, offset_of: Offset) -> Moment:

@@ -40,7 +40,8 @@ class Hours:
     @property
     def again_h(self) -> float:
         """The morning until which tonight's tilt must stand."""
-        return self.back_h if self.back_h >= 24.0 else self.morning_h
+        gone = self.there_to_h <= self.now_h and self.back_h >= 24.0
+        return self.back_h if gone else self.morning_h
 
 
 def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None) -> Hours:

@@ -6,8 +6,11 @@ from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 from typing import Literal
 
-from polestead.morning.clock import PlaceClock
+from polestead.morning.clock import ONE_CLOCK, PlaceClock
 
+# What a line of a note may begin with, so that the morning reads it again.
+HEARD, AWAY, BANK = "heard: ", "away: ", "bank: "
+STALE_CHARGE_H = 12.0
 Glass = Literal["not looked", "bare", "dusted", "covered", "iced", "buried"]
 GLASS: tuple[Glass, ...] = ("not looked", "bare", "dusted", "covered", "iced", "buried")
 
@@ -63,6 +66,38 @@ class Taught:
 
 
 @dataclass(frozen=True, slots=True)
+class LastSun:
+    """The newest of the last days whose sun the log tells.
+
+    Attributes:
+        days_ago: How long ago.
+        stands: Where it lay among its season's days, in deviates; of a day that may have been turned away, the mean of what lies above.
+        made_wh: What the new array made.
+        at_least: It may have been turned away by a full battery.
+    """
+
+    days_ago: int
+    stands: float
+    made_wh: float
+    at_least: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tank:
+    """Fuel in the tank.
+
+    Attributes:
+        litres: When it was read, and what was filled since; engine hours since are not taken off yet.
+        age_h: Of the reading.
+        engine_h: Engine hours written down since.
+    """
+
+    litres: float
+    age_h: float
+    engine_h: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Seen:
     """All that is known by looking.
 
@@ -77,6 +112,10 @@ class Seen:
         taught: Of the log.
         told: What is to be known of how it was seen: from the daybook, how long ago, or why not.
         clock: On the owner's wall.
+        last_sun: Of the last days; None where the log tells none.
+        met_m_s: Strongest gust met in the last two days, at 10 m in the open; 0 where none was written.
+        tank: Fuel; None where nobody read it.
+        bank_c: Temperature of the battery.
     """
 
     at: datetime
@@ -88,7 +127,11 @@ class Seen:
     away: Away = Away()
     taught: Taught = Taught()
     told: tuple[str, ...] = ()
-    clock: PlaceClock = PlaceClock()
+    clock: PlaceClock = ONE_CLOCK
+    last_sun: LastSun | None = None
+    met_m_s: float = 0.0
+    tank: Tank | None = None
+    bank_c: Reading | None = None
 
     @property
     def wall(self) -> datetime:

@@ -183,7 +183,7 @@ class Window:
         now = now.replace(second=0, microsecond=0)
         clock = place_clock(basis.facts, now.year)
         at = clock.standard(now)
-        known = with_daybook(Seen(at, clock=clock), self.daybook(state), basis.facts, style)
+        known = with_daybook(Seen(at, clock=clock), self.daybook(state), basis, style)
         forecast = known.heard or self._from_service(state, basis, at, asked) or nothing_heard(at.date())  # fmt: skip
         return Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
 

@@ -97,6 +97,7 @@ class GustAhead:
         month: Of today.
         bound: Chance the owner bears, of one window between two moves.
         thunder: Hours in which the site's ten-year gust is taken.
+        met_m_s: Strongest gust met lately: the least that is taken where nothing was told.
     """
 
     pieces: tuple[Piece, ...]
@@ -104,6 +105,7 @@ class GustAhead:
     month: int
     bound: float
     thunder: tuple[tuple[float, float], ...] = ()
+    met_m_s: float = 0.0
 
     def told_m_s(self, from_h: float, to_h: float) -> float | None:
         """Largest gust told for any of these hours; None where none was told."""
@@ -131,7 +133,7 @@ class GustAhead:
         for _ in range(40):
             mid = 0.5 * (low + high)
             low, high = (mid, high) if self.chance_over(mid, from_h, to_h) > self.bound else (low, mid)  # fmt: skip
-        least = 0.0 if self._in(from_h, to_h) else week_gust_m_s(self.climate, self.month)
+        least = 0.0 if self._in(from_h, to_h) else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
         if any(start < to_h and end > from_h for start, end in self.thunder):
             least = max(least, self.climate.gust_of_m_s(THUNDER_YEARS))
         return max(high, least)
@@ -159,6 +161,7 @@ def gust_ahead(
     bound: float,
     bias: float = 1.0,
     thunder: tuple[tuple[float, float], ...] = (),
+    met_m_s: float = 0.0,
 ) -> GustAhead:
     """A forecast with its errors.
 
@@ -171,6 +174,7 @@ def gust_ahead(
         bound: Chance the owner bears.
         bias: Gusts seen over gusts told, of the log; never under the least of ``errors``.
         thunder: Hours in which thunder is to be feared.
+        met_m_s: Strongest gust met lately.
     """
     factor = max(bias, errors()["gust_bias"])
     pieces = []
@@ -186,4 +190,4 @@ def gust_ahead(
         lead = max(0.5 * (max(start, now_h) + end) - now_h, 0.0) + forecast.age_h
         # a calm that was told is still some air
         pieces.append(Piece(start, end, max(span.gust_m_s * factor, 0.5), gust_sd(lead)))
-    return GustAhead(tuple(pieces), climate, month, bound, thunder)
+    return GustAhead(tuple(pieces), climate, month, bound, thunder, met_m_s)

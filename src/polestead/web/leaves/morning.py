@@ -140,7 +140,11 @@ def _head(basis: Basis, line: Morning, style: Style) -> dict[str, str]:
     facts, at = basis.facts, line.wall
     ahead_h = (line.wall - line.at).total_seconds() / 3600.0
     sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, line.at.date())
-    ups = "" if sun is None else f"sun up {clock(sun[0] + ahead_h, style)} to {clock(sun[1] + ahead_h, style)}"
+    ups = (
+        ""
+        if sun is None
+        else f"sun up {clock(sun[0] + ahead_h, style)} to {clock(sun[1] + ahead_h, style)}"
+    )
     hour = (
         f"{at.hour}:{at:%M}"
         if style == "metric"
