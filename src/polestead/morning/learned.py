@@ -69,7 +69,9 @@ def morning_taught(entries: Sequence[Kept], basis: Basis, now: datetime) -> Taug
     found = month_factors(pairs, np.zeros(pairs.days, dtype=bool))[now.month - 1]
     if found.days < MONTH_DAYS:
         return Taught(gust_bias=bias, days=pairs.days if bias > 1.0 else 0)
-    return Taught(found.factor, found.factor * log(found.high / found.low) / 3.29, bias, found.days)
+    # a lucky month makes no house careless: more sun than worked counts only as far as it is sure
+    factor = min(found.factor, max(found.low, 1.0))
+    return Taught(factor, factor * log(found.high / found.low) / 3.29, bias, found.days)
 
 
 def with_log(seen: Seen, entries: Sequence[Kept], basis: Basis) -> Seen:

@@ -452,11 +452,11 @@ class _Speaker:
         band = ahead.sundown
         steps = (
             Step("charge read", "s", "" if charge is None else f"{charge.age_h:.0f} h ago", charge.value if charge else 0.0, "", OWNER),
+            *self._read_steps(),
             Step("at sundown, low", "s_10", "10 % point of 24 skies", band.low, "", AHEAD),
             Step("at sundown, middle", "s_50", "", band.mid, "", AHEAD),
             Step("at sundown, high", "s_90", "90 % point", band.high, "", AHEAD),
             Step("chance that the engine is called within a day", "P_e", "", ahead.engine.chance, "", AHEAD),
-            *self._read_steps(),
         )  # fmt: skip
         return Reason(f"Charge {now}; sundown {100.0 * band.mid:.0f} % ({100.0 * band.low:.0f} to {100.0 * band.high:.0f}){call}.", Working("battery", steps))  # fmt: skip
 

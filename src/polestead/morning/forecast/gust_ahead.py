@@ -7,7 +7,8 @@ from functools import cache
 from math import erf, exp, gamma, log, sqrt
 
 from polestead.base.table import table
-from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.forecast import Forecast, Span
+from polestead.morning.forecast.words import GUST_OVER_MEAN
 from polestead.site.gusts import EVERYDAY_SHAPE, MONTH_DAYS, GustClimate
 
 MOST_M_S = 120.0
@@ -142,6 +143,11 @@ class GustAhead:
         return [one for one in self.pieces if one.from_h < to_h and one.to_h > from_h]
 
 
+def _over_mean(gust: Span, wind: Span) -> bool:
+    """Whether a told gust can be one of a told mean wind; one under it is a slip, and the wind counts."""
+    return (gust.gust_m_s or 0.0) >= (wind.gust_m_s or 0.0) / GUST_OVER_MEAN
+
+
 def _covered(pieces: list[Piece], from_h: float, to_h: float) -> float:
     """Hours that are told of."""
     told, reached = 0.0, from_h
@@ -181,9 +187,10 @@ def gust_ahead(
     told = [span for span in forecast.spans if span.gust_m_s is not None and not span.from_wind]
     for span in forecast.spans:
         if span.from_wind and any(
-            one.from_h <= span.from_h and one.to_h >= span.to_h for one in told
+            one.from_h <= span.from_h and one.to_h >= span.to_h and _over_mean(one, span)
+            for one in told
         ):
-            continue  # the gust itself was told
+            continue  # the gust itself was told, and is one of that wind
         start, end = span.from_h - today_from_forecast_h, span.to_h - today_from_forecast_h
         if span.gust_m_s is None or end <= now_h:
             continue
