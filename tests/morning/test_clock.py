@@ -75,25 +75,23 @@ def test_whose_clock_is_taken(spruce, moss) -> None:
     assert "UTC+1" in place_clock(untold, 2026, zone("Europe/Berlin")).told
 
 
-def test_the_same_moment_is_decided_the_same_and_its_deadline_is_told_an_hour_later_in_summer(spruce) -> None:  # fmt: skip
+def test_a_deadline_is_told_as_the_owners_clock_shows_it(spruce) -> None:
+    """Mid-October is summer time: the seventeenth hour of the sums is six in the evening on the wall; after the change it is five."""
     words = "clear, gusts 15 mph by dark, gusts 60 mph after dark; grey; grey"
-    told = []
-    for owner in (PlaceClock(), clock()):
-        seen = Seen(datetime(2026, 10, 15, 6, 10), Reading(65.0), Reading(0.8), "bare", clock=owner)  # fmt: skip
-        told.append(morning_of(spruce, seen, read_heard(words, seen.at.date())))
-    standard, summer = told
-    assert standard.tonight is not None
-    assert summer.tonight is not None
-    assert summer.tonight.by_h == standard.tonight.by_h
-    assert standard.tonight.by_wall is not None
-    assert summer.tonight.by_wall == standard.tonight.by_wall + timedelta(hours=1)
-    assert summer.wall == datetime(2026, 10, 15, 7, 10)
-    assert summer.good_until == standard.good_until + timedelta(hours=1)
-    hour = f"by {summer.tonight.by_wall.hour - 12} pm"
-    assert any(hour in one.text for one in summer.sentences)
-    assert any(hour.replace("by", "By") in one.text or hour in one.text for one in summer.why)
-    steps = [step for one in summer.why for step in one.working.steps if "clock" in step.word]
-    assert [(step.formula, step.value) for step in steps] == [("this machine's clock, summer time", 1.0)]  # fmt: skip
+    for day, ahead in ((date(2026, 10, 15), 1), (date(2026, 11, 5), 0)):
+        seen = Seen(clock().standard(at(day, 7, 10)), Reading(65.0), Reading(0.8), "bare", clock=clock())  # fmt: skip
+        found = morning_of(spruce, seen, in_standard(read_heard(words, day), clock()))
+        night = found.tonight
+        assert night is not None
+        assert night.by_h is not None
+        assert night.by_wall == at(day, int(night.by_h) + ahead)
+        assert (found.wall, found.good_until) == (at(day, 7, 10), night.by_wall)
+        hour = f"by {night.by_wall.hour - 12} pm"
+        assert any(hour in one.text for one in found.sentences)
+        assert hour.replace("by", "By") in found.why[4].text
+        steps = [step for one in found.why for step in one.working.steps if "clock" in step.word]
+        assert [step.value for step in steps] == [float(ahead)]
+        assert ("summer time" in steps[0].formula) == bool(ahead)
 
 
 def test_an_hour_that_was_heard_is_his_clocks(spruce) -> None:

@@ -34,7 +34,7 @@ def test_a_storm_told_for_a_later_day_lays_that_day_flat_and_no_other(spruce) ->
     assert far.tilt_deg <= 15.0
     # told for hours 48 to 79, on the mean 56 h ahead: sd .2 + .05 (56.3 / 24 - 1) = .267; 60 exp(2.326 x .267) = 111.8
     assert in_unit(far.upper_m_s, "mph") == pytest.approx(112.0)
-    assert "Friday flat" in found.outlook_words
+    assert f"Friday {far.tilt_deg:.0f}, gust up to 112 mph" in found.outlook_words
 
 
 def test_the_day_may_be_steep_and_its_night_flat(spruce) -> None:

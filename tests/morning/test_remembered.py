@@ -62,7 +62,12 @@ def test_what_was_just_seen_goes_before_it(spruce) -> None:
 
 
 def test_what_is_struck_or_of_a_later_hour_tells_nothing(spruce) -> None:
-    assert known(spruce, on(26, 7, tilt_deg=65.0, charge=0.5)) == Seen(AT)
+    ahead = known(spruce, on(26, 7, tilt_deg=65.0, charge=0.5))
+    assert replace(ahead, told=()) == Seen(AT)
+    assert ahead.told == ("~ Entry 1 is of 26 Nov 2026, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip
+    both = known(spruce, on(26, 7, charge=0.1), on(25, 6, charge=0.6))
+    assert both.charge is not None
+    assert both.charge.value == 0.6
     with empty_daybook() as book:
         book.append(on(25, 6, charge=0.1), AT)
         book.strike(1, "slip", AT)

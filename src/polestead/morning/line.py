@@ -333,6 +333,8 @@ class _Speaker:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:
             yield f"Not understood, nothing is made of it: {words}."
+        if self._bounds.ahead.misheard and self._told is not None:
+            yield "That was of wind: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes
         if forecast.spans and forecast.age_h > OLD_FORECAST_H:
             yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."
@@ -502,7 +504,7 @@ class _Speaker:
     # -- figures -----------------------------------------------------------------------------------------------------
 
     def _gust_sure(self) -> Sureness:
-        return "guess" if self._told is None else "likely"
+        return "guess" if self._told is None or self._bounds.ahead.misheard else "likely"
 
     def _stands_here(self) -> float:
         return 0.0 if self._seen.lies is None else self._bounds.stands_m_s(self._seen.lies.value)

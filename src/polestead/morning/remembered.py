@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -11,7 +11,7 @@ from typing import cast
 from polestead.base.problem import Wrong
 from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
 from polestead.base.show import Style, in_style
-from polestead.daybook.daybook import Daybook, Kept, Latest, open_daybook
+from polestead.daybook.daybook import Daybook, Kept, Latest, newest, open_daybook
 from polestead.daybook.entry import Entry, Moment, Snow
 from polestead.daybook.house import House, Key
 from polestead.daybook.words import Offset, on_the_clock
@@ -87,23 +87,27 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
     told: list[str] = []
     lies, charge = seen.lies, seen.charge
     now = seen.wall
-    if lies is None and (last := _last(book, "tilt_deg", now)) is not None:
+    every = book.entries()
+    counted = [one for one in every if not one.entry.moment.to_come(now)]
+    if lies is None and (last := _last(counted, "tilt_deg", now)) is not None:
         lies = Reading(float(last.value), last.age_h)
         told.append(f"at {lies.value:.0f} since {_when(last.moment, now)}")
-    if charge is None and (last := _last(book, "charge", now)) is not None:
+    if charge is None and (last := _last(counted, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
         told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
-    glass, snow_told = _glass(seen, book)
-    blows, gust_told = _blows(seen, book, facts, style)
-    every = book.entries()
-    said = _said(every, now)
+    glass, snow_told = _glass(seen, counted)
+    blows, gust_told = _blows(seen, counted, facts, style)
+    said = _said(counted, now)
     away = seen.away if away_told else _away(said.get(AWAY), seen)
     away_words = f"away {away.words}" if away != seen.away else ""
     bank, bank_told = _bank(said.get(BANK), seen, style)
     told += [one for one in (snow_told, gust_told, away_words, bank_told) if one]
     words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
+    if len(counted) < len(every):
+        ahead = next(one for one in every if one.entry.moment.to_come(now))
+        words += (f"~ Entry {ahead.number} is of {_when(ahead.entry.moment, now)}, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip
     found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
-    found = replace(with_log(found, every, basis), bank_c=bank)
+    found = replace(with_log(found, counted, basis), bank_c=bank)
     return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
@@ -112,7 +116,7 @@ def _said(entries: Sequence[Kept], at: datetime) -> dict[str, tuple[str, Moment]
     found: dict[str, tuple[str, Moment]] = {}
     since = at.date() - timedelta(days=LONGEST_AWAY_DAYS)
     for one in entries:
-        if one.entry.moment.day < since or one.entry.moment.to_come(at):
+        if one.entry.moment.day < since:
             continue
         for line in one.entry.note.splitlines():
             for word in (HEARD, AWAY, BANK):
@@ -199,10 +203,16 @@ def house_in(basis: Basis, style: Style) -> House:
     return House(float(tilts[0]), float(tilts[-1]), basis.facts.nominal_v, basis.facts.rated_w, style=style)  # fmt: skip
 
 
-def _last(book: Daybook, key: Key, at: datetime) -> Latest | None:
+def _last(counted: Sequence[Kept], key: Key, at: datetime) -> Latest | None:
     """The last of a kind; one written for a later hour than the one asked about tells nothing of it."""
-    last = book.latest(key, at)
-    return None if last is None or last.moment.to_come(at) else last
+    name = "glass" if key == "snow" else key
+    having = [one for one in counted if getattr(one.entry, name) is not None]
+    if not having:
+        return None
+    day = max(one.entry.moment.day for one in having)
+    last = newest([one for one in having if one.entry.moment.day == day])
+    moment = last.entry.moment
+    return Latest(key, getattr(last.entry, name), moment, moment.age_h(at), last.number)
 
 
 def _moment(wall: datetime, offset_of: Offset) -> Moment:
@@ -214,10 +224,10 @@ def _moment(wall: datetime, offset_of: Offset) -> Moment:
     return Moment(wall.date(), at, round(off.total_seconds() / 60.0))
 
 
-def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
+def _glass(seen: Seen, counted: Sequence[Kept]) -> tuple[Glass, str]:
     if seen.glass != "not looked" or seen.snow_m is not None:
         return seen.glass, ""
-    last = _last(book, "snow", seen.wall)
+    last = _last(counted, "snow", seen.wall)
     if last is None:
         return seen.glass, ""
     glass = cast("Snow", last.value)
@@ -229,13 +239,15 @@ def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
     return seen.glass, ""
 
 
-def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float | None, str]:
+def _blows(
+    seen: Seen, counted: Sequence[Kept], facts: Facts, style: Style
+) -> tuple[float | None, str]:
     if seen.blows_m_s is not None:
         return seen.blows_m_s, ""
-    last = _last(book, "gust_m_s", seen.wall)
+    last = _last(counted, "gust_m_s", seen.wall)
     if last is None or last.age_h > GUST_H:
         return None, ""
-    by_eye = any(one.entry.gust_seen for one in _entries_of(book, last))
+    by_eye = any(one.entry.gust_seen for one in counted if one.number == last.number)
     gust = float(last.value) if by_eye else float(last.value) / facts.anemometer_share
     return (
         gust,
@@ -243,14 +255,9 @@ def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float
     )
 
 
-def _entries_of(book: Daybook, last: Latest) -> Iterator[Kept]:
-    day = last.moment.day
-    return (one for one in book.entries(day, day) if one.number == last.number)
-
-
 def _when(moment: Moment, at: datetime) -> str:
     days = (at.date() - moment.day).days
     hour = "" if moment.at is None else f" {moment.at.hour}:{moment.at:%M}"
-    if days <= 0:
+    if days == 0:
         return f"today{hour}"
-    return f"{moment.day:%A}{hour}" if days < 6 else f"{moment.day.day} {moment.day:%b %Y}"
+    return f"{moment.day:%A}{hour}" if 0 < days < 6 else f"{moment.day.day} {moment.day:%b %Y}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from math import erf, exp, gamma, log, sqrt
@@ -12,6 +13,9 @@ from polestead.morning.forecast.words import GUST_OVER_MEAN
 from polestead.site.gusts import EVERYDAY_SHAPE, MONTH_DAYS, GustClimate
 
 MOST_M_S = 120.0
+_OF_WIND = re.compile(
+    r"gust|wind|storm|gale|hurricane|tornado|squall|blow|breez|force|bft|mph|km/?h|knot|\bkts?\b|m/s"
+)
 ONE_WEEK_IN_TEN = 0.1
 THUNDER_YEARS = 10.0  # away in thunder season: the site's ten-year gust
 
@@ -99,6 +103,7 @@ class GustAhead:
         bound: Chance the owner bears, of one window between two moves.
         thunder: Hours in which the site's ten-year gust is taken.
         met_m_s: Strongest gust met lately: the least that is taken where nothing was told.
+        misheard: Something of wind was said and not understood: the climate's gust is the least, whatever else was told.
     """
 
     pieces: tuple[Piece, ...]
@@ -107,6 +112,7 @@ class GustAhead:
     bound: float
     thunder: tuple[tuple[float, float], ...] = ()
     met_m_s: float = 0.0
+    misheard: bool = False
 
     def told_m_s(self, from_h: float, to_h: float) -> float | None:
         """Largest gust told for any of these hours; None where none was told."""
@@ -134,13 +140,17 @@ class GustAhead:
         for _ in range(40):
             mid = 0.5 * (low + high)
             low, high = (mid, high) if self.chance_over(mid, from_h, to_h) > self.bound else (low, mid)  # fmt: skip
-        least = 0.0 if self._in(from_h, to_h) else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
+        least = 0.0 if self._in(from_h, to_h) and not self.misheard else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
         if any(start < to_h and end > from_h for start, end in self.thunder):
             least = max(least, self.climate.gust_of_m_s(THUNDER_YEARS))
         return max(high, least)
 
     def _in(self, from_h: float, to_h: float) -> list[Piece]:
         return [one for one in self.pieces if one.from_h < to_h and one.to_h > from_h]
+
+
+def _misheard(forecast: Forecast) -> bool:
+    return any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)
 
 
 def _over_mean(gust: Span, wind: Span) -> bool:
@@ -197,4 +207,4 @@ def gust_ahead(
         lead = max(0.5 * (max(start, now_h) + end) - now_h, 0.0) + forecast.age_h
         # a calm that was told is still some air
         pieces.append(Piece(start, end, max(span.gust_m_s * factor, 0.5), gust_sd(lead)))
-    return GustAhead(tuple(pieces), climate, month, bound, thunder, met_m_s)
+    return GustAhead(tuple(pieces), climate, month, bound, thunder, met_m_s, _misheard(forecast))
