@@ -159,6 +159,11 @@ def fuel_left_l(basis: Basis, seen: Seen) -> float:
     return max(seen.tank.litres - seen.tank.engine_h * fuel_l_h(basis), 0.0)
 
 
+def sky_told(seen: Seen, forecast: Forecast, nth: int = 0) -> str | None:
+    """What was told of the sky of today, or of a day after it; None where nothing was."""
+    return _sky(forecast, 24.0 * ((seen.at.date() - forecast.day).days + nth))
+
+
 def _picked(basis: Basis, day: int, deviates: Floats) -> tuple[Places, Places]:
     """Days of the weather years, about a date, that stand where the deviates say among their like."""
     about = (day + np.arange(-ABOUT_DAYS, ABOUT_DAYS + 1)) % 365

@@ -12,7 +12,7 @@ from polestead.base.quantity import in_unit
 from polestead.base.show import Style, in_style, inches, number
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
-from polestead.morning.ahead import fuel_l_h, fuel_left_l
+from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
 from polestead.morning.basis import Basis
 from polestead.morning.card import unit_of
 from polestead.morning.forecast.forecast import Forecast
@@ -320,7 +320,7 @@ class _Speaker:
         facts = self._basis.facts
         money = wh * facts.burns_l_wh * facts.fuel_per_l
         cost = self._kwh(wh) if wh >= 50.0 else "next to nothing"
-        if facts.fuel and money >= 0.005:
+        if facts.fuel and money >= 0.005 and wh >= 50.0:
             cost += f", or {money:.2f} {facts.currency} of {facts.fuel}"
         return f"Another sky: {cost}. {gust}"
 
@@ -348,15 +348,19 @@ class _Speaker:
         elif seen.lies.age_h > STALE_TILT_H:
             yield f"~ Where it lies was last written down {self._ago(seen.lies.age_h)}: look before you press."
         if seen.taught.days == 0:
-            yield "No daybook teaches this yet: sun and gusts are taken as told."
+            what = (
+                "The log teaches nothing of this month yet"
+                if seen.told
+                else "No daybook teaches this yet"
+            )
+            yield f"{what}: sun and gusts are taken as told."
         if self._basis.card.move_m_s and not self._basis.card.proved:
             yield "The gauge is unproved: no seconds; measure two pairs of rod and tilt far apart."
 
     def _log_notes(self) -> Iterator[str]:
         """What the last days and readings in the log did to the line."""
         seen = self._seen
-        untold = not any(one.sky for one in self._forecast.spans)
-        if untold and seen.last_sun is not None:
+        if sky_told(seen, self._forecast) is None and seen.last_sun is not None:
             sun = seen.last_sun
             when = "yesterday" if sun.days_ago == 1 else f"{seen.wall - timedelta(days=sun.days_ago):%A}"  # fmt: skip
             kind = "a good day of its season" if sun.stands > LOOKS else ("a poor day of its season" if sun.stands < -LOOKS else "a usual day of its season")  # fmt: skip

@@ -102,7 +102,7 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
     away_words = f"away {away.words}" if away != seen.away else ""
     bank, bank_told = _bank(said.get(BANK), seen, style)
     told += [one for one in (snow_told, gust_told, away_words, bank_told) if one]
-    words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
+    words: tuple[str, ...] = (f"From the daybook: {'; '.join(told)}.",) if told else ()
     if len(counted) < len(every):
         ahead = next(one for one in every if one.entry.moment.to_come(now))
         words += (f"~ Entry {ahead.number} is of {_when(ahead.entry.moment, now)}, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip

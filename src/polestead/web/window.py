@@ -38,21 +38,22 @@ from polestead.web.render import desk_of
 from polestead.web.work import Job
 
 NAME = "morning"
+SEED = 1  # of the morning's weather years
 MOST = 200  # forms remembered, so that one sent twice is written once
 Worked = tuple[str, Basis]  # fingerprint of the file, its basis
 
 
-def worked(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Worked:
+def worked(owners: OwnersFile, kept: Path, use_factor: float | None, progress: Callable[[str, int, int], None]) -> Worked:  # fmt: skip
     """The basis of a file, off the request; it is put by for the next time, on the page or at a terminal."""
-    return owners.fingerprint, basis_for(owners, kept, progress)
+    return owners.fingerprint, basis_for(owners, kept, progress, use_factor)
 
 
-def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Basis:
+def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None], use_factor: float | None = None) -> Basis:  # fmt: skip
     """The basis put by for this file; else it is worked, and put by."""
     key = key_of(owners.path.read_bytes(), owners.path.parent)
     found = read_kept(kept, key)
     if found is None:
-        found = basis_of(owners, progress)
+        found = basis_of(owners, progress, use_factor=use_factor)
         keep(kept, key, found)
     return found
 
@@ -218,6 +219,14 @@ class Window:
 def new_once() -> str:
     """A mark for one form."""
     return secrets.token_hex(8)
+
+
+def factor_of(state: State, owners: OwnersFile) -> float | None:
+    """The house-use factor the answer of this very text has fitted, on the same weather; None where there is none."""
+    answer = state.answer
+    if answer is None or answer.fingerprint != owners.fingerprint or answer.seed != SEED:
+        return None
+    return answer.winter.use_factor
 
 
 def kept_of(state: State, owners: OwnersFile) -> Path:

@@ -35,7 +35,16 @@ from polestead.web.contents import Entry as Word
 from polestead.web.desk import Desk, State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of
 from polestead.web.seen_form import Form, eye_choices, moment_now, read_form
-from polestead.web.window import NAME, Looked, Window, kept_of, new_once, window_of, worked
+from polestead.web.window import (
+    NAME,
+    Looked,
+    Window,
+    factor_of,
+    kept_of,
+    new_once,
+    window_of,
+    worked,
+)
 from polestead.web.work import Job
 
 WIDTHS = (("phone", 358.0), ("desk", 680.0))
@@ -81,7 +90,7 @@ def _basis(desk: Desk, window: Window, state: State) -> tuple[Basis | None, Job 
         return found, None
     owners = cast("OwnersFile", state.owners)
     if not state.problems and (job is None or (job.stage == "done" and job.result[0] != owners.fingerprint)):  # fmt: skip
-        job = desk.work(NAME, worked, owners, kept_of(state, owners))
+        job = desk.work(NAME, worked, owners, kept_of(state, owners), factor_of(state, owners))
         found = window.basis(state, job)
     return found or window.older(state), job
 
@@ -92,7 +101,7 @@ async def start(request: Request) -> Response:
     desk = desk_of(request)
     state = desk.state
     if state.owners is not None and not state.problems:
-        desk.work(NAME, worked, state.owners, kept_of(state, state.owners))
+        desk.work(NAME, worked, state.owners, kept_of(state, state.owners), factor_of(state, state.owners))  # fmt: skip
     return back_to(form)
 
 
