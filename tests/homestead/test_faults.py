@@ -407,3 +407,16 @@ def test_strings_of_an_old_array_without_its_label_are_told() -> None:
 @pytest.mark.parametrize("power", ["1.3 kW", "1.6 kW", "1.95 kW"])
 def test_a_rating_said_from_memory_is_let_stand(power: str) -> None:
     check_text(TEXT.replace('power = "1.6 kW"\ntilt', f'power = "{power}"\ntilt'))
+
+
+def test_fuel_has_a_price_where_there_is_an_engine_and_only_there() -> None:
+    text = demo_path("hollow-spruce").read_text("utf-8")
+    bare = "\n".join(line for line in text.splitlines() if not line.startswith('fuel = "2.15'))
+    assert bare != text
+    (problem,) = problems_of(bare)
+    assert (problem.section, problem.key) == ("prices", "fuel")
+    start = bare.index("[household.engine]")
+    end = bare.index("\n[", start)
+    without, _ = check_text(bare[:start] + bare[end:])
+    assert without.household.engine is None
+    assert without.prices.fuel_per_l == 0.0

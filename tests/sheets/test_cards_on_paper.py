@@ -54,7 +54,10 @@ def test_every_card_has_one_page_and_every_page_one_card(name, style, paper) -> 
         whole = squeezed(page)
         assert squeezed(card.title) in whole
         for step in card.steps:
-            assert squeezed(step.words.replace("^2", "²").replace("^3", "³")) in whole
+            assert (
+                squeezed(step.words.replace("^2", "²").replace("^3", "³").replace("mm2", "mm²"))
+                in whole
+            )
             assert squeezed(step.caution) in whole
         for item in card.as_built:
             assert squeezed(item.words) in whole

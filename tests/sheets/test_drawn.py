@@ -81,7 +81,7 @@ def test_every_station_is_told_on_the_drawing_and_in_its_words(width: float) -> 
         assert all(word in written for word in station.name.split()), station.key
         assert station.name in told
     assert "neutral to" in written
-    assert "Neutral and earth meet at the house board and nowhere else" in told
+    assert "Neutral and earth meet in one place only, drawn at the house board: ask" in told
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,8 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import leaf_pdf, matter_of
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.phone.phone import phone_file
-from tests.answers import deck, drawn, worked
+from polestead.sheets.wires.page import wires_text
+from tests.answers import deck, drawn, wired, worked
 
 NUMBER = r"(?<![\w.\-])[-−~]?\d(?:[\d,./ ]*\d)?"
 MARKS = {
@@ -24,14 +25,18 @@ MARKS = {
 # Names under which things are sold, whoever measures; the bars and the card that prove a print; temperatures a label is rated at.
 TRADE = (
     r"\d+ in schedule \d+", r"(?:A36|S355|8\.8|A307) ?(?:round|plate)?, [\d/ ]+ (?:in|mm)\b", r"[\d/ ]+ (?:in|mm), (?:A325|A36|A307|8\.8)",
-    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 40 mm", r"\d+ mm2",
+    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 40 mm", r"\d+ mm[2²]",
     r"150 mm 6 in", r"150 mm", r"\b6 in\b", r"85\.6 by 54\.0 mm|3 3/8 by 2 1/8 in", r"(?:at|wire at|cell at) (?:25|75|90) C", r"the wire at 75 C", r"\d+ of 100 in",
 )  # fmt: skip
 # Sentences of the wires that quote a clause in its code's own units.
 CLAUSES = (
     r"of 1/2 in bar in one piece or tied, or 20 ft of bare 4 AWG copper, within the lowest 2 in of concrete", r"never within 18 in of the ground",
-    r"from 18 in under to (?:the box or )?8 ft over the (?:ground)?", r"40 mm or wider", r"(?:taken as|bears) \d+ C\b", r"The run is 60 m long, over the 10 m that one arrestor covers", r"together under 0\.5 m", r"finer than 0\.02 mm",
-    r"too low at 9 C", r"wants [\d.]+ m3 of fresh", r"room of 10 m3", r"[\d.]+ m3 an hour",
+    r"from 18 in under to (?:the box or )?8 ft over the (?:ground)?", r"(?:taken as|bears?|marked|count as|Wire with) \d+ C\b", r"\d+ C terminals", r"finer than 0\.02 mm",
+)  # fmt: skip
+# What else the wires' own page quotes: a source in its own words, a table's own conditions, a fitting as it is sold.
+QUOTED = (
+    r"0\.028 V a cell for each 10 F", r"A = 28 Q in cm2, air moving 0\.1 m/s", r"EN 60204-1, 25 mm from parts that move", r"open rack: 3 C at 1000 W/m2", r"soil at \d+ C", r"450 to 600 mm",
+    r"24 in for cable, 18 in for PVC pipe, 6 in for metal pipe", r"of 1 in(?:,| riser)", r"grows more than 1/4 in there", r"40 mm or wider",
 )  # fmt: skip
 
 
@@ -43,14 +48,14 @@ def matter(name: str, style: Style) -> Matter:
     )
 
 
-def others(words: str, style: Style, name: str) -> list[str]:
+def others(words: str, style: Style, name: str, quoted: tuple[str, ...] = ()) -> list[str]:
     """Figures in the other units."""
     owners = read_homestead(demo_path(name)).homestead
     words = re.sub(r"\s+", " ", words.replace("\xa0", " ").replace("\u2009", " "))
     for line in owners.buried:
         for told in line.offsets:
             words = words.replace(told, "")
-    for pattern in (*TRADE, *CLAUSES):
+    for pattern in (*CLAUSES, *quoted, *TRADE):
         words = re.sub(pattern, "", words)
     other = "metric" if style == "feet" else "feet"
     return [words[max(0, m.start() - 40) : m.end() + 10] for m in re.finditer(MARKS[other], words)]
@@ -74,6 +79,13 @@ def test_no_page_of_the_book_and_its_leaves_speaks_in_the_other_units(name, styl
 def test_nor_does_the_phone_file(name, style) -> None:
     words = re.sub(r"<style>.*?</style>|<script>.*?</script>|<svg.*?</svg>|<[^>]+>", " ", phone_file(matter(name, style)), flags=re.DOTALL)  # fmt: skip
     assert others(words, style, name) == []
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+@pytest.mark.parametrize("name", ["hollow-spruce", "slieve-moss"])
+def test_nor_does_the_wires_page_in_either_units(name, style) -> None:
+    told = wires_text(wired(name), "USD", style)
+    assert others(told, style, name, QUOTED) == []
 
 
 def test_the_search_would_find_what_it_looks_for() -> None:

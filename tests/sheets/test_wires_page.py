@@ -9,13 +9,19 @@ from pathlib import Path
 import pytest
 
 from polestead.answer.stands import layouts_in, wire_choices_of, wires_of
-from polestead.answer.wires import Wires
+from polestead.answer.wires import Wires, wires_in
 from polestead.answer.wires_run import run_choices_of
+from polestead.base.check import Check
 from polestead.base.problem import Wrong
+from polestead.base.show import in_one_unit
+from polestead.base.source import OWNER
+from polestead.base.working import Step, Working
 from polestead.cli.arguments import parser
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.model import Homestead
 from polestead.homestead.read import read_homestead
+from polestead.sheets.data import wires_data
+from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import strings_and_run, wires_lines
 from polestead.sheets.wires.page import parts, wires_text
 from polestead.sheets.workings import of_all_wires, printed
@@ -218,8 +224,56 @@ def test_no_clause_of_the_nec_stands_under_another_code(name, code):
     workings = [*bank.workings, *(lay.fuse.working for lay in told.layouts.new), *(c.working for c in bank.checks), *(c.working for lay in told.layouts.new for c in lay.checks if c.part == "string")]  # fmt: skip
     sources += [str(step.source) for one in workings for step in one.steps]
     for line in (*shown, *sources):
-        assert not re.search(r"\bNEC\b|\b690\.|\b240\.|\b250\.|\b110\.", line), line
+        own = re.sub(r"figures borrowed from NEC Table 310\.16: ask", "", one_line(line))
+        assert not re.search(r"\bNEC\b|\b690\.|\b240\.|\b250\.|\b110\.", own), line
         if code == "Canada":
             assert "IEC 60364" not in line
         else:
             assert "CSA" not in line
+
+
+# --- what was not looked at, and what stands open
+
+
+def test_a_file_without_the_drive_s_supply_says_so_in_its_verdict_and_in_json(tmp_path):
+    text = demo_path("slieve-moss").read_text("utf-8")
+    start = text.index("[drive.supply]")
+    bare = tmp_path / "bare.toml"
+    bare.write_text(text[:start] + text[text.index("\n[", start) :], "utf-8")
+    told = wires_in(read_homestead(bare))
+    words = (
+        "The file gives no [drive.supply]: the drive's wire, fuse and battery are not looked at."
+    )
+    assert words in one_line(wires_text(told, "EUR", "metric", "short"))
+    assert wires_data(told)["not_looked_at"] == [words]
+    whole = wired("slieve-moss")
+    assert whole.not_looked_at == ()
+    assert "[drive.supply]" not in one_line(wires_text(whole, "EUR", "metric", "short"))
+
+
+def test_what_stands_open_counts_trench_and_drive():
+    told = wired("hollow-spruce")
+    assert told.tilt_drive is not None
+    own = [one for one in told.open_asks if one.startswith("propane to the kitchen")]
+    assert own == ["propane to the kitchen: How far is it from two things that stay? Tape it before it is covered."]  # fmt: skip
+    assert any("drive.supply.fuse" in one for one in told.open_asks)
+    assert set(told.tilt_drive.asks) <= set(told.open_asks)
+    page = one_line(wires_text(told, "USD", "feet"))
+    assert f"{len(told.open_asks)} ratings, labels, rules and own lines stand open" in page
+    for ask in told.open_asks:  # each is written out further down
+        assert one_line(in_one_unit(ask, "feet")).rpartition(": ")[2] in page
+    none = wires_of(homestead("hollow-spruce").model_copy(update={"buried": ()}))
+    assert any("buried" in one for one in none.open_asks)
+
+
+def test_forces_and_charges_are_told_in_the_file_s_units():
+    """A pull of 4448 N against 2224 N is 1000 lbf against 500."""
+    working = Working("x", (Step("x", "", "", 1.0, "N", OWNER),))
+    pull = Check("conduit", "pull on the wires", 4448.2, 2224.2, "N", 2.0, OWNER, working)
+    assert figures_of(pull, "feet") == "gives: 1000 lbf against 500 lbf, 200 of 100"
+    side = Check("conduit", "side pressure in a sweep", 4377.0, 1000.0, "N/m", 4.4, OWNER, working)
+    assert "gives: 300 lbf/ft against 68 lbf/ft" in figures_of(side, "feet")
+    low = Check("battery", "lowest charge", 0.5, 0.201, "", 2.49, OWNER, working)
+    assert figures_of(low, "feet") == "gives: reaches 20% against least 50%"
+    near = Check("battery", "clear of freezing", 5.0, 2.0, "K", 2.5, OWNER, working)
+    assert figures_of(near, "feet") == "gives: 3.60 F over freezing, 9.00 F wanted"

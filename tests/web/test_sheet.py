@@ -142,7 +142,9 @@ def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, addres
         assert page.locator("#today-first").inner_text() == row.gives_first
     spoken = handle.get_attribute("aria-valuetext")
     assert re.fullmatch(r"25 degrees, stands to \d+ miles an hour, .+ gives first, lowest edge \d+ feet( \d+)?", spoken)  # fmt: skip
-    assert page.locator("#announce").inner_text() == spoken
+    page.wait_for_function(
+        "said => document.querySelector('#announce').innerText === said", arg=spoken
+    )
     assert page.said == []
 
 

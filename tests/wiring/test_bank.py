@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.answer.stands import wires_of
+from polestead.base.problem import Wrong
 from polestead.base.source import OWNER
 from polestead.homestead.demos import demo_path
 from polestead.homestead.model import Battery, Controller, Inverter
@@ -117,6 +118,54 @@ def test_the_fuse_in_the_file_is_held_against_both(fuse, breaks, failing) -> Non
     assert len(of_fuse) == 2
     for check in of_fuse:
         assert check.working.result.value == check.capacity
+
+
+# 240.4(B): 2/0 carries 175 A at 75 C, 145 A at 60 C, so fuses of 175 and 150 A; IEC B.52.2 B2: 70 mm2 168 A, 95 mm2 201 A.
+@pytest.mark.parametrize(
+    ("fuse", "leads", "terminals", "holds"),
+    [(175.0, "2/0 AWG", "75 C", True), (200.0, "2/0 AWG", "75 C", False), (175.0, "2/0 AWG", "60 C", False), (1750.0, "4/0 AWG", "75 C", False), (250.0, "4/0 AWG", None, True)],
+)  # fmt: skip
+def test_the_main_fuse_must_protect_the_leads_in_the_file(fuse, leads, terminals, holds) -> None:
+    found = bank(main_fuse_a=fuse, main_leads=leads, main_terminals=terminals).main_fuse
+    check = next(one for one in found.checks if one.name == "protects the leads")
+    assert check.holds is holds
+    assert check.working.result.value == check.demand == fuse
+    assert not any("battery.main_leads" in one for one in found.asks)
+
+
+def test_a_fuse_far_over_the_rule_is_never_passed_unsaid() -> None:
+    """Ten times the least: with no leads in the file it is asked, with the size it needs; 1500 A is past every single lead."""
+    found = bank(main_fuse_a=1500.0).main_fuse
+    (ask,) = (one for one in found.asks if "battery.main_leads" in one)
+    assert "1500 A, 10.0 times what it must carry" in ask
+    assert "not passed" in ask
+    assert "two leads in parallel" in ask
+    (ask,) = (one for one in bank(main_fuse_a=250.0).main_fuse.asks if "battery.main_leads" in one)
+    assert "1.7 times what it must carry" in ask
+    assert "from 250 kcmil where every terminal bears 75 C, from 350 kcmil where one bears 60 C only" in ask  # fmt: skip
+
+
+def test_leads_whose_terminals_nobody_read_stand_open_where_that_decides() -> None:
+    open_, shut = bank(main_fuse_a=175.0, main_leads="2/0 AWG"), bank(main_fuse_a=150.0, main_leads="2/0 AWG")  # fmt: skip
+    assert any("battery.main_terminals" in one and "145 A" in one for one in open_.main_fuse.asks)
+    assert not any("battery.main_terminals" in one for one in shut.main_fuse.asks)
+    with pytest.raises(Wrong, match="main_leads"):
+        bank(main_leads="22 AWG")
+
+
+@pytest.mark.parametrize(("code", "words"), [
+    ("NEC", "copper from 2/0 AWG where every terminal bears 75 C, from 4/0 AWG where one bears 60 C only"),
+    ("Canada", "figures borrowed from NEC Table 310.16: ask"),
+    ("IEC", "copper from 70 mm2 where every terminal bears 70 C, from 95 mm2 where one bears 60 C only"),
+])  # fmt: skip
+def test_the_leads_are_told_for_both_kinds_of_terminal_and_by_whose_figures(code, words) -> None:
+    file = read_homestead(demo_path("hollow-spruce")).homestead
+    house, place = file.household, file.place
+    fuse = 160.0 if code == "IEC" else 175.0
+    of = house.battery.model_copy(update={"main_fuse_a": fuse})
+    found = bank_of(of, house.inverter, house.engine, charging_of(house, file.array), code, place.record_low_c)  # fmt: skip
+    assert words in found.main_fuse.guards[0].words
+    assert "75 C" not in found.main_fuse.guards[0].words or code != "IEC"
 
 
 def test_a_bank_over_a_class_t_fuse_is_told() -> None:
@@ -262,7 +311,7 @@ def test_the_heaters_lift_by_hand_and_what_would_do() -> None:
 def test_a_cold_lithium_bank_reaches_the_checks_and_the_page() -> None:
     found = bank("cinder-mesa", temperature_c=-10.0)
     (broken,) = (check for check in found.checks if not check.holds)
-    assert "cells over 0 C" in broken.name
+    assert "cells over freezing" in broken.name
     said = " ".join("\n".join(bank_lines(found, "metric")).split())
     assert "gives: 10 K under it, its heater lifts 0 K" in said
     assert "battery.stops_cold_charge" in said
@@ -374,3 +423,19 @@ def test_it_is_ready_for_page_and_json(name, style) -> None:
     json.dumps(_plain(found), allow_nan=False)
     assert max(len(line) for text in bank_lines(found, style) for line in text.splitlines()) <= 78
     assert all(step.source.work for working in found.workings for step in working.steps)
+
+
+@pytest.mark.parametrize(
+    ("name", "volts", "told"),
+    [("cinder-mesa", "57.6 V when full", "UP TO 58 V CHARGING"), ("hollow-spruce", "63.5 V when cold, equalizing", "UP TO 64 V CHARGING")],
+)  # fmt: skip
+def test_label_fuse_and_question_tell_one_highest_voltage(name, volts, told) -> None:
+    """16 lithium cells at 3.6 V: 57.6 V; the rule of 1.2 times the name, 61.4 V, is a lead battery's."""
+    wires = wires_of(read_homestead(demo_path(name)).homestead)
+    assert wires.bank is not None
+    highest = wires.bank.set_points.highest_v
+    assert any(volts in ask for ask in wires.bank.asks)
+    label = next(one for one in wires.guards.labels if one.where.startswith("switch and main fuse"))
+    assert any(told in line for line in label.lines)
+    assert wires.bank.main_fuse.guards[0].volts_v == highest
+    assert next(g for g in wires.guards.guards if g.key == "controller breaker").volts_v == highest

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass
 from functools import cache
 
+import numpy as np
 import pytest
 
 from polestead.answer.stands import wires_of
@@ -14,6 +15,7 @@ from polestead.answer.wires import drawn_from
 from polestead.base.source import Source
 from polestead.sheets.one_line import one_line_words
 from polestead.sheets.wires.guards import guards_lines, labels_lines
+from polestead.sheets.wires.tilt_drive import tilt_drive_lines
 from polestead.sheets.wires.trench import hinge_cable_lines, trench_lines
 from polestead.wiring.basis import asks_of, basis_of
 from polestead.wiring.by_code import borrowed
@@ -22,6 +24,10 @@ from polestead.wiring.guards.labels import Engraved, labels_of
 from polestead.wiring.guards.rules import shutdown_rule
 from polestead.wiring.guards.shutdown import shutdown_of
 from polestead.wiring.result import WiringResult
+from polestead.wiring.tilt_drive.result import TiltDrive
+from polestead.wiring.tilt_drive.tilt_drive import tilt_drive_of
+from polestead.wiring.tilt_drive.wire import fuse_ratings_a
+from polestead.wiring.tilt_drive.years import SupplyYears
 from tests.wiring.test_one_line import changed
 
 OURS = ("run", "breaker", "trench", "conduit", "hinge cable", "earth wire", "own line")
@@ -187,3 +193,45 @@ def test_the_signal_wire_of_a_shutdown_is_in_the_trench_before_it_closes() -> No
     european, _ = worked("hollow-spruce", "IEC")
     assert european.trench is not None
     assert "signal wire of the rapid shutdown" not in [item.what for item in european.trench.items]
+
+
+# --- the tilt drive's wire and fuse
+
+
+def light_and_mild() -> SupplyYears:
+    bright = np.where((np.arange(8760) % 24 >= 10) & (np.arange(8760) % 24 < 14), 0.3, 0.0)
+    return SupplyYears(bright[None].astype(np.float32), np.full((1, 8760), 10.0, np.float32), 7)
+
+
+@cache
+def drive_under(demo: str, code: str) -> tuple[TiltDrive, str]:
+    file = changed(demo, place={"electrical_code": code})
+    told = tilt_drive_of(file.drive, light_and_mild(), code)  # type: ignore[arg-type]
+    assert told is not None
+    return told, " ".join("\n".join(tilt_drive_lines(told, "feet")).split())
+
+
+@pytest.mark.parametrize("code", ["Canada", "IEC"])
+def test_the_drive_s_wire_and_fuse_tell_whose_figures_they_borrow(code) -> None:
+    told, printed = drive_under("hollow-spruce", code)
+    named = {str(one) for one in sources([told.checks, told.parts, told.workings])}
+    assert {one for one in named if CLAUSES.search(one) and "borrowed" not in one} == set()
+    assert {one for one in named if one.startswith("UL ")} == set()
+    assert sum("borrowed" in one and "ask" in one for one in named) >= 2
+    for found in CLAUSES.finditer(printed):
+        assert "borrowed" in printed[max(0, found.start() - 90) : found.end() + 40]
+    assert "Article 720" not in printed
+    assert "borrowed" not in drive_under("hollow-spruce", "NEC")[1]
+
+
+def test_under_iec_the_drive_s_wire_and_fuse_go_by_its_own_tables() -> None:
+    told, _ = drive_under("slieve-moss", "IEC")
+    checks = {check.name: check for check in told.checks}
+    # 6 mm2, B.52.2 B2 38 A x .79 in 45 C = 30.0 A; 1.45 x 30.0 / 1.6 = 27.2: 25 A gG.  1.25 x 11 = 13.75: 16 A, no rating of America.
+    assert checks["current of the motor"].capacity == pytest.approx(30.02)
+    assert checks["fuse protects the wire"].capacity == 25.0
+    assert told.wire.fuse_a == 16.0
+    assert told.parts[0].rating.startswith("16 A")
+    assert set(fuse_ratings_a("IEC")) >= {2.0, 16.0, 32.0, 63.0}
+    assert 15.0 not in fuse_ratings_a("IEC")
+    assert fuse_ratings_a("Canada") == fuse_ratings_a("NEC")

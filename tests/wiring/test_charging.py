@@ -2,17 +2,29 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.answer.stands import wires_of
+from polestead.answer.wires import drawn_from
 from polestead.base.source import OWNER
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.model import Battery, Homestead
 from polestead.homestead.read import read_homestead
 from polestead.household.run import plan_of
-from polestead.wiring.bank.charging import CHARGER, ENGINE_CHECK, SUN_CHECK, Charging, charging_of
+from polestead.sheets.wires.bank import bank_lines
+from polestead.wiring.bank.charging import (
+    CHARGER,
+    ENGINE_CHECK,
+    SUN_CHECK,
+    Charging,
+    charging_of,
+    tenths_that_add,
+)
+from polestead.wiring.guards.rating import Rating
 
 BANK = {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah", "charge_limit": "95 A"}  # fmt: skip
 
@@ -61,8 +73,8 @@ def test_no_controller_passes_on_more_than_its_limit():
 
 @pytest.mark.parametrize(
     ("limit_a", "words", "too_much"),
-    [(None, "148 A, a fifth of its capacity an hour", True), (250.0, "Together up to 192 A, within the 250 A", False),
-     (150.0, "set the charger to 48 A (2304 W", True), (95.0, "The sun alone may push 102 A", True)],
+    [(None, "148 A, a fifth of its capacity an hour", True), (250.0, "Together up to 191.3 A, within the 250 A", False),
+     (150.0, "set the charger to 48 A (2304 W", True), (95.0, "The sun alone may push 101.7 A", True)],
 )  # fmt: skip
 def test_it_is_told_what_to_do(limit_a, words, too_much):
     found = told(unset(), charge_limit_a=limit_a)
@@ -176,3 +188,58 @@ def test_a_limit_nobody_wrote_is_no_owners_word():
     assert check.capacity == pytest.approx(148.0)
     assert str(check.source).startswith("the tool's default, not in the file")
     assert check.working.result.source == check.source
+
+
+# --- what is set is told, and what is told adds up
+
+
+def test_the_currents_that_are_shown_add_up_to_the_sum_that_is_shown():
+    """Slieve Moss: 3280 W / 48 V = 68.3 A, the charger 51.7 A of what is left of 120 A; 69 and 52 would make 121."""
+    file = homestead("slieve-moss")
+    bank = wires_of(file).bank
+    assert bank is not None
+    said = "\n".join(bank_lines(bank, "metric"))
+    shown = [float(one) for one in re.findall(r"^  (?:controller \S+|the engine's charger) +([\d.]+) A$", said, re.M)]  # fmt: skip
+    (together,) = re.findall(r"^  together +([\d.]+) A$", said, re.M)
+    assert shown == [68.3, 51.7]
+    assert sum(shown) == pytest.approx(float(together)) == pytest.approx(120.0)
+    assert "pushes up to 68.3 A" in bank.charging.words
+
+
+@given(st.lists(st.floats(0.0, 400.0), min_size=1, max_size=6))
+def test_tenths_that_add_are_each_within_a_tenth_and_never_less_in_all(amps):
+    shown = tenths_that_add(tuple(amps))
+    assert all(abs(one - other) < 0.1 + 1e-6 for one, other in zip(shown, amps, strict=True))
+    assert sum(amps) - 1e-6 <= sum(shown) < sum(amps) + 0.1 + 1e-6
+
+
+def test_what_is_set_stands_on_the_labels_and_on_the_one_line():
+    file = homestead()
+    wires = wires_of(file)
+    labels = {label.where: label.lines for label in wires.guards.labels}
+    assert "SET TO CHARGE WITH 68 A, NO MORE" in labels["controller"]
+    assert "SET TO CHARGE WITH 26 A, NO MORE" in labels["controller roof"]
+    assert "ALL CHARGING TOGETHER AT MOST 95 A DC" in labels["switch and main fuse of the battery"]
+    drawn = drawn_from(file, wires)
+    assert Rating("set to", 68.0, "A") in drawn.station("controller-pole").ratings
+    assert Rating("set to", 26.0, "A") in drawn.station("controller-roof").ratings
+
+
+def test_what_the_sum_demands_stands_there_too():
+    """Nothing set: 191 A into 95 A; the charger to nought, the controllers to 95 x 28.3/101.7 and 95 x 73.3/101.7."""
+    file = unset()
+    wires = wires_of(file)
+    assert wires.bank is not None
+    assert {one.name: one.amps_a for one in wires.bank.charging.to_set} == {
+        "controller roof": 26.0, "controller pole": 68.0, CHARGER: 0.0,
+    }  # fmt: skip
+    assert all(one.demanded for one in wires.bank.charging.to_set)
+    drawn = drawn_from(file, wires)
+    assert Rating("set to", 68.0, "A", "at most") in drawn.station("controller-pole").ratings
+    assert Rating("set to", 0.0, "A", "at most") in drawn.station("charger").ratings
+    lines = {label.where: label.lines for label in wires.guards.labels}
+    assert "SET TO CHARGE WITH 0 A, NO MORE" in lines[CHARGER]
+    loose = unset()
+    bare = loose.household.model_copy(update={"battery": loose.household.battery.model_copy(update={"charge_limit_a": 300.0})})  # fmt: skip
+    free = wires_of(loose.model_copy(update={"household": bare}))
+    assert not any("SET TO CHARGE" in line for label in free.guards.labels for line in label.lines)

@@ -14,11 +14,11 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.data import _plain
 from polestead.sheets.ratings import down, up
 from polestead.sheets.wires.guards import guards_lines, labels_lines
-from polestead.wiring.guards.circuit import wire_for
 from polestead.wiring.guards.earth import earth_by_live_mm2, earth_of, earth_wire_of
 from polestead.wiring.guards.electrode import electrode_of
 from polestead.wiring.guards.fault import fault_workings
 from polestead.wiring.guards.guards import guards_of
+from polestead.wiring.guards.leads import lead_for
 from polestead.wiring.guards.rounded import amps_up, volts_up
 from polestead.wiring.guards.rules import arc_fault_rule, ground_fault_rule, shutdown_rule
 from polestead.wiring.guards.surge import arrestor_v, lead_v
@@ -163,7 +163,26 @@ def test_the_fault_is_never_less_at_the_controller_and_never_less_than_the_array
 def test_the_wire_named_carries_what_is_asked(amps) -> None:
     from polestead.wiring.run.conductor import conductor_of
 
-    assert conductor_of(wire_for(amps), "copper").at_75_a >= amps
+    assert conductor_of(lead_for(amps, "NEC"), "copper").at_75_a >= amps
+
+
+@pytest.mark.parametrize(
+    ("code", "terminals", "words"),
+    [
+        ("NEC", None, "copper from 3 AWG where every terminal bears 75 C, from 1 AWG where one bears 60 C only"),
+        ("NEC", "60 C", "copper from 1 AWG at 60 C terminals"),
+        ("Canada", "75 C", "copper from 3 AWG at 75 C terminals (figures borrowed from NEC Table 310.16: ask)"),
+        ("IEC", None, "copper from 35 mm2 where every terminal bears 70 C, from 50 mm2 where one bears 60 C only"),
+    ],
+)  # fmt: skip
+def test_the_leads_to_the_battery_are_told_by_what_their_terminals_bear(
+    code, terminals, words
+) -> None:
+    """80 A x 1.25 = 100 A: 3 AWG carries 100 A at 75 C, 1 AWG 110 A at 60 C; 35 mm2 111 A by B.52.2, 50 mm2 133 x .866 = 115 A."""
+    laid = (
+        run("220 ft", "4 AWG") if terminals is None else run("220 ft", "4 AWG", terminals=terminals)
+    )
+    assert words in guard(told(laid, code=code), "breaker or fuse").words
 
 
 # --- arc fault

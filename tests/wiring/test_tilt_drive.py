@@ -358,7 +358,7 @@ def test_without_a_speed_no_move_is_counted_and_the_speed_is_asked_for() -> None
     assert told.years.moves is None
     assert told.wire.warm_s is None
     assert "moves missed" not in {check.name for check in told.checks}
-    assert any("speed is not in the file" in note for note in told.notes)
+    assert any("speed is not in the file" in ask for ask in told.asks)
 
 
 # sizes

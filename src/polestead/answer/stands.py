@@ -25,8 +25,9 @@ from polestead.strength.tubes import tube_section
 from polestead.wiring.choices import Choices, choices_of
 from polestead.wiring.layouts import Layouts, layouts_of
 from polestead.wiring.result import AtThePole, WiringResult
+from polestead.wiring.run.beyond import Beyond
 from polestead.wiring.trench.trench import Trench
-from polestead.wiring.wiring import wiring_of
+from polestead.wiring.wiring import beyond_run, wiring_of
 
 
 def setting_only(owners: OwnersFile) -> Setting:
@@ -163,6 +164,11 @@ def wires_of(file: Homestead) -> WiringResult:
     )
 
 
+def beyond_in(file: Homestead) -> Beyond:
+    """Cord and pole wires that the current passes beside the run."""
+    return beyond_run(file.place, file.array, file.run, _at_the_pole(file))
+
+
 def _at_the_pole(file: Homestead) -> AtThePole:
     mount, supply = file.mount, None if file.drive is None else file.drive.supply
     return AtThePole(
@@ -178,7 +184,12 @@ def _at_the_pole(file: Homestead) -> AtThePole:
 def wire_choices_of(file: Homestead) -> Choices:
     """Every size of wire for the run."""
     return choices_of(
-        file.place, file.array, _controller_of(file), file.run, file.household.battery
+        file.place,
+        file.array,
+        _controller_of(file),
+        file.run,
+        file.household.battery,
+        _at_the_pole(file),
     )
 
 
@@ -190,7 +201,12 @@ def layouts_in(file: Homestead, held_back_wh: Mapping[str, float] | None = None)
         held_back_wh: By controller, of a mean year, where it was worked (``wires_year``).
     """
     return layouts_of(
-        file.place, file.array, file.household, file.run, held_back_wh_by_controller=held_back_wh
+        file.place,
+        file.array,
+        file.household,
+        file.run,
+        held_back_wh_by_controller=held_back_wh,
+        pole=_at_the_pole(file),
     )
 
 

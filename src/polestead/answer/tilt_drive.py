@@ -31,7 +31,8 @@ def drive_supply_of(file: Homestead, skies: Skies) -> TiltDrive | None:
         return None
     sun = next(skies.blocks(BLOCK_YEARS))
     error = sun.weather.winter_error if sun.weather.kind != "measured years" else 0.0
-    return tilt_drive_of(drive, supply_years(drive.supply, file.mount.facing_deg, sun, error))
+    years = supply_years(drive.supply, file.mount.facing_deg, sun, error)
+    return tilt_drive_of(drive, years, file.place.wired_by)
 
 
 def supply_years(supply: DriveSupply, array_facing_deg: float, sun: Sun, sun_error: float) -> SupplyYears:  # fmt: skip

@@ -23,7 +23,7 @@ from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
-from polestead.wiring.tilt_drive.result import TiltDrive
+from polestead.wiring.tilt_drive.result import NO_DRIVE, NO_SUPPLY, TiltDrive
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,8 @@ class Wires:
         tilt_drive: Its supply through every winter; None where the file has none.
         one_line, string_map: To be drawn.
         form: What a meter should show.
+        not_looked_at: What no sum here saw, because the file does not have it; it is no pass.
+        open_asks: All that stands open of run, guards, battery, trench and tilt drive; none of it counts as passed.
     """
 
     name: str
@@ -54,6 +56,8 @@ class Wires:
     one_line: OneLine
     string_map: StringMap
     form: Form
+    not_looked_at: tuple[str, ...]
+    open_asks: tuple[str, ...]
 
     @property
     def checks(self) -> tuple[Check, ...]:
@@ -99,6 +103,7 @@ def wires_in(
     held_back = held_back_by_controller(file, house, plan)
     layouts = layouts_in(file, held_back)
     year = run_over_year(file, skies, house, plan)
+    drive = drive_supply_of(file, skies)
     controller = next(one for one in file.household.controller if one.name == file.array.controller)
     return Wires(
         name=file.name,
@@ -108,11 +113,19 @@ def wires_in(
         layouts=layouts,
         choices=choices,
         over_years=run_choices_of(file, year, choices.sizes, layouts.new, held_back),
-        tilt_drive=drive_supply_of(file, skies),
+        tilt_drive=drive,
         one_line=drawn_from(file, wiring),
         string_map=string_map_of(file.array),
         form=form_of(place, file.array, controller, wiring.drop_share, plane_w_m2, cell_c),
+        not_looked_at=_not_looked_at(file),
+        open_asks=(*wiring.open_asks, *(() if drive is None else drive.asks)),
     )
+
+
+def _not_looked_at(file: Homestead) -> tuple[str, ...]:
+    if file.drive is None:
+        return (NO_DRIVE,)
+    return (NO_SUPPLY,) if file.drive.supply is None else ()
 
 
 def drawn_from(file: Homestead, wiring: WiringResult) -> OneLine:

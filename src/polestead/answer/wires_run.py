@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import partial
 from typing import Protocol
 
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.answer.stands import beyond_in
 from polestead.answer.supply import BLOCK_YEARS, Single, Skies, Sun, new_power_w
 from polestead.answer.winter import HouseOnSun, saved_under
 from polestead.base.source import OWNER, Source
@@ -18,17 +20,26 @@ from polestead.household.result import HouseYears
 from polestead.modules.power import cell_c
 from polestead.money.saved import saved_by_year
 from polestead.mount.schedule import Habitual
+from polestead.wiring.currents import bright_current_a, steady_current_a
 from polestead.wiring.run.ampacity import AT_TERMINALS, IN_HEAT, IN_SOIL
+from polestead.wiring.run.beyond import Beyond
 from polestead.wiring.run.economy import Economy, economy_of, wire_prices
-from polestead.wiring.run.loss import JOULE, NOTES, sum_i2_h_a2, working_v
-from polestead.wiring.run.sizes import IN_SUMMER, PROTECTED, SizeOfWire, Strings
+from polestead.wiring.run.loss import (
+    JOULE,
+    NOTES,
+    HoursByStrength,
+    hours_by_strength,
+    sum_i2_h_a2,
+    working_v,
+)
+from polestead.wiring.run.sizes import BRINGS, IN_SUMMER, PROTECTED, SizeOfWire, Strings
 from polestead.wiring.run.trade import Strung, Trade, controller_price, trade_of
 
 Pair = tuple[float, float]
 Floats = NDArray[np.float64]
 TRIED_SHARE = 0.05  # lost in full sun in the run that is tried: large enough to be told from luck, small enough to be a margin
 HOUSE = Source("the house run with and without the loss, hour by hour", status="computed")
-OF_WIRE = frozenset({AT_TERMINALS, IN_HEAT, IN_SOIL, PROTECTED, IN_SUMMER})
+OF_WIRE = frozenset({AT_TERMINALS, IN_HEAT, IN_SOIL, PROTECTED, IN_SUMMER, BRINGS})
 
 
 class LaidOut(Protocol):
@@ -59,8 +70,8 @@ class LaidOut(Protocol):
         """Volts left over what charging wants, behind the wire in the file."""
 
     @property
-    def drop_share(self) -> float | None:
-        """Lost in full sun in the wire in the file."""
+    def drop_v(self) -> float | None:
+        """Lost in full sun in the wire in the file [V]."""
 
     @property
     def breaker_a(self) -> float | None:
@@ -84,6 +95,7 @@ class RunYear:
         array_wh: The new array's energy in a mean year.
         module_a2_h: Sum of (array's power over one module's working voltage)^2 over a mean year [A^2 h].
         i2_h_a2: Sum of the squared current of the run as strung [A^2 h].
+        hours: The hours by strength: what any wire loses follows from them, also one too thin to bring the power.
         tried_wh: Lost in a mean year by the wire that was tried, 5 % in full sun.
         would_be_taken: Share of what is lost that battery or house would have taken.
         would_spare_engine: Share of what is lost that the engine gives instead.
@@ -98,6 +110,7 @@ class RunYear:
     array_wh: float
     module_a2_h: float
     i2_h_a2: float
+    hours: HoursByStrength
     tried_wh: float
     would_be_taken: float
     would_spare_engine: float
@@ -160,6 +173,7 @@ def run_over_year(file: Homestead, skies: Skies, house: HouseOnSun, plan: Habitu
         array_wh=float(power.sum(dtype=np.float64)) / years,
         module_a2_h=module_a2_h,
         i2_h_a2=i2_h,
+        hours=hours_by_strength(power, volts),
         tried_wh=tried_wh,
         would_be_taken=taken / efficiency / tried_wh,
         would_spare_engine=spared / tried_wh,
@@ -198,9 +212,10 @@ def run_choices_of(
     """
     prices, run = wire_prices(file.prices.wire), file.run
     years, code = file.prices.counted_years, file.place.wired_by
-    economy = economy_of(sizes, year.i2_h_a2, year.worth_per_wh, years, run.length_m, prices)
+    losing = partial(year.hours.lost_wh, in_series=file.array.in_series)
+    economy = economy_of(sizes, year.i2_h_a2, year.worth_per_wh, years, run.length_m, prices, losing)  # fmt: skip
     ways = strung_of(file, layouts, year.worth_per_wh, held_back_wh or {})
-    trade = trade_of(ways, run, code, year.module_a2_h, year.worth_per_wh, years, prices)
+    trade = trade_of(ways, run, code, year.module_a2_h, year.worth_per_wh, years, prices, year.hours)  # fmt: skip
     return RunChoices(year, economy, trade)
 
 
@@ -214,12 +229,12 @@ def strung_of(
 
     What is held back costs as much a watt-hour as what a wire loses: both fall in full sun (ours).
     """
-    module = file.array.module
+    module, beyond = file.array.module, beyond_in(file)
     for one in layouts:
         full_sun_v = one.in_series * module.working_voltage_v
         spare = None
-        if one.hot_margin_v is not None and one.drop_share is not None:
-            spare = one.hot_margin_v + one.drop_share * full_sun_v
+        if one.hot_margin_v is not None and one.drop_v is not None:
+            spare = one.hot_margin_v + one.drop_v
         too_few_volts = spare is not None and spare <= 0.0
         own = set(one.faults) - (OF_WIRE if not too_few_volts else OF_WIRE - {IN_SUMMER})
         held = held_back_wh.get(one.controller)
@@ -230,12 +245,18 @@ def strung_of(
             chosen=one.chosen,
             allowed=not own and one.breaker_a is not None,
             strings=Strings(
-                module.short_circuit_current_a, one.in_parallel, full_sun_v, one.full_sun_a, one.breaker_a, spare
+                module.short_circuit_current_a, one.in_parallel, full_sun_v, one.full_sun_a, one.breaker_a, spare, *_beyond(beyond, module.short_circuit_current_a, one)
             ),
             controller_price=controller_price(one.controller, file.prices.lines),
             held_back_w=one.held_back_w,
             held_back_year=None if held is None else (held * worth_per_wh[0], held * worth_per_wh[1]),
         )  # fmt: skip
+
+
+def _beyond(beyond: Beyond, isc_a: float, one: LaidOut) -> tuple[float, float]:
+    """Metres of wire down the pole, and the cord's ohm, as these strings want it."""
+    steady, bright = steady_current_a(isc_a, one.in_parallel), bright_current_a(isc_a, one.in_parallel)  # fmt: skip
+    return beyond.pipe_m, beyond.cord_ohm_20c(steady, bright, one.breaker_a or 0.0)
 
 
 def _after_wire(power_w: Single, string_v: Single, loop_ohm: float) -> Single:

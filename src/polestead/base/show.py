@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
+from dataclasses import fields, is_dataclass, replace
 from math import floor, isfinite, log10
-from typing import Literal
+from typing import Literal, TypeVar, cast
 
 from polestead.base.quantity import in_unit
 
 Style = Literal["feet", "metric"]
+T = TypeVar("T")
 MINUS = "−"
 METRES_FROM_M = 20.0  # a run is not read in thousands of millimetres
-TENTHS_UNDER_M = 0.3  # on a drawing a tenth of a millimetre counts up to here
+TENTHS_UNDER_M = 0.1  # on a drawing a tenth of a millimetre counts up to here
 
 
 def number(value: float, digits: int = 0) -> str:
@@ -205,6 +207,23 @@ def in_style(value: float, unit: str, style: Style) -> str:
     return f"{significant(value)} {unit}".strip()
 
 
+def styled(value: float, unit: str, style: Style) -> tuple[float, str]:
+    """A value in the unit of the style, bare: for figures that are rounded up or down on purpose.
+
+    Example:
+        >>> tuple(round(x, 1) if isinstance(x, float) else x for x in styled(1000.0, "N", "feet"))
+        (224.8, 'lbf')
+        >>> styled(5.0, "K", "feet"), styled(12.0, "A", "feet"), styled(5.0, "K", "metric")
+        ((9.0, 'F'), (12.0, 'A'), (5.0, 'K'))
+    """
+    if style == "feet" and unit == "K":
+        return 1.8 * value, "F"
+    if style == "feet" and unit in _FEET:
+        name, factor, _ = _FEET[unit]
+        return value * factor, name
+    return value, unit
+
+
 def significant(value: float, figures: int = 4) -> str:
     """A number to so many significant figures, without an exponent where it can be helped.
 
@@ -224,8 +243,8 @@ def significant(value: float, figures: int = 4) -> str:
 
 
 _MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
-_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd3|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
-_THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
+_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd3|ft3|in2|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
+_THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|cm2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
 _BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
 
 
@@ -238,6 +257,41 @@ def both_ways(metres: float) -> str:
     """
     digits = 0 if metres >= 3.0 else 1
     return f"{number(in_unit(metres, 'ft'), digits)} ft ({number(metres, digits)} m)"
+
+
+def warmth_both_ways(celsius: float) -> str:
+    """A temperature that may stand under either style.
+
+    Example:
+        >>> warmth_both_ways(12.0), warmth_both_ways(-43.9)
+        ('12 C (54 F)', '−44 C (−47 F)')
+    """
+    return f"{number(celsius)} C ({number(in_unit(celsius, 'F'))} F)"
+
+
+def in_one_unit_all(value: T, style: Style) -> T:
+    """Every sentence within a result, however deep, as ``in_one_unit`` leaves it.
+
+    Args:
+        value: Text, a tuple of such, or a frozen dataclass whose fields are such; anything else comes back as it is.
+        style: Which of two figures is left.
+
+    Example:
+        >>> in_one_unit_all(("over 0 C (32 F)", 1.0), "feet")
+        ('over 32 F', 1.0)
+    """
+    if isinstance(value, str):
+        return cast("T", in_one_unit(value, style))
+    if isinstance(value, tuple) and not hasattr(value, "_fields"):
+        told = tuple(in_one_unit_all(one, style) for one in value)
+        same = all(one is other for one, other in zip(told, value, strict=True))
+        return value if same else cast("T", told)
+    if is_dataclass(value) and not isinstance(value, type):
+        there = {one.name: getattr(value, one.name) for one in fields(value) if one.init}
+        new = {name: in_one_unit_all(one, style) for name, one in there.items()}
+        changed = {name: one for name, one in new.items() if one is not there[name]}
+        return replace(value, **changed) if changed else value
+    return value
 
 
 def in_one_unit(words: str, style: Style) -> str:

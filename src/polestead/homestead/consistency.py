@@ -321,6 +321,14 @@ def _let_go_after_call(h: Any) -> Iterator[Problem]:
         )
 
 
+def _fuel_is_priced(h: Any) -> Iterator[Problem]:
+    if h.household.engine is not None and "fuel_per_l" not in h.prices.model_fields_set:
+        yield Problem(
+            "prices", "fuel", "nothing", "a price, as 2.60 per gal or 1.45 per l, for there is an engine",
+            "Write what a gallon or a litre costs you, brought to the house.",
+        )  # fmt: skip
+
+
 def _called_before_dark(h: Any) -> Iterator[Problem]:
     call, lowest = h.household.engine.call_at, h.household.battery.lowest_charge
     if call < lowest:
@@ -757,6 +765,7 @@ LOOKS: tuple[Look, ...] = (
     _old_array_adds_up,
     _names_are_short,
     _let_go_after_call,
+    _fuel_is_priced,
     _called_before_dark,
     _heard_hours,
     _fuel_figures,

@@ -450,6 +450,11 @@ class Battery(Section):
     main_fuse_breaks_a: Current | None = left_out(
         "not checked", PRACTICE, "Its interrupting rating at direct current.", gt=10.0, le=500e3
     )  # fmt: skip
+    main_leads: ConductorSize | None = left_out("not checked", PRACTICE, 'Copper leads between bank, main fuse and inverter, the thinnest of them, as "2/0 AWG" or "70 mm2".')  # fmt: skip
+    main_terminals: Literal["60 C", "70 C", "75 C"] | None = left_out(
+        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory)",
+        "Marked where the main leads end: fuse holder, battery switch, inverter; the least of them.",
+    )  # fmt: skip
     float_v_per_cell: float | None = left_out("asked of its maker", PRACTICE, "Lead-acid only.", ge=2.1, le=2.4)  # fmt: skip
     sensor: bool = default(False, PRACTICE, "A temperature sensor of the controllers sits on the bank; lead-acid only.")  # fmt: skip
     mass_kg: Mass | None = left_out(
@@ -1064,7 +1069,9 @@ class Prices(Section):
     """What it costs, in the owner's own currency."""
 
     currency: str = Field(min_length=1, max_length=8)
-    fuel_per_l: PricePerLitre = Field(ge=0.0, le=1e6, description="As 2.60 per gal or 1.45 per l.")
+    fuel_per_l: PricePerLitre = Field(
+        default=0.0, ge=0.0, le=1e6, description="As 2.60 per gal or 1.45 per l; wanted where there is an engine."
+    )  # fmt: skip
     engine_hour: float = default(
         0.0, PRACTICE, "Wear and oil of one engine hour, in money.", ge=0.0, le=1e6
     )

@@ -9,11 +9,17 @@ from polestead.mount.pins import TAPE_M
 from polestead.sheets.sentences import use_of
 from polestead.sheets.text import card_lines, heading, say
 from polestead.sheets.working import working_lines
+from polestead.stand.code import FLAT_DEG, FLAT_WITHIN_DEG
 from polestead.stand.result import StandMore, StandResult, StateCard
+from polestead.stand.setting import SET_WITHIN_DEG
 
 ADVICE = (
     "Screening sums, not a stamped design. --working PART shows how a part was found; --state locked, rod, prop, moving or "
     '"half snow" shows one state.'
+)
+AS_SET = (
+    f"Each as it is really set: what the weakest tilt within {SET_WITHIN_DEG:.0f}° of it stands to, "
+    f"laid flat (under {FLAT_DEG:g}°) within {FLAT_WITHIN_DEG:.0f}°. So the card's own row may stand to more."
 )
 
 
@@ -32,6 +38,7 @@ def _lines(name: str, stand: StandResult, more: StandMore, style: Style) -> Iter
     for card in stand.states:
         yield _state(card, style)
     yield heading("Four ways to leave it")
+    yield say(AS_SET)
     for stance in stand.stances:
         yield say(
             f"{stance.name}, {stance.tilt_deg:.0f}°: {gust(stance.stands_to_m_s, style)}; first gives {stance.gives_first}. {stance.words}",

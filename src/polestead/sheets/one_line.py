@@ -53,8 +53,8 @@ def one_line_words(data: OneLine, style: Style) -> str:
     """The whole drawing in words, for those who do not see it."""
     told = "; ".join(", ".join(station_words(station, style)) for station in data.stations)
     return (
-        f"From the pole to the battery: {told}. Earth wire {data.earth_size} copper all along. Neutral and earth meet at the "
-        f"{data.station(data.neutral_bond_at).name} and nowhere else."
+        f"From the pole to the battery: {told}. Earth wire {data.earth_size} copper all along. Neutral and earth meet in one place "
+        f"only, drawn at the {data.station(data.neutral_bond_at).name}: ask the makers of inverter and engine where it is."
     )
 
 
@@ -297,7 +297,7 @@ def _house_words(data: OneLine, station: Station, style: Style) -> tuple[str, ..
     """As ``station_words``; the bond is told where it is."""
     words = station_words(station, style)
     if station.key == data.neutral_bond_at:
-        words = (*words, "neutral to earth here only")
+        words = (*words, "neutral to earth in one place only: here? ask")
     return words
 
 

@@ -12,7 +12,7 @@ from polestead.base.spread import Spread
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
 from polestead.sheets.elevation import elevation
-from polestead.sheets.sentences import failing, fault_of, fuel, three_answers, use_of
+from polestead.sheets.sentences import failing, fault_of, fuel, lost_words, three_answers, use_of
 from polestead.sheets.svg import PAPER
 
 CARD_ROWS = 7
@@ -128,7 +128,7 @@ def _numbers(answer: Answer, style: Style) -> list[list[str]]:
         ["coldest dawn, a string", f"{wires.cold_with_margin_v:.0f} V with margin"],
         [
             "the run in full sun",
-            f"{wires.full_sun_a:.0f} A, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%})",
+            f"{wires.full_sun_a:.0f} A, {lost_words(wires)}",
         ],
         ["breaker, earth wire", f"{wires.in_place_a:g} A, {wires.earth_wire}"],
         [

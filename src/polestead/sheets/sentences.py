@@ -9,10 +9,12 @@ from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust, number
+from polestead.base.show import Style, gust, number, styled
 from polestead.base.spread import Spread
+from polestead.sheets.ratings import down, share_up, up
 from polestead.wiring.bank.cold_charge import COLD_CHECK
 from polestead.wiring.result import WiringResult
+from polestead.wiring.run.loss import MOST_SHARE
 from polestead.wiring.strings.together import MATCH_CHECK
 from polestead.wiring.strings.voltage import (
     CONTROLLER_CHECK,
@@ -21,6 +23,7 @@ from polestead.wiring.strings.voltage import (
     LABEL_CHECK,
     LOW_VOLTAGE_CHECK,
 )
+from polestead.wiring.tilt_drive.result import CLEAR_OF_FREEZING, LOWEST_CHARGE
 
 # What a cold string stands against, by the check's name.
 ON = {
@@ -61,7 +64,7 @@ def unfit_to_engrave(wiring: WiringResult) -> tuple[str, ...]:
     return tuple(f"{check.part}, {check.name}" for check in wiring.checks if not check.holds)
 
 
-def figures_of(check: Check) -> str:
+def figures_of(check: Check, style: Style = "metric") -> str:
     """What a check comes to in its own unit: volts in volts, and what gives in figures; the demand rounded up, what bears it down.
 
     Example:
@@ -76,6 +79,8 @@ def figures_of(check: Check) -> str:
         'gives: 191 A against 95 A, 201 of 100'
         >>> figures_of(of("bending", 0.5, 1.0, ""))
         'uses 50 of 100'
+        >>> figures_of(of("pull on the wires", 1000.0, 500.0, "N"), "feet"), figures_of(of("lowest charge", 0.5, 0.2, ""))
+        ('gives: 225 lbf against 112 lbf, 200 of 100', 'gives: reaches 20% against least 50%')
     """
     if check.unit == "V":
         figures = _volts(check)
@@ -83,16 +88,31 @@ def figures_of(check: Check) -> str:
     if check.name.startswith(MATCH_CHECK):
         return f"{'' if check.holds else 'gives: '}{check.demand:.1%} apart, {check.capacity:.0%} may be"
     if check.name == COLD_CHECK and not check.holds:
-        return f"gives: {_up(check.demand)} K under it, its heater lifts {_down(check.capacity)} K"
+        (under, unit), (lifts, _) = (styled(k, "K", style) for k in (check.demand, check.capacity))
+        return f"gives: {_up(under)} {unit} under it, its heater lifts {_down(lifts)} {unit}"
+    if check.name == LOWEST_CHARGE:
+        said = (
+            f"reaches {_down(100.0 * check.capacity)}% against least {_up(100.0 * check.demand)}%"
+        )
+        return said if check.holds else f"gives: {said}"
+    if check.name == CLEAR_OF_FREEZING:
+        (asked, unit), (left, _) = (styled(k, "K", style) for k in (check.demand, check.capacity))
+        said = f"{_down(left)} {unit} over freezing, {_up(asked)} {unit} wanted"
+        return said if check.holds else f"gives: {said}"
     if check.holds or check.unit in ("", "m^2") or not isfinite(check.demand):
         return use_of(check.use)
-    demand, capacity = _up(check.demand), _down(check.capacity)
-    return f"gives: {demand} {check.unit} against {capacity} {check.unit}, {use_of(check.use).removeprefix('gives: ')}"
+    (demand, unit), (capacity, _) = (styled(value, check.unit, style) for value in (check.demand, check.capacity))  # fmt: skip
+    return f"gives: {_up(demand)} {unit} against {_down(capacity)} {unit}, {use_of(check.use).removeprefix('gives: ')}"
 
 
 def _volts(check: Check) -> str:
     if check.name == HEAT_CHECK or check.name.startswith("volts at the motor"):
-        return f"{_up(check.demand, 1)} V wanted, {_down(check.capacity, 1)} V there"
+        there = (
+            f"{_down(check.capacity, 1)} V there"
+            if check.capacity > 0.0
+            else "and the wire would take more than there is"
+        )
+        return f"{_up(check.demand, 1)} V wanted, {there}"
     on = ON.get(check.name, "on {limit} V").format(limit=f"{check.capacity:g}")
     return f"nobody can say what it shows {on}" if isnan(check.demand) else f"{_up(check.demand)} V {on}"  # fmt: skip
 
@@ -121,6 +141,13 @@ def breaker_and_earth(wires: WiringResult) -> str:
     return f"Breaker {wires.in_place_a:g} A in the file ({wires.breaker_a:.0f} A by the rule), earth wire {wires.earth_wire} behind the one in the file"
 
 
+def lost_words(wires: WiringResult) -> str:
+    """What run, pole wires and cord lose in full sun, warm; rounded up, the same words and basis everywhere."""
+    if wires.drop_share > MOST_SHARE:
+        return f"which this run cannot carry: at most {down(100.0 * (1.0 - wires.drop_share))}% of the power can arrive, whatever the controller does"
+    return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
+
+
 def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:
     """Does it stand, does it carry us through winter, what does it cost."""
     return _stands(answer, style), _winter(answer, style), _cost(answer)
@@ -137,7 +164,7 @@ def fault_of(answer: Answer, check: Check) -> str:
     if check in answer.stand.geometry_checks:
         return f"{check.part} not {check.name}"
     if check in answer.wiring.checks:
-        return f"{check.part} {figures_of(check)}"
+        return f"{check.part} {figures_of(check, answer.units)}"
     return f"{check.part} {use_of(check.use)}"
 
 

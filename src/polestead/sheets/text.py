@@ -30,6 +30,7 @@ from polestead.sheets.sentences import (
     fuel,
     helps_most,
     hours,
+    lost_words,
     three_answers,
     use_of,
 )
@@ -50,7 +51,7 @@ def answer_text(answer: Answer, style: Style) -> str:
         _winter(answer, style),
         _habits(answer),
         _spots(answer, style),
-        wires_lines(answer.wiring),
+        wires_lines(answer.wiring, style),
         _dangers_lines(answer.wiring),
         _build(answer, style),
         _cost(answer),
@@ -301,13 +302,13 @@ def day_words(day_of_year: int) -> str:
     raise ValueError(message)
 
 
-def wires_lines(wires: WiringResult) -> Iterator[str]:
+def wires_lines(wires: WiringResult, style: Style = "metric") -> Iterator[str]:
     """Cold voltage, drop, breaker; what does not hold; the cautions."""
     yield heading("Wires")
     yield from strings_and_run(wires)
     for check in wires.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.")
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check, style)}.")
     for note in wires.notes:
         yield say(note, "  * ", "    ")
 
@@ -321,7 +322,7 @@ def strings_and_run(wires: WiringResult) -> Iterator[str]:
     )
     yield say(
         f"Coldest dawn: {ceil(wires.cold_voltage_v - 1e-9)} V by the maker's figure, {ceil(wires.cold_with_margin_v - 1e-9)} V with margin{table}. "
-        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {wires.drop_v:.1f} V lost ({wires.drop_share:.1%}). "
+        f"Run: {wires.full_sun_a:.0f} A at {wires.full_sun_v:.0f} V in full sun, {lost_words(wires)}. "
         f"{breaker_and_earth(wires)}."
     )
 
@@ -347,7 +348,7 @@ def _dangers_lines(wires: WiringResult) -> Iterator[str]:
         yield say(f"One bond of neutral to earth in the whole system{other}.", "  * ", "    ")
     open_asks = len(wires.open_asks)
     if open_asks:
-        yield say(f"{open_asks} things about breakers, fuses and battery stand open because the file does not say; they are not passed: `polestead wires` lists them.", "  * ", "    ")  # fmt: skip
+        yield say(f"{open_asks} things about terminals, breakers, fuses, battery and trench stand open because the file does not say; they are not passed: `polestead wires` lists them.", "  * ", "    ")  # fmt: skip
 
 
 def _build(answer: Answer, style: Style) -> Iterator[str]:

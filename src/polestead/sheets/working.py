@@ -37,6 +37,8 @@ def working_lines(working: Working, style: Style) -> Iterator[str]:
 
 def check_lines(check: Check, style: Style) -> Iterator[str]:
     """A check with its working."""
-    yield fill(f"{check.part}: {check.name}: {figures_of(check)}", WIDTH, subsequent_indent="  ")
+    yield fill(
+        f"{check.part}: {check.name}: {figures_of(check, style)}", WIDTH, subsequent_indent="  "
+    )
     yield from working_lines(check.working, style)
     yield fill(f"by {check.source}", WIDTH, initial_indent="  ", subsequent_indent="    ")

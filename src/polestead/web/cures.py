@@ -10,7 +10,7 @@ FIELDS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("cold voltage", ("array", "in_series")),
     ("working voltage", ("array", "in_series")),
     ("charging current", ("household", "battery")),
-    ("cells over 0 C", ("household", "battery")),
+    ("cells over freezing", ("household", "battery")),
     ("storm hold", ("lock",)),
     ("actuator", ("drive",)),
     ("lowest edge", ("mount", "hinge_height")),

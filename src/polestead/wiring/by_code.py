@@ -50,7 +50,7 @@ def ratings_source(code: Code) -> Source:
 
 
 def borrowed(source: Source, code: Code) -> Source:
-    """A figure of the NEC's tables where another code holds: told as borrowed, never as that code's own.
+    """A figure of the NEC's or UL's tables where another code holds: told as borrowed, never as that code's own.
 
     Args:
         source: Of the figure.
@@ -60,7 +60,7 @@ def borrowed(source: Source, code: Code) -> Source:
         >>> str(borrowed(Source("NEC", "Ch. 9 Table 4", "seen-copy"), "Canada"))
         'figures borrowed from NEC, Ch. 9 Table 4: ask'
     """
-    if code == "NEC" or not source.work.startswith("NEC"):
+    if code == "NEC" or not source.work.startswith(("NEC", "UL ")):
         return source
     place = f", {source.place}" if source.place else ""
     return Source(f"figures borrowed from {source.work}{place}: ask", status=source.status)

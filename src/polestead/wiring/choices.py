@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.homestead.model import Battery, CableRun, Controller, NewArray, Place
+from polestead.wiring.result import AtThePole
 from polestead.wiring.run.ampacity import TERMINALS_C
+from polestead.wiring.run.beyond import NOTHING
 from polestead.wiring.run.sizes import (
     METALS,
     SizeOfWire,
@@ -15,7 +17,7 @@ from polestead.wiring.run.sizes import (
     thinnest_of,
 )
 from polestead.wiring.strings.voltage import HEAT_CHECK
-from polestead.wiring.wiring import wiring_of
+from polestead.wiring.wiring import beyond_run, wiring_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,8 +58,8 @@ class Choices:
 
 
 def choices_of(
-    place: Place, array: NewArray, controller: Controller, run: CableRun, battery: Battery
-) -> Choices:
+    place: Place, array: NewArray, controller: Controller, run: CableRun, battery: Battery, pole: AtThePole | None = None
+) -> Choices:  # fmt: skip
     """Every size of both metals.
 
     The breaker follows the layout by the 1.56 rule; the one in the file does not count here.
@@ -70,12 +72,14 @@ def choices_of(
         controller: The one the new array is wired to.
         run: From the pole.
         battery: The bank.
+        pole: For cord and wires down the pole; without it they lose nothing.
 
     Raises:
         Wrong: For a size of wire in the file that no table knows, and for a layout in the file over 400 A.
     """
     freed = run.model_copy(update={"breaker_a": None})
-    wires = wiring_of(place, array, controller, freed, battery)
+    beyond = NOTHING if pole is None else beyond_run(place, array, freed, pole)
+    wires = wiring_of(place, array, controller, freed, battery, beyond=beyond)
     hot = next(check for check in wires.checks if check.name == HEAT_CHECK)
     strings = Strings(
         short_circuit_current_a=array.module.short_circuit_current_a,
@@ -84,6 +88,10 @@ def choices_of(
         full_sun_a=wires.full_sun_a,
         breaker_a=wires.breaker_a,
         spare_v=hot.capacity + wires.drop_v - hot.demand,
+        pipe_m=beyond.pipe_m,
+        cord_ohm_20c=beyond.cord_ohm_20c(
+            wires.current_for_hours_a, wires.current_for_hours_a / 1.25, wires.breaker_a
+        ),
     )
     unread = run.terminals is None
     cooler = run.model_copy(update={"terminals": "60 C"})

@@ -19,7 +19,8 @@ from polestead.homestead.model import (
 )
 from polestead.wiring.currents import Code, bright_current_a, next_rating_a, steady_current_a
 from polestead.wiring.dangers import held_back_w
-from polestead.wiring.result import WiringResult
+from polestead.wiring.result import AtThePole, WiringResult
+from polestead.wiring.run.beyond import NOTHING, Beyond
 from polestead.wiring.run.conductor import conductor_of
 from polestead.wiring.strings.fuses import StringFuse, fuse_checks, string_fuse
 from polestead.wiring.strings.heat import charges_to_air_c, hot_check, wanted_of
@@ -33,7 +34,7 @@ from polestead.wiring.strings.voltage import (
     cold_of,
     limits_of,
 )
-from polestead.wiring.wiring import wiring_of
+from polestead.wiring.wiring import beyond_run, wiring_of
 
 NEW = "new array"
 TRENCH = "trench"  # the same for every layout
@@ -72,7 +73,7 @@ class Layout:
         short_circuit_a, bright_a, steady_a: Short-circuit current of its strings; 1.25 and 1.56 times it.
         controller_short_circuit_a: Of all arrays on the controller whose module is known.
         breaker_a: Next standard rating; None where there is none.
-        drop_share: Lost in the run in full sun; None for an old array, whose wire is not in the file.
+        drop_v, drop_share: Lost in run, pole wires and cord in full sun; None for an old array, whose wire is not in the file.
         lost_w: In full sun, in the run and at the controller's limit together; what those that hold are ranked by.
         held_back_w: What the controller cannot pass on of all modules on it, at their rating.
         held_back_year_wh: What it holds back in a mean year more than without the new array; None where that was not worked.
@@ -106,6 +107,7 @@ class Layout:
     steady_a: float
     controller_short_circuit_a: float
     breaker_a: float | None
+    drop_v: float | None
     drop_share: float | None
     lost_w: float
     held_back_w: float
@@ -183,6 +185,7 @@ def layouts_of(
     run: CableRun,
     code: Code | None = None,
     held_back_wh_by_controller: Mapping[str, float] | None = None,
+    pole: AtThePole | None = None,
 ) -> Layouts:
     """Every layout that uses all modules, of the new array and of each old one, on every controller.
 
@@ -198,15 +201,19 @@ def layouts_of(
         run: From the pole.
         code: Which code the wires follow; None: as the place says.
         held_back_wh_by_controller: Sun held back in a mean year with the new array on each controller, more than without it [Wh].
+        pole: For cord and wires down the pole; without it they lose nothing.
 
     Raises:
         Wrong: For a size of wire in the file that no table knows.
     """
     conductor_of(run.size, run.metal)
     freed = run.model_copy(update={"breaker_a": None})
+    beyond = NOTHING if pole is None else beyond_run(place, array, run, pole)
     shared = _shared(place, array, house, code or place.wired_by)
     new = [
-        _new_layout(place, array, controller, freed, shared, in_series, held_back_wh_by_controller)
+        _new_layout(
+            place, array, controller, freed, shared, in_series, held_back_wh_by_controller, beyond
+        )
         for controller in house.controller
         for in_series in series_of(array.columns * array.rows)
     ]
@@ -273,6 +280,7 @@ def _new_layout(
     shared: _House,
     in_series: int,
     held_back_wh: Mapping[str, float] | None,
+    beyond: Beyond,
 ) -> Layout:
     in_parallel = array.columns * array.rows // in_series
     strung = array.model_copy(
@@ -281,7 +289,7 @@ def _new_layout(
     said: tuple[str, ...] = ()
     wires: WiringResult | None = None
     try:
-        wires = wiring_of(place, strung, controller, run, shared.battery)
+        wires = wiring_of(place, strung, controller, run, shared.battery, beyond=beyond)
     except Wrong as wrong:
         said = tuple(f"{one.given}; allowed: {one.allowed}" for one in wrong.problems)
     chosen = (controller.name, in_series) == (array.controller, array.in_series)
@@ -362,6 +370,7 @@ def _layout(
         steady_a=steady_current_a(isc),
         controller_short_circuit_a=sum(one.short_circuit_a for one in on_it),
         breaker_a=_breaker_a(isc, shared.code),
+        drop_v=None if wires is None else wires.drop_v,
         drop_share=None if wires is None else wires.drop_share,
         lost_w=held + (0.0 if wires is None else wires.drop_share * hung.power_w),
         held_back_w=held,

@@ -43,7 +43,9 @@ class WiringResult:
         table_voltage_v: The cold voltage by the code's table, shown beside; None below its end at -40 C.
         most_in_series: Most modules in a string that the controller bears at the record low, margin included.
         full_sun_v, full_sun_a: Working voltage and current of the run in full sun.
-        drop_v, drop_share: Lost in the run in full sun, the wire at 75 C.  No pass mark: what it is worth is the owner's sum.
+        drop_v: Volts the full current loses in run, pole wires and cord in full sun, at 75 C.
+        drop_share: Share of the power lost so; where that would be over half, of what can be brought at best.  No pass mark: what it is
+            worth is the owner's sum.
         cold_drop_share: The same with the wire at 20 C, as it mostly is.
         drop_working: How the drop was found.
         current_for_hours_a: 1.56 times the short-circuit current of all strings.
@@ -82,5 +84,7 @@ class WiringResult:
 
     @property
     def open_asks(self) -> tuple[str, ...]:
-        """All that stands open of run, guards and battery; none of it counts as passed."""
-        return (*self.run_asks, *self.guards.asks, *(() if self.bank is None else self.bank.asks))
+        """All that stands open of run, guards, battery and trench; none of it counts as passed."""
+        bank = () if self.bank is None else self.bank.asks
+        trench = () if self.trench is None else self.trench.asks
+        return (*self.run_asks, *self.guards.asks, *bank, *trench)

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
 Block = dict[str, Any]
+_PLAIN_POWER = re.compile(r"\b(yd|ft|in|mm|cm|m)([23])\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,9 +126,9 @@ def raised(words: str) -> str:
     """Powers as a printer sets them.
 
     Example:
-        >>> raised("2.2 yd^3 and 3 m^2")
-        '2.2 yd³ and 3 m²'
+        >>> raised("2.2 yd^3 and 3 m^2"), raised("3 yd3 of it, 16 mm2 copper, 600 W/m2")
+        ('2.2 yd³ and 3 m²', '3 yd³ of it, 16 mm² copper, 600 W/m²')
     """
     for power, set_so in (("^4", "⁴"), ("^3", "³"), ("^2", "²")):
         words = words.replace(power, set_so)
-    return words
+    return _PLAIN_POWER.sub(lambda found: found[1] + ("³" if found[2] == "3" else "²"), words)

@@ -29,6 +29,7 @@ from polestead.sheets.gust_rows import (
     eye_words,
     rows_of,
 )
+from polestead.sheets.gusts import AS_SET
 
 
 def gust_card_page(matter: Matter) -> Section:
@@ -79,6 +80,7 @@ def _beside(matter: Matter) -> Iterator[Block]:
     yield head("Four ways to leave it")
     stances = [(one.name, f"{one.tilt_deg:.0f}°", gust(one.stands_to_m_s, style), one.gives_first, one.words) for one in stand.stances]  # fmt: skip
     yield table(("stance", "tilt", "stands to", "first gives", "what to know"), stances, ("1fr", "auto", "auto", "1.2fr", "2.4fr"), "lrrll")  # fmt: skip
+    yield small(AS_SET)
     yield head("Half built")
     halves = [(one.name, gust(one.gust_m_s, style), one.gives_first, one.words) for one in more.half_built]  # fmt: skip
     yield table(("state", "stands to", "first gives", "what to do"), halves, ("1.3fr", "auto", "1.3fr", "2fr"), "lrll")  # fmt: skip

@@ -110,7 +110,7 @@ def figure_words(figure: Figure, style: Style) -> str:
         ('#5 bar', '2.22 yd³')
     """
     if figure.text:
-        return figure.text
+        return raised(figure.text)
     if figure.unit == "m":
         return dimension(figure.value, style)
     if figure.unit == "m/s":

@@ -24,8 +24,8 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.ratings import down, guard_figures, share_up, up
-from polestead.sheets.sentences import breaker_and_earth, figures_of, unfit_to_engrave
+from polestead.sheets.ratings import down, guard_figures, share_up
+from polestead.sheets.sentences import breaker_and_earth, figures_of, lost_words, unfit_to_engrave
 from polestead.sheets.wires.guards import OUTCOME, held
 from polestead.sheets.wires.run import PLACES
 from polestead.sheets.wires.trench import trench_lines
@@ -61,7 +61,7 @@ def _layout(matter: Matter) -> Iterator[Block]:
             ("strings", f"{file.array.in_parallel} of {file.array.in_series} modules"),
             ("coldest dawn", f"{wires.cold_voltage_v:.0f} V by the maker's figure, {wires.cold_with_margin_v:.0f} V with margin{by_table}"),
             ("most modules in a string", f"{wires.most_in_series} at the record low, margin in it"),
-            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {up(wires.drop_v, 1)} V lost ({share_up(wires.drop_share)})"),
+            ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {lost_words(wires)}"),
             ("wire in the file", f"{file.run.size}, {file.run.method}"),
             ("breaker, earth wire all the way with the run", breaker_and_earth(wires)),
         ],
@@ -69,7 +69,7 @@ def _layout(matter: Matter) -> Iterator[Block]:
     )  # fmt: skip
     for check in wires.checks:
         if not check.holds:
-            yield caution(f"{check.part}, {check.name}: {figures_of(check)}.")
+            yield caution(f"{check.part}, {check.name}: {figures_of(check, matter.style)}.")
     yield from matter.shown("string map")
     yield head("Beside it")
     yield listed(wires.notes)
@@ -83,6 +83,10 @@ def guards(matter: Matter) -> Section:
 def _guards(matter: Matter) -> Iterator[Block]:
     found = matter.answer.wiring.guards
     yield caution("A breaker, switch or fuse without volts DC on its label never passes here: an arc of direct current does not go out.")  # fmt: skip
+    if found.asks:
+        yield head("Not passed, because the file does not say")
+        yield listed(found.asks, "?")
+    yield head("From the modules to the battery")
     yield _guard_table(found.guards)
     yield head(f"Rules that hold or not ({found.code})")
     for rule in found.rules:
@@ -94,9 +98,6 @@ def _guards(matter: Matter) -> Iterator[Block]:
     yield say(f"At least {earth.least} copper{aluminium}, all the way with the run. {earth.words}")
     yield small(f"by {earth.source}")
     yield from _held(found.checks)
-    if found.asks:
-        yield head("Not passed, because the file does not say")
-        yield listed(found.asks, "?")
 
 
 def _guard_table(guards: Iterable[Guard]) -> Block:

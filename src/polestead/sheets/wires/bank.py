@@ -10,8 +10,8 @@ from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.sheets.wires.guards import guard_lines
 from polestead.wiring.bank.bank import Bank
-from polestead.wiring.bank.charging import CHARGER, Charging
-from polestead.wiring.bank.hydrogen import CM2, Hydrogen
+from polestead.wiring.bank.charging import CHARGER, Charging, tenths_that_add
+from polestead.wiring.bank.hydrogen import CM2, FT3, IN2, Gassing, Hydrogen
 from polestead.wiring.bank.set_points import SetPoint, SetPoints
 from polestead.wiring.guards.rounded import whole_amps_up
 
@@ -33,9 +33,9 @@ def bank_lines(bank: Bank, style: Style) -> Iterator[str]:
         yield from guard_lines(guard)
     for check in bank.checks:
         mark = "" if check.holds else "NO: "
-        yield say(f"{mark}{check.part}, {check.name}: {figures_of(check)}.")
+        yield say(f"{mark}{check.part}, {check.name}: {figures_of(check, style)}.")
     if bank.hydrogen is not None:
-        yield from _gas(bank.hydrogen)
+        yield from _gas(bank.hydrogen, style)
     yield from _charging(bank.charging)
     yield from _set_points(bank.set_points, style)
     yield heading("Cautions at the battery")
@@ -47,19 +47,32 @@ def bank_lines(bank: Bank, style: Style) -> Iterator[str]:
             yield say(one, "  ? ", "    ")
 
 
-def _gas(gas: Hydrogen) -> Iterator[str]:
+def _gas(gas: Hydrogen, style: Style) -> Iterator[str]:
     yield heading("Hydrogen")
     yield "  charge     makes gas     fresh air   each of two openings"
     for row in gas.rows:
-        yield f"  {row.charge:<9}{_up(row.gas_a, 1):>9} A{_up(row.air_m3_h, 1):>9} m3/h{_up(row.opening_m2 * CM2):>13} cm2"
+        yield f"  {row.charge:<9}{_up(row.gas_a, 1):>9} A{_air(row, style):>14}{_opening(row, style):>17}"
     yield say(gas.words)
     yield say(f"by {gas.working.steps[2].source}; {gas.working.result.source}", "    ")
 
 
+def _air(row: Gassing, style: Style) -> str:
+    return (
+        f"{_up(row.air_m3_h, 1)} m3/h" if style == "metric" else f"{_up(row.air_m3_h / FT3)} ft3/h"
+    )
+
+
+def _opening(row: Gassing, style: Style) -> str:
+    return f"{_up(row.opening_m2 * CM2)} cm2" if style == "metric" else f"{_up(row.opening_m2 / IN2)} in2"  # fmt: skip
+
+
 def _charging(charging: Charging) -> Iterator[str]:
     yield heading("Into the battery at once")
-    for name, amps in charging.currents_a:
-        yield f"  {name:<28}{_up(amps):>6} A"
+    shown = tenths_that_add(tuple(amps for _, amps in charging.currents_a))
+    for (name, _), amps in zip(charging.currents_a, shown, strict=True):
+        yield f"  {name:<28}{amps:>7.1f} A"
+    if len(shown) > 1:
+        yield f"  {'together':<28}{sum(shown):>7.1f} A"
     yield say(charging.words)
     if not charging.settings:
         return
@@ -77,18 +90,26 @@ def _set_points(points: SetPoints, style: Style) -> Iterator[str]:
     cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
     one = points.coldest_c == points.warmest_c
     yield heading(f"Set-points, {points.cells} cells")
-    yield f"            a cell     at 25 C  {'at ' + cold:>10}" + ("" if one else f"  {'at ' + warm:>10}")  # fmt: skip
+    yield f"            a cell  {'at ' + in_style(25.0, 'C', style):>10}  {'at ' + cold:>10}" + ("" if one else f"  {'at ' + warm:>10}")  # fmt: skip
     for point in points.points:
         volts = f"{_volts(point.per_cell_v, 7, 2)}{_volts(point.bank_v, 10, 1)}{_volts(point.coldest_v, 10, 1)}"
         warmest = "" if one else _volts(point.warmest_v, 10, 1)
         yield f"  {point.name:<9}{volts}{warmest}  {_standing(point)}"
     yield say(points.words)
     yield say(
-        f"Compensation: {points.per_k_v * 1000:.0f} mV for each degree C of the bank away from 25 C, warmer lower, colder higher."
+        f"Compensation: {_per_degree(points.per_k_v, style)}, warmer lower, colder higher."
         if points.per_k_v > 0.0
         else "Compensation: none."
     )
     yield say(f"by {points.working.result.source}", "    ")
+
+
+def _per_degree(per_k_v: float, style: Style) -> str:
+    """As a controller is set; most ask for it by the degree C, whoever measures."""
+    by_c = f"{per_k_v * 1000.0:.0f} mV for each degree of Celsius"
+    if style == "metric":
+        return f"{by_c} of the bank away from 25 C"
+    return f"{by_c}, which is {per_k_v * 1000.0 / 1.8:.0f} mV for each of Fahrenheit, of the bank away from 77 F"
 
 
 def _up(value: float, digits: int = 0) -> str:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from itertools import chain
 
 from polestead.answer.wires import Wires
-from polestead.base.show import Style
+from polestead.base.show import Style, in_one_unit_all
 from polestead.sheets.data import CAUTION
 from polestead.sheets.lines import heading, say
 from polestead.sheets.sentences import figures_of, unfit_to_engrave
@@ -31,7 +31,7 @@ def wires_text(wires: Wires, currency: str, style: Style, part: str | None = Non
         style: Feet and inches, or metric.
         part: A key of ``parts``; None for all.
     """
-    every = parts(wires, currency, style)
+    every = parts(in_one_unit_all(wires, style), currency, style)
     if part is not None:
         return "\n".join(every[part]).lstrip("\n")
     lines = chain.from_iterable(every.values())
@@ -42,8 +42,8 @@ def parts(wires: Wires, currency: str, style: Style) -> dict[str, Iterator[str]]
     """Lines of each part by its word, in the order of the page."""
     wiring, over = wires.wiring, wires.over_years
     return {
-        "short": _first(wires),
-        "strings": strings_lines(wires.layouts),
+        "short": _first(wires, style),
+        "strings": strings_lines(wires.layouts, style),
         "run": chain(
             run_lines(wires.choices.sizes, over, currency, style),
             terminals_lines(wires.choices, wiring.run_asks),
@@ -91,17 +91,19 @@ def _labels(wires: Wires) -> Iterator[str]:
     )
 
 
-def _first(wires: Wires) -> Iterator[str]:
+def _first(wires: Wires, style: Style) -> Iterator[str]:
     """The verdict: strings and run in short, all that does not hold, how much stands open."""
     yield heading("Strings and run")
     yield from strings_and_run(wires.wiring)
     broken = [check for check in wires.checks if not check.holds]
     for check in broken:
-        yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.")
+        yield say(f"NO: {check.part}, {check.name}: {figures_of(check, style)}.")
     if not broken:
         yield say(f"All {len(wires.checks)} checks hold.")
-    asks = len(wires.wiring.open_asks)
+    for words in wires.not_looked_at:
+        yield say(words)
+    asks = len(wires.open_asks)
     if asks:
-        yield say(f"{asks} ratings, labels and rules stand open because the file does not say: they are asked below, and not passed.")  # fmt: skip
+        yield say(f"{asks} ratings, labels, rules and own lines stand open because the file does not say: they are asked below, and not passed.")  # fmt: skip
     for note in wires.wiring.notes:
         yield say(note, "  * ", "    ")

@@ -15,6 +15,7 @@ from polestead.wiring.choices import Choices
 from polestead.wiring.run.conductor import is_metric
 from polestead.wiring.run.economy import Economy, Pair, SizeOverYears, costs_the_same
 from polestead.wiring.run.sizes import (
+    BRINGS,
     IN_SUMMER,
     METALS,
     PROTECTED,
@@ -57,8 +58,8 @@ def run_lines(
         if thinnest is None:
             yield say(f"No size of {metal} in the table will do.")
     yield say(
-        "Carries: at the weakest place along the run, named beside, rounded down. Breaker: the largest that still protects it. Lost: in full sun, the wire at "
-        "75 C; there is no pass mark, a thicker wire is worth what it saves."
+        "Carries: at the weakest place along the run, named beside, rounded down. Breaker: the largest that still protects it. Lost: in full sun, of the array's power, in run, pole wires and cord "
+        "at 75 C; there is no pass mark, a thicker wire is worth what it saves."
     )
     for one in sizes:
         if one.chosen:
@@ -130,7 +131,8 @@ def _words(
             words.append("cheapest over the years")
         elif costs_the_same(row, best):
             words.append("costs the same as the cheapest")
-    carries = set(one.faults) - {IN_SUMMER, PROTECTED}
+    carries = set(one.faults) - {IN_SUMMER, PROTECTED, BRINGS}
+    words += ["NO: cannot bring the array's power"] if BRINGS in one.faults else []
     words += ["NO: loses too many volts in the heat"] if IN_SUMMER in one.faults else []
     words += [f"NO: carries too little ({', '.join(PLACES[name] for name in one.faults if name in carries)})"] if carries else []  # fmt: skip
     words += ["NO: the breaker does not protect it"] if PROTECTED in one.faults and not carries else []  # fmt: skip

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil, floor
 
-from polestead.base.show import in_style
+from polestead.base.show import Style, in_style
 from polestead.sheets.ratings import share_up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
@@ -19,18 +19,18 @@ HANG = "          "
 COLDEST_SUN_C = -40.0  # full sun is never met in colder air
 
 
-def strings_lines(result: Layouts) -> Iterator[str]:
+def strings_lines(result: Layouts, style: Style = "metric") -> Iterator[str]:
     """The layouts of the new array, then of each old one; what was not looked at; one module more."""
     yield heading("Every way to string them")
     yield HEAD
     for layout in result.new:
-        yield from _layout(layout)
+        yield from _layout(layout, style)
     yield from _legend(result)
     for old in result.old:
         yield heading(f"Every way to string the old array {old.name}")
         yield HEAD
         for layout in old.layouts:
-            yield from _layout(layout)
+            yield from _layout(layout, style)
     if result.old:
         yield say("An old array's own wire is not in the file: nothing is taken off for it, measure it in full sun.")  # fmt: skip
     for line in (*result.not_looked_at, *result.words):
@@ -42,7 +42,7 @@ def _legend(result: Layouts) -> Iterator[str]:
         ">: in the file. Dawn: the coldest on record, by the maker's coefficient (*: by the code's table) with margin; it decides. Table: by the "
         "code's table. Left of: the volts left of the least of the controller's limit, the code's and the module's label; less than nothing kills "
         "the controller on one clear morning, whatever the average day says. In heat: volts over what charging this battery wants, the "
-        f"modules hot, weak and {_years(result)}. Run: amperes in full sun. Lost: in full sun, in the wire of the file. What hangs on "
+        f"modules hot, weak and {_years(result)}. Run: amperes in full sun. Lost: in full sun, of the array's power, in the wire of the file, pole wires and cord, at 75 C. What hangs on "
         "the same controller is counted."
     )
     if any(layout.fuse.wanted for layout in result.new if not layout.faults):
@@ -57,12 +57,14 @@ def _years(result: Layouts) -> str:
     return "old" if left is None else f"old ({left:.0%} of their volts left)"
 
 
-def _layout(one: Layout) -> Iterator[str]:
+def _layout(one: Layout, style: Style) -> Iterator[str]:
     mark = ">" if one.chosen else " "
     strings = f"{one.in_series} x {one.in_parallel}{' f' if one.fuse.wanted else ''}"
     yield say(f"{_figures(one, strings)}  {one.controller}".rstrip(), f"  {mark} ", HANG)
     if one.faults:
-        yield say(f"NO: {'; '.join(_fault(one, fault) for fault in one.faults)}.", NOTE, HANG)
+        yield say(
+            f"NO: {'; '.join(_fault(one, fault, style) for fault in one.faults)}.", NOTE, HANG
+        )
     if one.faults and not one.chosen:
         return
     yield say(_currents(one), NOTE, HANG)
@@ -85,25 +87,25 @@ def _figures(one: Layout, strings: str) -> str:
     return f"{strings:<9}{dawn:>6}{table:>7}{left:>14}{hot:>9}{one.full_sun_a:>5.0f} A{breaker:>8}{lost:>7}"  # fmt: skip
 
 
-def _fault(one: Layout, name: str) -> str:
+def _fault(one: Layout, name: str, style: Style) -> str:
     """The check's name, and for the cold what it would do."""
     if name == UNKNOWN_CHECK:
         return next(check.working.notes[0] for check in one.checks if check.name == name).rstrip(".")  # fmt: skip
     if name == HEAT_CHECK and one.charges_to_air_c is not None:
-        return f"{name}: {_charges(one.charges_to_air_c)}"
+        return f"{name}: {_charges(one.charges_to_air_c, style)}"
     check = next((check for check in one.checks if check.name == name), None)
     if check is None or check.part != "string":
         return name
     low = " at the record low" if "cold voltage" in name else ""
-    return f"{name}: {figures_of(check).removeprefix('gives: ')}{low}"
+    return f"{name}: {figures_of(check, style).removeprefix('gives: ')}{low}"
 
 
-def _charges(air_c: float) -> str:
+def _charges(air_c: float, style: Style) -> str:
     """In what air a weak old string still charges full."""
     if air_c < COLDEST_SUN_C:
         return "weak and old it never charges full"
     air_c = float(floor(air_c))
-    return f"weak and old it charges full in air up to {air_c:.0f} C ({in_style(air_c, 'C', 'feet')})"  # fmt: skip
+    return f"weak and old it charges full in air up to {in_style(air_c, 'C', style)}"
 
 
 def _currents(one: Layout) -> str:
@@ -126,8 +128,8 @@ def _currents(one: Layout) -> str:
 
 
 def share_lost(share: float) -> str:
-    """Of the string's volts; a wire that would take them all is told so."""
-    return "all" if share >= 1.0 else share_up(share)
+    """Of the array's power, rounded up."""
+    return share_up(share)
 
 
 def _up(value: float) -> str:

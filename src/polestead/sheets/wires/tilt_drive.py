@@ -35,7 +35,7 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
         yield say(words)
     for check in told.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {_use(check)}.")  # fmt: skip
+            yield say(f"NO: {check.part}, {check.name}: {_use(check, style)}.")  # fmt: skip
     yield heading("Watt-hours of three months, and of a mean year")
     yield from _months(told.years, style)
     yield heading(f"Day by day: {_name(told.years.worst)}")
@@ -48,13 +48,17 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
     yield heading("Mind")
     for note in told.notes:
         yield say(note, "  * ", "    ")
+    if told.asks:
+        yield heading("Not passed or not known of the drive")
+        for ask in told.asks:
+            yield say(ask, "  ? ", "    ")
 
 
-def _use(check: Check) -> str:
+def _use(check: Check, style: Style) -> str:
     """A count that must be nought has no share."""
     if check.name in ("moves missed", "hours without power"):
         return number(check.demand)
-    return figures_of(check)
+    return figures_of(check, style)
 
 
 def _name(month: MonthOfDrive) -> str:

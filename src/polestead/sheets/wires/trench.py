@@ -39,7 +39,7 @@ def trench_lines(trench: Trench, style: Style) -> Iterator[str]:
         yield from _pull(trench.pull, style)
     if trench.expansion is not None:
         yield from _growth(trench.expansion, style)
-    yield from _faults(tuple(check for check in trench.checks if check.part != "own line"))
+    yield from _faults(tuple(check for check in trench.checks if check.part != "own line"), style)
     yield heading("Your own lines in the ground")
     yield from _own_lines(trench.own, style)
     yield heading("In the trench before it closes")
@@ -73,7 +73,7 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
         else f" Or PV wire, {cable.strands} strands or more (NEC Table 690.31, from memory)."
     )
     yield say(
-        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {down(cord.carries_a)} A at 30 C, {down(cord.carries_at_a(ABOUT_C))} A at {ABOUT_C:g} C, "
+        f"{cord.kind} {cord.size}, two live conductors and earth, {_short(cord.outside_m, style)} outside; carries {down(cord.carries_a)} A at {in_style(30.0, 'C', style)}, {down(cord.carries_at_a(ABOUT_C))} A at {in_style(ABOUT_C, 'C', style)}, "
         f"bent no colder than {in_style(cord.coldest_c, 'C', style)}.{strands}"
     )  # fmt: skip
     yield say(
@@ -93,7 +93,7 @@ def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
         f"Farthest apart {_short(cable.longest_apart_m, style)} at tilt {cable.longest_apart_deg:g}°. At no tilt can the loop hang lower than "
         f"{_short(cable.lowest_m, style)} over the ground. {number(cable.moves)} moves in its life."
     )
-    yield from _faults(cable.checks)
+    yield from _faults(cable.checks, style)
     for part in cable.parts:
         yield say(f"{part.what}: {part.where}; {part.why} ({part.source}).", "  - ", "    ")
     for note in cable.notes:
@@ -198,7 +198,7 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
         yield say(f"taped: {offset}", "      ", "        ")
     for ask in line.asked:
         yield say(f"? {ask}", "      ", "        ")
-    yield from _faults(line.checks, "      ")
+    yield from _faults(line.checks, style, "      ")
 
 
 def _item(item: InTrench, style: Style) -> Iterator[str]:
@@ -219,10 +219,10 @@ def _end(end: AtTilt, style: Style) -> str:
     return f"  {tilt:<6}{_short(end.apart_m, style):>15}{_short(end.least_m, style):>17}{_short(end.spare_m, style):>16}"
 
 
-def _faults(checks: tuple[Check, ...], indent: str = "  ") -> Iterator[str]:
+def _faults(checks: tuple[Check, ...], style: Style, indent: str = "  ") -> Iterator[str]:
     for check in checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {figures_of(check)}.", indent)
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check, style)}.", indent)
 
 
 def _short(metres: float, style: Style) -> str:

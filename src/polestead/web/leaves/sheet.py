@@ -23,6 +23,7 @@ from polestead.offers.reach import path_of
 from polestead.sheets.charts import Plot, gust_card, today_mark
 from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
 from polestead.sheets.gust_rows import rows_of
+from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
 from polestead.sheets.scene.field import SIZES, field_of, size_named
 from polestead.sheets.scene.scene import (
@@ -160,6 +161,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "slug": slug,
         "field_of": _addresses(owners),
         "helps_most": helps_most(answer, style),
+        "as_set": AS_SET,
         "moves_words": moves_words,
         "guesses": [doubt for doubt in doubts if doubt.row.standing == "assumed"],
         "defaults": [doubt for doubt in doubts if doubt.row.standing == "default"],

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check
+from polestead.base.show import warmth_both_ways
 from polestead.base.working import Working
 from polestead.homestead.model import Battery, Engine, Inverter
 from polestead.wiring.bank.charging import Charging
@@ -21,7 +22,6 @@ from polestead.wiring.bank.short_circuit import ShortCircuit, short_circuit_of
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.result import Guard
 
-FULL_OVER_NOMINAL = 1.2
 HOTTEST_C = 40.0  # of a bank that follows the air; our own assumption
 
 
@@ -80,7 +80,7 @@ def bank_of(
     cold, warm = bank_temperatures_c(battery, record_low_c)
     short = short_circuit_of(battery)
     points = set_points_of(battery, cells, cold, warm, battery.sensor)
-    charged_a, full = charging.together_a, full_v(battery.nominal_v, points)
+    charged_a, full = charging.together_a, points.highest_v
     fuse = main_fuse_of(battery, inverter, charged_a, full, short, code)
     gas = hydrogen_of(battery, cells, charged_a)
     workings = [short.working, fuse.working, points.working]
@@ -109,19 +109,6 @@ def bank_of(
     )
 
 
-def full_v(nominal_v: float, points: SetPoints | None = None) -> float:
-    """The bank while it is charged: 1.2 times its nominal voltage (2.40 V a lead cell), or its highest set-point where that is more [V].
-
-    Source: our own rule; equalizing and the bank's cold are in the set-points.
-
-    Example:
-        >>> round(full_v(48.0), 1)
-        57.6
-    """
-    least = FULL_OVER_NOMINAL * nominal_v
-    return least if points is None else max(least, points.highest_v)
-
-
 def bank_temperatures_c(battery: Battery, record_low_c: float) -> tuple[float, float]:
     """The bank's coldest and warmest: its room's, or the record low and 40 C, which is further than it mostly goes.
 
@@ -144,10 +131,10 @@ def _cautions(battery: Battery, coldest_c: float) -> tuple[str, ...]:
         warmed = f"a heater of {battery.heater_w:.0f} W is in the file" if battery.heater_w > 0.0 else "no heater is in the file"  # fmt: skip
         if battery.stops_cold_charge:
             warmed += ", its own guard stops the charge there: sun and engine then give it nothing until it has thawed"
-        at = f"The bank stands down to {coldest_c:.0f} C; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
+        at = f"The bank stands down to {warmth_both_ways(coldest_c)}; {warmed}. " if coldest_c < NO_CHARGE_UNDER_C + 5.0 else ""  # fmt: skip
         return (
             short,
-            f"{at}No charging with cells under {NO_CHARGE_UNDER_C:g} C: metal grows in them and one day shorts. The battery's own guard must stop it, the controllers too; ask how it is tested.",
+            f"{at}No charging with cells under {warmth_both_ways(NO_CHARGE_UNDER_C)}: metal grows in them and one day shorts. The battery's own guard must stop it, the controllers too; ask how it is tested.",
             "No gas while all is well, so no vents for hydrogen. A cell that fails blows off gas that burns and poisons, for hours: a lagged box apart from beds and the way out, "
             "a smoke alarm over it, and out and away; water cools it.",
             "When its guard cuts off under charge, the voltage of a controller may jump and take lamps and inverter with it: ask how the controller is warned first.",

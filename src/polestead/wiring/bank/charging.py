@@ -39,6 +39,21 @@ class Setting:
 
 
 @dataclass(frozen=True, slots=True)
+class SetTo:
+    """A charging current that is set by hand and told on a label.
+
+    Attributes:
+        name: As among the currents.
+        amps_a: What it is set to, or must be [A].
+        demanded: Whether the sum asks for it; else the file says that it is so.
+    """
+
+    name: str
+    amps_a: float
+    demanded: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Charging:
     """Charging currents that may come together.
 
@@ -52,6 +67,7 @@ class Charging:
         words: What to do.
         checks: The sun alone, and sun and engine together, against the limit.
         settings: What to set to how many amperes so that the sum fits; empty where it fits.
+        to_set: What each controller and the charger are set to, where the file or the sum says so: told on labels and one-line.
         charger_in_dark_a: What the engine's charger may be set to when no sun helps; None without engine.
     """
 
@@ -63,6 +79,7 @@ class Charging:
     words: str
     checks: tuple[Check, ...]
     settings: tuple[Setting, ...] = ()
+    to_set: tuple[SetTo, ...] = ()
     charger_in_dark_a: float | None = None
 
     @property
@@ -99,11 +116,14 @@ def charging_of(house: Household, array: NewArray) -> Charging:
             engine_a = left
         found.append((CHARGER, engine_a))
         together += engine_a
+        if engine.charger_gives_way and sun_a <= limit:
+            together = min(together, limit)  # what it leaves is what it takes, to the last digit
         steps.append(Step("sun and engine together", "Isum", f"{sun_a:.1f} + {engine_a:.1f}", together, "A", AT_NOMINAL))  # fmt: skip
         checks.append(_check(ENGINE_CHECK, together, may, steps))
     by_file = battery.charge_limit_a is not None
+    lower = settings_of(tuple(found), limit)
     return Charging(
-        tuple(found), sun_a, together, limit, by_file, _words(house, sun_a, together, limit, by_file), tuple(checks), settings_of(tuple(found), limit),
+        tuple(found), sun_a, together, limit, by_file, _words(house, tuple(found), limit, by_file), tuple(checks), lower, currents_to_set(house, lower),
         None if engine is None else min(engine.charger_w / volts, limit),
     )  # fmt: skip
 
@@ -118,7 +138,7 @@ def _sun(house: Household, array: NewArray) -> tuple[list[tuple[str, float]], li
         if array.controller == one.name:
             watts += array.columns * array.rows * array.module.power_w
         amps = min(watts / volts, one.passes_a)
-        found.append((f"controller {one.name}", amps))
+        found.append((controller_name(one.name), amps))
         steps.append(
             Step(f"{one.name}, its modules in full sun", "I", f"min({watts:.0f} / {volts:g}, {one.passes_a:g})", amps, "A", NO_MORE)
         )  # fmt: skip
@@ -129,6 +149,52 @@ def _check(name: str, demand: float, may: Step, steps: list[Step]) -> Check:
     working = Working(f"{PART}: {name}", (*steps, may))
     use = share(demand, may.value)
     return Check(PART, name, demand, may.value, "A", use, may.source, working)
+
+
+def currents_to_set(house: Household, settings: tuple[Setting, ...]) -> tuple[SetTo, ...]:
+    """What each controller and the charger are set to: what the sum demands, else what the file says.
+
+    Args:
+        house: Controllers, as they are set.
+        settings: Of ``settings_of``; empty where the sum fits.
+    """
+    asked = {one.name: one.set_to_a for one in settings}
+    found = []
+    for one in house.controller:
+        name = controller_name(one.name)
+        if name in asked:
+            found.append(SetTo(name, asked[name], True))
+        elif one.set_current_a is not None:
+            found.append(SetTo(name, one.set_current_a, False))
+    if CHARGER in asked:
+        found.append(SetTo(CHARGER, asked[CHARGER], True))
+    return tuple(found)
+
+
+def controller_name(name: str) -> str:
+    """As it stands among the currents.
+
+    Example:
+        >>> controller_name("roof")
+        'controller roof'
+    """
+    return f"controller {name}"
+
+
+def tenths_that_add(amps: tuple[float, ...]) -> tuple[float, ...]:
+    """Currents in tenths of an ampere whose sum is the sum, in tenths: each cut down, the largest remainders up again.
+
+    Example:
+        >>> tenths_that_add((68.333, 51.667)), tenths_that_add((0.05, 0.05, 0.05))
+        ((68.3, 51.7), (0.1, 0.1, 0.0))
+    """
+    tenths = [10.0 * one for one in amps]
+    cut = [floor(one + 1e-9) for one in tenths]
+    left = ceil(sum(tenths) - 1e-6) - sum(cut)
+    behind = sorted(range(len(amps)), key=lambda nth: cut[nth] - tenths[nth])
+    for nth in behind[: max(0, left)]:
+        cut[nth] += 1
+    return tuple(one / 10.0 for one in cut)
 
 
 def settings_of(currents: tuple[tuple[str, float], ...], limit_a: float) -> tuple[Setting, ...]:
@@ -165,15 +231,19 @@ def _gives_w(old: OldArray) -> float:
     return old.power_w if old.age_years is not None else old.power_w * old.still_gives
 
 
-def _words(house: Household, sun_a: float, together_a: float, limit_a: float, by_file: bool) -> str:
+def _words(house: Household, currents: tuple[tuple[str, float], ...], limit_a: float, by_file: bool) -> str:  # fmt: skip
     """Which limit holds, and the act that cures what does not."""
     battery, engine = house.battery, house.engine
+    shown = tenths_that_add(tuple(amps for _, amps in currents))
+    of_sun = [amps for (name, _), amps in zip(currents, shown, strict=True) if name != CHARGER]
+    sun_a = sum(amps for name, amps in currents if name != CHARGER)
+    together_a = sum(amps for _, amps in currents)
     what = (
         f"the {limit_a:g} A the battery may take"
         if by_file
         else f"{limit_a:g} A, a fifth of its capacity an hour, which is taken until its maker says what it may"
     )
-    sun, sum_a = ceil(sun_a - 1e-9), ceil(together_a - 1e-9)
+    sun, sum_a = (f"{amps:.1f}".removesuffix(".0") for amps in (sum(of_sun), sum(shown)))
     if sun_a > limit_a:
         more = "" if engine is None or engine.charger_gives_way else f", with the engine {sum_a} A"
         return (

@@ -16,7 +16,7 @@ UNDER_FREEZING = Source(
     status="memory",
 )
 LIFTS = Source("heat in over heat lost, P tau / C: what a steady heater holds the bank over its air", status="computed")  # fmt: skip
-COLD_CHECK = "cells over 0 C whenever it is charged"
+COLD_CHECK = "cells over freezing whenever it is charged"
 
 
 def cold_charge_check(battery: Battery, coldest_c: float, coldest: Source) -> Check | None:
@@ -60,6 +60,6 @@ def cold_charge_ask(battery: Battery, check: Check) -> str:
     """What cures it where it does not hold."""
     watts = ceil(check.demand * battery.warm_wh_k / (battery.follows_air_s / 3600.0) - 1e-6)
     return (
-        "Lithium that may be charged under 0 C. What cures it: a room that stays warmer (battery.temperature); "
+        "Lithium that may be charged under 0 C (32 F). What cures it: a room that stays warmer (battery.temperature); "
         f"a heater of {watts} W or more in a lagged box (battery.heater); or its own guard, once its sheet says that it stops the charge and you have tried it (battery.stops_cold_charge = true)."
     )

@@ -17,6 +17,7 @@ OPENING_M2_PER_M3_H = 28e-4  # 28 cm2 for each m3/h
 HYDROGEN_M3_PER_AH = 0.42e-3
 BURNS_FROM = 0.04
 CM2 = 1e4  # openings are told in cm2
+FT3, IN2 = 0.3048**3, 0.0254**2  # m3 in a cubic foot, m2 in a square inch
 ROOM_M3 = 10.0  # a small closet, to tell hours by
 
 
@@ -156,12 +157,12 @@ def hydrogen_of(battery: Battery, cells: int, charging_a: float) -> Hydrogen | N
 def _words(battery: Battery, rows: list[Gassing], governs: Gassing) -> str:
     absorb = next(row for row in rows if row.charge == "absorb")
     words = (
-        f"Absorbing, the bank wants {_up(absorb.air_m3_h, 1)} m3 of fresh air an hour: two openings to the open of {_up(absorb.opening_m2 * CM2)} cm2 each, one low, one high, on opposite sides. "
-        f"In a shut room of {ROOM_M3:g} m3 hydrogen would burn after {_down(absorb.burns_after_h)} h."
+        f"Absorbing, the bank wants {_air(absorb.air_m3_h)} of fresh air an hour: two openings to the open of {_opening(absorb.opening_m2)} each, one low, one high, on opposite sides. "
+        f"In a shut room of {_air(ROOM_M3)} hydrogen would burn after {_down(absorb.burns_after_h)} h."
     )
     if governs.charge == "equalize":
         words += (
-            f" Equalizing, {_up(governs.air_m3_h, 1)} m3 an hour and {_up(governs.opening_m2 * CM2)} cm2 each, or door and window open and somebody there the whole time; "
+            f" Equalizing, {_air(governs.air_m3_h)} an hour and {_opening(governs.opening_m2)} each, or door and window open and somebody there the whole time; "
             f"shut, {_down(governs.burns_after_h)} h."
         )
     words += (
@@ -171,6 +172,15 @@ def _words(battery: Battery, rows: list[Gassing], governs: Gassing) -> str:
     if battery.kind == "sealed lead-acid":
         words += " Sealed cells vent too when they are overcharged."
     return words
+
+
+def _air(m3: float) -> str:
+    """Both ways, rounded up."""
+    return f"{_up(m3, 1).removesuffix('.0')} m3 ({_up(m3 / FT3)} ft3)"
+
+
+def _opening(m2: float) -> str:
+    return f"{_up(m2 * CM2)} cm2 ({_up(m2 / IN2)} in2)"
 
 
 def _up(value: float, digits: int = 0) -> str:

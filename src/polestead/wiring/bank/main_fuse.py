@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check, share
+from polestead.base.problem import Problem, Wrong
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
@@ -12,10 +13,19 @@ from polestead.homestead.model import Battery, Inverter
 from polestead.wiring.bank.set_points import cells_source
 from polestead.wiring.bank.short_circuit import ShortCircuit
 from polestead.wiring.currents import Code, standard_rating_a
-from polestead.wiring.guards.circuit import DC, wire_for
+from polestead.wiring.guards.circuit import DC
 from polestead.wiring.guards.clauses import clause
+from polestead.wiring.guards.leads import (
+    BARE,
+    largest_lead_fuse_a,
+    lead_carries_a,
+    lead_for,
+    lead_source,
+    leads_words,
+)
 from polestead.wiring.guards.result import Guard
 from polestead.wiring.guards.rounded import volts_up, whole_amps_up
+from polestead.wiring.run.conductor import Conductor, conductor_of
 
 LOW_CELL_V = {"flooded lead-acid": 1.75, "sealed lead-acid": 1.75, "lithium iron phosphate": 2.8}
 LOW = Source("usual end of discharge, 1.75 V a lead cell, 2.8 V a lithium one", status="memory")
@@ -25,6 +35,13 @@ FOR_HOURS: dict[Code, Source] = {
     "IEC": Source("IEC 60364-4-43", "433.1, no less than the current; the 1.25 over it is ours", "memory"),
 }  # fmt: skip
 CLASS_T_BREAKS_A = 20_000.0  # class T of UL 248-15, direct current; from memory
+PROTECTS: dict[Code, Source] = {
+    "NEC": Source("NEC", "240.4(B), next standard size up to 800 A"),
+    "Canada": Source("CSA C22.1", "14-104 and Table 13; ask", "memory"),
+    "IEC": Source("IEC 60364-4-43", "433.1: no more than the lead carries", "memory"),
+}  # fmt: skip
+IN_PIPE = "Taken as two leads in a pipe: in free air they carry more, which is left as margin."
+FAR_OVER = 1.6  # times the least rating; the next standard size is never so far off
 LOSES_MORE_AT_FULL = 0.04  # the file's own default, four points under the usual load's
 
 
@@ -37,7 +54,8 @@ class MainFuse:
         least_a: 1.25 times that.
         rating_a: Next standard size; None past 1,200 A.
         in_place_a: The fuse in the file, else that size; what ``wire`` and ``guards`` belong to.
-        wire: Thinnest copper the one in place protects; None: two wires in parallel, asked.
+        wire: Thinnest copper the one in place protects, its terminals as the file has them or as the code takes marked ones; None: two
+            leads in parallel, asked.
         guards: Fuse and switch.
         checks: The fuse in the file against both; nothing where the file does not say.
         working: Of the least rating.
@@ -121,22 +139,20 @@ def main_fuse_of(
     )  # fmt: skip
     working = Working("the main fuse's least rating", steps)
     fuse_a = battery.main_fuse_a if battery.main_fuse_a is not None else rating
-    wire = None if fuse_a is None else wire_for(fuse_a, metric=code == "IEC")
+    wire = None if fuse_a is None else lead_for(fuse_a, code, battery.main_terminals)
+    leads = _leads(battery)
     return MainFuse(
-        carries, least, rating, fuse_a, wire, _guards(battery, full_v, fuse_a, rating, wire, short, code), _checks(battery, steps, least, short, code), working,
-        _asks(battery, rating, short),
+        carries, least, rating, fuse_a, wire, _guards(battery, full_v, fuse_a, rating, short, code),
+        (*_checks(battery, steps, least, short, code), *_protects(battery, leads, fuse_a, code)), working,
+        (*_asks(battery, rating, short), *_leads_asks(battery, leads, fuse_a, least, code)),
     )  # fmt: skip
 
 
 def _guards(
-    battery: Battery, full: float, fuse_a: float | None, rating: float | None, wire: str | None, short: ShortCircuit, code: Code
+    battery: Battery, full: float, fuse_a: float | None, rating: float | None, short: ShortCircuit, code: Code
 ) -> tuple[Guard, ...]:  # fmt: skip
     """Fuse and switch, with the wire that goes with this very fuse."""
-    size = (
-        "thicker than the table here knows, or two wires: ask"
-        if wire is None
-        else f"copper from {wire} at 75 C terminals"
-    )
+    size = leads_words(fuse_a, code, battery.main_terminals)
     whose = ""
     if battery.main_fuse_a is not None and rating != fuse_a:
         by_rule = "past the standard sizes" if rating is None else f"{rating:g} A"
@@ -199,7 +215,59 @@ def _asks(battery: Battery, rating: float | None, short: ShortCircuit) -> tuple[
         asks.append(
             "Battery's maker: what current does one string give into a dead short (battery.short_circuit)?"
         )
-    asks.append(
-        "Size and insulation of the leads from battery to inverter: the file does not say, so whether the fuse protects them is not checked."
-    )
     return tuple(asks)
+
+
+def _leads(battery: Battery) -> Conductor | None:
+    """The leads in the file.
+
+    Raises:
+        Wrong: A size no table knows, told at its place in the file.
+    """
+    if battery.main_leads is None:
+        return None
+    try:
+        return conductor_of(battery.main_leads, "copper")
+    except Wrong as wrong:
+        raise Wrong(
+            [Problem("household.battery", "main_leads", one.given, one.allowed, one.do) for one in wrong.problems]
+        ) from wrong  # fmt: skip
+
+
+def _protects(
+    battery: Battery, leads: Conductor | None, fuse_a: float | None, code: Code
+) -> tuple[Check, ...]:
+    """The fuse in place against the leads in the file; nothing where the file does not say."""
+    if leads is None or fuse_a is None:
+        return ()
+    marked = battery.main_terminals
+    carried, most = lead_carries_a(leads, code, marked), largest_lead_fuse_a(leads, code, marked)
+    own = OWNER if battery.main_fuse_a is not None else FOR_HOURS[code]
+    steps = (
+        Step(f"{leads.size} copper carries", "Iz", "", carried, "A", lead_source(code)),
+        Step("largest fuse that protects it", "In,max", "", most, "A", PROTECTS[code]),
+        Step("main fuse", "In", "", fuse_a, "A", own),
+    )
+    working = Working("the main fuse against its leads", steps, (IN_PIPE,))
+    return (Check("main fuse", "protects the leads", fuse_a, most, "A", share(fuse_a, most), PROTECTS[code], working),)  # fmt: skip
+
+
+def _leads_asks(
+    battery: Battery, leads: Conductor | None, fuse_a: float | None, least_a: float, code: Code
+) -> tuple[str, ...]:
+    """What stands open of the leads: their size, with the size this fuse needs; their terminals, where those decide."""
+    if fuse_a is None:
+        return ()
+    if leads is None:
+        times = fuse_a / least_a
+        over = "" if times < FAR_OVER else f", {times:.1f} times what it must carry"
+        return (
+            f"Size of the leads between bank, main fuse and inverter (battery.main_leads): the file does not say, so whether the fuse of {fuse_a:g} A{over} protects them is not "
+            f"passed. It needs {leads_words(fuse_a, code, battery.main_terminals)}; thinner ones burn before it opens. And their insulation: of what heat?",
+        )  # fmt: skip
+    if battery.main_terminals is not None or largest_lead_fuse_a(leads, code, BARE) >= fuse_a:
+        return ()
+    return (
+        f"Terminals of the main leads (battery.main_terminals): not read. Where one bears 60 C only, {leads.size} carries {lead_carries_a(leads, code, BARE):.0f} A there and the fuse of "
+        f"{fuse_a:g} A does not protect it: not passed.",
+    )  # fmt: skip

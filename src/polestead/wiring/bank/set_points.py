@@ -8,6 +8,7 @@ from math import ceil
 from typing import Literal
 
 from polestead.base.cells import IRON_CELLS, IRON_FULL_V, IRON_GENTLE_V, LEAD_CELLS
+from polestead.base.show import warmth_both_ways
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
@@ -21,6 +22,7 @@ ROOM = Source("the bank's room in the homestead file", status="owner")
 AS_AIR = Source("no room in the file: as cold as the record low", status="ours")
 SERIES = Source("cells in series", status="computed")
 AT_C = 25.0
+LEAD_FULL_V = 2.40  # of a cell, if nothing higher is set
 Standing = Literal["file", "assumed", "ask", "off"]
 
 
@@ -55,7 +57,7 @@ class SetPoints:
         coldest_c, warmest_c: Of the bank [C].
         per_k_v: What the bank's set-points change by a kelvin [V/K]; nothing for lithium.
         points: In order.
-        highest_v: The highest voltage known that the bank is charged at [V].
+        highest_v: The highest the bank is charged at, by what is known; labels, fuses and questions all tell this one [V].
         low_when_cold_v, high_when_warm_v: What is wrong at the bank's coldest and warmest without a sensor [V].
         sensor: Whether one sits on the bank.
         words: What the sensor is worth, or its absence costs.
@@ -124,9 +126,7 @@ def set_points_of(
     slope = 0.0 if lithium else PER_CELL_V_K
     points = (_lithium if lithium else _lead)(battery, cells, coldest_c, warmest_c)
     known = [v for one in points for v in (one.bank_v, one.coldest_v) if v is not None]
-    known += (
-        [cells * IRON_FULL_V] if lithium else []
-    )  # makers write 3.45 to 3.6: what stands before it must bear the upper end
+    known.append(least_full_v(battery, cells))
     low = cells * slope * max(0.0, AT_C - coldest_c)
     high = cells * slope * max(0.0, warmest_c - AT_C)
     absorb = points[0]
@@ -148,6 +148,21 @@ def set_points_of(
         cells, coldest_c, warmest_c, cells * slope, points, highest, low, high, sensor, _words(lithium, sensor, low, high, coldest_c, warmest_c),
         _asks(points, lithium, highest), working,
     )  # fmt: skip
+
+
+def least_full_v(battery: Battery, cells: int) -> float:
+    """The least that is taken for a bank being charged, whatever its set-points [V].
+
+    Source: 2.40 V a lead cell (ours); makers of lithium cells write 3.45 to 3.6 V, and what stands before them must bear the upper end.
+
+    Example:
+        >>> flooded = {"kind": "flooded lead-acid", "nominal": "48 V", "capacity": "740 Ah"}
+        >>> round(least_full_v(Battery.model_validate(flooded), 24), 1)
+        57.6
+        >>> round(least_full_v(Battery.model_validate({**flooded, "kind": "lithium iron phosphate", "nominal": "51.2 V"}), 16), 1)
+        57.6
+    """
+    return cells * (IRON_FULL_V if battery.kind == "lithium iron phosphate" else LEAD_FULL_V)
 
 
 def _lead(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPoint, ...]:
@@ -194,18 +209,18 @@ def _words(
     if lithium:
         return "Temperature compensation off: with it on, a cold day lifts the voltage past what the cells' guard lets through, and it cuts off under charge."
     if sensor:
-        return f"The sensor on the bank lifts the set-points by {low:.2f} V at {coldest_c:.0f} C and lowers them by {high:.2f} V at {warmest_c:.0f} C; a sensor in the controller would measure the wrong room."
+        return f"The sensor on the bank lifts the set-points by {low:.2f} V at {warmth_both_ways(coldest_c)} and lowers them by {high:.2f} V at {warmth_both_ways(warmest_c)}; a sensor in the controller would measure the wrong room."
     said = []
     if low > 0.0:
         said.append(
-            f"{low:.2f} V too low at {coldest_c:.0f} C: it never gets full and sulphates through the winter"
+            f"{low:.2f} V too low at {warmth_both_ways(coldest_c)}: it never gets full and sulphates through the winter"
         )
     if high > 0.0:
         said.append(
-            f"{high:.2f} V too high at {warmest_c:.0f} C: it boils water off and heats itself"
+            f"{high:.2f} V too high at {warmth_both_ways(warmest_c)}: it boils water off and heats itself"
         )
     if not said:
-        return f"No sensor on the bank; at {coldest_c:.0f} C to {warmest_c:.0f} C it costs little here."
+        return f"No sensor on the bank; at {warmth_both_ways(coldest_c)} to {warmth_both_ways(warmest_c)} it costs little here."
     return f"No sensor on the bank in the file. Without one the set-points are {'; '.join(said)}. A sensor on the middle of the bank costs little; or reset them by hand with the seasons."
 
 

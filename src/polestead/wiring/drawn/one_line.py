@@ -11,6 +11,7 @@ from itertools import pairwise
 from typing import Literal
 
 from polestead.homestead.model import CableRun, Controller, Household, NewArray, OldArray
+from polestead.wiring.bank.charging import CHARGER, SetTo, controller_name, currents_to_set
 from polestead.wiring.drawn.form import letters
 from polestead.wiring.guards.rating import VOLTS_DC, Rating, ratings_of
 from polestead.wiring.guards.result import Guard
@@ -97,7 +98,7 @@ class OneLine:
         strings: Letters of the new array's strings.
         earth_size: Of the copper earth wire that goes with the run.
         cover_m: Soil over the run.
-        neutral_bond_at: Key of the station where neutral and earth meet, and nowhere else.
+        neutral_bond_at: Key of the station where the one bond of neutral and earth is drawn; the file does not say, so it is asked.
         code: The basis the ratings were worked on.
     """
 
@@ -145,7 +146,7 @@ def one_line_of(
         run: From the pole.
         wires: What was worked for them.
         code: Name of the basis.
-        neutral_bond_at: Where neutral and earth meet, once.
+        neutral_bond_at: Where the one bond of neutral and earth is drawn; asked wherever it is.
 
     Raises:
         KeyError: A guard the drawing has no place for.
@@ -154,6 +155,7 @@ def one_line_of(
     guards = {g.key: g for g in (*wires.guards.guards, *bank) if g.key not in NO_THING}
     known = {key: _guard_station(guard, run, house) for key, guard in guards.items()}
     controller = next(one for one in house.controller if one.name == array.controller)
+    to_set = _to_set(house, wires)
     earth_size = wires.earth_wire if run.earth_size is None else run.earth_size
     chain = [
         _strings(array, wires),
@@ -162,7 +164,7 @@ def one_line_of(
         *_of(known, "hinge box", "pole switch", "surge at the pole", "electrode"),
         _run(run),
         *_of(known, "wall box", "surge at the house", "house switch", "run breaker"),
-        _controller(controller),
+        _controller(controller, to_set),
         *_of(known, "controller breaker"),
         BUS,
     ]
@@ -174,7 +176,7 @@ def one_line_of(
         ),
     ]  # fmt: skip
     lines = [
-        *_chained([*chain, *battery], run, array, wires),
+        *_chained([*chain, *battery], run, array, wires, house.battery.main_leads),
         *_earth(run, earth_size, wires, {station.key for station in chain}),
     ]
     others = [
@@ -196,7 +198,8 @@ def one_line_of(
     if house.engine is not None:
         nominal = house.battery.nominal_v
         others += [
-            Station("charger", "charger", "charger", "house", (Rating("gives", house.engine.charger_w, "W"), Rating("about", house.engine.charger_w / nominal, "A"))),
+            Station("charger", "charger", "charger", "house", (Rating("gives", house.engine.charger_w, "W"), Rating("about", house.engine.charger_w / nominal, "A"), *_set_at(to_set, CHARGER)),
+                    "gives way to the sun" if house.engine.charger_gives_way else ""),
             Station("engine", "engine", f"engine, {house.engine.fuel}", "house", (Rating("gives", house.engine.power_w, "W"),)),
         ]  # fmt: skip
         lines += [
@@ -205,7 +208,7 @@ def one_line_of(
             Wire("engine", into, "alternating"),
         ]
     for nth, old in enumerate(house.old_array):
-        stations, more = _old(nth, old, house, array.controller)
+        stations, more = _old(nth, old, house, array.controller, to_set)
         there = {station.key for station in others}
         others += [station for station in stations if station.key not in there]
         lines += [wire for wire in more if wire not in lines]
@@ -287,10 +290,25 @@ def _run(run: CableRun) -> Station:
     )  # fmt: skip
 
 
-def _controller(one: Controller) -> Station:
+def _to_set(house: Household, wires: WiringResult) -> tuple[SetTo, ...]:
+    """What controllers and charger are set to; by the file alone where nobody looked at the battery."""
+    return currents_to_set(house, ()) if wires.bank is None else wires.bank.charging.to_set
+
+
+def _set_at(to_set: tuple[SetTo, ...], name: str) -> list[Rating]:
+    """As a rating of the one so named; what the sum demands is no more than a bound."""
+    return [
+        Rating("set to", one.amps_a, "A", "at most" if one.demanded else "is")
+        for one in to_set
+        if one.name == name
+    ]
+
+
+def _controller(one: Controller, to_set: tuple[SetTo, ...]) -> Station:
     ratings = [
         Rating("array", one.voltage_limit_v, "V", "at most"),
         Rating("charges", one.current_limit_a, "A", "at most"),
+        *_set_at(to_set, controller_name(one.name)),
     ]
     if one.array_current_limit_a is not None:
         ratings.append(Rating("array", one.array_current_limit_a, "A", "at most"))
@@ -300,7 +318,7 @@ def _controller(one: Controller) -> Station:
 
 
 def _old(
-    nth: int, old: OldArray, house: Household, new_controller: str
+    nth: int, old: OldArray, house: Household, new_controller: str, to_set: tuple[SetTo, ...]
 ) -> tuple[list[Station], list[Wire]]:
     """An array that is there, its controller unless it hangs on the new one's, and its wires."""
     key, ratings = f"old-{nth}", [Rating("", old.power_w, "W")]
@@ -322,7 +340,7 @@ def _old(
     if old.controller == new_controller:
         return [modules], [joins]
     one = next(one for one in house.controller if one.name == old.controller)
-    own = _controller(one)
+    own = _controller(one, to_set)
     breaker = Station(
         f"breaker-{one.name}",
         "controller breaker",
@@ -339,7 +357,7 @@ def _old(
 
 
 def _chained(
-    chain: list[Station], run: CableRun, array: NewArray, wires: WiringResult
+    chain: list[Station], run: CableRun, array: NewArray, wires: WiringResult, leads: str | None
 ) -> Iterator[Wire]:
     """One after the other along the line; arrestors hang beside it and electrodes are no part of it."""
     on_it = [station for station in chain if station.kind not in ("surge arrestor", "electrode")]
@@ -352,6 +370,8 @@ def _chained(
             length = run.length_m
         if two.key == "pole switch" and wires.cord is not None and one.key == "hinge box":
             length = wires.cord.boxes.pipe_m
+        if leads is not None and one.key in ("bus", "battery switch", "main fuse"):
+            size, metal = leads, "copper"
         if one.key == "cord" and wires.cord is not None:
             size, length = wires.cord.cord.size, wires.cord.cut_m
         if one.key in ("frame box", "string fuse"):

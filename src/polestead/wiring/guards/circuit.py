@@ -3,16 +3,15 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
 from polestead.base.check import Check, share
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.wiring.currents import Code, standard_rating_a
 from polestead.wiring.guards.clauses import clause
+from polestead.wiring.guards.leads import leads_words
 from polestead.wiring.guards.result import Guard
 from polestead.wiring.guards.rounded import amps_up, volts_up, whole_amps_up
-from polestead.wiring.run.conductor import conductor_of, sizes
 
 FUSES_FROM = 3  # strings, NEC 690.9
 DC = "rated for direct current, its volts printed beside DC (an AC rating does not count)"
@@ -38,6 +37,7 @@ class Circuit:
         full_v: The bank while it is charged, at its highest known [V].
         limit_a: The controller's largest charging current [A].
         bank_a: The bank's short-circuit current [A]; None where no bank is known.
+        terminals: What breaker, switch and controller are marked with; None: nobody has read them.
     """
 
     code: Code
@@ -54,23 +54,7 @@ class Circuit:
     full_v: float
     limit_a: float
     bank_a: float | None
-
-
-@cache
-def wire_for(current_a: float, metric: bool = False) -> str | None:
-    """The thinnest copper that carries a current at 75 C terminals; None past the table.
-
-    Source: NEC Table 310.16, 75 C column, 110.14(C).
-
-    Example:
-        >>> wire_for(100.0), wire_for(231.0), wire_for(1e4), wire_for(100.0, metric=True)
-        ('3 AWG', '250 kcmil', None, '35 mm2')
-    """
-    for size in sizes("copper"):
-        wire = conductor_of(size, "copper")
-        if size.endswith("mm2") is metric and wire.at_75_a >= current_a:
-            return size
-    return None
+    terminals: str | None = None
 
 
 def circuit_guards(one: Circuit) -> tuple[Guard, ...]:
@@ -168,14 +152,7 @@ def _switch_at_controller(one: Circuit) -> Guard:
 def _to_battery(one: Circuit) -> Guard:
     wanted = 1.25 * one.limit_a
     rating, full = standard_rating_a(wanted, one.code), one.full_v
-    wire = None if rating is None else wire_for(rating, metric=one.code == "IEC")
-    size = (
-        "thicker than the table here knows, or two wires"
-        if wire is None
-        else f"copper from {wire} at 75 C terminals"
-    )
-    if one.code != "NEC":
-        size += " (figures borrowed from NEC Table 310.16: ask)"
+    size = leads_words(rating, one.code, one.terminals)
     return Guard(
         "controller breaker", "between controller and battery, near the battery", "breaker or fuse", full, rating, one.bank_a,
         clause("battery breaker", one.code),

@@ -49,6 +49,8 @@ def guards_of(
     beside_a: float = 0.0,
     engine: bool = False,
     two_boxes: bool = True,
+    to_set: tuple[tuple[str, float], ...] = (),
+    charge_a: float | None = None,
 ) -> Guards:
     """What guards strings and run: breakers, switches, rules, surge, earth, labels.
 
@@ -74,6 +76,8 @@ def guards_of(
         bank_by_maker: Whether its maker gave it; an estimate is not engraved.
         beside_a: 1.25 times the short-circuit current of other arrays on the same controller [A].
         engine: Whether there is one.
+        to_set: What controllers and charger are set to, by name [A].
+        charge_a: What the bank's maker lets all of them push together [A]; None: not told.
         two_boxes: Whether the cord's loop ends in a box of its own, over the one with the switch (``on_pole``).
 
     Raises:
@@ -88,7 +92,7 @@ def guards_of(
     back = bright * (in_parallel - 1) / in_parallel if back_feed_a is None else back_feed_a
     circuit = Circuit(
         code, cold_v, bright, wanted, back, string_fuse_a, breaker_a, run.breaker_bears_v, run.breaker_breaks_a,
-        at_pole.result.value, house_a, full_v, controller.current_limit_a, bank_a,
+        at_pole.result.value, house_a, full_v, controller.current_limit_a, bank_a, run.terminals,
     )  # fmt: skip
     earth = earth_of(code, breaker_a, live.size, live.metal, run.earth_size)
     earth_wire = _conductor(run.earth_size or earth.least, "copper")
@@ -110,7 +114,7 @@ def guards_of(
     )  # fmt: skip
     engraved = Engraved(
         code, cold_v, bright, working_v, working_a, breaker_a, nominal_v, full_v, bank_a if bank_by_maker else None,
-        controller.current_limit_a, inside > 0.0, shutdown.outcome, engine,
+        controller.current_limit_a, inside > 0.0, shutdown.outcome, engine, controller.name, to_set, charge_a,
     )  # fmt: skip
     own = () if earth.check is None else (earth.check,)
     workings = (at_pole, *(() if at_house is None else (at_house,)), electrode.working, lead_working())  # fmt: skip

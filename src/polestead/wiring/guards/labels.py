@@ -29,6 +29,9 @@ class Engraved:
         in_house: Whether any of the run lies on or in a building.
         shutdown: Outcome of the rule of rapid shutdown.
         engine: Whether there is one.
+        controller: Name of the one the run ends at.
+        to_set: What controllers and charger are set to, by name [A].
+        charge_a: What all of them together may push into the bank; None where its maker has not said.
     """
 
     code: Code
@@ -44,6 +47,9 @@ class Engraved:
     in_house: bool
     shutdown: Outcome
     engine: bool
+    controller: str = ""
+    to_set: tuple[tuple[str, float], ...] = ()
+    charge_a: float | None = None
 
 
 def labels_of(one: Engraved) -> tuple[Label, ...]:
@@ -73,13 +79,17 @@ def labels_of(one: Engraved) -> tuple[Label, ...]:
                 clause("label of shutdown", one.code),
             )
         )  # fmt: skip
+    battery, mine = clause("label of the battery", one.code), f"controller {one.controller}"
+    own = tuple(line for name, amps in one.to_set if name == mine for line in set_to(amps))
+    together = () if one.charge_a is None else (f"ALL CHARGING TOGETHER AT MOST {one.charge_a:g} A DC",)  # fmt: skip
     bank = BLANK if one.bank_a is None else f"{one.bank_a:.0f}"
     labels += [
-        Label("controller", (f"ARRAY {volts_up(one.cold_v)} DC HIGHEST", f"BATTERY {one.nominal_v:g} V, {one.limit_a:g} A DC HIGHEST", "ARRAY OFF FIRST, ON LAST"), array),
+        Label("controller", (f"ARRAY {volts_up(one.cold_v)} DC HIGHEST", f"BATTERY {one.nominal_v:g} V, {one.limit_a:g} A DC HIGHEST", *own, "ARRAY OFF FIRST, ON LAST"), array),
+        *(Label(name, (*set_to(amps), *together), battery) for name, amps in one.to_set if name != mine),
         Label(
             "switch and main fuse of the battery",
-            (f"BATTERY {one.nominal_v:g} V DC, UP TO {volts_up(one.full_v)} CHARGING", f"SHORT CIRCUIT {bank} A DC", f"WORKED ON {BLANK}", "NO FLAME, NO RINGS, TOOLS INSULATED"),
-            clause("label of the battery", one.code),
+            (f"BATTERY {one.nominal_v:g} V DC, UP TO {volts_up(one.full_v)} CHARGING", *together, f"SHORT CIRCUIT {bank} A DC", f"WORKED ON {BLANK}", "NO FLAME, NO RINGS, TOOLS INSULATED"),
+            battery,
         ),
         Label("outside of the house, at the main switch", _house(one), clause("label of the house", one.code)),
     ]  # fmt: skip
@@ -91,6 +101,16 @@ def labels_of(one: Engraved) -> tuple[Label, ...]:
             )
         )  # fmt: skip
     return tuple(labels)
+
+
+def set_to(amps: float) -> tuple[str]:
+    """The line of what a charging current is set to.
+
+    Example:
+        >>> set_to(68.0)
+        ('SET TO CHARGE WITH 68 A, NO MORE',)
+    """
+    return (f"SET TO CHARGE WITH {amps:g} A, NO MORE",)
 
 
 def _house(one: Engraved) -> tuple[str, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
+from polestead.base.show import both_ways
 from polestead.base.source import Source
 from polestead.wiring.currents import Code
 from polestead.wiring.guards.clauses import clause
@@ -60,13 +61,13 @@ def arc_fault_rule(
         )  # fmt: skip
     if in_house_m > 0.0 and code == "Canada":
         return Rule(
-            name, "missing", f"{over}; {in_house_m:.1f} m of the run lie on or in the house.",
+            name, "missing", f"{over}; {both_ways(in_house_m)} of the run lie on or in the house.",
             "A controller with arc-fault protection, or a listed arc-fault device at the entry. Does 64-216 let off any part of it?", source,
         )  # fmt: skip
     if in_house_m > 0.0:
         return Rule(
             name, "missing",
-            f"{over}, on or in a building. The run in soil or metal raceway to a pole off the building would be let off, but {in_house_m:.1f} m of it lie on or in the "
+            f"{over}, on or in a building. The run in soil or metal raceway to a pole off the building would be let off, but {both_ways(in_house_m)} of it lie on or in the "
             "house, and the circuit is one.",
             "A controller with arc-fault protection, or a listed arc-fault device at the entry; or end the run in a box on the outside and ask whether that lets it off.",
             source,
@@ -128,11 +129,11 @@ def _canada(in_house_m: float, away_m: float, what: str, asked: Shutdown, source
         )  # fmt: skip
     if in_house_m <= asked.inside_m and away_m <= (asked.from_array_m or 0.0):
         return Rule(
-            name, "ask", f"{in_house_m:.1f} m on or in the house, no more than {asked.inside_m:g} m, and no farther than {asked.from_array_m:g} m from the array. {edition}",
+            name, "ask", f"{both_ways(in_house_m)} on or in the house, no more than {both_ways(asked.inside_m)}, and no farther than {both_ways(asked.from_array_m or 0.0)} from the array. {edition}",
             f"Is it let off by the edition that holds here? If not: {what}.", source,
         )  # fmt: skip
     return Rule(
-        name, "missing", f"{in_house_m:.1f} m of the run lie on or in the house: more than {asked.inside_m:g} m, or farther than {asked.from_array_m:g} m from the array. {edition}",
+        name, "missing", f"{both_ways(in_house_m)} of the run lie on or in the house: more than {both_ways(asked.inside_m)}, or farther than {both_ways(asked.from_array_m or 0.0)} from the array. {edition}",
         f"{what[0].upper()}{what[1:]}. Ask the inspector before the wall is closed, and for the edition that holds.", source,
     )  # fmt: skip
 
@@ -148,11 +149,11 @@ def _nec(in_house_m: float, what: str, asked: Shutdown, source: Source) -> Rule:
     sole = "A shed that holds nothing but the system's own equipment is let off (editions of 2020 and 2023)"
     if in_house_m <= asked.inside_m:
         return Rule(
-            name, "ask", f"{in_house_m:.1f} m on or in the house: about the 3 ft inside the entry that the rule leaves alone. {sole}.",
+            name, "ask", f"{both_ways(in_house_m)} on or in the house: about the 3 ft inside the entry that the rule leaves alone. {sole}.",
             "Does he count the length on the outside wall? If so: " + what + ".", source,
         )  # fmt: skip
     return Rule(
-        name, "missing", f"{in_house_m:.1f} m of the run lie on or in the house: the rule is for the roof's firemen, yet its words reach the run inside. {sole}.",
+        name, "missing", f"{both_ways(in_house_m)} of the run lie on or in the house: the rule is for the roof's firemen, yet its words reach the run inside. {sole}.",
         f"{what[0].upper()}{what[1:]}. Ask the inspector before the wall is closed.", source,
     )  # fmt: skip
 

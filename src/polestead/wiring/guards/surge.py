@@ -71,13 +71,13 @@ def surge_guards(code: Code, cold_v: float, open_v: float, length_m: float) -> t
     both = (
         f"The run is {both_ways(length_m)} long, over the {both_ways(APART_M)} that one arrestor covers: one at each end."
         if length_m > APART_M
-        else f"The run is only {length_m:.0f} m long: one at the controller may do; both cost little."
+        else f"The run is only {both_ways(length_m)} long: one at the controller may do; both cost little."
     )
     ask = (
         f"Type 2 for photovoltaic direct current, from plus and from minus to earth; largest continuous voltage (Ucpv, in America MCOV) at least {volts_up(volts)}; "
         "a mark that shows when it is spent."
     )
-    short = f"Straight leads, plus, minus and earth together under {LONGEST_LEAD_M:g} m: each half metre adds some {lead_v(LONGEST_LEAD_M):.0f} V."
+    short = f"Straight leads, plus, minus and earth together under 20 in ({LONGEST_LEAD_M:g} m): each 20 in ({LONGEST_LEAD_M:g} m) more adds some {lead_v(LONGEST_LEAD_M):.0f} V."
     return (
         Guard(
             "surge at the pole", "at the pole, in the box with the switch", "surge arrestor", volts, None, None, source,

@@ -33,6 +33,9 @@ ABOUT = Source("45 C about the cable where it rises in the sun", status="ours")
 ABOUT_C = 45.0  # our own assumption: a riser in summer sun; buried soil is cooler
 SOIL_C = {"NEC": 30.0, "Canada": 30.0, "IEC": 20.0}  # the tables' own
 TERMINALS_C = {"NEC": "75 C", "Canada": "75 C", "IEC": "70 C"}
+TERMINALS_IEC_60 = (
+    30.0 / 40.0
+) ** 0.5  # of what 70 C ones let through, air 30 C: heat goes with the square
 PAIR = 2  # the run's own live wires
 TERMINALS = Source("NEC", "110.14(C)", "memory")
 TERMINALS_CANADA = Source("CSA C22.1", "rule 4-006", "memory")
@@ -287,7 +290,7 @@ def _iec_limits(wire: Conductor, run: CableRun, about_c: float) -> tuple[Limit, 
     filled = fill_share(live, "IEC")
     fill = Step(f"share left with {live} live wires together", "kf", "", filled, "", FILL_IEC)
     # A terminal that bears 70 C takes what warms a 70 C wire so far in air of 30 C; one that bears 60 C less by its rise.
-    cooler = (30.0 / 40.0) ** 0.5 if run.terminals == "60 C" else 1.0
+    cooler = TERMINALS_IEC_60 if run.terminals == "60 C" else 1.0
     at_terminals = float(cool["pipe_b2"]) * cooler
     riser, air = float(row["pipe_b2"]), _iec_share("air", about_c, bears)
     soil_c = soil_c_of(run, "IEC")
@@ -346,6 +349,19 @@ def resistivity_share(resistivity: float, direct: bool) -> float:
         if round(resistivity, 6) <= float(row["up_to"]):
             return float(row["soil_d2" if direct else "duct_d1"])
     return 0.0
+
+
+def iec_in_air_a(wire: Conductor, bears: int, about_c: float) -> float:
+    """What a wire carries in pipe on a wall, in air so warm.
+
+    Source: IEC 60364-5-52:2009, Tables B.52.2 and B.52.3, B2, with B.52.14 (from memory).
+
+    Args:
+        wire: Of copper or aluminium, 1.5 mm2 or thicker.
+        bears: Its insulation, 70 or 90 [C].
+        about_c: The air [C].
+    """
+    return float(_iec_row(wire, bears)["pipe_b2"]) * _iec_share("air", about_c, bears)
 
 
 def _iec_share(where: str, about_c: float, bears: int) -> float:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 from itertools import pairwise
+from operator import mul
 
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
@@ -87,6 +89,7 @@ def economy_of(
     years: float,
     length_m: float,
     prices: Mapping[tuple[str, str], float],
+    lost_wh: Callable[[float], float] | None = None,
 ) -> Economy:
     """Every size's loss over a mean year, its worth over the years, its price; the cheapest and the smallest lawful.
 
@@ -99,11 +102,14 @@ def economy_of(
         years: Over which it is counted.
         length_m: Of the run, one way [m].
         prices: Two live wires and the earth wire per metre of run, by size and metal.
+        lost_wh: What a loop of so many ohm loses in a mean year [Wh]; None: the sum of the squared current, which holds for every wire that
+            can bring the power.
     """
+    losing = lost_wh or partial(mul, i2_h_a2)
     listed = tuple(sizes)
     thicker = _thicker(listed)
     rows = tuple(
-        _row(one, thicker.get((one.size, one.metal)), i2_h_a2, worth_per_wh, years, length_m, prices)
+        _row(one, thicker.get((one.size, one.metal)), losing, worth_per_wh, years, length_m, prices)
         for one in listed
     )  # fmt: skip
     by_name = {(row.wire.size, row.wire.metal): row for row in rows}
@@ -139,19 +145,19 @@ def costs_the_same(one: SizeOverYears, other: SizeOverYears) -> bool:
 def _row(
     one: SizeOfWire,
     thicker: SizeOfWire | None,
-    i2_h_a2: float,
+    losing: Callable[[float], float],
     worth_per_wh: Pair,
     years: float,
     length_m: float,
     prices: Mapping[tuple[str, str], float],
 ) -> SizeOverYears:
-    lost = one.loop_ohm * i2_h_a2
+    lost = losing(one.loop_ohm)
     low, high = (lost * worth for worth in worth_per_wh)
     per_m = prices.get((one.size, one.metal))
     price = None if per_m is None else per_m * length_m
     spared = None
     if thicker is not None:
-        less = (one.loop_ohm - thicker.loop_ohm) * i2_h_a2 * years / length_m
+        less = (lost - losing(thicker.loop_ohm)) * years / length_m
         spared = (less * worth_per_wh[0], less * worth_per_wh[1])
     return SizeOverYears(
         wire=one,
@@ -185,7 +191,7 @@ def _working(
     low, high = told.worth_year
     steps = [
         Step("one way", "L", "", length_m, "m", OWNER),
-        Step(f"{wire.size} {wire.metal} there and back at {wire.warm_c:.0f} C", "R", "", wire.loop_ohm, "ohm", JOULE),
+        Step(f"{wire.size} {wire.metal}, pole wires and cord, there and back at {wire.warm_c:.0f} C", "R", "", wire.loop_ohm, "ohm", JOULE),
         Step("squared current over a mean year", "S", "sum of I^2 over the hours", i2_h_a2, "A^2 h", JOULE),
         Step("lost in a mean year", "E", f"{wire.loop_ohm:.5f} x {i2_h_a2:.0f}", told.lost_wh, "Wh", JOULE),
         Step("what a lost watt-hour costs, low end", "w1", "", worth_per_wh[0], "money/Wh", WORTH),

@@ -637,7 +637,7 @@ def _notes(
         "Figures of cords are from memory: before you buy, read diameter, amperes and cold rating on its sheet, and sum again.",
         "Move the array once over the whole travel by hand before it is wired, the cord tied in place, and watch the loop: it must not "
         "reach the rod, the lock or the pole top.",
-        "The run's length in the file ends at the switch; cord and wires down the pole lie beyond it, and their small loss is not counted.",
+        "The run's length in the file ends at the switch; cord and wires down the pole lie beyond it; what they lose is counted with the run.",
         "Leave the cord out of plastic liquid-tight hose: that has cracked at hinges, and stiffens in the cold (common practice).",
     ]
     if record_low_c < cord.coldest_c:

@@ -7,10 +7,13 @@ from dataclasses import dataclass
 from polestead.homestead.model import CableRun
 from polestead.wiring.currents import Code
 from polestead.wiring.run.ampacity import ampacity_of, demanded_a, soil_c_of
-from polestead.wiring.run.conductor import Conductor, conductor_of, drop_v, sizes, wire_c
+from polestead.wiring.run.beyond import loop_ohm
+from polestead.wiring.run.conductor import WARM_C, Conductor, conductor_of, sizes, wire_c
+from polestead.wiring.run.loss import MOST_SHARE, lost_share
 
 METALS = ("copper", "aluminium")
 PROTECTED = "protects the wire"
+BRINGS = "brings the array's power at all"
 IN_SUMMER = "working voltage in summer heat, enough to charge"  # as the strings' own check is named
 
 
@@ -24,6 +27,8 @@ class Strings:
         full_sun_v, full_sun_a: Working voltage and current of the run in full sun.
         breaker_a: In place, or by the rule; None: none is looked at.
         spare_v: Volts the run may take in the heat before the bank is no longer charged; None: not looked at.
+        pipe_m: Wires of the run's size down the pole, one way [m].
+        cord_ohm_20c: The cord over the hinge, there and back at 20 C [ohm].
     """
 
     short_circuit_current_a: float
@@ -32,6 +37,8 @@ class Strings:
     full_sun_a: float
     breaker_a: float | None = None
     spare_v: float | None = None
+    pipe_m: float = 0.0
+    cord_ohm_20c: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +51,10 @@ class SizeOfWire:
         carries_a: For good, at its worst place.
         governs: That place, as its check is named.
         largest_breaker_a: That still protects it.
-        drop_v, drop_share: Lost in full sun, the wire at 75 C.
+        drop_v: Volts the full current loses in run, pole wires and cord in full sun, at 75 C.
+        drop_share: Share of the power lost so; past half the volts, of what the wire can bring at best.
         warm_c, warm_drop_share: How warm the wire gets in full sun in its warmest soil, and the share lost then.
-        loop_ohm: Resistance there and back at that warmth.
+        loop_ohm: Resistance of run, pole wires and cord there and back at that warmth.
         faults: What does not hold; empty: lawful.
         notes: What its rating takes for granted; of the size in the file only.
     """
@@ -104,10 +112,10 @@ def thinnest_of(run: CableRun, code: Code, strings: Strings, metal: str) -> str 
 def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> SizeOfWire:
     """One of them."""
     told = ampacity_of(wire, run, code)
-    lost = drop_v(run.length_m, strings.full_sun_a, wire.ohm_per_m())
+    lost = strings.full_sun_a * _loop_ohm(run, strings, wire, WARM_C)
     # past its ampacity the wire is no longer lawful, and the rise no longer honest: 90 C ends it
     warm = min(90.0, wire_c(wire, strings.full_sun_a, soil_c_of(run, code)))
-    loop = 2.0 * run.length_m * wire.ohm_per_m(warm)
+    loop = _loop_ohm(run, strings, wire, warm)
     faults = [
         limit.name
         for limit in told.limits
@@ -117,6 +125,8 @@ def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> Siz
         faults.append(PROTECTED)
     if strings.spare_v is not None and lost > strings.spare_v:
         faults.append(IN_SUMMER)
+    if lost > MOST_SHARE * strings.full_sun_v:
+        faults.append(BRINGS)
     chosen = (wire.size, wire.metal) == (run.size, run.metal)
     return SizeOfWire(
         size=wire.size,
@@ -126,13 +136,17 @@ def size_of(run: CableRun, code: Code, strings: Strings, wire: Conductor) -> Siz
         governs=told.governs,
         largest_breaker_a=told.largest_breaker_a,
         drop_v=lost,
-        drop_share=lost / strings.full_sun_v,
+        drop_share=lost_share(lost / strings.full_sun_v),
         warm_c=warm,
-        warm_drop_share=loop * strings.full_sun_a / strings.full_sun_v,
+        warm_drop_share=lost_share(loop * strings.full_sun_a / strings.full_sun_v),
         loop_ohm=loop,
         faults=tuple(faults),
         notes=told.notes if chosen else (),
     )
+
+
+def _loop_ohm(run: CableRun, strings: Strings, wire: Conductor, at_c: float) -> float:
+    return loop_ohm(wire, run.length_m, strings.pipe_m, strings.cord_ohm_20c, at_c)
 
 
 def smallest_lawful(rows: tuple[SizeOfWire, ...], metal: str) -> SizeOfWire | None:

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from functools import partial
 
 from polestead.homestead.model import CableRun
 from polestead.wiring.currents import Code
 from polestead.wiring.run.economy import Pair, SizeOverYears, cheapest_of, economy_of
+from polestead.wiring.run.loss import HoursByStrength
 from polestead.wiring.run.sizes import METALS, Strings, sizes_of
 
 
@@ -78,6 +80,7 @@ def trade_of(
     worth_per_wh: Pair,
     years: float,
     prices: Mapping[tuple[str, str], float],
+    hours: HoursByStrength | None = None,
 ) -> tuple[Trade, ...]:
     """For each allowed way and each metal the smallest lawful and the cheapest wire; the cheapest line first.
 
@@ -94,12 +97,13 @@ def trade_of(
         worth_per_wh: What a lost watt-hour costs (low, high).
         years: Over which it is counted.
         prices: Two live wires and the earth wire per metre of run, by size and metal.
+        hours: The hours by strength, for wires too thin to bring the power; None: the sum alone.
     """
     told = [
         line
         for way in ways
         if way.allowed
-        for line in _lines(way, run, code, module_a2_h, worth_per_wh, years, prices)
+        for line in _lines(way, run, code, module_a2_h, worth_per_wh, years, prices, hours)
     ]
     return tuple(sorted(told, key=_order))
 
@@ -112,10 +116,12 @@ def _lines(
     worth_per_wh: Pair,
     years: float,
     prices: Mapping[tuple[str, str], float],
+    hours: HoursByStrength | None,
 ) -> Iterable[Trade]:
     i2_h_a2 = module_a2_h / way.in_series**2
+    losing = None if hours is None else partial(hours.lost_wh, in_series=way.in_series)
     economy = economy_of(
-        sizes_of(run, code, way.strings), i2_h_a2, worth_per_wh, years, run.length_m, prices
+        sizes_of(run, code, way.strings), i2_h_a2, worth_per_wh, years, run.length_m, prices, losing
     )
     held = way.held_back_year or (0.0, 0.0)
     bought = way.controller_price or 0.0

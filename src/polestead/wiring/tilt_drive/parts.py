@@ -6,13 +6,11 @@ from math import ceil
 
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.homestead.model import DriveSupply
+from polestead.wiring.currents import Code
+from polestead.wiring.tilt_drive.clauses import drive_source
 from polestead.wiring.tilt_drive.result import MotorWire, PartOfDrive
 from polestead.wiring.tilt_drive.years import sold
 
-OVERLOAD = Source("NEC", "430.32(D): a small motor started by hand in sight of its switch may rely on the fuse", "memory")  # fmt: skip
-IN_SIGHT = Source("NEC", "430.102(B), disconnect in sight of the motor", "memory")
-LOW_VOLTS = Source("NEC", "Article 720 before 2023: 12 AWG copper at least under 50 V", "memory")
-BANK_FUSE = Source("NEC", "240.21(H), overcurrent protection close to the battery", "memory")
 CUT_OUT = Source("1.5 times the running current, above cold grease and under the stall", status="ours")  # fmt: skip
 CHARGED_OVER = (
     1.4  # lead-acid in deep cold is charged at up to 2.78 V a cell of 2 V; lithium at 1.14 times
@@ -34,26 +32,27 @@ def bears_v(nominal_v: float) -> float:
     return next((one for one in marks if one >= wanted), 10.0 * ceil(wanted / 10.0))
 
 
-def parts_of(supply: DriveSupply, wire: MotorWire) -> tuple[PartOfDrive, ...]:
+def parts_of(supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[PartOfDrive, ...]:
     """What to buy and where it goes, from the battery to the motor.
 
     Args:
         supply: The section.
         wire: Currents, fuse.
+        code: That holds.
     """
     volts, run, stall = bears_v(supply.nominal_v), wire.running_a, max(wire.stall_a, wire.inrush_a)
     dc = f"{volts:g} V direct current"
     trip = CUT_OUT_TIMES * run
     found = [
         PartOfDrive(
-            "fuse, time-delay", f"{wire.fuse_a:g} A, {dc}, breaks {_thousands(wire.dead_short_a)} A",
-            "within a hand (7 in, 18 cm) of the battery's plus, before anything else",
+            "fuse, gG or time-delay" if code == "IEC" else "fuse, time-delay", f"{wire.fuse_a:g} A, {dc}, breaks {thousands(wire.dead_short_a)} A",
+            "within 7 in (18 cm) of the battery's plus, before anything else",
             "protects the wire; before it nothing does. Its breaking current must be over what the battery gives into a dead short.",
-            BANK_FUSE,
+            drive_source("battery fuse", code),
         ),
         PartOfDrive(
             "switch that parts the battery", f"{dc}, {run:g} A running, {stall:.0f} A made and broken",
-            "beside the fuse; with a hole for a padlock", "hands in the hinge only with it open and locked.", IN_SIGHT,
+            "beside the fuse; with a hole for a padlock", "hands in the hinge only with it open and locked.", drive_source("in sight", code),
         ),
         PartOfDrive(
             "over-current cut-out, reset by hand", f"trips for good near {trip:.1f} A, within 5 s at {wire.stall_a:.0f} A; {dc}",
@@ -115,7 +114,7 @@ def parts_of(supply: DriveSupply, wire: MotorWire) -> tuple[PartOfDrive, ...]:
 
 def _controller_words(supply: DriveSupply) -> str:
     amps = 1.25 * supply.panel_w / supply.nominal_v
-    charge = "lithium charging curve, stops under 0 C by a sensor in the cells"
+    charge = "lithium charging curve, stops under 0 C (32 F) by a sensor in the cells"
     lead = "lead-acid curve with a sensor on the battery"
     kind = charge if supply.battery_kind == "lithium iron phosphate" else lead
     return f"{max(amps, 1.0):.0f} A or more at {supply.nominal_v:g} V; {kind}; lets go at low volts"
@@ -129,6 +128,6 @@ def _next_diode_a(current_a: float) -> float:
     return 5.0 * ceil(1.25 * current_a / 5.0)
 
 
-def _thousands(current_a: float) -> str:
+def thousands(current_a: float) -> str:
     """Rounded up to a hundred ampere."""
     return f"{100.0 * ceil(current_a / 100.0):,.0f}"

@@ -8,6 +8,11 @@ from polestead.base.check import Check
 from polestead.base.source import Source
 from polestead.base.working import Working
 
+LOWEST_CHARGE, CLEAR_OF_FREEZING = "lowest charge", "clear of freezing"  # names of checks
+NO_SUPPLY = (
+    "The file gives no [drive.supply]: the drive's wire, fuse and battery are not looked at."
+)
+NO_DRIVE = "The file gives no [drive]: whatever tips the array is not looked at, nor its wire, fuse and battery."
 FILL_IN = (
     "The tilt drive's own supply is not worked: the file has no [drive.supply]. Write there the volts, kind and ampere-hours of its "
     "battery, the watts of its panel, the motor's running current from its label, and length and size of its wire."
@@ -210,7 +215,8 @@ class TiltDrive:
         checks: What must hold.
         workings: How the figures were found.
         words: What it comes to.
-        notes: Cautions and what is not known.
+        notes: Cautions.
+        asks: What stands open because nobody has said; none of it counts as passed.
     """
 
     years: YearsOfDrive
@@ -226,3 +232,4 @@ class TiltDrive:
     workings: tuple[Working, ...]
     words: tuple[str, ...]
     notes: tuple[str, ...]
+    asks: tuple[str, ...]

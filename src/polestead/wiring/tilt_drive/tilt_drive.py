@@ -8,6 +8,9 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
 from polestead.homestead.model import Drive, DriveSupply
+from polestead.wiring.currents import Code
+from polestead.wiring.run.conductor import Conductor
+from polestead.wiring.tilt_drive.clauses import BORROWED_ASK, thin_note
 from polestead.wiring.tilt_drive.numbers import (
     BOX,
     CHARGING,
@@ -18,8 +21,15 @@ from polestead.wiring.tilt_drive.numbers import (
     cell_of,
     motor_numbers,
 )
-from polestead.wiring.tilt_drive.parts import parts_of
-from polestead.wiring.tilt_drive.result import MotorWire, TiltDrive, WouldDo, YearsOfDrive
+from polestead.wiring.tilt_drive.parts import parts_of, thousands
+from polestead.wiring.tilt_drive.result import (
+    CLEAR_OF_FREEZING,
+    LOWEST_CHARGE,
+    MotorWire,
+    TiltDrive,
+    WouldDo,
+    YearsOfDrive,
+)
 from polestead.wiring.tilt_drive.wire import (
     drop_working,
     motor_wire_of,
@@ -47,12 +57,13 @@ CHARGING_V_PER_V = 1.15  # volts while charging over nominal volts
 ENERGY = Source("volts x ampere x hours", status="computed")
 
 
-def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
+def tilt_drive_of(drive: Drive | None, sky: SupplyYears, code: Code = "NEC") -> TiltDrive | None:
     """The drive's own supply, worked.
 
     Args:
         drive: The section.
         sky: Light on the panel and air, of `answer`.
+        code: That holds at the place.
 
     Returns:
         None where the file has no drive, or the drive no supply; ``result.FILL_IN`` says what to write.
@@ -68,7 +79,9 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
     years = years_of(supply, cell, motor, sky)
     darker = years_of(supply, cell, motor, sky, sun_share=1.0 - sky.sun_error) if sky.sun_error > 0.0 else None  # fmt: skip
     coldest_cell, coldest_air = years.coldest_c, float(sky.air_c.min())
-    told = motor_wire_of(supply, wire, cell, motor, years.lowest_charge, coldest_cell, coldest_air)
+    told = motor_wire_of(
+        supply, wire, cell, motor, years.lowest_charge, coldest_cell, coldest_air, code
+    )
     pairs = would_do(supply, motor, sky)
     dark = _dark_days(supply, cell, motor, years)
     speed = speed_working(motor, told, coldest_air)
@@ -81,21 +94,22 @@ def tilt_drive_of(drive: Drive | None, sky: SupplyYears) -> TiltDrive | None:
         move_wh=_move_wh(cell, motor),
         wire=told,
         would_do=pairs,
-        parts=parts_of(supply, told),
+        parts=parts_of(supply, told, code),
         checks=(
             *_battery_checks(cell, years),
-            *wire_checks(supply, wire, cell, told, years.lowest_charge, coldest_cell),
+            *wire_checks(supply, wire, cell, told, years.lowest_charge, coldest_cell, code),
         ),
         workings=(
             *_move_workings(cell, motor),
             dark,
             _balance(cell, years),
-            drop_working(supply, wire, told),
+            drop_working(supply, wire, told, code),
             stall_working(supply, cell, motor, told),
             *((speed,) if speed is not None else ()),
         ),
         words=_words(supply, cell, years, darker, sky.sun_error, told, pairs, dark.result.value),
-        notes=_notes(drive, supply, cell, years, told),
+        notes=_notes(supply, cell, years, told, wire, code),
+        asks=_asks(drive, supply, told, code),
     )
 
 
@@ -183,7 +197,7 @@ def _battery_checks(cell: Cell, years: YearsOfDrive) -> tuple[Check, ...]:
         ),
     )  # fmt: skip
     found = [
-        Check(PART, "lowest charge", least, years.lowest_charge, "", share(least, years.lowest_charge), KEPT, lowest),
+        Check(PART, LOWEST_CHARGE, least, years.lowest_charge, "", share(least, years.lowest_charge), KEPT, lowest),
         _none_of("hours without power", years.without_power_h, "h"),
     ]  # fmt: skip
     if years.moves is not None:
@@ -197,7 +211,7 @@ def _battery_checks(cell: Cell, years: YearsOfDrive) -> tuple[Check, ...]:
             ),
             ("Sealed cells hold a little stronger acid and freeze a little later: flooded counts here.",),
         )  # fmt: skip
-        found.append(Check(PART, "clear of freezing", FREEZE_MARGIN_K, years.freeze_margin_k, "K", share(FREEZE_MARGIN_K, max(years.freeze_margin_k, 0.0)), FREEZES, margin))  # fmt: skip
+        found.append(Check(PART, CLEAR_OF_FREEZING, FREEZE_MARGIN_K, years.freeze_margin_k, "K", share(FREEZE_MARGIN_K, max(years.freeze_margin_k, 0.0)), FREEZES, margin))  # fmt: skip
     return tuple(found)
 
 
@@ -215,7 +229,7 @@ def _words(
         found.append(_darker_words(cell, darker, error))
     if years.refused_h > 0.0:
         found.append(
-            f"Lithium turned the panel away in {years.refused_h:.0f} sunny hours of a mean year, because its cells stood below 0 C; it must not be "
+            f"Lithium turned the panel away in {years.refused_h:.0f} sunny hours of a mean year, because its cells stood below 0 C (32 F); it must not be "
             "charged there, and its controller must know its cells' temperature."
         )
     if years.missed_for_cold > 0.0:
@@ -248,7 +262,9 @@ def _short_words(cell: Cell, years: YearsOfDrive) -> str:
         gives.append(f"{years.missed:.0f} of {years.moves:.0f} moves missed")
     if years.freeze_margin_k is not None and years.freeze_margin_k < FREEZE_MARGIN_K:
         near = (
-            "below its freezing point" if years.freeze_margin_k < 0.0 else "within 5 K of freezing"
+            "below its freezing point"
+            if years.freeze_margin_k < 0.0
+            else "nearer than it should to freezing"
         )
         gives.append(f"its acid comes {near}")
     if years.lowest_charge < LEAST_CHARGE[cell.lead]:
@@ -284,7 +300,7 @@ def _speed_words(wire: MotorWire) -> str:
     return f"Full travel takes {wire.warm_s:.0f} s warm and up to {wire.cold_s:.0f} s in the deepest cold: start early, and count on the longer one before a storm."
 
 
-def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire) -> tuple[str, ...]:  # fmt: skip
+def _notes(supply: DriveSupply, cell: Cell, years: YearsOfDrive, wire: MotorWire, copper: Conductor, code: Code) -> tuple[str, ...]:  # fmt: skip
     found = [
         "Hold to run, in sight of the whole array: nobody below, nobody within its reach, look for children and animals first. No clock, no "
         "light sensor and no remote start moves it: it cannot see who stands there.",
@@ -292,10 +308,6 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
         _stall_words(wire),
         f"The little battery gives up to {wire.dead_short_a:,.0f} A into a dead short (told high): rings off, insulated tools, fuse at its plus.",
     ]
-    if drive.speed_m_s is None:
-        found.append(
-            "The drive's speed is not in the file, so its moves are not counted: write [drive] speed from its sheet, or time one full travel."
-        )
     if supply.panel_w == 0.0:
         found.append(
             "No panel in the file (0 W): somebody must carry the battery in and charge it, or charge it from the house through a small charger."
@@ -307,37 +319,45 @@ def _notes(drive: Drive, supply: DriveSupply, cell: Cell, years: YearsOfDrive, w
         found.append(
             f"In full sun the panel could push more than a quarter of the {cell.rated_ah:g} Ah in an hour: set the controller's limit lower."
         )
-    if supply.stalled_a is None:
-        found.append(
-            f"Ask the motor's maker for its stalled current; {wire.stalled_a:g} A, three times running, is ours."
-        )
-    found.append(
-        "Ask the motor's maker how long it bears being stalled, and how many minutes in the hour it may run."
-    )
     if cell.lead:
         found.append(
             "A lead-acid battery freezes when it is flat and may burst: keep it charged, vent its box; a frozen one is not charged."
         )
     else:
         found.append(
-            "Lithium must not be charged below 0 C in its cells: a pack whose electronics do not stop that has no place outdoors."
+            "Lithium must not be charged below 0 C (32 F) in its cells: a pack whose electronics do not stop that has no place outdoors."
         )
     found.append(
-        f"The box: half a metre each way in 50 mm of foam; the battery follows the air {cell.lag_h:.0f} h behind. Without it the nights count in full."
+        f"The box: 20 in (50 cm) each way in 2 in (50 mm) of foam; the battery follows the air {cell.lag_h:.0f} h behind. Without it the nights count in full."
     )
-    if (
-        wire.size.endswith("AWG")
-        and int(wire.size.split()[0].split("/")[0]) > 12
-        and "/" not in wire.size
-    ):
-        found.append(
-            "Older editions of the electrical code want 12 AWG copper at least on circuits under 50 V (Article 720, from memory): ask the inspector."
-        )
+    thin = thin_note(copper.area_mm2, code)
+    found += [] if thin is None else [thin]
     if cell.lead and years.lowest_charge > 0.0:
         found.append(
             "Charging is counted with no help from a temperature sensor; with one it takes more in the cold."
         )
     return tuple(found)  # fmt: skip
+
+
+def _asks(drive: Drive, supply: DriveSupply, wire: MotorWire, code: Code) -> tuple[str, ...]:
+    """What the file does not say of motor and fuse, and what their makers know."""
+    found = []
+    if drive.speed_m_s is None:
+        found.append(
+            "The drive's speed is not in the file, so its moves are not counted: write [drive] speed from its sheet, or time one full travel."
+        )
+    if supply.fuse_a is None:
+        found.append(f"The file gives no fuse at the drive's battery (drive.supply.fuse): not passed; {wire.fuse_a:g} A by rule.")  # fmt: skip
+    found.append(f"The label of that fuse: does it break {thousands(wire.dead_short_a)} A of direct current?")  # fmt: skip
+    if supply.stalled_a is None:
+        found.append(
+            f"Ask the motor's maker for its stalled current (drive.supply.stalled); {wire.stalled_a:g} A, three times running, is ours."
+        )
+    found.append(
+        "Ask the motor's maker how long it bears being stalled, and how many minutes in the hour it may run."
+    )
+    found += [] if code == "NEC" else [BORROWED_ASK]
+    return tuple(found)
 
 
 def _stall_words(wire: MotorWire) -> str:

@@ -8,7 +8,9 @@ from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
 from polestead.homestead.model import DriveSupply
-from polestead.wiring.run.ampacity import ABOUT_C
+from polestead.wiring.by_code import borrowed
+from polestead.wiring.currents import Code
+from polestead.wiring.run.ampacity import ABOUT_C, iec_in_air_a
 from polestead.wiring.run.conductor import (
     WARM_C,
     Conductor,
@@ -16,6 +18,7 @@ from polestead.wiring.run.conductor import (
     drop_v,
     share_left,
 )
+from polestead.wiring.tilt_drive.clauses import drive_source
 from polestead.wiring.tilt_drive.numbers import RESISTANCE, Cell, MotorNumbers, stalled_a
 from polestead.wiring.tilt_drive.result import MotorWire
 
@@ -23,11 +26,6 @@ PART = "wire to the drive"
 WARM_AIR_C = 20.0
 OHM = Source("Ohm's law", status="computed")
 MACHINE = Source("equations of the DC machine with a steady field", status="computed")
-MOTOR_WIRE = Source("NEC", "430.22, 125 % of the motor's current", "memory")
-MOTOR_FUSE = Source("NEC", "Table 430.52, DC motor, time-delay fuse 150 %, next size up", "memory")
-TERMINALS_60 = Source("NEC", "110.14(C)(1)(a), 60 C column; Table 310.15(B)(1) at 45 C", "memory")
-PROTECTS = Source("NEC", "240.4(D) and the wire's ampacity; 240.4(G) would allow more, ours does not", "memory")  # fmt: skip
-FUSE_TIMES = Source("UL 248-14", "200 % within 2 min to 30 A, 4 min to 60 A (seen); time-delay holds 12 s at 200 %", "memory")  # fmt: skip
 LEAST_VOLTS = Source("common practice, no source", "85 % of nominal volts at the motor", "common practice")  # fmt: skip
 GREASE = Source("common practice, no source", "half the speed in cold grease", "common practice")
 LEAST_SHARE = 0.85
@@ -50,36 +48,70 @@ def wire_of(supply: DriveSupply) -> Conductor:
         ) from wrong  # fmt: skip
 
 
-def carries_a(wire: Conductor) -> float:
-    """What the wire carries at small terminals and in the sun: the 60 C column, or 90 C in 45 C air, whichever is less.
+def carries_a(wire: Conductor, code: Code = "NEC") -> float:
+    """What the wire carries at small terminals and in the sun.
 
-    Source: NEC 110.14(C)(1)(a) (from memory), Table 310.16, Table 310.15(B)(1).
+    The 60 C column, or 90 C in 45 C air, whichever is less; under IEC a PVC wire of 70 C in pipe, in 45 C air.
+
+    Source: NEC 110.14(C)(1)(a) (from memory), Table 310.16, Table 310.15(B)(1); IEC 60364-5-52 Tables B.52.2 and .14 (from memory).
 
     Example:
-        >>> carries_a(conductor_of("8 AWG", "copper"))
-        40.0
+        >>> carries_a(conductor_of("8 AWG", "copper")), round(carries_a(conductor_of("6 mm2", "copper"), "IEC"), 1)
+        (40.0, 30.0)
     """
+    if code == "IEC":
+        return iec_in_air_a(wire, 70, ABOUT_C)
     return min(wire.at_60_a, wire.at_90_a * share_left(ABOUT_C, 90))
 
 
-def fuse_ratings_a() -> tuple[float, ...]:
-    """Standard ratings, smallest first (NEC 240.6(A))."""
-    tables = (table("wiring", "tilt_drive/fuses"), table("wiring", "guards/breakers"))
-    return tuple(float(row["rating_a"]) for rows in tables for row in rows)
+def fuse_ratings_a(code: Code = "NEC") -> tuple[float, ...]:
+    """Standard ratings, smallest first (NEC 240.6(A), sold in Canada too; IEC 60269-1)."""
+    own = "IEC" if code == "IEC" else "NEC"
+    small = [
+        float(row["rating_a"]) for row in table("wiring", "tilt_drive/fuses") if row["code"] == own
+    ]
+    if code == "IEC":
+        return tuple(small)
+    return (*small, *(float(row["rating_a"]) for row in table("wiring", "guards/breakers")))
 
 
-def largest_fuse_a(wire: Conductor) -> float:
+def largest_fuse_a(wire: Conductor, code: Code = "NEC") -> float:
     """Largest fuse that protects the wire: no more than it carries, less on small wire.
 
-    Source: NEC 240.4(D) (seen); not the next size up, which is ours.
+    Source: NEC 240.4(D) (seen); not the next size up, which is ours.  IEC 60364-4-43, 433.1: what surely melts the fuse within the
+    hour is no more than 1.45 times what the wire carries (from memory).
+
+    Example:
+        6 mm2 carries 30 A: 1.45 x 30 / 1.6 = 27.2.
+
+        >>> largest_fuse_a(conductor_of("10 AWG", "copper")), largest_fuse_a(conductor_of("6 mm2", "copper"), "IEC")
+        (30.0, 25.0)
     """
+    carried = carries_a(wire, code)
+    if code == "IEC":
+        fit = (one for one in fuse_ratings_a(code) if melts_at(one) * one <= 1.45 * carried)
+        return max(fit, default=0.0)
     small = [
         float(row["largest_a"])
         for row in table("wiring", "run/small")
         if (row["size"], row["metal"]) == (wire.rated_as, wire.metal)
     ]
-    most = min([carries_a(wire), *small])
-    return max((one for one in fuse_ratings_a() if one <= most), default=0.0)
+    most = min([carried, *small])
+    return max((one for one in fuse_ratings_a(code) if one <= most), default=0.0)
+
+
+def melts_at(fuse_a: float) -> float:
+    """Times its rating at which a gG fuse surely melts within the hour.
+
+    Source: IEC 60269-1 and -2, conventional fusing current (from memory).
+
+    Example:
+        >>> melts_at(4.0), melts_at(10.0), melts_at(16.0)
+        (2.1, 1.9, 1.6)
+    """
+    if fuse_a <= 4.0:
+        return 2.1
+    return 1.9 if fuse_a < 16.0 else 1.6
 
 
 def holds_s(current_a: float, fuse_a: float) -> float:
@@ -128,23 +160,24 @@ def opens_s(current_a: float, fuse_a: float) -> float | None:
     return (DELAY_S if fuse_a <= 30.0 else 2.0 * DELAY_S) * (2.0 / times) ** 2
 
 
-def fuse_to_buy_a(running_a: float, inrush_a: float, wire: Conductor) -> float:
+def fuse_to_buy_a(running_a: float, inrush_a: float, wire: Conductor, code: Code = "NEC") -> float:
     """Next standard size over 1.25 times the running current that also holds the inrush for a second.
 
     Args:
         running_a: [A].
         inrush_a: [A].
         wire: No larger fuse is looked for than protects it; if none does both, the next size over 1.25 times.
+        code: Whose ratings are sold.
     """
-    fit = [one for one in fuse_ratings_a() if one >= 1.25 * running_a - 1e-9]
-    both = [
-        one for one in fit if one <= largest_fuse_a(wire) and holds_s(inrush_a, one) >= INRUSH_S
-    ]
-    return both[0] if both else (fit[0] if fit else fuse_ratings_a()[-1])
+    ratings, most = fuse_ratings_a(code), largest_fuse_a(wire, code)
+    fit = [one for one in ratings if one >= 1.25 * running_a - 1e-9]
+    both = [one for one in fit if one <= most and holds_s(inrush_a, one) >= INRUSH_S]
+    return both[0] if both else (fit[0] if fit else ratings[-1])
 
 
 def motor_wire_of(
     supply: DriveSupply, wire: Conductor, cell: Cell, motor: MotorNumbers, low_charge: float, coldest_cell_c: float, coldest_air_c: float,
+    code: Code = "NEC",
 ) -> MotorWire:  # fmt: skip
     """Wire, fuse and volts of the motor.
 
@@ -158,6 +191,7 @@ def motor_wire_of(
         low_charge: Lowest charge of the years.
         coldest_cell_c: Coldest the battery gets in its box [C].
         coldest_air_c: Coldest air about wire and motor [C].
+        code: That holds.
     """
     from polestead.wiring.tilt_drive.motor import NEVER_S, battery_ohm, motor_v, rest_v, travel_s
 
@@ -174,7 +208,7 @@ def motor_wire_of(
     known = motor.full_travel_s > 0.0
     warm_s = travel_s(cell, motor, 1.0, WARM_AIR_C, WARM_AIR_C) if known else None
     cold_s = travel_s(cell, motor, low_charge, coldest_cell_c, coldest_air_c) if known else None
-    fuse = fuse_to_buy_a(running, inrush, wire) if supply.fuse_a is None else supply.fuse_a
+    fuse = fuse_to_buy_a(running, inrush, wire, code) if supply.fuse_a is None else supply.fuse_a
     return MotorWire(
         size=wire.size,
         running_a=running,
@@ -197,26 +231,36 @@ def motor_wire_of(
     )
 
 
-def wire_checks(supply: DriveSupply, wire: Conductor, cell: Cell, told: MotorWire, low_charge: float, coldest_cell_c: float) -> tuple[Check, ...]:  # fmt: skip
+def wire_checks(supply: DriveSupply, wire: Conductor, cell: Cell, told: MotorWire, low_charge: float, coldest_cell_c: float, code: Code) -> tuple[Check, ...]:  # fmt: skip
     """The wire against the motor's current, the fuse against wire, current and inrush, the volts that arrive."""
+    motor_wire, motor_fuse = drive_source("motor wire", code), drive_source("motor fuse", code)
+    protects, times = drive_source("protects", code), drive_source("fuse times", code)
     running = Step("motor at its rated load", "I", "", told.running_a, "A", OWNER)
-    wanted = Step("wanted of the wire", "Iwire", f"1.25 x {told.running_a:g}", 1.25 * told.running_a, "A", MOTOR_WIRE)  # fmt: skip
-    carried = Step(f"{wire.rated_as} copper carries", "I60", f"min({wire.at_60_a:g}, {wire.at_90_a:g} x {share_left(ABOUT_C, 90):g})", carries_a(wire), "A", TERMINALS_60)  # fmt: skip
-    fuse = Step("fuse", "F", "", told.fuse_a, "A", OWNER if told.from_file else MOTOR_FUSE)
-    most = Step("largest fuse that protects the wire", "Fwire", "", largest_fuse_a(wire), "A", PROTECTS)  # fmt: skip
-    by_motor = Step("largest fuse of the motor", "Fmotor", f"next over 1.5 x {told.running_a:g}", _next_a(1.5 * told.running_a), "A", MOTOR_FUSE)  # fmt: skip
+    wanted = Step("wanted of the wire", "Iwire", f"1.25 x {told.running_a:g}", 1.25 * told.running_a, "A", motor_wire)  # fmt: skip
+    carried = _carried(wire, code)
+    fuse = Step("fuse", "F", "", told.fuse_a, "A", OWNER if told.from_file else motor_fuse)
+    most = Step("largest fuse that protects the wire", "Fwire", "", largest_fuse_a(wire, code), "A", protects)  # fmt: skip
+    by_motor = Step("largest fuse of the motor", "Fmotor", f"next over 1.5 x {told.running_a:g}", _next_a(1.5 * told.running_a, code), "A", motor_fuse)  # fmt: skip
     inrush = Step("inrush of a cold start", "Iin", f"max({told.stalled_a:g}, {told.inrush_a:.1f})", told.inrush_a, "A", OHM)  # fmt: skip
-    hold = _held(told.inrush_a, told.fuse_a)
+    hold = _held(told.inrush_a, told.fuse_a, times)
     arrives = _arrives(supply, cell, told, low_charge, coldest_cell_c)
     least = LEAST_SHARE * supply.nominal_v
     return (
-        Check(PART, "current of the motor", wanted.value, carried.value, "A", share(wanted.value, carried.value), MOTOR_WIRE, Working("the wire to the motor", (running, wanted, carried))),
-        Check(PART, "fuse carries the motor", wanted.value, told.fuse_a, "A", share(wanted.value, told.fuse_a), MOTOR_WIRE, Working("the fuse against the running current", (running, wanted, fuse))),
-        Check(PART, "fuse protects the wire", told.fuse_a, most.value, "A", share(told.fuse_a, most.value), PROTECTS, Working("the fuse against the wire", (carried, fuse, most))),
-        Check(PART, "fuse small enough for the motor", told.fuse_a, by_motor.value, "A", share(told.fuse_a, by_motor.value), MOTOR_FUSE, Working("the fuse against the motor", (running, fuse, by_motor))),
-        Check(PART, "fuse holds the inrush", INRUSH_S, hold.value, "s", share(INRUSH_S, hold.value), FUSE_TIMES, Working("the fuse against the inrush", (inrush, fuse, hold), ("Read the maker's own curve of time against current: this is a floor.",))),
+        Check(PART, "current of the motor", wanted.value, carried.value, "A", share(wanted.value, carried.value), motor_wire, Working("the wire to the motor", (running, wanted, carried))),
+        Check(PART, "fuse carries the motor", wanted.value, told.fuse_a, "A", share(wanted.value, told.fuse_a), motor_wire, Working("the fuse against the running current", (running, wanted, fuse))),
+        Check(PART, "fuse protects the wire", told.fuse_a, most.value, "A", share(told.fuse_a, most.value), protects, Working("the fuse against the wire", (carried, fuse, most))),
+        Check(PART, "fuse small enough for the motor", told.fuse_a, by_motor.value, "A", share(told.fuse_a, by_motor.value), motor_fuse, Working("the fuse against the motor", (running, fuse, by_motor))),
+        Check(PART, "fuse holds the inrush", INRUSH_S, hold.value, "s", share(INRUSH_S, hold.value), times, Working("the fuse against the inrush", (inrush, fuse, hold), ("Read the maker's own curve of time against current: this is a floor.",))),
         Check(PART, "volts at the motor, cold", least, told.cold_v, "V", share(least, max(told.cold_v, 0.0)), LEAST_VOLTS, arrives),
     )  # fmt: skip
+
+
+def _carried(wire: Conductor, code: Code) -> Step:
+    value, source = carries_a(wire, code), drive_source("terminals", code)
+    if code == "IEC":
+        return Step(f"{wire.size} copper carries in air of {ABOUT_C:g} C", "Iz", "", value, "A", source)  # fmt: skip
+    formula = f"min({wire.at_60_a:g}, {wire.at_90_a:g} x {share_left(ABOUT_C, 90):g})"
+    return Step(f"{wire.rated_as} copper carries", "I60", formula, value, "A", source)
 
 
 def stall_working(supply: DriveSupply, cell: Cell, motor: MotorNumbers, told: MotorWire) -> Working:
@@ -239,7 +283,7 @@ def stall_working(supply: DriveSupply, cell: Cell, motor: MotorNumbers, told: Mo
     )  # fmt: skip
 
 
-def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire) -> Working:
+def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire, code: Code) -> Working:
     """Volts lost in the wire while it runs."""
     per_m = wire.ohm_per_m(WARM_C)
     return Working(
@@ -247,7 +291,7 @@ def drop_working(supply: DriveSupply, wire: Conductor, told: MotorWire) -> Worki
         (
             Step("one way", "L", "", supply.wire_length_m, "m", OWNER),
             Step("running current", "I", "", told.running_a, "A", OWNER),
-            Step(f"{wire.size} copper at {WARM_C:g} C", "r", "", per_m, "ohm/m", wire.source),
+            Step(f"{wire.size} copper at {WARM_C:g} C", "r", "", per_m, "ohm/m", borrowed(wire.source, code)),
             Step("lost", "dV", f"2 x {supply.wire_length_m:.2f} x {told.running_a:g} x {per_m:.6f}", told.drop_v, "V", OHM),
             Step("share", "dV/V", f"{told.drop_v:.3f} / {supply.nominal_v:g}", told.drop_share, "", OHM),
         ),
@@ -290,10 +334,11 @@ def _arrives(supply: DriveSupply, cell: Cell, told: MotorWire, low_charge: float
     )  # fmt: skip
 
 
-def _held(inrush_a: float, fuse_a: float) -> Step:
+def _held(inrush_a: float, fuse_a: float, source: Source) -> Step:
     times = inrush_a / fuse_a
-    return Step("held for at least", "t", f"12 x (2 / {times:.2f})^2", holds_s(inrush_a, fuse_a), "s", FUSE_TIMES)  # fmt: skip
+    return Step("held for at least", "t", f"12 x (2 / {times:.2f})^2", holds_s(inrush_a, fuse_a), "s", source)  # fmt: skip
 
 
-def _next_a(current_a: float) -> float:
-    return next((one for one in fuse_ratings_a() if one >= current_a - 1e-9), fuse_ratings_a()[-1])
+def _next_a(current_a: float, code: Code) -> float:
+    ratings = fuse_ratings_a(code)
+    return next((one for one in ratings if one >= current_a - 1e-9), ratings[-1])

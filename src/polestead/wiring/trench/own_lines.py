@@ -36,6 +36,7 @@ NOBODY_MARKS = (
     "nobody marks them but you. Write each into the file as [[buried]], or pay a locator, before anything digs."
 )
 NONE_WRITTEN = "No line of your own stands in the file. That does not mean that there is none."
+NONE_ASKED = "Lines of your own in the ground (buried): the file has none. Is there truly none where trench and hole go: water, gas, septic, an earlier cable?"
 Way = Literal["over it", "under it", "into it", "depth unknown", "beside it", "unknown"]
 
 
@@ -84,6 +85,13 @@ class OwnLines:
 
     lines: tuple[OwnLine, ...]
     notes: tuple[str, ...]
+
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """What is still unknown of each, by its name; of a file without lines, whether there are any."""
+        if not self.lines:
+            return (NONE_ASKED,)
+        return tuple(f"{line.name}: {ask}" for line in self.lines for ask in line.asked)
 
 
 def own_lines_of(

@@ -53,6 +53,11 @@ class Trench:
     checks: tuple[Check, ...]
     notes: tuple[str, ...]
 
+    @property
+    def asks(self) -> tuple[str, ...]:
+        """What stands open of the owner's own lines; none of it counts as passed."""
+        return self.own.asks
+
 
 def trench_of(
     place: Place,
