@@ -6,12 +6,25 @@ import json
 import os
 import subprocess
 import sys
+from collections.abc import Iterator
 from pathlib import Path
+from time import tzset
 
 import pytest
 
 from polestead.cli import main
 from polestead.homestead.demos import demo_path
+
+
+@pytest.fixture(autouse=True, scope="module")
+def the_places_clock() -> Iterator[None]:
+    """This machine stands in the zone of the place."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("TZ", "CST6")
+        tzset()
+        yield
+    tzset()
+
 
 WHEN = ["--today", "2026-11-25", "--at", "7:10"]
 
@@ -29,7 +42,8 @@ def test_one_line_and_what_it_costs_to_be_wrong(file, capsys) -> None:
     lines = capsys.readouterr().out.splitlines()
     assert lines[0].startswith("Wed 25 Nov, 7:10. Leave it at 65. (likely)")
     assert lines[1].startswith("If wrong: ")
-    assert "Heard: Today: clear, gusts 15 mph." in lines[2]
+    assert lines[2].startswith("Ahead, as it looks now: Thursday 65")
+    assert "- Heard: Today: clear, gusts 15 mph." in lines
 
 
 def test_why_and_json(file, capsys) -> None:

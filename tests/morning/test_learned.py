@@ -40,6 +40,15 @@ def test_the_months_sun_is_told_with_its_doubt(spruce: Basis, logs: dict[float, 
     assert whole.days >= 20
 
 
+def test_a_bright_month_makes_no_house_careless(spruce: Basis, logs: dict[float, list[Kept]]) -> None:  # fmt: skip
+    """October of the planted log was a bright one (1.04, by no means sure): nothing is added to the sun worked."""
+    bright = morning_taught(logs[1.0], spruce, datetime(2025, 10, 31, 7))
+    assert bright.days >= 20
+    assert bright.sun_factor == 1.0
+    every = [morning_taught(logs[left], spruce, datetime(2025, month, 28, 7)).sun_factor for month in (8, 9, 10, 11, 12) for left in (0.6, 1.0)]  # fmt: skip
+    assert all(less < whole <= 1.0 for less, whole in zip(every[::2], every[1::2], strict=True))
+
+
 def test_a_month_of_few_days_is_not_told(spruce: Basis, logs: dict[float, list[Kept]]) -> None:
     early = [one for one in logs[1.0] if one.entry.moment.day < FIRST + timedelta(days=40)]
     assert morning_taught(early, spruce, datetime(2025, 8, 9, 7)).sun_factor == 1.0

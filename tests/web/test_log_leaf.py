@@ -130,3 +130,16 @@ def test_a_daybook_that_cannot_be_read_is_told(home: Path, owner: Owner) -> None
     assert "The daybook cannot be read." in owner.look("/log")
     assert owner.send("/log/line", words="tilt 62", once="1").status_code == 422
     assert owner.client.get("/log/daybook.csv").status_code == 422
+
+
+def test_what_the_log_teaches_is_read_back_in_the_terminals_words(home: Path, owner: Owner) -> None:
+    assert "it needs days with the kWh made" in owner.look("/log")
+    owner.send("/log/line", words="made 6.2 kWh, charge 78 %", once="one")
+    page = owner.look("/log")
+    assert "read what it teaches" in page
+    owner.send("/log/taught")
+    page = owner.look("/log")
+    assert "What the log teaches: 1 days that count" in page or "What the log teaches: nothing yet" in page or "What the log lacks" in page  # fmt: skip
+    assert "read it again" in page
+    owner.send("/log/line", words="made 5 kWh, charge 70 %", on="2025-11-25", once="two")
+    assert "Read when the log had 1 entries; it has 2 now." in owner.look("/log")

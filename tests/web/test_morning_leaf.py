@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from datetime import datetime, timedelta
 from html import unescape
 from pathlib import Path
+from time import tzset
 from typing import Any
 
 import pytest
@@ -27,6 +28,16 @@ from tests.web.deck import AtOnce, Owner, as_worked, served
 
 NOW = datetime(2025, 11, 26, 7, 10)
 HEARD = "heard: clear, gusts 15 mph"
+
+
+@pytest.fixture(autouse=True)
+def the_places_clock(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
+    """This machine stands in the zone of the place."""
+    with monkeypatch.context() as patch:
+        patch.setenv("TZ", "CST6")
+        tzset()
+        yield
+    tzset()
 
 
 class Never(AtOnce):

@@ -370,7 +370,7 @@ def _morning(command: argparse.ArgumentParser) -> None:
     command.add_argument("--blows", metavar="WIND", help='what it blows now: "35 mph", or by eye, as "small branches"')  # fmt: skip
     command.add_argument("--snow", metavar="GLASS", default="not looked", help='on the glass: bare, dusted, covered, iced, buried, or how deep, as "2 in"')  # fmt: skip
     command.add_argument("--today", type=day, metavar="DATE", help="the day, as 2026-11-25; left out, today")  # fmt: skip
-    command.add_argument("--at", metavar="TIME", help="the hour in standard time, as 7:10; left out, now")  # fmt: skip
+    command.add_argument("--at", metavar="TIME", help="the hour as your clock shows it, as 7:10; left out, now")  # fmt: skip
     command.add_argument("--keep", action="store_true", help="write what you saw and the line into the daybook too")  # fmt: skip
     command.add_argument("--why", action="store_true", help="print why in five lines too")
     command.add_argument("--working", metavar="WORDS", help="print how a figure of the why was found instead (gust, sun, battery, ...)")  # fmt: skip

@@ -24,20 +24,23 @@ if TYPE_CHECKING:
 
 def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     """The line for today."""
+    from polestead.morning.clock import place_clock
     from polestead.morning.looked import seen_of
     from polestead.morning.remembered import with_daybook
 
-    at = _clock(words)
+    wall = _clock(words)
     basis, kept = basis_in(words.file)
+    clock = place_clock(basis.facts, wall.year)
+    at = clock.standard(wall)
     style = cast("Style", words.units or basis.facts.units)
-    seen = seen_of(at, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
-    known = with_daybook(seen, daybook_beside(words.file), basis.facts, style, away_told=words.away is not None)  # fmt: skip
-    forecast = _forecast(words, basis, at, kept, known.heard)
+    seen = seen_of(at, clock, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
+    known = with_daybook(seen, daybook_beside(words.file), basis, style, away_told=words.away is not None)  # fmt: skip
+    forecast = _forecast(words, basis, seen, kept, known.heard)
     with _loops(alone=alone):
         from polestead.morning.decide import morning_of
 
         if words.week:
-            return _week(basis, at, style)
+            return _week(basis, seen.wall.replace(tzinfo=None), style)
         line = morning_of(basis, known.seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
@@ -91,10 +94,11 @@ def _loops(*, alone: bool) -> AbstractContextManager[None]:
 
 
 def _clock(words: argparse.Namespace) -> datetime:
-    now = datetime.now()
+    """This moment; or a time of the owner's clock, where day or hour are given."""
+    now = datetime.now().astimezone()
     day = words.today or now.date()
     if words.at is None:
-        return datetime.combine(day, now.time().replace(microsecond=0))
+        return now if words.today is None else datetime.combine(day, now.time().replace(microsecond=0))  # fmt: skip
     try:
         hour, _, minute = str(words.at).partition(":")
         return datetime(day.year, day.month, day.day, int(hour), int(minute or 0))
@@ -136,22 +140,25 @@ def basis_in(name: str) -> tuple[Basis, Path]:
     return basis, kept
 
 
-def _forecast(words: argparse.Namespace, basis: Basis, at: datetime, kept: Path, written: Forecast | None) -> Forecast:  # fmt: skip
+def _forecast(words: argparse.Namespace, basis: Basis, seen: Seen, kept: Path, written: Forecast | None) -> Forecast:  # fmt: skip
     """As heard, else the file, else the service he consented to, else what he last wrote down as heard, else none."""
+    from polestead.morning.clock import in_standard
     from polestead.morning.forecast.forecast import nothing_heard
+
+    wall = seen.wall.replace(tzinfo=None)
 
     if words.heard is not None and words.forecast is not None:
         raise Wrong([Problem("", "--heard", "--forecast beside it", "one of the two", "Leave one out.")])  # fmt: skip
     if words.heard is not None:
         from polestead.morning.forecast.words import read_heard
 
-        return read_heard(words.heard, at.date(), basis.facts.units == "feet")
+        return in_standard(read_heard(words.heard, wall.date(), basis.facts.units == "feet"), seen.clock)  # fmt: skip
     if words.forecast is not None:
         from polestead.morning.forecast.file_in import read_forecast_file
 
-        return read_forecast_file(words.forecast, at)
+        return in_standard(read_forecast_file(words.forecast, wall), seen.clock)
     if basis.facts.service != "none" and not os.environ.get("POLESTEAD_OFFLINE"):
         from polestead.morning.forecast.asked import service_forecast
 
-        return service_forecast(basis, at, kept.with_suffix(".forecast"))
-    return written or nothing_heard(at.date())
+        return service_forecast(basis, seen.at, kept.with_suffix(".forecast"))
+    return written or nothing_heard(seen.at.date())

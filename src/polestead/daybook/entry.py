@@ -81,6 +81,17 @@ class Moment:
             gone = now.replace(tzinfo=None) - self.wall
         return max(gone.total_seconds(), 0.0) / 3600.0
 
+    def to_come(self, now: datetime) -> bool:
+        """Whether it is still to come, by more than a clock goes back: by both offsets where they are known, else by what is shown.
+
+        Args:
+            now: Local time, with or without its offset.
+        """
+        own = self.instant
+        if own is not None and now.tzinfo is not None:
+            return own > now + SLACK
+        return self.wall > now.replace(tzinfo=None) + SLACK
+
 
 @dataclass(frozen=True, slots=True)
 class Entry:

@@ -76,6 +76,8 @@ def run_years(
     luck: int = 1,
     starts: Floats | None = None,
     from_h: int = 0,
+    bank_c: float = np.nan,
+    tank_l: float = np.nan,
 ) -> tuple[Floats, Floats, Floats]:
     """All years one after the other, the first of them twice (the first time only to find the state it starts with).
 
@@ -87,7 +89,9 @@ def run_years(
         air_c: Outdoors [years, hours].
         luck: Seed of the engine that may not start, 1 to 2^31 - 2.
         starts: Charge each year starts from [years]; None: where the year before ended.
-        from_h: With ``starts``, the hour of the first day in which it starts; the hours before it are left out.
+        from_h: With ``starts``, the hour in which it starts; the hours before it are left out.
+        bank_c: With ``starts``, temperature of the bank; not a number: as outdoors, or of its room.
+        tank_l: With ``starts``, fuel in the tank; not a number: full.
 
     Returns:
         By month [MONTHLY, years, 12 or as many columns as the plan has] and by year [YEARLY, years], rows as named in ``plan``;
@@ -130,11 +134,13 @@ def run_years(
             q1 = bank.at_once * q
             if shed:
                 battery_c = air_c[y, : min(24, hours)].astype(np.float64).mean()
+            if not isnan(bank_c):
+                battery_c = bank_c
             standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
             locked_ah = out_of_reach_ah(bank, battery_c)
             running, airing, ran_h, since_ran_h, stuck_h = False, False, 0.0, 0.0, 0.0
             since_full_h, dark_run_h, since_equal_h, equal_left_h = 0.0, 0.0, 0.0, 0.0
-            level_l = motor.tank_l
+            level_l = motor.tank_l if isnan(tank_l) else min(tank_l, motor.tank_l)
             put_off[:] = 0.0
             for k in range(owed_wh.size):
                 owed_wh[k] = waiting.day_wh[k] if waiting.wanted[k, from_h // 24] else 0.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import exp, sqrt
+from math import exp, isnan, nan, sqrt
 from statistics import NormalDist
 
 import numpy as np
@@ -24,6 +24,7 @@ from polestead.morning.basis import FULL_COUNT, Basis
 from polestead.morning.forecast.forecast import Forecast, Span
 from polestead.morning.forecast.gust_ahead import errors
 from polestead.morning.result import Ahead, Band, EngineToday
+from polestead.morning.rules import Held
 from polestead.morning.seen import Seen
 from polestead.sun.snow_on_glass import (
     COVERS_M,
@@ -76,6 +77,8 @@ class Skies:
         air_c: [scenarios, HOURS].
         fresh_m: Fresh snow at each midnight but the first [scenarios, DAYS].
         charge: Now [scenarios].
+        bank_c: Of the battery now; not a number where nobody read it.
+        tank_l: Fuel now; not a number where nobody read it.
     """
 
     now_h: int
@@ -86,6 +89,8 @@ class Skies:
     air_c: Floats
     fresh_m: Floats
     charge: Floats
+    bank_c: float = nan
+    tank_l: float = nan
 
 
 def day_of(seen: Seen) -> int:
@@ -111,13 +116,16 @@ def drawn(basis: Basis, seen: Seen, forecast: Forecast) -> Skies:
     years, days = (np.zeros((SCENARIOS, DAYS), dtype=np.intp) for _ in range(2))
     air = np.zeros((SCENARIOS, HOURS))
     fresh = np.zeros((SCENARIOS, DAYS))
-    before = np.zeros(SCENARIOS)
+    before, remembers = np.zeros(SCENARIOS), FROM_YESTERDAY
+    if seen.last_sun is not None:  # the last days' sky is remembered, the less the longer it is ago
+        before = np.full(SCENARIOS, seen.last_sun.stands)
+        remembers = FROM_YESTERDAY**seen.last_sun.days_ago
     for nth in range(DAYS):
         noise = rng.permutation(deviates)
         sky = _sky(forecast, shift + 24.0 * nth)
-        tells = known[f"sky_tells_day_{nth + 1}"] if sky is not None else FROM_YESTERDAY
+        tells = known[f"sky_tells_day_{nth + 1}"] if sky is not None else remembers
         stands = np.full(SCENARIOS, SKY_STANDS[sky]) if sky is not None else before
-        before = tells * stands + sqrt(1.0 - tells * tells) * noise
+        before, remembers = tells * stands + sqrt(1.0 - tells * tells) * noise, FROM_YESTERDAY
         years[:, nth], days[:, nth] = _picked(basis, day - 1 + nth, before)
         here = basis.air_c[years[:, nth], days[:, nth]].astype(np.float64)
         off = _warmer_k(forecast, shift + 24.0 * nth, here)
@@ -130,7 +138,30 @@ def drawn(basis: Basis, seen: Seen, forecast: Forecast) -> Skies:
         elif fell > 0.0:
             fresh[:, nth] = fell * np.exp(known["snow_share_sd"] * rng.permutation(deviates))
     factor = np.clip(seen.taught.sun_factor + seen.taught.sun_factor_sd * rng.permutation(deviates), 0.2, 2.0)  # fmt: skip
-    return Skies(seen.at.hour, day, years, days, factor, air, fresh, _charge(basis, seen, rng.permutation(deviates)))  # fmt: skip
+    charge = _charge(basis, seen, rng.permutation(deviates))
+    bank_c = nan if seen.bank_c is None else seen.bank_c.value
+    return Skies(seen.at.hour, day, years, days, factor, air, fresh, charge, bank_c, fuel_left_l(basis, seen))  # fmt: skip
+
+
+def fuel_l_h(basis: Basis) -> float:
+    """What an engine hour at the charger's load burns, thirstier end [l/h]."""
+    motor = basis.plan.motor
+    load_w = min(motor.charger_w / motor.charger_efficiency, motor.power_w)
+    if motor.burns_l_wh > 0.0:
+        return motor.burns_l_h + motor.burns_l_wh * load_w
+    return basis.facts.burns_l_wh * load_w
+
+
+def fuel_left_l(basis: Basis, seen: Seen) -> float:
+    """Fuel now: the level read, less what the engine hours written since have burnt; not a number where nobody read it."""
+    if seen.tank is None or not basis.plan.motor.present:
+        return nan
+    return max(seen.tank.litres - seen.tank.engine_h * fuel_l_h(basis), 0.0)
+
+
+def sky_told(seen: Seen, forecast: Forecast, nth: int = 0) -> str | None:
+    """What was told of the sky of today, or of a day after it; None where nothing was."""
+    return _sky(forecast, 24.0 * ((seen.at.date() - forecast.day).days + nth))
 
 
 def _picked(basis: Basis, day: int, deviates: Floats) -> tuple[Places, Places]:
@@ -199,15 +230,23 @@ class Course:
     by_hour_deg: Floats
 
 
-def course(basis: Basis, skies: Skies, tilt_deg: float, night_deg: float, by_h: float | None, away_days: float) -> Course:  # fmt: skip
-    """Today's tilt, tonight's, and on the days after the plan's; a tilt left behind stays as long as he is away."""
+def course(
+    basis: Basis, skies: Skies, tilt_deg: float, night_deg: float, by_h: float | None, away_days: float, later: Sequence[Held | None] = ()
+) -> Course:  # fmt: skip
+    """Today's tilt, tonight's, and those of the days after, the plan's where none is given; one left behind stays while he is away."""
     by_hour = np.full(HOURS, tilt_deg)
     if by_h is not None:
         by_hour[int(by_h) :] = night_deg
     back = 24 * (1 + round(away_days))
     if back < HOURS:
         for nth in range(back // 24, DAYS):
-            by_hour[24 * nth + 7 :] = basis.wanted_tilt_deg((skies.day - 1 + nth) % 365 + 1)
+            held = later[nth - 1] if nth <= len(later) else None
+            if held is None:
+                by_hour[24 * nth + 7 :] = basis.wanted_tilt_deg((skies.day - 1 + nth) % 365 + 1)
+                continue
+            by_hour[24 * nth + 7 :] = held.tilt_deg
+            if held.by_h is not None:
+                by_hour[int(held.by_h) :] = held.night_deg
     return Course(tilt_deg, by_hour)
 
 
@@ -267,7 +306,9 @@ class Lanes:
     charge: Floats
 
 
-def run_ahead(basis: Basis, skies: Skies, courses: Sequence[Course], covered: float) -> Lanes:
+def run_ahead(
+    basis: Basis, skies: Skies, courses: Sequence[Course], covered: float, from_h: int | None = None, charge: Floats | None = None
+) -> Lanes:  # fmt: skip
     """Run the house along each course under every sky.
 
     Args:
@@ -275,10 +316,12 @@ def run_ahead(basis: Basis, skies: Skies, courses: Sequence[Course], covered: fl
         skies: Drawn.
         courses: At least one.
         covered: Share of the glass under snow now.
+        from_h: The hour it starts in; None: now.
+        charge: Then [scenarios]; None: now's.
     """
     from polestead.household.kernel import run_years
 
-    plan, count, many = _cut(basis, skies.day), len(courses), skies.charge.size
+    plan, count, many = _cut(basis, skies), len(courses), skies.charge.size
     hours = HOURS + 1  # the last one is looked at only for the charge it begins with
     power = np.array([new_power_w(basis, skies, one.by_hour_deg, covered) for one in courses])
     hour = np.arange(HOURS)
@@ -290,7 +333,8 @@ def run_ahead(basis: Basis, skies: Skies, courses: Sequence[Course], covered: fl
     lanes = count * many
     by_hour, by_lane, charge = run_years(
         plan, np.ascontiguousarray(sun.reshape(old.shape[0], lanes, hours)), np.ascontiguousarray(air.reshape(lanes, hours), dtype=np.float32),
-        1, np.tile(skies.charge, count), skies.now_h,
+        1, np.tile(skies.charge if charge is None else charge, count), skies.now_h if from_h is None else from_h,
+        skies.bank_c, skies.tank_l,
     )  # fmt: skip
     told = by_hour.reshape(by_hour.shape[0], count, many, -1)[..., :HOURS]
     return Lanes(
@@ -304,10 +348,12 @@ def run_ahead(basis: Basis, skies: Skies, courses: Sequence[Course], covered: fl
     )
 
 
-def _cut(basis: Basis, day: int) -> Plan:
-    """The house's plan over today, the days ahead and one hour."""
+def _cut(basis: Basis, skies: Skies) -> Plan:
+    """The house's plan over today, the days ahead and one hour; a tank that was read is not filled by itself."""
     plan = basis.plan
-    first = (day - basis.first_day) % 365
+    if not isnan(skies.tank_l):
+        plan = plan._replace(motor=plan.motor._replace(fill_at=-1.0, fill_month=-1))
+    first = (skies.day - basis.first_day) % 365
     hours = (24 * first + np.arange(HOURS + 1)) % plan.uses_w.size
     days = (first + np.arange(DAYS + 1)) % 365
     wanted = np.ascontiguousarray(plan.waiting.wanted[:, days])
@@ -351,6 +397,7 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
             chance=float(runs.mean()),
             from_h=float(np.sort(first)[first.size // 2]) if runs.any() else None,
             hours=_band(engine.sum(axis=1)[runs]) if runs.any() else Band(0.0, 0.0, 0.0),
+            ahead_h=_band(lanes.engine_h[nth].sum(axis=1)),
             present=basis.plan.motor.present,
         ),
         turned_away_wh=_band(turned.sum(axis=1)),

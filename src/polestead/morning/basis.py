@@ -42,6 +42,7 @@ class Facts:
         name: Of the homestead.
         units: The owner's.
         latitude_deg, longitude_deg, elevation_m, clock_offset_h: Of the place.
+        clock_told: Whether the file writes that offset.
         exposure: Of the place.
         anemometer_share: Speed at the owner's wind gauge over the speed at 10 m in the open.
         currency: Of the prices.
@@ -68,6 +69,7 @@ class Facts:
     longitude_deg: float
     elevation_m: float
     clock_offset_h: float
+    clock_told: bool
     exposure: str
     anemometer_share: float
     currency: str
@@ -139,13 +141,14 @@ class Basis:
         return float(self.moves.tilt_by_hour_deg(np.array([calendar_day]))[0])
 
 
-def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1) -> Basis:
+def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1, use_factor: float | None = None) -> Basis:  # fmt: skip
     """Work a homestead's mornings out; some seconds.
 
     Args:
         owners: The file as read.
         progress: Told what is being worked.
         seed: Of the weather years, where years are drawn.
+        use_factor: House-use factor that an answer with the same seed fitted: the fit, most of the time here, is then left out.
 
     Raises:
         Wrong: As ``answer_of``.
@@ -167,7 +170,7 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
     skies = Skies(file, owners.path.parent, geometry, YEARS, seed)
     sun = next(skies.blocks())
     tell("the house", 2, STEPS)
-    house = HouseOnSun(file, skies)
+    house = HouseOnSun(file, skies, use_factor)
     moves = TiltSchedule("your own dates", file.mount.own_move_list) if file.mount.own_move_list else two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, file.place.latitude_deg)  # fmt: skip
     dawn = house.under(moves).dawn_charge
     plan = plan_of(file.household, skies.path.start_month, file.place.elevation_m, house.use_factor)
@@ -271,6 +274,7 @@ def _facts(owners: OwnersFile, plan: Plan, room: bool) -> Facts:
         longitude_deg=place.longitude_deg,
         elevation_m=place.elevation_m,
         clock_offset_h=clock_offset_hours(place),
+        clock_told=place.clock_offset_hours is not None,
         exposure=place.exposure,
         anemometer_share=_anemometer_share(owners),
         currency=file.prices.currency,

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from datetime import timedelta
 from math import nan
 
 import numpy as np
@@ -26,16 +24,15 @@ from polestead.morning.ahead import (
 )
 from polestead.morning.basis import Basis
 from polestead.morning.card import Card
+from polestead.morning.choose import SAME_TILT_DEG, SNOW_COUNTS_M, chosen, nights_of
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.gust_ahead import GustAhead, gust_ahead
 from polestead.morning.line import Decided, morning_words
+from polestead.morning.outlook import calendar_day, later_bounds, likely_held, looked_ahead
 from polestead.morning.result import Morning, Move, Tonight
 from polestead.morning.rules import Bounds, Held, Refusal, hours_of, refused
 from polestead.morning.seen import Seen
 
-SAME_TILT_DEG = 1.0
-SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
-AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
 WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
 TRIED = 5  # tilts run through the house
 
@@ -63,9 +60,14 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     if not held:
         return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, lies, covered, seen))  # fmt: skip
     tried = _tried(basis, skies, bounds, held, lies, covered)
-    courses = [course(basis, skies, one.tilt_deg, one.night_deg, one.by_h, seen.away.days) for one in tried]  # fmt: skip
+    days = () if seen.away.days else later_bounds(basis, bounds, skies)
+    likely = tuple(
+        likely_held(basis, rules, forecast, calendar_day(skies, nth))
+        for nth, rules in enumerate(days, 1)
+    )
+    courses = [course(basis, skies, one.tilt_deg, one.night_deg, one.by_h, seen.away.days, [held for held, _ in likely]) for one in tried]  # fmt: skip
     lanes = run_ahead(basis, skies, courses, covered)
-    nth = _chosen(basis, bounds, tried, lanes, lies, skies)
+    nth = chosen(basis, bounds, tried, lanes, lies, skies.day)
     picked = tried[nth]
     target = picked.tilt_deg
     stays = next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None)  # fmt: skip
@@ -86,11 +88,12 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         return _words(basis, seen, forecast, style, bounds, stays, refusal, target, at)
     picked, quarrel = _for_the_night(basis.card, bounds, picked, forecast, _shift_h(seen, forecast))
     regret = _regret_wh(basis, lanes, nth)
+    outlook = looked_ahead(basis, seen, skies, days, likely, picked, lanes, nth, covered)
     decided = Decided(
         held=picked,
         moved=moved,
         move=_move(basis.card, lies, target, bounds) if moved else None,
-        tonight=_tonight(basis, bounds, picked),
+        tonight=_tonight(basis, bounds, picked, seen),
         ahead=told(basis, skies, lanes, nth),
         refusal=None,
         stands=True,
@@ -98,6 +101,7 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         regret_wh=regret,
         beside=_beside(basis, tried, lanes, nth, skies, lies),
         goal_deg=picked.tilt_deg,
+        outlook=outlook,
     )
     return _told(basis, seen, forecast, style, bounds, decided)
 
@@ -110,7 +114,7 @@ def gusts_of(basis: Basis, seen: Seen, forecast: Forecast) -> GustAhead:
     if not seen.away.home and seen.at.month in basis.facts.thunder_months:
         thunder.append((now, 24.0 * (1.0 + seen.away.days) + 7.0))
     facts = basis.facts
-    return gust_ahead(forecast, basis.climate, shift, now, seen.at.month, facts.gust_chance, seen.taught.gust_bias, tuple(thunder))  # fmt: skip
+    return gust_ahead(forecast, basis.climate, shift, now, seen.at.month, facts.gust_chance, seen.taught.gust_bias, tuple(thunder), seen.met_m_s)  # fmt: skip
 
 
 def _snowed(seen: Seen) -> bool:
@@ -132,21 +136,10 @@ def _held(basis: Basis, bounds: Bounds, seen: Seen, skies: Skies, forecast: Fore
         named.append(seen.lies.value)
     held = []
     for tilt in card.tried(*named):
-        one = bounds.held(tilt, _nights(card, bounds, tilt, forecast))
+        one = bounds.held(tilt, nights_of(card, bounds, tilt, forecast))
         if one is not None:
             held.append(one)
     return held
-
-
-def _nights(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -> Iterator[float]:
-    """Tilts for the night, the best first: steep where snow or hail is told, flat, then what stands to most."""
-    if any(span.hail or (span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans):
-        yield from card.steep_deg
-    yield card.flat_deg
-    yield from sorted(
-        (tilt for tilt in card.tried() if not card.has_lock or card.locks_at(tilt)),
-        key=lambda tilt: (-bounds.stands_m_s(tilt), abs(tilt - tilt_deg)),
-    )
 
 
 def _tried(basis: Basis, skies: Skies, bounds: Bounds, held: list[Held], lies: float | None, covered: float) -> list[Held]:  # fmt: skip
@@ -171,29 +164,6 @@ def _tried(basis: Basis, skies: Skies, bounds: Bounds, held: list[Held], lies: f
             break
     take(max(held, key=lambda one: sun[one.tilt_deg]))
     return list(picked.values())
-
-
-def _chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: float | None, skies: Skies) -> int:  # fmt: skip
-    """The tilt of least need; among those even with it one that need not be moved again, where it lies, the plan's.
-
-    Where all of them are even, the sun is worth nothing today (full by noon): the firmest wins, or where it lies if that stands
-    to nearly as much.
-    """
-    need = needs_wh(basis, lanes).mean(axis=1)
-    near = [nth for nth in range(len(tried)) if need[nth] <= need.min() + even_wh(basis)]
-
-    def firm(nth: int) -> float:
-        return bounds.stands_m_s(tried[nth].tilt_deg)
-
-    here = [nth for nth in near if lies is not None and abs(tried[nth].tilt_deg - lies) < SAME_TILT_DEG]  # fmt: skip
-    if len(near) == len(tried) and len(tried) > 1:
-        firmest = max(near, key=firm)
-        return here[0] if here and firm(here[0]) >= AS_FIRM * firm(firmest) else firmest
-    rests = [nth for nth in near if tried[nth].by_h is None] or near
-    wanted = basis.wanted_tilt_deg(skies.day)
-    for nth in (*(n for n in here if n in rests), *(n for n in rests if tried[n].tilt_deg == wanted)):  # fmt: skip
-        return nth
-    return min(rests, key=lambda nth: float(need[nth]))
 
 
 def _windy(bounds: Bounds, seen: Seen, lies: float | None, target: float) -> bool:
@@ -224,13 +194,14 @@ def _for_the_night(card: Card, bounds: Bounds, held: Held, forecast: Forecast, s
     return held, ""
 
 
-def _tonight(basis: Basis, bounds: Bounds, held: Held) -> Tonight:
+def _tonight(basis: Basis, bounds: Bounds, held: Held, seen: Seen) -> Tonight:
     night = held.night_deg
     start = bounds.hours.dusk_h if held.by_h is None else held.by_h
     steep = night > held.tilt_deg and held.by_h is not None
     return Tonight(
         tilt_deg=night,
         by_h=held.by_h,
+        by_wall=None if held.by_h is None else seen.shown(held.by_h),
         why="as it is" if held.by_h is None else ("snow" if steep and bounds.stays(held.tilt_deg) else "gust"),
         gust_m_s=bounds.ahead.told_m_s(start, bounds.hours.again_h),
         upper_m_s=held.night_upper_m_s,
@@ -297,6 +268,7 @@ def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: B
         regret_wh=0.0,
         beside=None,
         goal_deg=goal_deg,
+        outlook=(),
     )
     return _told(basis, seen, forecast, style, bounds, decided)
 
@@ -317,7 +289,6 @@ def _beside(basis: Basis, tried: list[Held], lanes: Lanes, nth: int, skies: Skie
 
 def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, decided: Decided) -> Morning:  # fmt: skip
     now = seen.at
-    until = now.replace(hour=0, minute=0, second=0, microsecond=0)
     good_h = bounds.hours.dusk_h if decided.held is None or decided.held.by_h is None else decided.held.by_h  # fmt: skip
     if seen.away.days > 0.0:
         good_h = bounds.hours.again_h
@@ -330,6 +301,7 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
     words = morning_words(basis, seen, forecast, style, bounds, decided)
     return Morning(
         at=now,
+        wall=seen.wall.replace(tzinfo=None),
         stop=words.stop,
         sentences=words.sentences,
         move=None if words.stop else decided.move,
@@ -339,10 +311,12 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         gust_m_s=gusts.told_m_s(bounds.hours.now_h, bounds.hours.again_h),
         upper_m_s=bounds.whole_m_s,
         stands_to_m_s=None if today is None else bounds.stands_m_s(today),
+        outlook=() if words.stop else decided.outlook,
+        outlook_words=words.outlook,
         if_wrong=words.if_wrong,
         why=words.why,
         notes=words.notes,
         gust_by_hour=told_gust,
         upper_by_hour=upper,
-        good_until=until + timedelta(hours=good_h),
+        good_until=seen.shown(good_h),
     )

@@ -4,21 +4,28 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import datetime, timedelta
+from math import isnan
 
+from polestead.base.battery import freezes_at_c
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, inches, number
+from polestead.base.show import Style, in_style, inches, number
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
+from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
 from polestead.morning.basis import Basis
 from polestead.morning.card import unit_of
 from polestead.morning.forecast.forecast import Forecast
-from polestead.morning.result import Ahead, Move, Reason, Sentence, Sureness, Tonight
+from polestead.morning.result import Ahead, DayAhead, Move, Reason, Sentence, Sureness, Tonight
 from polestead.morning.rules import SNOW_LIMIT_PA, Bounds, Held, Refusal
-from polestead.morning.seen import Seen
+from polestead.morning.seen import STALE_CHARGE_H, Seen
 
-STALE_CHARGE_H = 12.0
 STALE_TILT_H = 48.0
+STALE_TANK_H = 168.0
+FILL_TIMES, FILL_UNDER_H = 2.0, 10.0  # engine hours, of the three days ahead: ours
+FREEZES_WITHIN_K = 3.0  # of the acid's freezing point: ours
 OLD_FORECAST_H = 18.0
+LOOKS = 0.5  # deviates from which a day is called good or poor; ours
 SURE_OVER, LIKELY_OVER = 0.95, 0.7
 HEARD = Source("the forecast as told", status="owner")
 OURS = Source("the morning line of this house", status="ours")
@@ -55,6 +62,7 @@ class Decided:
         regret_wh: What the choice costs where the sky turns out otherwise.
         beside: Another tilt and the sun the house would use there.
         goal_deg: Where it was to go.
+        outlook: The two days after today.
     """
 
     held: Held | None
@@ -68,6 +76,7 @@ class Decided:
     regret_wh: float
     beside: tuple[float, float] | None
     goal_deg: float
+    outlook: tuple[DayAhead, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +85,7 @@ class Words:
 
     stop: bool
     sentences: tuple[Sentence, ...]
+    outlook: str
     if_wrong: str
     why: tuple[Reason, ...]
     notes: tuple[str, ...]
@@ -95,7 +105,7 @@ def morning_words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bo
     speaker = _Speaker(basis, seen, forecast, style, bounds, decided)
     stop = decided.refusal is not None or decided.held is None
     sentences = tuple(speaker.stop() if stop else speaker.line())[:5]
-    return Words(stop, sentences, speaker.if_wrong(stop), tuple(speaker.why(stop)), tuple(speaker.notes()))  # fmt: skip
+    return Words(stop, sentences, "" if stop else speaker.outlook(), speaker.if_wrong(stop), tuple(speaker.why(stop)), tuple(speaker.notes()))  # fmt: skip
 
 
 class _Speaker:
@@ -196,12 +206,40 @@ class _Speaker:
             return Sentence("sure", "No engine on the place.")
         chance = engine.chance
         stale = self._seen.charge is None or self._seen.charge.age_h > STALE_CHARGE_H
+        fill = self._fill()
         if chance < 0.5 or engine.from_h is None:
-            return Sentence(_sure_of(1.0 - chance, stale), "No engine.")
+            return Sentence(_sure_of(1.0 - chance, stale), f"No engine.{fill}")
         hours = engine.hours
         span = f"{hours.low:.0f} to {hours.high:.0f}" if round(hours.low) != round(hours.high) else f"about {max(hours.mid, 1.0):.0f}"  # fmt: skip
-        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if engine.from_h >= 24.0 else ''}"  # fmt: skip
-        return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.")
+        when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if self._tomorrow(engine.from_h) else ''}"  # fmt: skip
+        return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.{fill}")
+
+    def _tank_h(self) -> float | None:
+        """Engine hours the tank still gives; None where nobody read it."""
+        litres = fuel_left_l(self._basis, self._seen)
+        burns = fuel_l_h(self._basis)
+        return None if isnan(litres) or burns <= 0.0 else litres / burns
+
+    def _fill(self) -> str:
+        """Asks to fill where the tank may not last the days ahead twice over."""
+        left = self._tank_h()
+        if left is None or left >= max(FILL_TIMES * self._decided.ahead.engine.ahead_h.high, FILL_UNDER_H):  # fmt: skip
+            return ""
+        return f" The tank gives about {left:.0f} h more: fill it."
+
+    def _cold_bank(self) -> str:
+        """What a battery so cold must not be asked."""
+        cold, bank = self._seen.bank_c, self._basis.plan.bank
+        if cold is None:
+            return ""
+        shown = in_style(cold.value, "C", self._style)
+        if not bank.lead:
+            least = in_style(0.0, "C", self._style)
+            return f" Battery at {shown}: it takes no charge under {least}; warm it first." if bank.cold_limits and cold.value < 0.0 else ""  # fmt: skip
+        charge = self._seen.charge.value if self._seen.charge is not None else self._decided.ahead.sundown.low  # fmt: skip
+        if cold.value >= freezes_at_c(charge) + FREEZES_WITHIN_K:
+            return ""
+        return f" Battery at {shown}: at this charge its acid may freeze and burst it; charge it, or warm it."
 
     def _tonight(self) -> Sentence | None:
         night = self._decided.tonight
@@ -225,7 +263,9 @@ class _Speaker:
         wide = band.high - band.low > 0.25
         sure: Sureness = "guess" if stale or wide or self._forecast.kind == "none" else "likely"
         low, high = round(100.0 * band.low), round(100.0 * band.high)
-        return Sentence(sure, f"Sundown {low} to {high} %." if low != high else f"Sundown {low} %.")
+        return Sentence(
+            sure, f"Sundown {f'{low} to {high}' if low != high else low} %.{self._cold_bank()}"
+        )
 
     def _run_today(self) -> Sentence | None:
         ahead = self._decided.ahead
@@ -245,6 +285,26 @@ class _Speaker:
 
     # -- the rest ----------------------------------------------------------------------------------------------------
 
+    def outlook(self) -> str:
+        """The next days as they look now."""
+        if not self._decided.outlook:
+            return ""
+        return f"Ahead, as it looks now: {'; '.join(self._day_ahead(one) for one in self._decided.outlook)}."
+
+    def _day_ahead(self, one: DayAhead) -> str:
+        gust = f"gust up to {self._g(one.upper_m_s)}{'' if one.told else ' taken, none is told'}"
+        if one.tilt_deg is None or one.night_deg is None:
+            return f"{one.day:%A} no tilt stands, {gust}"
+        flat = self._basis.card.flat_deg
+
+        def where(tilt: float) -> str:
+            return f"flat ({tilt:.0f})" if abs(tilt - flat) < 0.5 else f"{tilt:.0f}"
+
+        night = ""
+        if one.by_wall is not None:
+            night = f", then {where(one.night_deg)} by {self._told_hour(one.by_wall)}"
+        return f"{one.day:%A} {where(one.tilt_deg)}{night}, {gust}"
+
     def if_wrong(self, stop: bool) -> str:
         """What it costs if the sky or the gust is another."""
         lies = None if self._seen.lies is None else self._seen.lies.value
@@ -260,7 +320,7 @@ class _Speaker:
         facts = self._basis.facts
         money = wh * facts.burns_l_wh * facts.fuel_per_l
         cost = self._kwh(wh) if wh >= 50.0 else "next to nothing"
-        if facts.fuel and money >= 0.005:
+        if facts.fuel and money >= 0.005 and wh >= 50.0:
             cost += f", or {money:.2f} {facts.currency} of {facts.fuel}"
         return f"Another sky: {cost}. {gust}"
 
@@ -268,10 +328,13 @@ class _Speaker:
         """What is old, what was not understood, what was made of the forecast."""
         seen, forecast = self._seen, self._forecast
         yield from seen.told
+        yield from self._clock_notes()
         if forecast.echo:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:
             yield f"Not understood, nothing is made of it: {words}."
+        if self._bounds.ahead.misheard and self._told is not None:
+            yield "That was of wind: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes
         if forecast.spans and forecast.age_h > OLD_FORECAST_H:
             yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."
@@ -279,19 +342,47 @@ class _Speaker:
             yield "No charge read: I take what the house usually has at dawn in this month."
         elif seen.charge.age_h > STALE_CHARGE_H:
             yield f"~ The charge is from {self._ago(seen.charge.age_h)}; its range is widened."
+        yield from self._log_notes()
         if seen.lies is None:
             yield "Where it lies is not known: the whole way counts, and no seconds are told."
         elif seen.lies.age_h > STALE_TILT_H:
             yield f"~ Where it lies was last written down {self._ago(seen.lies.age_h)}: look before you press."
         if seen.taught.days == 0:
-            yield "No daybook teaches this yet: sun and gusts are taken as told."
+            what = (
+                "The log teaches nothing of this month yet"
+                if seen.told
+                else "No daybook teaches this yet"
+            )
+            yield f"{what}: sun and gusts are taken as told."
         if self._basis.card.move_m_s and not self._basis.card.proved:
             yield "The gauge is unproved: no seconds; measure two pairs of rod and tilt far apart."
 
-    def _ago(self, age_h: float) -> str:
-        from datetime import timedelta
+    def _log_notes(self) -> Iterator[str]:
+        """What the last days and readings in the log did to the line."""
+        seen = self._seen
+        if sky_told(seen, self._forecast) is None and seen.last_sun is not None:
+            sun = seen.last_sun
+            when = "yesterday" if sun.days_ago == 1 else f"{seen.wall - timedelta(days=sun.days_ago):%A}"  # fmt: skip
+            kind = "a good day of its season" if sun.stands > LOOKS else ("a poor day of its season" if sun.stands < -LOOKS else "a usual day of its season")  # fmt: skip
+            least = " or more, for the battery was full or may have been" if sun.at_least else ""
+            yield f"No sky told: {when} made {self._kwh(sun.made_wh)}{least}, {kind}; that is remembered a little, the rest is the season's, and the range is wide."
+        if self._told is None and seen.met_m_s > 0.0:
+            yield f"Strongest gust met in the last two days: {self._g(seen.met_m_s)}; no less than that is taken."
+        left = self._tank_h()
+        if seen.tank is not None and left is not None:
+            old = f"~ The tank was read {self._ago(seen.tank.age_h)}" if seen.tank.age_h > STALE_TANK_H else "Tank"  # fmt: skip
+            ran = f", {number(seen.tank.engine_h, 1)} h written since taken off" if seen.tank.engine_h > 0.0 else ""  # fmt: skip
+            yield f"{old}: about {left:.0f} engine-hours are left{ran}."
 
-        then = self._seen.at - timedelta(hours=age_h)
+    def _clock_notes(self) -> Iterator[str]:
+        if self._seen.clock.told:
+            yield self._seen.clock.told
+        now, then = (self._seen.clock.ahead_h(at) for at in (self._seen.at, self._seen.at + timedelta(days=1)))  # fmt: skip
+        if now != then:
+            yield f"The clocks go {'on' if then > now else 'back'} by tomorrow at this hour: hours are told as your clock will show them then."
+
+    def _ago(self, age_h: float) -> str:
+        then = self._seen.wall - timedelta(hours=age_h)
         return f"{then:%A}" if age_h < 24.0 * 6 else f"{then:%d %b}"
 
     def why(self, stop: bool) -> Iterator[Reason]:
@@ -367,6 +458,7 @@ class _Speaker:
         band = ahead.sundown
         steps = (
             Step("charge read", "s", "" if charge is None else f"{charge.age_h:.0f} h ago", charge.value if charge else 0.0, "", OWNER),
+            *self._read_steps(),
             Step("at sundown, low", "s_10", "10 % point of 24 skies", band.low, "", AHEAD),
             Step("at sundown, middle", "s_50", "", band.mid, "", AHEAD),
             Step("at sundown, high", "s_90", "90 % point", band.high, "", AHEAD),
@@ -374,11 +466,36 @@ class _Speaker:
         )  # fmt: skip
         return Reason(f"Charge {now}; sundown {100.0 * band.mid:.0f} % ({100.0 * band.low:.0f} to {100.0 * band.high:.0f}){call}.", Working("battery", steps))  # fmt: skip
 
+    def _read_steps(self) -> Iterator[Step]:
+        left, bank = self._tank_h(), self._seen.bank_c
+        if left is not None and self._seen.tank is not None:
+            yield Step(
+                "fuel left",
+                "F",
+                f"level read {self._seen.tank.age_h:.0f} h ago and what was filled since, less {self._seen.tank.engine_h:g} h",
+                fuel_left_l(self._basis, self._seen),
+                "l",
+                OWNER,
+            )
+            yield Step(
+                "engine-hours in it",
+                "h",
+                f"over {fuel_l_h(self._basis):.2f} l an hour, thirstier end",
+                left,
+                "h",
+                OURS,
+            )
+        if bank is not None:
+            yield Step(
+                "battery's temperature", "T_b", f"{bank.age_h:.0f} h ago", bank.value, "C", OWNER
+            )
+
     def _why_night(self, stop: bool) -> Reason:
         night, bounds = self._decided.tonight, self._bounds
         if stop or night is None:
             return Reason("Until it may be moved it stays as it is: look at it again before dark.", Working("night", (Step("upper gust until the morning after", "V_u", "", bounds.whole_m_s, "m/s", OURS),)))  # fmt: skip
         steps = (
+            Step("owner's clock less standard time", "c", self._clock_words(), self._seen.clock.ahead_h(self._seen.at), "h", OURS),
             Step("upper gust of the night, rounded up", "V_u", "", night.upper_m_s, "m/s", OURS),
             Step(f"stands to at {night.tilt_deg:.0f} deg, rounded down", "V_s", "storm hold in" if night.locked else "on the rod", night.stands_to_m_s, "m/s", CARD),
         )  # fmt: skip
@@ -391,7 +508,7 @@ class _Speaker:
     # -- figures -----------------------------------------------------------------------------------------------------
 
     def _gust_sure(self) -> Sureness:
-        return "guess" if self._told is None else "likely"
+        return "guess" if self._told is None or self._bounds.ahead.misheard else "likely"
 
     def _stands_here(self) -> float:
         return 0.0 if self._seen.lies is None else self._bounds.stands_m_s(self._seen.lies.value)
@@ -413,11 +530,26 @@ class _Speaker:
         return f"{inches(metres)} in" if self._style == "feet" else f"{number(metres * 1000.0)} mm"
 
     def _clock(self, hour: float) -> str:
-        hour = hour % 24.0
+        """An hour of the day on the owner's clock."""
+        return self._told_hour(self._seen.shown(hour))
+
+    def _told_hour(self, shows: datetime) -> str:
         if self._style == "metric":
-            return f"{int(hour)}:{int(hour % 1.0 * 60.0):02d}"
-        half = "am" if hour < 12.0 else "pm"
-        return "noon" if int(hour) == 12 else f"{(int(hour) - 1) % 12 + 1} {half}"
+            return f"{shows.hour}:{shows:%M}"
+        if (shows.hour, shows.minute) == (12, 0):
+            return "noon"
+        past = f":{shows:%M}" if shows.minute else ""
+        return f"{(shows.hour - 1) % 12 + 1}{past} {'am' if shows.hour < 12 else 'pm'}"
+
+    def _clock_words(self) -> str:
+        clock = self._seen.clock
+        if clock.standard_h is None or clock.told:
+            return "standard time of the place"
+        ahead = clock.ahead_h(self._seen.at)
+        return "this machine's clock, summer time" if ahead > 0.0 else "this machine's clock"
+
+    def _tomorrow(self, hour: float) -> bool:
+        return self._seen.shown(hour).date() > self._seen.wall.date()
 
 
 def _sure_of(chance: float, stale: bool) -> Sureness:

@@ -8,6 +8,7 @@ from datetime import datetime
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.morning.basis import Facts
+from polestead.morning.clock import PlaceClock
 from polestead.morning.forecast.by_eye import read_blows
 from polestead.morning.seen import GLASS, Away, Glass, Reading, Seen
 
@@ -15,12 +16,13 @@ MOST_DAYS = 60.0
 
 
 def seen_of(
-    at: datetime, facts: Facts, lies: str | None, charge: str | None, age: str, away: str, blows: str | None, snow: str
+    at: datetime, clock: PlaceClock, facts: Facts, lies: str | None, charge: str | None, age: str, away: str, blows: str | None, snow: str
 ) -> Seen:  # fmt: skip
     """All he saw, or all that is wrong with it.
 
     Args:
-        at: His clock.
+        at: Standard time of the place.
+        clock: His.
         facts: Of the homestead.
         lies: Tilt, as ``62``.
         charge: As ``78 %``.
@@ -58,6 +60,7 @@ def seen_of(
         snow_m=depth,
         blows_m_s=gust,
         away=where,
+        clock=clock,
     )
 
 

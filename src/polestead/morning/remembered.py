@@ -2,35 +2,34 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 from pathlib import Path
 from typing import cast
 
 from polestead.base.problem import Wrong
-from polestead.base.quantity import in_unit
-from polestead.base.show import Style
-from polestead.daybook.daybook import Daybook, Kept, Latest, open_daybook
+from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
+from polestead.base.show import Style, in_style
+from polestead.daybook.daybook import Daybook, Kept, Latest, newest, open_daybook
 from polestead.daybook.entry import Entry, Moment, Snow
 from polestead.daybook.house import House, Key
 from polestead.daybook.words import Offset, on_the_clock
 from polestead.morning.basis import Basis, Facts
 from polestead.morning.card import unit_of
+from polestead.morning.clock import in_standard
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.words import read_heard
-from polestead.morning.line import STALE_CHARGE_H
 from polestead.morning.looked import read_away
 from polestead.morning.result import Morning
-from polestead.morning.seen import Away, Glass, Reading, Seen
+from polestead.morning.seen import AWAY, BANK, HEARD, STALE_CHARGE_H, Away, Glass, Reading, Seen
 
 # How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
 GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
-# What a note may begin a line with, so that it is read again.
-HEARD, AWAY = "heard: ", "away: "
 LONGEST_AWAY_DAYS = 60
+BANK_H = 48.0  # a battery follows its room within a day or two; ours
+BANK_SPAN_C = (-45.0, 60.0)
 _SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
-SLACK = timedelta(hours=1)  # clocks that went back
 WAIT_S = 2.0
 
 
@@ -47,13 +46,13 @@ class Remembered:
     heard: Forecast | None = None
 
 
-def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+def with_daybook(seen: Seen, path: Path, basis: Basis, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """What was just seen, and where nobody looked what the daybook holds; a daybook is never begun here.
 
     Args:
         seen: Just now; it goes before what is remembered.
         path: Where the daybook would lie.
-        facts: Of the homestead.
+        basis: Of the homestead.
         style: In whose units it is told.
         away_told: Where he is was said just now.
     """
@@ -61,7 +60,7 @@ def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_tol
         return Remembered(seen)
     try:
         with open_daybook(path, wait_s=WAIT_S) as book:
-            found = remembering(seen, book, facts, style, away_told=away_told)
+            found = remembering(seen, book, basis, style, away_told=away_told)
             if book.copy is not None:
                 forward = f"The daybook was of an older form and was brought forward; as it was it is kept as {book.copy.name}."
                 found = replace(found, seen=replace(found.seen, told=(forward, *found.seen.told)))
@@ -72,53 +71,83 @@ def with_daybook(seen: Seen, path: Path, facts: Facts, style: Style, *, away_tol
         return Remembered(replace(seen, told=(*seen.told, f"~ The daybook cannot be read, the line goes by climate: {why}")))  # fmt: skip
 
 
-def remembering(seen: Seen, book: Daybook, facts: Facts, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
+def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_told: bool = False) -> Remembered:  # fmt: skip
     """The same from a daybook that lies open.
 
     Args:
         seen: Just now.
         book: The daybook.
-        facts: Of the homestead.
+        basis: Of the homestead.
         style: In whose units it is told.
         away_told: Where he is was said just now.
     """
+    from polestead.morning.learned import with_log  # not wanted where there is no log
+
+    facts = basis.facts
     told: list[str] = []
     lies, charge = seen.lies, seen.charge
-    if lies is None and (last := _last(book, "tilt_deg", seen.at)) is not None:
+    now = seen.wall
+    every = book.entries()
+    counted = [one for one in every if not one.entry.moment.to_come(now)]
+    if lies is None and (last := _last(counted, "tilt_deg", now)) is not None:
         lies = Reading(float(last.value), last.age_h)
-        told.append(f"at {lies.value:.0f} since {_when(last.moment, seen.at)}")
-    if charge is None and (last := _last(book, "charge", seen.at)) is not None:
+        told.append(f"at {lies.value:.0f} since {_when(last.moment, now)}")
+    if charge is None and (last := _last(counted, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
-        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, seen.at)}")  # fmt: skip
-    glass, snow_told = _glass(seen, book)
-    blows, gust_told = _blows(seen, book, facts, style)
-    said = _said(book, seen.at)
+        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
+    glass, snow_told = _glass(seen, counted)
+    blows, gust_told = _blows(seen, counted, facts, style)
+    said = _said(counted, now)
     away = seen.away if away_told else _away(said.get(AWAY), seen)
     away_words = f"away {away.words}" if away != seen.away else ""
-    told += [one for one in (snow_told, gust_told, away_words) if one]
-    words = (f"From the daybook: {'; '.join(told)}.",) if told else ()
-    now = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
-    return Remembered(now, _heard(said.get(HEARD), seen.at, facts))
+    bank, bank_told = _bank(said.get(BANK), seen, style)
+    told += [one for one in (snow_told, gust_told, away_words, bank_told) if one]
+    words: tuple[str, ...] = (f"From the daybook: {'; '.join(told)}.",) if told else ()
+    if len(counted) < len(every):
+        ahead = next(one for one in every if one.entry.moment.to_come(now))
+        words += (f"~ Entry {ahead.number} is of {_when(ahead.entry.moment, now)}, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip
+    found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
+    found = replace(with_log(found, counted, basis), bank_c=bank)
+    return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
-def _said(book: Daybook, at: datetime) -> dict[str, tuple[str, Moment]]:
+def _said(entries: Sequence[Kept], at: datetime) -> dict[str, tuple[str, Moment]]:
     """The last line of each kind in the notes, and when it was written."""
     found: dict[str, tuple[str, Moment]] = {}
-    for one in book.entries(at.date() - timedelta(days=LONGEST_AWAY_DAYS), at.date()):
-        if one.entry.moment.wall > at.replace(tzinfo=None) + SLACK:
+    since = at.date() - timedelta(days=LONGEST_AWAY_DAYS)
+    for one in entries:
+        if one.entry.moment.day < since:
             continue
         for line in one.entry.note.splitlines():
-            for word in (HEARD, AWAY):
+            for word in (HEARD, AWAY, BANK):
                 if line.startswith(word):
                     found[word] = (line.removeprefix(word).strip(), one.entry.moment)
     return found
 
 
-def _heard(said: tuple[str, Moment] | None, at: datetime, facts: Facts) -> Forecast | None:
+def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecast | None:
+    at = seen.wall
     if said is None or (age := said[1].age_h(at)) > HEARD_H:
         return None
-    heard = read_heard(said[0], said[1].day, facts.units == "feet")
+    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet"), seen.clock)
     return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+
+
+def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:
+    """The battery's temperature: just read, or written down in the last two days."""
+    if seen.bank_c is not None or said is None:
+        return seen.bank_c, ""
+    try:
+        read_c = read_quantity(said[0], "temperature")
+    except NotAQuantity:
+        return None, f"~ bank temperature {said[0][:20]}, which is none"
+    age, words = said[1].age_h(seen.wall), in_style(read_c, "C", style)
+    when = _when(said[1], seen.wall)
+    if not BANK_SPAN_C[0] <= read_c <= BANK_SPAN_C[1]:
+        return None, f"~ bank at {words} {when}: look again, nothing is made of it"
+    if age > BANK_H:
+        return None, f"~ bank at {words} {when}: too old, taken as the month has it"
+    return Reading(read_c, age), f"{'~ ' if age > GLASS_H else ''}bank at {words} from {when}"
 
 
 def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
@@ -129,7 +158,7 @@ def _away(said: tuple[str, Moment] | None, seen: Seen) -> Away:
         away = read_away(said[0])
     except Wrong:
         return seen.away
-    gone = (seen.at.date() - said[1].day).days
+    gone = (seen.wall.date() - said[1].day).days
     if away.till_dark:
         return away if gone == 0 else seen.away
     left = away.days - gone
@@ -149,7 +178,7 @@ def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...
     said = " ".join(f"{one.text} ({one.sureness})" for one in line.sentences)
     known = {"iced": " Glass iced.", "buried": " Low edge buried."}
     entries = [Entry(
-        on_the_clock(seen.at.date(), seen.at.time().replace(second=0, microsecond=0), offset_of)[0],
+        _moment(seen.wall, offset_of),
         tilt_deg=None if seen.lies is None else seen.lies.value,
         charge=seen.charge.value if seen.charge is not None and seen.charge.age_h == 0.0 else None,
         snow=_SNOW.get(seen.glass),
@@ -158,8 +187,8 @@ def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...
         whence="morning",
     )]  # fmt: skip
     if seen.charge is not None and seen.charge.age_h > 0.0:
-        then = (seen.at - timedelta(hours=seen.charge.age_h)).replace(second=0, microsecond=0)
-        entries.insert(0, Entry(on_the_clock(then.date(), then.time(), offset_of)[0], charge=seen.charge.value, whence="morning"))  # fmt: skip
+        then = seen.clock.wall(seen.at - timedelta(hours=seen.charge.age_h))
+        entries.insert(0, Entry(_moment(then, offset_of), charge=seen.charge.value, whence="morning"))  # fmt: skip
     return tuple(entries)
 
 
@@ -174,20 +203,35 @@ def house_in(basis: Basis, style: Style) -> House:
     return House(float(tilts[0]), float(tilts[-1]), basis.facts.nominal_v, basis.facts.rated_w, style=style)  # fmt: skip
 
 
-def _last(book: Daybook, key: Key, at: datetime) -> Latest | None:
+def _last(counted: Sequence[Kept], key: Key, at: datetime) -> Latest | None:
     """The last of a kind; one written for a later hour than the one asked about tells nothing of it."""
-    last = book.latest(key, at)
-    return None if last is None or last.moment.wall > at.replace(tzinfo=None) + SLACK else last
+    name = "glass" if key == "snow" else key
+    having = [one for one in counted if getattr(one.entry, name) is not None]
+    if not having:
+        return None
+    day = max(one.entry.moment.day for one in having)
+    last = newest([one for one in having if one.entry.moment.day == day])
+    moment = last.entry.moment
+    return Latest(key, getattr(last.entry, name), moment, moment.age_h(at), last.number)
 
 
-def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
+def _moment(wall: datetime, offset_of: Offset) -> Moment:
+    """A time of the owner's clock, with its offset where that is known."""
+    at = wall.time().replace(second=0, microsecond=0)
+    off = wall.utcoffset()
+    if off is None:
+        return on_the_clock(wall.date(), at, offset_of)[0]
+    return Moment(wall.date(), at, round(off.total_seconds() / 60.0))
+
+
+def _glass(seen: Seen, counted: Sequence[Kept]) -> tuple[Glass, str]:
     if seen.glass != "not looked" or seen.snow_m is not None:
         return seen.glass, ""
-    last = _last(book, "snow", seen.at)
+    last = _last(counted, "snow", seen.wall)
     if last is None:
         return seen.glass, ""
     glass = cast("Snow", last.value)
-    when = _when(last.moment, seen.at)
+    when = _when(last.moment, seen.wall)
     if last.age_h <= GLASS_H:
         return glass, f"glass {glass} {when}"
     if glass == "covered" and last.age_h <= COVERED_H:
@@ -195,28 +239,25 @@ def _glass(seen: Seen, book: Daybook) -> tuple[Glass, str]:
     return seen.glass, ""
 
 
-def _blows(seen: Seen, book: Daybook, facts: Facts, style: Style) -> tuple[float | None, str]:
+def _blows(
+    seen: Seen, counted: Sequence[Kept], facts: Facts, style: Style
+) -> tuple[float | None, str]:
     if seen.blows_m_s is not None:
         return seen.blows_m_s, ""
-    last = _last(book, "gust_m_s", seen.at)
+    last = _last(counted, "gust_m_s", seen.wall)
     if last is None or last.age_h > GUST_H:
         return None, ""
-    by_eye = any(one.entry.gust_seen for one in _entries_of(book, last))
+    by_eye = any(one.entry.gust_seen for one in counted if one.number == last.number)
     gust = float(last.value) if by_eye else float(last.value) / facts.anemometer_share
     return (
         gust,
-        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.at)}",
+        f"gust {in_unit(gust, unit_of(style)):.0f} {unit_of(style)} {_when(last.moment, seen.wall)}",
     )
-
-
-def _entries_of(book: Daybook, last: Latest) -> Iterator[Kept]:
-    day = last.moment.day
-    return (one for one in book.entries(day, day) if one.number == last.number)
 
 
 def _when(moment: Moment, at: datetime) -> str:
     days = (at.date() - moment.day).days
     hour = "" if moment.at is None else f" {moment.at.hour}:{moment.at:%M}"
-    if days <= 0:
+    if days == 0:
         return f"today{hour}"
-    return f"{moment.day:%A}{hour}" if days < 6 else f"{moment.day.day} {moment.day:%b %Y}"
+    return f"{moment.day:%A}{hour}" if 0 < days < 6 else f"{moment.day.day} {moment.day:%b %Y}"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from typing import Literal
 
 from polestead.base.working import Working
@@ -53,7 +53,8 @@ class Tonight:
 
     Attributes:
         tilt_deg: The tilt.
-        by_h: By what hour it must be there; None where nothing need be done.
+        by_h: By what hour it must be there, standard time from today's midnight; None where nothing need be done.
+        by_wall: The same on the owner's clock.
         why: ``gust``, ``snow``, ``hail`` or ``as it is``.
         gust_m_s: Gust told for the night, and ``upper_m_s`` what it may be.
         upper_m_s: See there.
@@ -63,6 +64,7 @@ class Tonight:
 
     tilt_deg: float
     by_h: float | None
+    by_wall: datetime | None
     why: Literal["gust", "snow", "hail", "as it is"]
     gust_m_s: float | None
     upper_m_s: float
@@ -78,12 +80,14 @@ class EngineToday:
         chance: That it is called.
         from_h: Hour from today's midnight at which it is called, the middle one of the skies under which it is; None for never.
         hours: It then runs.
+        ahead_h: Hours it runs over the three days, under all skies.
         present: False for a house without one.
     """
 
     chance: float
     from_h: float | None
     hours: Band
+    ahead_h: Band
     present: bool
 
 
@@ -117,6 +121,27 @@ class Ahead:
 
 
 @dataclass(frozen=True, slots=True)
+class DayAhead:
+    """The tilt of one of the next days, as it looks now; it is worked again each morning.
+
+    Attributes:
+        day: Which.
+        tilt_deg: Its tilt; None where none on the card stands.
+        night_deg: For its night.
+        by_wall: By when it must be there, on the owner's clock; None where it stays.
+        upper_m_s: Upper gust until the morning after it.
+        told: Whether a gust was told for it.
+    """
+
+    day: date
+    tilt_deg: float | None
+    night_deg: float | None
+    by_wall: datetime | None
+    upper_m_s: float
+    told: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Sentence:
     """One sentence of the line, and how sure it is."""
 
@@ -137,7 +162,8 @@ class Morning:
     """The morning line and all it rests on.
 
     Attributes:
-        at: The owner's clock.
+        at: Standard time of the place; hours are counted from its midnight.
+        wall: What the owner's clock shows.
         stop: Do not move it: neither seconds nor mark are in this result then.
         sentences: At most five short ones.
         move: How to get there; None where it stays or must not be moved.
@@ -146,14 +172,17 @@ class Morning:
         ahead: The house at that tilt; None where nothing of it is known.
         gust_m_s, upper_m_s: Told and upper gust until he can next move it; the first None without a forecast.
         stands_to_m_s: What the tilt of today stands to, as shown; None where it is not known where it lies.
+        outlook: The two days after today; empty where he is away or it must not be moved.
+        outlook_words: The same in words.
         if_wrong: The cost of being wrong.
         why: Five lines.
         notes: Stale readings, what was not understood, what a service did.
         gust_by_hour, upper_by_hour: [hours] for the strip [m/s]; the first not a number where nothing was told.
-        good_until: The line holds until then.
+        good_until: The line holds until then, by the owner's clock.
     """
 
     at: datetime
+    wall: datetime
     stop: bool
     sentences: tuple[Sentence, ...]
     move: Move | None
@@ -163,6 +192,8 @@ class Morning:
     gust_m_s: float | None
     upper_m_s: float
     stands_to_m_s: float | None
+    outlook: tuple[DayAhead, ...]
+    outlook_words: str
     if_wrong: str
     why: tuple[Reason, ...]
     notes: tuple[str, ...]

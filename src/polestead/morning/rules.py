@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from datetime import datetime, time, timedelta
 from typing import Literal
 
 from polestead.base.show import Style
@@ -27,17 +28,20 @@ class Hours:
         there_to_h: He can move it until then today; now itself where he leaves at once.
         back_h: From when he can move it again; before dark, or a later morning.
         dusk_h: Sundown: nothing is moved after it.
+        morning_h: Of the morning after, when he is up.
     """
 
     now_h: float
     there_to_h: float
     back_h: float
     dusk_h: float
+    morning_h: float = 24.0 + MORNING_H
 
     @property
     def again_h(self) -> float:
         """The morning until which tonight's tilt must stand."""
-        return self.back_h if self.back_h >= 24.0 else 24.0 + MORNING_H
+        gone = self.there_to_h <= self.now_h and self.back_h >= 24.0
+        return self.back_h if gone else self.morning_h
 
 
 def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None) -> Hours:
@@ -46,17 +50,28 @@ def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None) -> Ho
     Args:
         seen: With the clock and where he is.
         sundown_h: Of today.
-        back_hour: He is home again at, where he is gone till dark; None: an hour before sundown.
+        back_hour: He is home again at by his own clock, where he is gone till dark; None: an hour before sundown.
     """
     now = seen.at.hour + seen.at.minute / 60.0
-    dusk = max(sundown_h, now)
+    dusk, up = max(sundown_h, now), _morning_h(seen, 1)
     if seen.away.days > 0.0:
-        return Hours(now, now, 24.0 * max(round(seen.away.days), 1) + MORNING_H, dusk)
+        back = _morning_h(seen, max(round(seen.away.days), 1))
+        return Hours(now, now, back, dusk, back)
     if seen.away.till_dark:
-        back = max(dusk - 1.0, now) if back_hour is None else max(back_hour, now)
+        home = None if back_hour is None else seen.hour_of(_midnight(seen) + timedelta(hours=back_hour))  # fmt: skip
+        back = max(dusk - 1.0, now) if home is None else max(home, now)
         # back in the dark he moves nothing
-        return Hours(now, now, back if back < dusk else 24.0 + MORNING_H, dusk)
-    return Hours(now, dusk, now, dusk)
+        return Hours(now, now, back if back < dusk else up, dusk, up)
+    return Hours(now, dusk, now, dusk, up)
+
+
+def _midnight(seen: Seen) -> datetime:
+    return datetime.combine(seen.at.date(), time())
+
+
+def _morning_h(seen: Seen, days: int) -> float:
+    """When he is up by his own clock, so many days on."""
+    return seen.hour_of(_midnight(seen) + timedelta(days=days, hours=MORNING_H))
 
 
 def refused(seen: Seen, under_m_s: float, style: Style) -> Refusal | None:

@@ -3,9 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import datetime, time, timedelta
 from typing import Literal
 
+from polestead.morning.clock import ONE_CLOCK, PlaceClock
+
+# What a line of a note may begin with, so that the morning reads it again.
+HEARD, AWAY, BANK = "heard: ", "away: ", "bank: "
+STALE_CHARGE_H = 12.0
 Glass = Literal["not looked", "bare", "dusted", "covered", "iced", "buried"]
 GLASS: tuple[Glass, ...] = ("not looked", "bare", "dusted", "covered", "iced", "buried")
 
@@ -61,11 +66,43 @@ class Taught:
 
 
 @dataclass(frozen=True, slots=True)
+class LastSun:
+    """The newest of the last days whose sun the log tells.
+
+    Attributes:
+        days_ago: How long ago.
+        stands: Where it lay among its season's days, in deviates; of a day that may have been turned away, the mean of what lies above.
+        made_wh: What the new array made.
+        at_least: It may have been turned away by a full battery.
+    """
+
+    days_ago: int
+    stands: float
+    made_wh: float
+    at_least: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Tank:
+    """Fuel in the tank.
+
+    Attributes:
+        litres: When it was read, and what was filled since; engine hours since are not taken off yet.
+        age_h: Of the reading.
+        engine_h: Engine hours written down since.
+    """
+
+    litres: float
+    age_h: float
+    engine_h: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
 class Seen:
     """All that is known by looking.
 
     Attributes:
-        at: The owner's clock, local standard time.
+        at: Standard time of the place, in which the day is worked.
         lies: Tilt it lies at [deg].
         charge: Of the battery, 0 to 1.
         glass: What lies on the glass.
@@ -74,6 +111,11 @@ class Seen:
         away: Where he is.
         taught: Of the log.
         told: What is to be known of how it was seen: from the daybook, how long ago, or why not.
+        clock: On the owner's wall.
+        last_sun: Of the last days; None where the log tells none.
+        met_m_s: Strongest gust met in the last two days, at 10 m in the open; 0 where none was written.
+        tank: Fuel; None where nobody read it.
+        bank_c: Temperature of the battery.
     """
 
     at: datetime
@@ -85,3 +127,23 @@ class Seen:
     away: Away = Away()
     taught: Taught = Taught()
     told: tuple[str, ...] = ()
+    clock: PlaceClock = ONE_CLOCK
+    last_sun: LastSun | None = None
+    met_m_s: float = 0.0
+    tank: Tank | None = None
+    bank_c: Reading | None = None
+
+    @property
+    def wall(self) -> datetime:
+        """What the owner's clock shows."""
+        return self.clock.wall(self.at)
+
+    def shown(self, hour: float) -> datetime:
+        """What his clock shows at an hour from the midnight of today, without its offset."""
+        midnight = datetime.combine(self.at.date(), time())
+        return self.clock.wall(midnight + timedelta(hours=hour)).replace(tzinfo=None)
+
+    def hour_of(self, wall: datetime) -> float:
+        """The hour from the midnight of today at which his clock shows this."""
+        midnight = datetime.combine(self.at.date(), time())
+        return (self.clock.standard(wall) - midnight).total_seconds() / 3600.0

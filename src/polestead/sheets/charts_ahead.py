@@ -75,10 +75,11 @@ def strip_words(told: Morning, ahead: Ahead, stands_m_s: float | None, style: St
         "" if stands_m_s is None else f"; today's tilt stands to {in_unit(stands_m_s, unit):.0f}"
     )
     days = []
+    five = 17 - round((told.wall - told.at).total_seconds() / 3600.0)
     for nth in range(3):
         hours = slice(24 * nth, 24 * nth + 24)
         gust = max(told.upper_by_hour[hours])
-        dusk = ahead.charge_mid[24 * nth + 17]
+        dusk = ahead.charge_mid[24 * nth + five]
         charge = f", charge at five {100.0 * dusk:.0f} %" if isfinite(dusk) else ""
         days.append(f"{told.at + timedelta(days=nth):%a} it may blow {in_unit(gust, unit):.0f} {unit}{charge}")  # fmt: skip
     return f"{'; '.join(days)}{stands}."
@@ -165,9 +166,10 @@ def _marks(told: Morning, frame: _Frame, ink: Ink, style: Style) -> Iterator[str
     yield line((x, GUST_TOP), (x, GUST_BASE), ink.ink, 1.0)
     yield line((x, CHARGE_TOP), (x, CHARGE_BASE), ink.ink, 1.0)
     yield tag("path", d=f"M{x - 4.0:.1f} {CHARGE_BASE + 7.0:.1f}h8l-4 -7z", fill=ink.ink)
-    by = None if told.tonight is None else told.tonight.by_h
-    if by is not None:
+    night = told.tonight
+    if night is not None and night.by_h is not None and night.by_wall is not None:
+        by, shows = night.by_h, night.by_wall
         x = frame.x(by)
         yield line((x, GUST_TOP), (x, GUST_BASE), ink.ink, 2.5)
         yield line((x, CHARGE_TOP), (x, CHARGE_BASE), ink.ink, 2.5)
-        yield text((x - 2.0, CHARGE_TOP - 5.0), f"by {clock(by % 24.0, style)}", ink.ink, ink.face, SIZE, weight="600")  # fmt: skip
+        yield text((x - 2.0, CHARGE_TOP - 5.0), f"by {clock(shows.hour + shows.minute / 60.0, style)}", ink.ink, ink.face, SIZE, weight="600")  # fmt: skip

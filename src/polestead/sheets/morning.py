@@ -33,8 +33,10 @@ def morning_text(line: Morning, *, why: bool = False) -> str:
 
 def _lines(line: Morning, *, why: bool) -> Iterator[str]:
     said = " ".join(f"{one.text} ({one.sureness})" for one in line.sentences)
-    yield f"{line.at:%a} {line.at.day} {line.at:%b}, {line.at.hour}:{line.at:%M}. {said}"
+    yield f"{line.wall:%a} {line.wall.day} {line.wall:%b}, {line.wall.hour}:{line.wall:%M}. {said}"
     yield f"If wrong: {line.if_wrong}"
+    if line.outlook_words:
+        yield line.outlook_words
     if why:
         yield from (f"{nth}. {one.text}" for nth, one in enumerate(line.why, start=1))
     yield from (f"- {note}" for note in line.notes)

@@ -16,7 +16,7 @@ from polestead.homestead.read import OwnersFile
 from polestead.morning.forecast.by_eye import ladder, read_blows
 from polestead.morning.forecast.words import LONGEST, read_heard
 from polestead.morning.looked import read_away
-from polestead.morning.remembered import AWAY, HEARD
+from polestead.morning.seen import AWAY, HEARD
 from polestead.sheets.owners_log import house_in, known_in
 
 GLASS = ("not looked", "bare", "dusted", "covered", "iced", "buried")

@@ -23,6 +23,7 @@ from polestead.daybook.daybook import Daybook, Written, daybook_path, empty_dayb
 from polestead.daybook.entry import Entry
 from polestead.homestead.read import OwnersFile
 from polestead.morning.basis import Basis, basis_of
+from polestead.morning.clock import place_clock
 from polestead.morning.decide import morning_of
 from polestead.morning.forecast.asked import service_forecast
 from polestead.morning.forecast.forecast import Forecast, nothing_heard
@@ -38,21 +39,22 @@ from polestead.web.render import desk_of
 from polestead.web.work import Job
 
 NAME = "morning"
+SEED = 1  # of the morning's weather years
 MOST = 200  # forms remembered, so that one sent twice is written once
 Worked = tuple[str, Basis]  # fingerprint of the file, its basis
 
 
-def worked(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Worked:
+def worked(owners: OwnersFile, kept: Path, use_factor: float | None, progress: Callable[[str, int, int], None]) -> Worked:  # fmt: skip
     """The basis of a file, off the request; it is put by for the next time, on the page or at a terminal."""
-    return owners.fingerprint, basis_for(owners, kept, progress)
+    return owners.fingerprint, basis_for(owners, kept, progress, use_factor)
 
 
-def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None]) -> Basis:
+def basis_for(owners: OwnersFile, kept: Path, progress: Callable[[str, int, int], None], use_factor: float | None = None) -> Basis:  # fmt: skip
     """The basis put by for this file; else it is worked, and put by."""
     key = key_of(owners.path.read_bytes(), owners.path.parent)
     found = read_kept(kept, key)
     if found is None:
-        found = basis_of(owners, progress)
+        found = basis_of(owners, progress, use_factor=use_factor)
         keep(kept, key, found)
     return found
 
@@ -181,8 +183,10 @@ class Window:
             style: Whose units.
             asked: Called once a service has answered.
         """
-        at = now.replace(tzinfo=None, second=0, microsecond=0)
-        known = with_daybook(Seen(at), self.daybook(state), basis.facts, style)
+        now = now.replace(second=0, microsecond=0)
+        clock = place_clock(basis.facts, now.year)
+        at = clock.standard(now)
+        known = with_daybook(Seen(at, clock=clock), self.daybook(state), basis, style)
         forecast = known.heard or self._from_service(state, basis, at, asked) or nothing_heard(at.date())  # fmt: skip
         looked = Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
         if state.owners is not None:
@@ -234,6 +238,14 @@ class Window:
 def new_once() -> str:
     """A mark for one form."""
     return secrets.token_hex(8)
+
+
+def factor_of(state: State, owners: OwnersFile) -> float | None:
+    """The house-use factor the answer of this very text has fitted, on the same weather; None where there is none."""
+    answer = state.answer
+    if answer is None or answer.fingerprint != owners.fingerprint or answer.seed != SEED:
+        return None
+    return answer.winter.use_factor
 
 
 def kept_of(state: State, owners: OwnersFile) -> Path:

@@ -390,7 +390,7 @@ def _notes(
         said.append(f"On {told.sum()} days the sun is measured by the arrays that were there (all made less made): expected to about {100.0 * np.median(log_sd[told]):.0f} %.")  # fmt: skip
     if season.any():
         more = "" if told.any() else " Where older arrays are there, write  all made  too: they measure the day's sun."  # fmt: skip
-        said.append(f"On {season.sum()} days only the season is known, not the sky: expected to a factor of about {np.exp(np.nanmedian(log_sd[season])):.1f}, so that a loss is found late.{more}")  # fmt: skip
+        said.append(f"On {season.sum()} days only the season is known, not the sky: what a day should have made may be {np.exp(np.nanmedian(log_sd[season])):.1f} times too high or too low, so a loss is found late.{more}")  # fmt: skip
     if (made & unknown).any():
         said.append(f"On {(made & unknown).sum()} days nobody read the charge late in the day, and the battery may have been full or not: nothing is expected of them. Write the charge in the evening.")  # fmt: skip
     if (made & ~written).any():

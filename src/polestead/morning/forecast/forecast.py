@@ -15,7 +15,7 @@ class Span:
     """What is told of some hours; None: nothing was said of it.
 
     Attributes:
-        from_h, to_h: Hours since midnight at the start of the forecast's day, local standard time.
+        from_h, to_h: Hours since midnight at the start of the forecast's day: by the clock it was told by, then in standard time (``clock.in_standard``).
         gust_m_s: Largest gust at 10 m in the open.
         from_wind: The gust was not told but made from the mean wind.
         sky: Clear, broken or grey.

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 from functools import cache
 from math import erf, exp, gamma, log, sqrt
 
 from polestead.base.table import table
-from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.forecast import Forecast, Span
+from polestead.morning.forecast.words import GUST_OVER_MEAN
 from polestead.site.gusts import EVERYDAY_SHAPE, MONTH_DAYS, GustClimate
 
 MOST_M_S = 120.0
+_OF_WIND = re.compile(
+    r"gust|wind|storm|gale|hurricane|tornado|squall|blow|breez|force|bft|mph|km/?h|knot|\bkts?\b|m/s"
+)
 ONE_WEEK_IN_TEN = 0.1
 THUNDER_YEARS = 10.0  # away in thunder season: the site's ten-year gust
 
@@ -97,6 +102,8 @@ class GustAhead:
         month: Of today.
         bound: Chance the owner bears, of one window between two moves.
         thunder: Hours in which the site's ten-year gust is taken.
+        met_m_s: Strongest gust met lately: the least that is taken where nothing was told.
+        misheard: Something of wind was said and not understood: the climate's gust is the least, whatever else was told.
     """
 
     pieces: tuple[Piece, ...]
@@ -104,6 +111,8 @@ class GustAhead:
     month: int
     bound: float
     thunder: tuple[tuple[float, float], ...] = ()
+    met_m_s: float = 0.0
+    misheard: bool = False
 
     def told_m_s(self, from_h: float, to_h: float) -> float | None:
         """Largest gust told for any of these hours; None where none was told."""
@@ -131,13 +140,22 @@ class GustAhead:
         for _ in range(40):
             mid = 0.5 * (low + high)
             low, high = (mid, high) if self.chance_over(mid, from_h, to_h) > self.bound else (low, mid)  # fmt: skip
-        least = 0.0 if self._in(from_h, to_h) else week_gust_m_s(self.climate, self.month)
+        least = 0.0 if self._in(from_h, to_h) and not self.misheard else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
         if any(start < to_h and end > from_h for start, end in self.thunder):
             least = max(least, self.climate.gust_of_m_s(THUNDER_YEARS))
         return max(high, least)
 
     def _in(self, from_h: float, to_h: float) -> list[Piece]:
         return [one for one in self.pieces if one.from_h < to_h and one.to_h > from_h]
+
+
+def _misheard(forecast: Forecast) -> bool:
+    return any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)
+
+
+def _over_mean(gust: Span, wind: Span) -> bool:
+    """Whether a told gust can be one of a told mean wind; one under it is a slip, and the wind counts."""
+    return (gust.gust_m_s or 0.0) >= (wind.gust_m_s or 0.0) / GUST_OVER_MEAN
 
 
 def _covered(pieces: list[Piece], from_h: float, to_h: float) -> float:
@@ -159,6 +177,7 @@ def gust_ahead(
     bound: float,
     bias: float = 1.0,
     thunder: tuple[tuple[float, float], ...] = (),
+    met_m_s: float = 0.0,
 ) -> GustAhead:
     """A forecast with its errors.
 
@@ -171,19 +190,21 @@ def gust_ahead(
         bound: Chance the owner bears.
         bias: Gusts seen over gusts told, of the log; never under the least of ``errors``.
         thunder: Hours in which thunder is to be feared.
+        met_m_s: Strongest gust met lately.
     """
     factor = max(bias, errors()["gust_bias"])
     pieces = []
     told = [span for span in forecast.spans if span.gust_m_s is not None and not span.from_wind]
     for span in forecast.spans:
         if span.from_wind and any(
-            one.from_h <= span.from_h and one.to_h >= span.to_h for one in told
+            one.from_h <= span.from_h and one.to_h >= span.to_h and _over_mean(one, span)
+            for one in told
         ):
-            continue  # the gust itself was told
+            continue  # the gust itself was told, and is one of that wind
         start, end = span.from_h - today_from_forecast_h, span.to_h - today_from_forecast_h
         if span.gust_m_s is None or end <= now_h:
             continue
         lead = max(0.5 * (max(start, now_h) + end) - now_h, 0.0) + forecast.age_h
         # a calm that was told is still some air
         pieces.append(Piece(start, end, max(span.gust_m_s * factor, 0.5), gust_sd(lead)))
-    return GustAhead(tuple(pieces), climate, month, bound, thunder)
+    return GustAhead(tuple(pieces), climate, month, bound, thunder, met_m_s, _misheard(forecast))

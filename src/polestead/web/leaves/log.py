@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date, datetime, timedelta
+from pathlib import Path
 from typing import Any
 
 from starlette.concurrency import run_in_threadpool
@@ -15,7 +16,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.chores import chore_words
 from polestead.daybook.chores import Due, due_soon
-from polestead.daybook.daybook import Kept
+from polestead.daybook.daybook import Kept, empty_daybook, open_daybook
 from polestead.daybook.days import days, gaps
 from polestead.daybook.entry import Entry
 from polestead.daybook.keeping import exported
@@ -32,10 +33,11 @@ from polestead.sheets.log import (
 from polestead.sheets.owners_log import dues_in, house_in, known_in, unproved_rod
 from polestead.web.contents import Entry as Word
 from polestead.web.desk import State
-from polestead.web.render import desk_of, form_of, page, style_of
+from polestead.web.render import back_to, desk_of, form_of, page, style_of
 from polestead.web.window import Window, new_once, window_of
 
 SHOWN = 20
+TAUGHT = "taught"
 MOST = 2000
 LONGEST = 2500
 
@@ -53,7 +55,7 @@ async def _shown(request: Request, more: dict[str, Any], status: int) -> Respons
     last = min(int(asked), MOST) if asked.isascii() and asked.isdigit() and len(asked) < 6 else SHOWN  # fmt: skip
     words = {"here": "/log", "form": {}, "wrong": (), "told": (), "strike_wrong": {}, "strike_said": {}, "once": new_once(), "last": last}  # fmt: skip
     found = await run_in_threadpool(_words, window_of(request), state, state.owners, desk_of(request).now().date(), style_of(request, state), last)  # fmt: skip
-    return page(request, state, "log.html", {**words, **found, **more}, status)
+    return page(request, state, "log.html", {**words, **found, **_taught(request, state), **more}, status)  # fmt: skip
 
 
 def _words(window: Window, state: State, owners: OwnersFile, today: date, style: Style, last: int) -> dict[str, Any]:  # fmt: skip
@@ -73,6 +75,41 @@ def _words(window: Window, state: State, owners: OwnersFile, today: date, style:
         "later": [_due(one, today) for one in due if one not in soon],
         "all": len(every),
     }
+
+
+def read_taught(owners: OwnersFile, book: Path, today: date, style: Style, progress: Callable[[str, int, int], None]) -> tuple[str, int, str]:  # fmt: skip
+    """What the log teaches, in the terminal's own words, off the request; with the file and the last entry it was read from."""
+    from polestead.daybook.teaching.expected import taught_from
+    from polestead.sheets.teaching import taught_text
+
+    progress("the log against the house's skies", 0, 1)
+    with open_daybook(book) if book.exists() else empty_daybook() as daybook:
+        every = daybook.entries(struck=True)
+    counted = [one for one in every if one.struck is None]
+    return owners.fingerprint, len(every), taught_text(taught_from(owners, counted, today), style)
+
+
+def _taught(request: Request, state: State) -> dict[str, Any]:
+    """What was read of the log, and whether it is being read."""
+    job = desk_of(request).jobs.job(TAUGHT)
+    own = job is not None and job.stage == "done" and state.owners is not None and job.result[0] == state.owners.fingerprint  # fmt: skip
+    return {
+        "teaches": job.result[2] if own and job is not None else "",
+        "teaches_of": job.result[1] if own and job is not None else 0,
+        "reading": job if job is not None and not job.over else None,
+        "unread": [_told(one) for one in job.problems] + ([job.fault] if job.fault else []) if job is not None and job.over and job.stage != "done" else [],
+    }  # fmt: skip
+
+
+async def teaches(request: Request) -> Response:
+    """Read the log for what it teaches; some seconds, beside the page."""
+    form = await form_of(request)
+    desk, window = desk_of(request), window_of(request)
+    state = desk.state
+    if state.path is None or state.owners is None:
+        return RedirectResponse("/letter", status_code=303)
+    desk.work(TAUGHT, read_taught, state.owners, window.daybook(state), desk.now().date(), style_of(request, state))  # fmt: skip
+    return back_to(form)
 
 
 def _missing(kept: Sequence[Kept], today: date) -> list[str]:
@@ -192,6 +229,7 @@ ROUTES = (
     Route("/log/line", line, methods=["POST"]),
     Route("/log/strike", strike, methods=["POST"]),
     Route("/log/done", done, methods=["POST"]),
+    Route("/log/taught", teaches, methods=["POST"]),
     Route("/log/daybook.csv", take),
 )
 CONTENTS = (Word("log", "/log", 191, lived_in=6),)

@@ -35,7 +35,16 @@ from polestead.web.contents import Entry as Word
 from polestead.web.desk import Desk, State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of
 from polestead.web.seen_form import Form, eye_choices, moment_now, read_form
-from polestead.web.window import NAME, Looked, Window, kept_of, new_once, window_of, worked
+from polestead.web.window import (
+    NAME,
+    Looked,
+    Window,
+    factor_of,
+    kept_of,
+    new_once,
+    window_of,
+    worked,
+)
 from polestead.web.work import Job
 
 WIDTHS = (("phone", 358.0), ("desk", 680.0))
@@ -81,7 +90,7 @@ def _basis(desk: Desk, window: Window, state: State) -> tuple[Basis | None, Job 
         return found, None
     owners = cast("OwnersFile", state.owners)
     if not state.problems and (job is None or (job.stage == "done" and job.result[0] != owners.fingerprint)):  # fmt: skip
-        job = desk.work(NAME, worked, owners, kept_of(state, owners))
+        job = desk.work(NAME, worked, owners, kept_of(state, owners), factor_of(state, owners))
         found = window.basis(state, job)
     return found or window.older(state), job
 
@@ -92,7 +101,7 @@ async def start(request: Request) -> Response:
     desk = desk_of(request)
     state = desk.state
     if state.owners is not None and not state.problems:
-        desk.work(NAME, worked, state.owners, kept_of(state, state.owners))
+        desk.work(NAME, worked, state.owners, kept_of(state, state.owners), factor_of(state, state.owners))  # fmt: skip
     return back_to(form)
 
 
@@ -113,12 +122,12 @@ def _words(state: State, window: Window, basis: Basis, look: Looked, style: Styl
         "caution": cautions_of(line),
         "moves": line.stop or cautions_of(line) == CAUTION,
         "good_until": f"{clock(line.good_until.hour + line.good_until.minute / 60.0, style)}{_half(line.good_until, style)}",
-        "good_day": "" if line.good_until.date() == line.at.date() else f"{line.good_until:%A} ",
+        "good_day": "" if line.good_until.date() == line.wall.date() else f"{line.good_until:%A} ",
         "done": _done(line),
         "once": new_once(),
         "kept": None if kept is None or kept.struck is not None else f"{moment_words(kept.entry.moment)}: {entry_words(kept.entry, style)}",
         "number": number,
-        "week": week_tables(window.week(basis, line.at.date(), style), style),
+        "week": week_tables(window.week(basis, line.wall.date(), style), style),
         "begun": window.daybook(state).exists(),
         "sent": "; ".join(one.text for one in line.sentences[:1]),
     }  # fmt: skip
@@ -137,9 +146,14 @@ def _half(at: datetime, style: Style) -> str:
 
 
 def _head(basis: Basis, line: Morning, style: Style) -> dict[str, str]:
-    facts, at = basis.facts, line.at
-    sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, at.date())
-    ups = "" if sun is None else f"sun up {clock(sun[0], style)} to {clock(sun[1], style)}"
+    facts, at = basis.facts, line.wall
+    ahead_h = (line.wall - line.at).total_seconds() / 3600.0
+    sun = _sun(facts.latitude_deg, facts.longitude_deg, facts.clock_offset_h, line.at.date())
+    ups = (
+        ""
+        if sun is None
+        else f"sun up {clock(sun[0] + ahead_h, style)} to {clock(sun[1] + ahead_h, style)}"
+    )
     hour = (
         f"{at.hour}:{at:%M}"
         if style == "metric"

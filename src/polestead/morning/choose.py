@@ -1,0 +1,49 @@
+"""Which of the tilts that may be held: by what the house needs, then by rest, then by firmness."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from polestead.morning.ahead import Lanes, even_wh, needs_wh
+from polestead.morning.basis import Basis
+from polestead.morning.card import Card
+from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.rules import Bounds, Held
+
+SAME_TILT_DEG = 1.0
+SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
+AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
+
+
+def nights_of(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -> Iterator[float]:
+    """Tilts for the night, the best first: steep where snow or hail is told, flat, then what stands to most."""
+    if any(span.hail or (span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans):
+        yield from card.steep_deg
+    yield card.flat_deg
+    yield from sorted(
+        (tilt for tilt in card.tried() if not card.has_lock or card.locks_at(tilt)),
+        key=lambda tilt: (-bounds.stands_m_s(tilt), abs(tilt - tilt_deg)),
+    )
+
+
+def chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: float | None, day: int) -> int:  # fmt: skip
+    """The tilt of least need; among those even with it one that need not be moved again, where it lies, the plan's.
+
+    Where all of them are even, the sun is worth nothing today (full by noon): the firmest wins, or where it lies if that stands
+    to nearly as much.
+    """
+    need = needs_wh(basis, lanes).mean(axis=1)
+    near = [nth for nth in range(len(tried)) if need[nth] <= need.min() + even_wh(basis)]
+
+    def firm(nth: int) -> float:
+        return bounds.stands_m_s(tried[nth].tilt_deg)
+
+    here = [nth for nth in near if lies is not None and abs(tried[nth].tilt_deg - lies) < SAME_TILT_DEG]  # fmt: skip
+    if len(near) == len(tried) and len(tried) > 1:
+        firmest = max(near, key=firm)
+        return here[0] if here and firm(here[0]) >= AS_FIRM * firm(firmest) else firmest
+    rests = [nth for nth in near if tried[nth].by_h is None] or near
+    wanted = basis.wanted_tilt_deg(day)
+    for nth in (*(n for n in here if n in rests), *(n for n in rests if tried[n].tilt_deg == wanted)):  # fmt: skip
+        return nth
+    return min(rests, key=lambda nth: float(need[nth]))
