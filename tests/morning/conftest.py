@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 
 from polestead.homestead.demos import demo_path
@@ -9,11 +11,16 @@ from polestead.homestead.read import read_homestead
 from polestead.morning.basis import Basis, basis_of
 
 
+@cache
+def worked_basis(demo: str) -> Basis:
+    return basis_of(read_homestead(demo_path(demo)))
+
+
 @pytest.fixture(scope="session")
 def spruce() -> Basis:
-    return basis_of(read_homestead(demo_path("hollow-spruce")))
+    return worked_basis("hollow-spruce")
 
 
 @pytest.fixture(scope="session")
 def moss() -> Basis:
-    return basis_of(read_homestead(demo_path("slieve-moss")))
+    return worked_basis("slieve-moss")

@@ -109,6 +109,53 @@ def test_from_the_letter_to_a_first_answer_without_reloading(room: Room) -> None
         timeout=60_000
     )  # it fills itself in when the answer is there
     assert (room.desk.folder / "my-place.toml").exists()
+    page.locator("#draw-key").wait_for(
+        state="hidden"
+    )  # and it can be tipped by hand, without a new page
+    handle = page.locator("#wide-handle")
+    before = handle.get_attribute("aria-valuenow")
+    handle.press("ArrowDown")
+    until(
+        page, f"document.getElementById('wide-handle').getAttribute('aria-valuenow') !== '{before}'"
+    )
+
+
+def test_a_leaf_that_waited_for_its_answer_is_furnished_when_it_is_there(room: Room) -> None:
+    (room.desk.folder / "pause").write_text("20")
+    room.desk.open(own_file(room.desk.folder))
+    page = room.page()
+    page.goto(f"{room.address}/stand")
+    page.get_by_role("heading", name="The sums are being worked.").wait_for()
+    page.locator("details.working").first.wait_for(timeout=60_000)
+    until(
+        page, "getComputedStyle(document.querySelector('details.working')).borderTopWidth === '1px'"
+    )
+    (room.desk.folder / "pause").write_text("3")
+    page.context.close()
+
+
+def test_a_blank_of_the_letter_is_told_when_it_is_left_and_lets_go_when_it_is_mended(
+    room: Room,
+) -> None:
+    page = room.page()
+    page.goto(f"{room.address}/letter")
+    page.get_by_label("The house uses in a winter day").fill("5")
+    page.keyboard.press("Tab")
+    wrong = page.locator("#b-use-wrong")
+    wrong.get_by_text("5 has no unit").wait_for()
+    field = page.get_by_label("The house uses in a winter day")
+    assert field.get_attribute("aria-invalid") == "true"
+    assert "b-use-wrong" in (field.get_attribute("aria-describedby") or "")
+    assert page.locator(".letter .wrong:visible").count() == 1
+    field.fill("5 kWh")
+    page.keyboard.press("Tab")
+    wrong.wait_for(state="hidden")
+    assert field.get_attribute("aria-invalid") is None
+    page.get_by_label("and keep all this in").fill("a/b")
+    page.keyboard.press("Tab")
+    page.locator("#b-file-wrong").get_by_text("without a folder").wait_for()
+    assert list(room.desk.folder.glob("*.toml")) == []
+    page.context.close()
 
 
 def test_an_edit_with_an_error_is_told_beside_its_field_mended_by_a_key_and_undone(

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import re
 import time
 from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
+from typing import Any
+from unicodedata import normalize
 
 import pytest
+from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from polestead.answer.views import views_of
@@ -22,6 +26,8 @@ from polestead.web.leaves import book as book_leaf
 from polestead.web.leaves import doubts as doubts_leaf
 from polestead.web.work import Job
 from tests.answers import on_the_desk
+from tests.web.browser import CHROMIUM, FLAGS
+from tests.web.browser import served as browsed
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
 
@@ -178,6 +184,41 @@ def test_the_doubts_are_shown_ranked_with_what_settles_them(client: TestClient, 
     assert kept.begun[-1] == "doubts"
 
 
+def test_the_margin_of_the_sheet_shows_the_ranked_doubts_once_they_are_worked(
+    client: TestClient, kept: Kept
+) -> None:
+    assert "Not ranked yet; here in the order of the file." in text(client, "/")
+    state = on_the_desk("hollow-spruce")
+    assert state.owners is not None
+    doubts = doubts_of(state.owners.rows)
+    soil = next(doubt for doubt in doubts if doubt.row.key == "frost_soil")
+    wind = next(doubt for doubt in doubts if doubt.row.key == "exposure")
+    found = (_moving(wind), *(Ranked(doubt, None) for doubt in doubts if doubt is not wind))
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found))
+    margin = text(client, "/").partition("Doubts that matter most")[2].partition("Next act")[0]
+    assert "The verdict turns on it." in margin
+    assert "exposure" in margin
+    assert "Not ranked" not in margin
+    assert soil.act.split(":")[0] not in margin
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found[1:]))
+    assert "None moves an answer by a step you would act on." in text(client, "/")
+    kept.jobs["doubts"] = Job("doubts", 1, "done", result=("another", found))
+    assert "Not ranked yet" in text(client, "/")
+    assert kept.begun == []
+
+
+def test_the_spots_of_the_demo_are_ranked_with_what_rules_one_out(client: TestClient) -> None:
+    page = text(client, "/spots")
+    answer = on_the_desk("hollow-spruce").answer
+    assert answer is not None
+    assert [one.name for one in answer.spots] == ["as drawn", "by the garden", "the knoll"]
+    for name in ("by the garden", "the knoll"):
+        assert name in page
+    assert "The file names no other spot" not in page
+    assert "No: pier" in page  # the knoll has more sun, and silty sand
+    assert answer.spots[2].winter_wh > answer.spots[0].winter_wh > answer.spots[1].winter_wh
+
+
 def _moving(doubt: Doubt) -> Ranked:
     from polestead.offers.reach import Bearing, Reach
     from polestead.offers.spans import span_of
@@ -228,3 +269,71 @@ def test_every_check_has_a_field_to_turn_to() -> None:
         assert cure_place(check) != "/file", check.part
     for _, path in FIELDS:
         assert field_at(path) is not None or section_at(path) is not None, path
+
+
+# -- in a browser ----------------------------------------------------------------------------------------------------
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Any]:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()
+
+
+@pytest.fixture(scope="module")
+def address() -> Iterator[str]:
+    with browsed(on_the_desk("hollow-spruce")) as at:
+        yield at
+
+
+@pytest.mark.browser
+def test_what_is_wider_than_a_phone_says_so_and_is_reached_by_keys(chromium: Any, address: str) -> None:  # fmt: skip
+    page = chromium.new_context(viewport={"width": 390, "height": 844}).new_page()
+    for path in ("", "winter", "wires", "stand", "money", "build"):
+        page.goto(address + path)
+        page.wait_for_timeout(
+            200
+        )  # a narrow device tells its width once, and the leaf is drawn for it
+        page.evaluate("document.querySelectorAll('main details').forEach(one => one.open = true)")
+        page.wait_for_timeout(200)
+        bare = page.evaluate(
+            "[...document.querySelectorAll('main *')].filter(one => one.checkVisibility() && ['auto', 'scroll'].includes(getComputedStyle(one).overflowX)"
+            " && one.scrollWidth > one.clientWidth + 3 && one.tagName !== 'PRE' && !one.closest('.slips'))"
+            ".filter(one => one.tabIndex !== 0 || !one.getAttribute('role') || !one.getAttribute('aria-label')"
+            " || !one.classList.contains('more-right') || one.querySelector('.more-words').textContent !== 'more to the right →')"
+            ".map(one => one.outerHTML.slice(0, 120))"
+        )
+        assert bare == [], path
+    page.goto(address + "winter")
+    wide = page.locator(".more-right").first
+    wide.wait_for()
+    wide.focus()
+    wide.evaluate("one => { one.scrollLeft = 9999; }")
+    page.locator(".more-words", has_text="more to the left").first.wait_for()
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.wait_for_timeout(900)
+    assert page.locator(".more-words").count() == 0
+    page.context.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("script", [True, False])
+def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -> None:
+    page = chromium.new_context(java_script_enabled=script).new_page()
+    page.goto(address + "log")
+    folded = page.locator("#later p").all_text_contents()
+    assert len(folded) >= 3
+    assert page.locator("main details[open]").count() == 0
+    sheets = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
+    words = "".join(normalize("NFKC", "".join(sheet.extract_text() for sheet in sheets)).split())
+    for inside in folded:
+        assert "".join(inside.split())[:25] in words
+    assert page.locator("main details[open]").count() == 0  # folded again on the screen
+    page.goto(address + "stand")
+    page.emulate_media(media="print")
+    assert page.locator("details.working").first.is_visible()
+    page.context.close()

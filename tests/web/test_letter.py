@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from html import unescape
 from pathlib import Path
 
 import pytest
@@ -49,6 +50,42 @@ def test_what_cannot_be_read_is_told_at_its_blank_and_nothing_is_written(
     assert "columns x rows" in reply.text
     assert 'value="44.1 N, 121.3 W, 3600 ft"' in reply.text
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("blank", "value", "told"),
+    [
+        ("use", "7", "7 has no unit"),
+        ("use", "7 kWh", ""),
+        ("winter", "", ""),
+        ("winter", "-5 gal", "Fuel: a volume with its unit"),
+        ("place", "95 N, 121 W, 3600 ft", "Latitude: an angle with its unit"),
+        ("array", "12", "columns x rows"),
+        ("array", "30 x 2, 400 W", "Columns: a whole number"),
+        ("pole", "8 in", "cannot be read as a pole"),
+        ("file", "a/b", "without a folder"),
+        ("file", "new.toml", ""),
+    ],
+)
+def test_a_blank_is_read_by_itself(owner: Owner, blank: str, value: str, told: str) -> None:
+    wrong = owner.client.get("/letter/read", params={"blank": blank, "value": value}).json()["wrong"]  # fmt: skip
+    assert told in wrong
+    assert bool(told) is bool(wrong)
+    if told:
+        reply = owner.send("/letter/begin", **(ANSWERS | {"file": "x.toml"} | {blank: value}))
+        assert reply.status_code == 422  # sent, it says the same
+        assert told in unescape(reply.text)
+        assert list(owner.desk.folder.iterdir()) == []
+
+
+def test_all_that_is_wrong_is_told_at_once_also_the_name(owner: Owner) -> None:
+    page = owner.send("/letter/begin", **ANSWERS | {"use": "7", "array": "12"}, file="a/b").text
+    for words in ("7 has no unit", "columns x rows", "without a folder"):
+        assert words in page
+
+
+def test_no_other_blank_is_read(owner: Owner) -> None:
+    assert owner.client.get("/letter/read", params={"blank": "x", "value": "1"}).status_code == 404
 
 
 @pytest.mark.parametrize(

@@ -5,13 +5,14 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Iterator
-from datetime import datetime
+from datetime import datetime, timedelta
 from html import unescape
 from pathlib import Path
 from typing import Any
 
 import pytest
 
+from polestead.base.show import gust_step
 from polestead.daybook.daybook import open_daybook
 from polestead.daybook.entry import Entry, Moment
 from polestead.homestead.demos import demo_path
@@ -19,9 +20,10 @@ from polestead.homestead.read import read_homestead
 from polestead.morning.kept import keep, key_of
 from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
+from tests.answers import worked
 from tests.morning.conftest import spruce as spruce
 from tests.web.browser import CHROMIUM, FLAGS
-from tests.web.deck import AtOnce, Owner, served
+from tests.web.deck import AtOnce, Owner, as_worked, served
 
 NOW = datetime(2025, 11, 26, 7, 10)
 HEARD = "heard: clear, gusts 15 mph"
@@ -337,6 +339,32 @@ def test_the_week_leaf_stands_on_the_page_and_on_one_for_the_wall(home: Path) ->
         page = owner.look(path)
         assert "good until Wed 03 Dec" in page
         assert "Move only under" in page
+
+
+def test_the_night_s_gust_stands_on_the_sheet_s_gust_card_while_its_forecast_holds(
+    home: Path,
+) -> None:
+    clock = [NOW]
+    desk = Desk(folder=home.parent, call=as_worked, jobs=AtOnce(), clock=lambda: clock[0])
+    desk.open(home)
+    owner = Owner(desk)
+    owner.look("/morning")
+    assert "Tonight" not in owner.look("/")  # nothing was heard: nothing is drawn
+    written(home, at(6, tilt_deg=65.0, charge=0.78, note="heard: clear, gusts 50 mph"))
+    owner.look("/morning")
+    page = owner.look("/?tilt=65")
+    found = re.search(r"Tonight (\d+) to (\d+) mph is told: ([^<]*)", page)
+    assert found is not None
+    told, upper = int(found[1]), int(found[2])
+    assert told < upper
+    assert f"tonight, to {upper} mph" in page
+    row = next(row for row in worked("hollow-spruce").stand.card if row.tilt_deg == 65.0)
+    room = gust_step(row.stands_to_m_s, "feet") - upper
+    assert found[3].startswith(f"{room:.0f} in hand" if room >= 0 else f"over by up to {-room:.0f}")
+    drawn = owner.client.get("/draw", params={"tilt": "5", "width": "wide"}).json()
+    assert f"to {upper} mph is told" in drawn["texts"]["card-said"]
+    clock[0] = NOW + timedelta(days=1, hours=6)  # the line of yesterday no longer holds
+    assert "Tonight" not in owner.look("/")
 
 
 # -- in a browser ----------------------------------------------------------------------------------------------------

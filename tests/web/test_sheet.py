@@ -6,15 +6,28 @@ import io
 import re
 import time
 from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
 
+from polestead.answer.answer import Answer
 from polestead.answer.tilts import tilts_of
 from polestead.base.show import gust
+from polestead.homestead.edits import Change
+from polestead.homestead.read import OwnersFile
+from polestead.sheets.scene.field import field_of, size_named
+from polestead.sheets.svg import SCREEN
+from polestead.sheets.tonight import TonightGust
+from polestead.web.app import sheet_app
+from polestead.web.desk import Desk
 from polestead.web.kept import KEPT
-from tests.answers import on_the_desk
+from polestead.web.leaves import sheet as sheet_leaf
+from tests.answers import on_the_desk, worked
 from tests.web.browser import CHROMIUM, FLAGS, served
+from tests.web.deck import AtOnce, own_file
+from tests.web.deck import served as desked
 
 pytestmark = pytest.mark.browser
 DEMO = "hollow-spruce"
@@ -124,6 +137,80 @@ def test_nor_in_the_other_demos_with_large_type(chromium: Any, demo: str) -> Non
         for day in (WINTER, "2026-06-21"):
             assert page.evaluate(EVERY_TILT, ["mid", day, OVERLAPS, 7]) == {}
         context.close()
+
+
+GUST_CARD = "document.getElementById('card-narrow-today').closest('svg')"
+
+
+@pytest.mark.parametrize("tonight", [None, TonightGust(18.0, 25.4)])
+@pytest.mark.parametrize("demo", [DEMO, "cinder-mesa", "slieve-moss"])
+def test_no_words_overlap_or_leave_the_gust_card_of_a_phone_with_large_type(
+    chromium: Any, demo: str, tonight: TonightGust | None, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(sheet_leaf, "_tonight", lambda *_: tonight)
+    with served(on_the_desk(demo)) as at:
+        context = chromium.new_context(viewport={"width": 390, "height": 844}, bypass_csp=True)
+        page = context.new_page()
+        for kind in ("usual", "large"):
+            context.add_cookies([{"name": "type", "value": kind, "url": at}])
+            for tilt in (20, 52, 90) if kind == "large" else (45,):
+                page.goto(f"{at}?tilt={tilt}")
+                assert page.evaluate(f"({OVERLAPS})({GUST_CARD})") == [], (kind, tilt)
+                size = float(page.evaluate(f"{GUST_CARD}.querySelector('text').getAttribute('font-size')"))  # fmt: skip
+                assert size == (17.0 if kind == "large" else 13.0)
+                assert page.evaluate("document.documentElement.scrollWidth") <= 390
+        if tonight:
+            assert "Tonight 40 to 57 mph is told" in page.inner_text("#card-said") or "Tonight 18 to 26 m/s is told" in page.inner_text("#card-said")  # fmt: skip
+            assert "tonight, to " in page.evaluate(f"{GUST_CARD}.textContent")
+        context.close()
+
+
+def test_the_compare_key_lays_the_state_before_the_last_edit_under_this_one(
+    chromium: Any, tmp_path: Path
+) -> None:
+    def raised(owners: OwnersFile, *_: Any, progress: Any) -> Answer:
+        answer, height_m = worked(DEMO), owners.homestead.mount.hinge_height_m
+        return replace(
+            answer, fingerprint=owners.fingerprint, geometry=replace(answer.geometry, hinge_height_m=height_m),
+            money=replace(answer.money, total=answer.money.total + 1000.0 * (height_m > 3.5)),
+        )  # fmt: skip
+
+    desk = Desk(folder=tmp_path, call=raised, jobs=AtOnce())
+    desk.open(own_file(tmp_path))
+    with desked(sheet_app(desk)) as at:
+        page = opened(chromium, at, path="/?tilt=52")
+        assert page.locator("#before-key").count() == 0  # nothing was edited yet
+        assert page.request.get(f"{at}/before").status == 404
+        desk.keep((Change(("mount", "hinge_height"), "12 ft"),), "hinge height", desk.state.fingerprint)  # fmt: skip
+        page.goto(f"{at}/?tilt=52")
+        settled(page)
+        now = page.locator(".cell .answer a").nth(2).inner_text()
+        page.keyboard.down("c")
+        until(page, "document.querySelectorAll('#wide-before path').length === 4")
+        paths = page.locator("#wide-before path")
+        assert [one.get_attribute("stroke-dasharray") for one in paths.all()] == ["4 4"] * 4
+        was = page.locator(".cell .answer del").nth(2)
+        until(page, "[...document.querySelectorAll('.cell .answer del')].every(one => !one.hidden)")
+        assert was.inner_text() != now
+        assert f"{worked(DEMO).money.total:,.0f}" in was.inner_text()
+        mast = page.locator("#wide-before path").nth(2).bounding_box()
+        answer = desk.state.answer
+        assert answer is not None
+        field = field_of(answer, KEPT.tilts(desk.state.owners, answer), "feet", SCREEN, size_named("wide"))  # fmt: skip
+        frame = page.locator("#scene-wide").bounding_box()
+        foot_m = 12 * 0.3048 - 11 * 0.3048  # what it was raised by
+        top_now = frame["y"] + field.hinge[1] + answer.geometry.pole_top_below_m * field.scale
+        assert mast["y"] - top_now == pytest.approx(foot_m * field.scale, abs=1.5)
+        page.keyboard.up("c")
+        until(page, "document.querySelectorAll('#wide-before path').length === 0")
+        assert was.is_hidden()
+        page.locator("#before-key").click()
+        until(page, "document.querySelectorAll('#wide-before path').length === 4")
+        assert page.locator("#before-key").get_attribute("aria-pressed") == "true"
+        page.locator("#before-key").press("Enter")
+        until(page, "document.querySelectorAll('#wide-before path').length === 0")
+        assert page.said == []
+        page.context.close()
 
 
 def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, address: str, state: Any) -> None:  # fmt: skip

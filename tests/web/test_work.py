@@ -117,7 +117,8 @@ def test_what_is_wrong_and_what_fails_is_told_and_the_next_goes_on(jobs: Jobs) -
 
 def test_a_waiting_one_is_stopped_without_ever_beginning(jobs: Jobs) -> None:
     jobs.start("count", counts, 1000, 0.02)
-    jobs.start("waits", counts, 1, 0.0)
+    waiting = jobs.start("waits", counts, 1, 0.0)
+    assert waiting.said == "waiting for what was begun before it"
     jobs.stop("waits")
     assert until(jobs, "waits", lambda job: job.over).stage == "stopped"
     jobs.stop("count")

@@ -17,6 +17,7 @@ from polestead.answer.stands import (
 )
 from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, if_off_of, saved_under, winter_of
+from polestead.base.quiet import quiet_network_library
 from polestead.base.row import Row
 from polestead.base.show import Style
 from polestead.build.asking import asking_list
@@ -101,6 +102,7 @@ def answer_of(
     )
     tell("the weather", 1, STEPS)
     skies = Skies(file, owners.path.parent, geometry, years, seed)
+    quiet_network_library()
     Thread(target=_load_what_is_slow, daemon=True).start()
     workers = ThreadPoolExecutor(max_workers=1)  # steel and soil beside the house
     standing, beside = workers.submit(stand_only, owners), workers.submit(more_only, owners)

@@ -6,9 +6,9 @@ import argparse
 import contextlib
 import os
 import sys
-import warnings
 
 from polestead.base.problem import Wrong
+from polestead.base.quiet import quiet_network_library
 from polestead.cli.arguments import read
 
 STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
@@ -17,9 +17,7 @@ STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
 def run(arguments: list[str] | None) -> int:
     """Carry a command out and give its exit code (conventions §17)."""
     _sturdy_output()
-    # A network library that comes with the solar one says so when it is read in; it is read in beside the compiling of
-    # loops, which sets the filters anew, so the library's own silence may come too late.
-    warnings.filterwarnings("ignore", message="SOCKS support")
+    quiet_network_library()
     words = read(arguments)
     try:
         code = _carried_out(words, alone=arguments is None)

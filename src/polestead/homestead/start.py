@@ -12,6 +12,7 @@ from typing import Any
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.homestead.demos import demo_path
+from polestead.homestead.read import check_text
 from polestead.homestead.sentences import pole_words
 from polestead.homestead.write import changed_text, keep_text
 
@@ -68,6 +69,55 @@ def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None
     Raises:
         Wrong: Every answer that cannot be read, or the file is there already.
     """
+    text = _written(answers, name)
+    try:
+        check_text(text)
+    except Wrong as wrong:
+        raise Wrong([_at_blank(problem, answers) for problem in wrong.problems]) from None
+    keep_text(path, text, None)
+
+
+def letter_fault(key: str, given: str) -> Problem | None:
+    """What is wrong with one answer of the letter; None where it can be read, or was left.
+
+    Args:
+        key: Of the blank.
+        given: As the owner wrote it.
+
+    Raises:
+        KeyError: No such blank.
+    """
+    if key not in _READ:
+        raise KeyError(key)
+    answers = {key: given}
+    try:
+        check_text(_written(answers, "a place"))
+    except Wrong as wrong:
+        return _at_blank(wrong.problems[0], answers)
+    return None
+
+
+def _at_blank(problem: Problem, answers: Mapping[str, str]) -> Problem:
+    """A fault of the file, told at the blank it came from."""
+    if problem.section == "letter":
+        return problem
+    section = re.split(r"[ .\[]", problem.section)[0]
+    key = "winter" if "last_winter" in problem.section else BLANK_OF.get(section, LETTER[0].key)
+    allowed = f"as: {next(blank.example for blank in LETTER if blank.key == key)}"
+    word = problem.key.replace("_", " ").capitalize()
+    words = f"{word}: {problem.allowed}; not {problem.given}. {problem.do}"
+    return Problem("letter", key, answers.get(key, "").strip() or "nothing", allowed, words)
+
+
+BLANK_OF = {"place": "place", "array": "array", "mount": "pole", "household": "use"}
+
+
+def _written(answers: Mapping[str, str], name: str) -> str:
+    """The text of the letter's file.
+
+    Raises:
+        Wrong: Every answer that cannot be read.
+    """
     problems: list[Problem] = []
     changes: dict[tuple[str, ...], Any] = {("name",): name, ("we_are",): "thinking"}
     for blank in LETTER:
@@ -75,15 +125,8 @@ def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None
         try:
             changes |= _READ[blank.key](given or blank.example, not given)
         except ValueError as wrong:
-            problems.append(
-                Problem(
-                    "letter",
-                    blank.key,
-                    given,
-                    f"as: {blank.example}",
-                    f"{wrong}." if not str(wrong).endswith("?") else f"{wrong}",
-                )
-            )
+            do = f"{wrong}." if not str(wrong).endswith("?") else f"{wrong}"
+            problems.append(Problem("letter", blank.key, given, f"as: {blank.example}", do))
     if problems:
         raise Wrong(problems)
     text = _without_remarks(demo_path("hollow-spruce").read_text(encoding="utf-8"))
@@ -93,16 +136,12 @@ def start_from_letter(path: Path, answers: Mapping[str, str], name: str) -> None
         for key, value in changes.items()
         if not isinstance(value, dict) or "assumed" not in value
     }
-    keep_text(
-        path,
-        _headed(
-            changed_text(text, _left_from(demo) | _facts(demo) | NOT_THIS_PLACE | changes | said)
-        ),
-        None,
+    return _headed(
+        changed_text(text, _left_from(demo) | _facts(demo) | NOT_THIS_PLACE | changes | said)
     )
 
 
-# What only the demo's own place has: its hills, its old array with its controller, what was paid and known there.
+# What only the demo's own place has: its hills, its other spots, its old array with its controller, what was paid and known there.
 NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
     ("view",): None,
     ("climate",): None,
@@ -111,6 +150,7 @@ NOT_THIS_PLACE: dict[tuple[str, ...], Any] = {
     ("prices", "lines"): None,
     ("prices", "wire"): None,
     ("buried",): None,
+    ("spot",): None,
     ("place", "height_limit"): None,
 }
 # Sections whose every value stands as assumed until the owner says his own.

@@ -9,7 +9,7 @@ from collections import OrderedDict
 from collections.abc import Callable
 from contextlib import AbstractContextManager
 from dataclasses import dataclass
-from datetime import date, datetime
+from datetime import date, datetime, timedelta
 from functools import lru_cache
 from pathlib import Path
 from threading import Lock, Thread
@@ -32,6 +32,7 @@ from polestead.morning.result import Morning
 from polestead.morning.seen import Seen
 from polestead.morning.week import WeekLeaf, week_of
 from polestead.sheets.owners_log import house_in
+from polestead.sheets.tonight import TonightGust
 from polestead.web.desk import Desk, State
 from polestead.web.render import desk_of
 from polestead.web.work import Job
@@ -82,6 +83,7 @@ class Window:
         self._tried: Path | None = None
         self._asked: tuple[str, Forecast] | None = None
         self._asking: Thread | None = None
+        self._said: tuple[OwnersFile, Looked] | None = None
 
     # The basis.
 
@@ -182,7 +184,24 @@ class Window:
         at = now.replace(tzinfo=None, second=0, microsecond=0)
         known = with_daybook(Seen(at), self.daybook(state), basis.facts, style)
         forecast = known.heard or self._from_service(state, basis, at, asked) or nothing_heard(at.date())  # fmt: skip
-        return Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
+        looked = Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
+        if state.owners is not None:
+            with self._lock:
+                self._said = (state.owners, looked)
+        return looked
+
+    def tonight(self, state: State, now: datetime) -> TonightGust | None:
+        """The gust of the coming night as the morning last took it; None where it heard none, or that line no longer holds."""
+        with self._lock:
+            said = self._said
+        if said is None or said[0] is not state.owners:
+            return None
+        line, forecast = said[1].line, said[1].forecast
+        at = now.replace(tzinfo=None)
+        if forecast.kind == "none" or not line.at <= at + timedelta(minutes=1) or at > line.good_until:  # fmt: skip
+            return None
+        night = line.tonight or line
+        return None if night.gust_m_s is None else TonightGust(night.gust_m_s, night.upper_m_s)
 
     def _from_service(self, state: State, basis: Basis, at: datetime, asked: Callable[[], None]) -> Forecast | None:  # fmt: skip
         """What the service he consented to said last; it is asked beside the page, never waited for."""

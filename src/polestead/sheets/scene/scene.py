@@ -9,13 +9,14 @@ from math import cos, radians, sin
 from polestead.answer.answer import Answer
 from polestead.answer.tilts import Tilts
 from polestead.base.show import Style
+from polestead.sheets.drawn.hatches import concrete, ground
 from polestead.sheets.scene import still, tipped
 from polestead.sheets.scene.field import Field, Size, field_of, group, smooth, stroke, words_at
 from polestead.sheets.scene.rails import said
 from polestead.sheets.scene.said import Number, Sun, numbers, slider_words
 from polestead.sheets.scene.views import WHICH, Pane, Which, view
 from polestead.sheets.scene.weakest import clashes, weakest
-from polestead.sheets.svg import Ink, tag
+from polestead.sheets.svg import Ink, Point, polygon, tag
 
 SMALL = Pane(0.0, 4.0, 348.0, 172.0, 13.0)
 TITLES = {"side": "side view", "front": "front, from the sun side", "plan": "plan, from above"}
@@ -163,7 +164,7 @@ def _place(field: Field, which: Which) -> Pane:
     top = field.ground_y + 18.0
     wide = 150.0 if field.size.large else 158.0
     left = field.size.width - 16.0 - (2 - nth) * (wide + 8.0)
-    return Pane(left, top, wide, field.size.height - top - 32.0, min(field.size.letters, 13.0))
+    return Pane(left, top, wide, field.size.height - top - 38.0, min(field.size.letters, 13.0))
 
 
 def _others_order(which: Which) -> int:
@@ -210,19 +211,35 @@ def _svg(field: Field, defs: str, body: list[str], title: str, told: str, tilt_d
 
 
 def empty_scene(ink: Ink, size: Size) -> str:
-    """Nothing to draw from yet: a pole in dashes, tilted at 45, no wind arc."""
-    w, h = size.width, size.height
-    x, ground, top = w * 0.42, h * 0.72, h * 0.4
-    s, c = sin(radians(45.0)), cos(radians(45.0))
-    half = h * 0.19
-    glass = [(x - half * c, top + half * s), (x + half * c, top - half * s)]
-    pier = [(x - 26.0, ground), (x - 26.0, h * 0.94), (x + 26.0, h * 0.94), (x + 26.0, ground)]
-    body = stroke(f"M0 {ground:.0f}H{w:.0f}", ink.ink, 2.5)
-    body += stroke(
-        f"M{x - 8:.0f} {ground:.0f}V{top:.0f}H{x + 8:.0f}V{ground:.0f}", ink.edge, 1.0, "8 5"
-    )
-    body += stroke(smooth(pier), ink.edge, 1.0, "8 5") + stroke(smooth(glass), ink.edge, 1.5, "8 5")
-    say = {"font_family": ink.face, "font_size": size.letters, "fill": ink.pencil}
-    for nth, words in enumerate(("stands to: not yet", "lowest edge: not yet", "first gives: not yet", "pole uses: not yet", "pier uses: not yet")):  # fmt: skip
-        body += tag("text", words, x=w - 160.0, y=h * 0.2 + nth * size.letters * 2.4, **say)
+    """Nothing to draw from yet: glass, pole and pier in dashes, tilted at 45, no wind arc; each number says so at its place."""
+    w, h, name = size.width, size.height, f"{size.name}-empty"
+    x, ground_y, top = w * 0.45, h * 0.7, h * 0.38
+    away, thick = h * 0.19 * sin(radians(45.0)), 7.0 * cos(radians(45.0))
+    low, high = (x - away, top + away), (x + away, top - away)
+    back = [(high[0] + thick, high[1] + thick), (low[0] + thick, low[1] + thick)]
+    pier = [(x - 26.0, ground_y), (x - 26.0, h * 0.92), (x + 26.0, h * 0.92), (x + 26.0, ground_y)]
+    mast = [(x - 8.0, ground_y), (x - 8.0, top + 12.0), (x + 8.0, top + 12.0), (x + 8.0, ground_y)]
+    body = tag("defs", still.ruling(f"{name}-ruling", ink) + concrete(f"{name}-concrete", ink))
+    body += tag("rect", width=w, height=h, fill=f"url(#{name}-ruling)")
+    body += "".join(ground(ink, 0.0, w, ground_y, [(x - 26.0, x + 26.0)]))
+    body += polygon(pier, ink.paper) + polygon(pier, f"url(#{name}-concrete)")
+    for points, closed in ((pier, False), (mast, False), ([low, high, *back], True)):
+        body += stroke(smooth(points, closed), ink.edge, 1.5, "8 5")
+    body += tag("circle", cx=x, cy=top, r=5.0, fill=ink.paper, stroke=ink.edge, stroke_width=1.5)
+    right, left = w * 0.71, 16.0
+    body += _not_yet(ink, size, "lowest edge", (left, h * 0.36), (low[0] - 6.0, low[1] - 2.0))
+    for words, y, end in (
+        ("stands to", h * 0.14, (high[0] + 8.0, high[1] - 2.0)), ("first gives", h * 0.34, (x + 8.0, top)),
+        ("pole uses", h * 0.54, (x + 12.0, h * 0.54)), ("pier uses", h * 0.82, (x + 30.0, h * 0.82)),
+    ):  # fmt: skip
+        body += _not_yet(ink, size, words, (right, y), end)
     return tag("svg", tag("title", "Nothing to draw yet") + body, id=f"scene-{size.name}", class_="scene", viewBox=f"0 0 {w:g} {h:g}", width=f"{w:g}", height=f"{h:g}", role="img")  # fmt: skip
+
+
+def _not_yet(ink: Ink, size: Size, words: str, at: Point, end: Point) -> str:
+    """What will be told, where it will stand, and a leader to what it is of."""
+    wide = len(words) * size.letters * ink.letter
+    start = at[0] - 6.0 if end[0] < at[0] else at[0] + wide + 6.0
+    say = {"font_family": ink.face, "font_size": size.letters, "fill": ink.pencil}
+    leader = stroke(smooth([(start, at[1]), end]), ink.edge, 1.0)
+    return leader + tag("text", words, x=at[0], y=at[1] + 4.0, **say) + tag("text", "not yet", x=at[0], y=at[1] + 4.0 + size.letters * 1.35, **say)  # fmt: skip

@@ -17,7 +17,7 @@ from polestead.sheets.scene.field import (
     stroke,
     words_at,
 )
-from polestead.sheets.svg import Point, line, polygon, tag
+from polestead.sheets.svg import Ink, Point, line, polygon, tag
 
 RULING_PX = 20.0
 BODY = (
@@ -29,14 +29,12 @@ BODY = (
 def hatches(field: Field) -> str:
     """Fills of this drawing."""
     ink = field.ink
-    ruling = tag("path", d=f"M{RULING_PX:g} 0V{RULING_PX:g}H0", fill="none", stroke=ink.ghost, stroke_width=0.5)  # fmt: skip
     short = tag("path", d="M-1 1L1 -1M0 6L6 0M5 7L7 5", stroke=ink.edge, stroke_width=1.0)
     clash = tag("path", d="M0 0L5 5M0 5L5 0", stroke=ink.rust, stroke_width=1.0)
     snow = "".join(
         tag("circle", cx=x, cy=y, r=0.9, fill=ink.edge) for x, y in ((2.0, 3.0), (6.5, 7.5))
     )
     tiles = (
-        ("ruling", RULING_PX, ruling),
         ("short", 6.0, short),
         ("clash", 5.0, clash),
         ("snow", 9.0, snow),
@@ -45,7 +43,14 @@ def hatches(field: Field) -> str:
         tag("pattern", body, id=field.id(name), width=wide, height=wide, patternUnits="userSpaceOnUse")
         for name, wide, body in tiles
     )  # fmt: skip
-    return plain + concrete(field.id("concrete"), ink) + steel(field.id("steel"), ink)
+    fills = concrete(field.id("concrete"), ink) + steel(field.id("steel"), ink)
+    return ruling(field.id("ruling"), ink) + plain + fills
+
+
+def ruling(name: str, ink: Ink) -> str:
+    """The ruling of squared paper."""
+    square = tag("path", d=f"M{RULING_PX:g} 0V{RULING_PX:g}H0", fill="none", stroke=ink.ghost, stroke_width=0.5)  # fmt: skip
+    return tag("pattern", square, id=name, width=RULING_PX, height=RULING_PX, patternUnits="userSpaceOnUse")  # fmt: skip
 
 
 def paper(field: Field) -> str:

@@ -38,7 +38,7 @@ def worked(
 async def doubts(request: Request, state: State, answer: Answer) -> Response:
     """The whole list; it is begun when somebody looks, and begun again when the file is another."""
     job = _begun(desk_of(request), state, answer)
-    found = _found(job, state)
+    found = found_in(job, state)
     words = {
         "working": job if job is not None and not job.over else None,
         "stopped": job is not None and job.over and found is None,
@@ -65,13 +65,14 @@ async def start(request: Request) -> Response:
 def _begun(desk: Desk, state: State, answer: Answer) -> Job | None:
     """The job of this text: begun where none was, or where the last one was of another text; not where it was stopped."""
     job = desk.jobs.job(NAME)
-    older = job is not None and job.stage == "done" and _found(job, state) is None
+    older = job is not None and job.stage == "done" and found_in(job, state) is None
     if (job is None or older) and state.owners is not None:
         return desk.work(NAME, worked, state.owners, state.text, answer.seed)
     return job
 
 
-def _found(job: Job | None, state: State) -> tuple[Ranked, ...] | None:
+def found_in(job: Job | None, state: State) -> tuple[Ranked, ...] | None:
+    """The ranked doubts of the text that lies here; None while they are not worked."""
     if job is None or job.stage != "done" or state.owners is None:
         return None
     fingerprint, found = job.result

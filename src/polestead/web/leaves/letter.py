@@ -6,13 +6,14 @@ import re
 from pathlib import Path
 from typing import Any
 
+from starlette.concurrency import run_in_threadpool
 from starlette.requests import Request
-from starlette.responses import RedirectResponse, Response
+from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from polestead.base.problem import Problem, Wrong
 from polestead.homestead.demos import demo_names, demo_path
-from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
+from polestead.homestead.start import LETTER, letter_fault, start_from_demo, start_from_letter
 from polestead.web.desk import Desk
 from polestead.web.render import desk_of, form_of, page
 
@@ -34,10 +35,7 @@ def _letter(
     desk = desk_of(request)
     faults: dict[str, str] = {}
     for problem in problems:
-        key = problem.key if problem.section == "letter" else "file"
-        faults[key] = f"Given {problem.given}. {problem.do}" + (
-            f" Write it {problem.allowed}." if problem.section == "letter" else ""
-        )
+        faults[problem.key if problem.section == "letter" else "file"] = _words(problem)
     words: dict[str, Any] = {
         "blanks": LETTER,
         "typed": typed,
@@ -47,6 +45,27 @@ def _letter(
         "folder": desk.folder.name or str(desk.folder),
     }
     return page(request, desk.state, "letter.html", words, status)
+
+
+def _words(problem: Problem) -> str:
+    """What stands under a blank."""
+    words = f"Given {problem.given}. {problem.do}"
+    return f"{words} Write it {problem.allowed}." if problem.section == "letter" else words
+
+
+async def read(request: Request) -> Response:
+    """What is wrong with one blank, asked when it is left; the letter itself is read by its own form."""
+    key, given = request.query_params.get("blank", ""), request.query_params.get("value", "")
+    try:
+        if key == "file":
+            new_file(desk_of(request).folder, given[:LONGEST])
+            return JSONResponse({"wrong": ""})
+        problem = await run_in_threadpool(letter_fault, key, given[:LONGEST])
+    except Wrong as wrong:
+        return JSONResponse({"wrong": _words(wrong.problems[0])})
+    except KeyError:
+        return JSONResponse({"wrong": ""}, status_code=404)
+    return JSONResponse({"wrong": "" if problem is None else _words(problem)})
 
 
 def _first_remark(path: Path) -> tuple[str, str]:
@@ -100,11 +119,12 @@ async def begin(request: Request) -> Response:
     answers = {blank.key: form.get(blank.key, "")[:LONGEST] for blank in LETTER}
     try:
         path = new_file(desk.folder, form.get("file", ""))
-        start_from_letter(
-            path,
-            answers,
-            form.get("called", "").strip()[:60] or path.stem.replace("-", " ").title(),
-        )
+    except Wrong as wrong:
+        told = (letter_fault(key, given) for key, given in answers.items())
+        return _letter(request, form, (*wrong.problems, *(one for one in told if one)), 422)
+    called = form.get("called", "").strip()[:60] or path.stem.replace("-", " ").title()
+    try:
+        start_from_letter(path, answers, called)
         desk.open(path)
     except Wrong as wrong:
         return _letter(request, form, wrong.problems, 422)
@@ -180,6 +200,7 @@ async def own(request: Request) -> Response:
 
 ROUTES = (
     Route("/letter", letter),
+    Route("/letter/read", read),
     Route("/letter/begin", begin, methods=["POST"]),
     Route("/letter/begun", begun),
     Route("/letter/demo", demo, methods=["POST"]),

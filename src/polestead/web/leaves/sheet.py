@@ -22,6 +22,7 @@ from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
 from polestead.sheets.charts import Plot, gust_card, today_mark
 from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
+from polestead.sheets.doubts import matters, reach_words
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
@@ -41,17 +42,23 @@ from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words, moves_words
 from polestead.sheets.title_block import assumed, next_act, title_block
+from polestead.sheets.tonight import TonightGust, tonight_words
 from polestead.sheets.year import year_picture, year_upright
+from polestead.stand.result import TiltStand
 from polestead.web.contents import Entry
 from polestead.web.desk import Desk, State
 from polestead.web.kept import KEPT
+from polestead.web.leaves.doubts import NAME as DOUBTS
+from polestead.web.leaves.doubts import found_in
 from polestead.web.places import place_of_path
 from polestead.web.render import desk_of, page, style_of
+from polestead.web.window import window_of
 
 PLOTS = {"card": (802.0, 380.0), "card-mid": (720.0, 340.0), "card-narrow": (358.0, 320.0)}
 YEARS = {"wide": 802.0, "mid": 720.0}
 FORTNIGHT_WIDE = 1000.0
 LONG_YEAR = 366
+MARGIN_DOUBTS = 3
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,9 +119,15 @@ async def sheet(request: Request) -> Response:
         return RedirectResponse("/letter", status_code=303)
     there = _open(state)
     if there is None:
-        scenes = {name: empty_scene(SCREEN, size) for name, size in SIZES.items()}
+        large = request.cookies.get("type") == "large"
+        scenes = {name: empty_scene(SCREEN, size_named(name, large)) for name in SIZES}
         return page(request, state, "sheet-empty.html", {"scenes": scenes})
     return page(request, state, "sheet.html", _words(request, state, *there))
+
+
+def _tonight(request: Request, state: State) -> TonightGust | None:
+    """Of the morning's last line, where that heard a forecast and still holds."""
+    return window_of(request).tonight(state, desk_of(request).now())
 
 
 def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -> dict[str, Any]:
@@ -125,7 +138,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
     made = {name: scene(answer, tilts, style, SCREEN, size_named(name, asked.large), asked.tilt_deg, day, asked.which) for name in SIZES}  # fmt: skip
     stand, best = answer.stand, answer.more.changes[0] if answer.more.changes else None
     helps = best if best is not None and best.weakest_m_s > stand.first_gives_m_s + 0.5 else None
-    doubts = doubts_of(answer.rows)
+    doubts, tonight = doubts_of(answer.rows), _tonight(request, state)
     plan = plan_of(answer)
     engine = owners.homestead.household.engine
     rules = None if engine is None else (engine.call_at, engine.let_go_at)
@@ -143,9 +156,9 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "helps": None if helps is None else (helps.words, gust(helps.weakest_m_s, style), helps.gives_first, helps.price),
         "next": next_act(answer, asked.on),
         "today": asked.on.isoformat(),
-        "plots": {own: gust_card(stand, style, SCREEN, *size, tilt_deg=asked.tilt_deg, own=own) for own, size in PLOTS.items()},
+        "plots": {own: gust_card(stand, style, SCREEN, *size, _letters(asked), asked.tilt_deg, own, tonight) for own, size in PLOTS.items()},
         "today_row": _today_row(answer, style, asked.tilt_deg),
-        "card_said": _card_said(answer, style, asked.tilt_deg),
+        "card_said": _card_said(answer, style, asked.tilt_deg, tonight),
         "card_rows": rows_of(stand),
         "gust": lambda speed: gust(speed, style),
         "speed": lambda speed: _speed(speed, style),
@@ -166,6 +179,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "guesses": [doubt for doubt in doubts if doubt.row.standing == "assumed"],
         "defaults": [doubt for doubt in doubts if doubt.row.standing == "default"],
         "before": state.before is not None,
+        "ranked": _ranked(request, state, style),
     }  # fmt: skip
 
 
@@ -179,8 +193,27 @@ def _speed(speed_m_s: float | None, style: Style) -> str:
     return "–" if speed_m_s is None else f"{gust_step(speed_m_s, style):.0f}"
 
 
-def _card_said(answer: Answer, style: Style, tilt_deg: float) -> str:
+def _ranked(request: Request, state: State, style: Style) -> list[tuple[Row, str, str]] | None:
+    """The doubts that move the answers most: the row, what it moves, what settles it; None while they are not ranked."""
+    found = found_in(desk_of(request).jobs.job(DOUBTS), state)
+    if found is None:
+        return None
+    much = [one for one in found if one.reach is not None and matters(one)][:MARGIN_DOUBTS]
+    return [(one.doubt.row, next(iter(reach_words(one.reach, style)), "") if one.reach else "", one.act) for one in much]  # fmt: skip
+
+
+def _letters(asked: Asked) -> float:
+    """Size of the letters of a chart [px]."""
+    return size_named("wide", asked.large).letters
+
+
+def _card_said(answer: Answer, style: Style, tilt_deg: float, tonight: TonightGust | None) -> str:
     row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
+    said = _by_the_code(answer, row, style, tilt_deg)
+    return said if tonight is None else f"{said} {tonight_words(row.stands_to_m_s, tonight, style)}"
+
+
+def _by_the_code(answer: Answer, row: TiltStand, style: Style, tilt_deg: float) -> str:
     words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
     flat = answer.stand.card[0]
     if row.stands_to_m_s >= answer.stand.code_gust_m_s:
@@ -221,9 +254,10 @@ async def draw(request: Request) -> Response:
     groups = dict(changes.groups)
     if size.name != "wide":
         groups |= {f"small-{which}": small_view(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which}  # fmt: skip
+    tonight = _tonight(request, state)
     own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
-    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], 13.0), asked.tilt_deg)  # fmt: skip
-    texts = {"card-said": _card_said(answer, style, asked.tilt_deg)}
+    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], _letters(asked), tonight), asked.tilt_deg)  # fmt: skip
+    texts = {"card-said": _card_said(answer, style, asked.tilt_deg, tonight)}
     texts |= dict(zip(("today-tilt", "today-stands", "today-first", "today-move"), _today_row(answer, style, asked.tilt_deg), strict=True))  # fmt: skip
     for number in changes.told:
         texts |= {f"told-{number.key}": " ".join(number.head), f"beside-{number.key}": ", ".join(number.beside)}  # fmt: skip

@@ -59,7 +59,21 @@ function trail(element) {
 }
 const followed = (way) => way && way.steps.reduce((at, step) => at && at.children[step], by(way.from));
 
+// What the newer page needs and this one has not: a page that waited for its answer had no drawing to style or to move.
+function furnish(page) {
+  const name = (one) => one.getAttribute("href") || one.getAttribute("src");
+  const here = new Set([...document.head.querySelectorAll("link,script")].map(name));
+  for (const one of page.head.querySelectorAll("link[rel=stylesheet],script[src]")) {
+    if (here.has(name(one))) continue;
+    const more = document.createElement(one.tagName);
+    for (const { name: key, value } of one.attributes) more.setAttribute(key, value);
+    document.head.append(more);
+  }
+}
+
 export function swap(page, sent = null) {
+  plain();
+  furnish(page);
   const kept = [];
   for (const field of document.querySelectorAll("main input[id],main select[id],main textarea[id]"))
     if (typed(field) && !(sent && sent.contains(field))) kept.push([field.id, field.value]);
@@ -85,6 +99,7 @@ export function swap(page, sent = null) {
   }
   scripted();
   document.dispatchEvent(new CustomEvent("swapped"));
+  sideways();
 }
 
 const parsed = async (reply) => new DOMParser().parseFromString(await reply.text(), "text/html");
@@ -163,6 +178,45 @@ function working(job) {
 by("try-now").addEventListener("click", ask);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) plan(0); });
 
+// ---- what is wider than the page says so, in words and by a broken edge -----------------------------------------------
+const WIDE = ".scroll,.scrolls,.field,.changed";
+function sideways() {
+  for (const one of document.querySelectorAll(WIDE)) {
+    const room = one.scrollWidth - one.clientWidth;
+    let words = one.querySelector(":scope > .more-words");
+    if (!one.checkVisibility() || room <= 3) { if (words) words.remove(); one.classList.remove("more-right"); continue; }
+    if (!words) {
+      words = document.createElement("p");
+      words.className = "more-words";
+      words.ariaHidden = "true";  // whoever hears the page hears all of it
+      one.prepend(words);
+      one.addEventListener("scroll", sideways, { passive: true });
+    }
+    const over = one.scrollLeft >= room - 3;
+    words.textContent = over ? "← more to the left" : "more to the right →";
+    one.classList.toggle("more-right", !over);
+  }
+}
+// As the server drew it, so that only what differs is put in its place.
+function plain() {
+  for (const words of document.querySelectorAll(".more-words")) words.remove();
+  for (const one of document.querySelectorAll(".more-right")) one.classList.remove("more-right");
+}
+addEventListener("resize", sideways);
+document.addEventListener("toggle", sideways, true);
+document.addEventListener("kept", sideways);
+
+// ---- on paper nothing is folded ---------------------------------------------------------------------------------------
+let unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded = [...document.querySelectorAll("main details:not([open])")];
+  for (const one of unfolded) one.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const one of unfolded) one.open = false;
+  unfolded = [];
+});
+
 function scripted() {
   for (const one of document.querySelectorAll(".with-script")) one.hidden = false;
   for (const one of document.querySelectorAll(".without-script")) one.hidden = true;
@@ -170,4 +224,5 @@ function scripted() {
   if (print) print.onclick = () => window.print();
 }
 scripted();
+sideways();
 plan(WORKING_MS);
