@@ -275,5 +275,7 @@ def test_forces_and_charges_are_told_in_the_file_s_units():
     assert "gives: 300 lbf/ft against 68 lbf/ft" in figures_of(side, "feet")
     low = Check("battery", "lowest charge", 0.5, 0.201, "", 2.49, OWNER, working)
     assert figures_of(low, "feet") == "gives: reaches 20% against least 50%"
+    missed = Check("battery", "moves missed", 730.0, 0.0, "", float("inf"), OWNER, working)
+    assert figures_of(missed, "feet") == "gives: 730, none may be"
     near = Check("battery", "clear of freezing", 5.0, 2.0, "K", 2.5, OWNER, working)
     assert figures_of(near, "feet") == "gives: 3.60 F over freezing, 9.00 F wanted"
