@@ -25,7 +25,7 @@ MARKS = {
 # Names under which things are sold, whoever measures; the bars and the card that prove a print; temperatures a label is rated at.
 TRADE = (
     r"\d+ in schedule \d+", r"(?:A36|S355|8\.8|A307) ?(?:round|plate)?, [\d/ ]+ (?:in|mm)\b", r"[\d/ ]+ (?:in|mm), (?:A325|A36|A307|8\.8)",
-    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 40 mm", r"\d+ mm[2²]",
+    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 40 mm", r"40 mm or wider", r"\d+ mm[2²]",
     r"150 mm 6 in", r"150 mm", r"\b6 in\b", r"85\.6 by 54\.0 mm|3 3/8 by 2 1/8 in", r"(?:at|wire at|cell at) (?:25|75|90) C", r"the wire at 75 C", r"\d+ of 100 in",
 )  # fmt: skip
 # Sentences of the wires that quote a clause in its code's own units.
@@ -36,7 +36,7 @@ CLAUSES = (
 # What else the wires' own page quotes: a source in its own words, a table's own conditions, a fitting as it is sold.
 QUOTED = (
     r"0\.028 V a cell for each 10 F", r"A = 28 Q in cm2, air moving 0\.1 m/s", r"EN 60204-1, 25 mm from parts that move", r"open rack: 3 C at 1000 W/m2", r"soil at \d+ C", r"450 to 600 mm",
-    r"24 in for cable, 18 in for PVC pipe, 6 in for metal pipe", r"of 1 in(?:,| riser)", r"grows more than 1/4 in there", r"40 mm or wider",
+    r"24 in for cable, 18 in for PVC pipe, 6 in for metal pipe", r"of 1 in(?:,| riser)", r"grows more than 1/4 in there",
 )  # fmt: skip
 
 

@@ -296,4 +296,4 @@ def test_snow_nobody_measured_is_the_tool_s_own_word_and_not_the_file_s() -> Non
 
 
 def test_amperes_are_told_rounded_down() -> None:
-    assert "47 A at 45 C" in " ".join(" ".join(hinge_cable_lines(spruce(), "feet")).split())
+    assert "47 A at 113 F" in " ".join(" ".join(hinge_cable_lines(spruce(), "feet")).split())

@@ -9,7 +9,7 @@ from math import ceil, floor
 from textwrap import wrap
 
 from polestead.base.show import Style, length, number
-from polestead.sheets.ratings import rating_words
+from polestead.sheets.ratings import NEVER_PART, rating_words
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.symbols import EDGE, FINE, HEAVY, REACH, symbol
 from polestead.wiring.drawn.one_line import OneLine, Station
@@ -33,7 +33,20 @@ def station_words(station: Station, style: Style) -> tuple[str, ...]:
     figures = [rating_words(rating, style) for rating in station.ratings]
     if station.kind in ("strings", "old modules"):
         figures = _counted(station, style)
+    if station.kind == "controller":
+        figures = _set(station, style)
     return (station.name, *figures, *([station.note] if station.note else []))
+
+
+def _set(station: Station, style: Style) -> list[str]:
+    """What a controller is set to and its limit, in one breath."""
+    found = {rating.what: rating for rating in station.ratings}
+    to = found.get("set to")
+    if to is None:
+        return [rating_words(rating, style) for rating in station.ratings]
+    most = found["charges"].value or 0.0
+    others = [rating_words(one, style) for one in station.ratings if one.what not in ("charges", "set to")]  # fmt: skip
+    return [*others, f"{rating_words(to, style).rpartition(NEVER_PART)[0]} of {number(most)}{NEVER_PART}A"]  # fmt: skip
 
 
 def _counted(station: Station, style: Style) -> list[str]:
@@ -297,7 +310,7 @@ def _house_words(data: OneLine, station: Station, style: Style) -> tuple[str, ..
     """As ``station_words``; the bond is told where it is."""
     words = station_words(station, style)
     if station.key == data.neutral_bond_at:
-        words = (*words, "neutral to earth in one place only: here? ask")
+        words = (*words, "neutral to earth: ask")
     return words
 
 

@@ -23,7 +23,7 @@ from polestead.wiring.strings.voltage import (
     LABEL_CHECK,
     LOW_VOLTAGE_CHECK,
 )
-from polestead.wiring.tilt_drive.result import CLEAR_OF_FREEZING, LOWEST_CHARGE
+from polestead.wiring.tilt_drive.result import CLEAR_OF_FREEZING, LOWEST_CHARGE, NONE_MAY_BE
 
 # What a cold string stands against, by the check's name.
 ON = {
@@ -95,6 +95,8 @@ def figures_of(check: Check, style: Style = "metric") -> str:
             f"reaches {_down(100.0 * check.capacity)}% against least {_up(100.0 * check.demand)}%"
         )
         return said if check.holds else f"gives: {said}"
+    if check.name in NONE_MAY_BE and not check.holds:
+        return f"gives: {ceil(check.demand - 1e-6)}{' ' + check.unit if check.unit else ''}, none may be"
     if check.name == CLEAR_OF_FREEZING:
         (asked, unit), (left, _) = (styled(k, "K", style) for k in (check.demand, check.capacity))
         said = f"{_down(left)} {unit} over freezing, {_up(asked)} {unit} wanted"

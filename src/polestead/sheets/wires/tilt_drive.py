@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.check import Check
 from polestead.base.hours import MONTH_NAMES
-from polestead.base.show import Style, in_style, number
+from polestead.base.show import Style, in_style
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.tilt_drive.result import (
@@ -35,7 +34,7 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
         yield say(words)
     for check in told.checks:
         if not check.holds:
-            yield say(f"NO: {check.part}, {check.name}: {_use(check, style)}.")  # fmt: skip
+            yield say(f"NO: {check.part}, {check.name}: {figures_of(check, style)}.")  # fmt: skip
     yield heading("Watt-hours of three months, and of a mean year")
     yield from _months(told.years, style)
     yield heading(f"Day by day: {_name(told.years.worst)}")
@@ -52,13 +51,6 @@ def tilt_drive_lines(told: TiltDrive | None, style: Style) -> Iterator[str]:
         yield heading("Not passed or not known of the drive")
         for ask in told.asks:
             yield say(ask, "  ? ", "    ")
-
-
-def _use(check: Check, style: Style) -> str:
-    """A count that must be nought has no share."""
-    if check.name in ("moves missed", "hours without power"):
-        return number(check.demand)
-    return figures_of(check, style)
 
 
 def _name(month: MonthOfDrive) -> str:

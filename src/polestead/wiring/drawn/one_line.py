@@ -199,7 +199,7 @@ def one_line_of(
         nominal = house.battery.nominal_v
         others += [
             Station("charger", "charger", "charger", "house", (Rating("gives", house.engine.charger_w, "W"), Rating("about", house.engine.charger_w / nominal, "A"), *_set_at(to_set, CHARGER)),
-                    "gives way to the sun" if house.engine.charger_gives_way else ""),
+                    "gives way" if house.engine.charger_gives_way else ""),
             Station("engine", "engine", f"engine, {house.engine.fuel}", "house", (Rating("gives", house.engine.power_w, "W"),)),
         ]  # fmt: skip
         lines += [
@@ -240,15 +240,16 @@ def _guard_station(guard: Guard, run: CableRun, house: Household) -> Station:
     if guard.key == "run breaker":
         note = _in_file((run.breaker_bears_v, "V DC"), (run.breaker_breaks_a, "A it breaks"))
     if guard.key == "main fuse":
-        battery = house.battery
-        note = _in_file((battery.main_fuse_a, "A"), (battery.main_fuse_breaks_a, "A it breaks"))
+        note = _in_file(
+            (house.battery.main_fuse_breaks_a, "A it breaks")
+        )  # its amperes are its rating
     name = guard.what.partition(",")[0]
     return Station(guard.key, kind, name, where, ratings_of(guard), note, True)
 
 
-def _in_file(first: tuple[float | None, str], second: tuple[float | None, str]) -> str:
+def _in_file(*of_label: tuple[float | None, str]) -> str:
     """What the file gives of its label, beside what is wanted."""
-    told = [f"{value:g} {unit}" for value, unit in (first, second) if value is not None]
+    told = [f"{value:g} {unit}" for value, unit in of_label if value is not None]
     return f"in the file: {', '.join(told)}" if told else ""
 
 

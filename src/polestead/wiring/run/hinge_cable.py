@@ -13,6 +13,7 @@ from math import acos, asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt, ta
 from typing import Literal
 
 from polestead.base.check import Check, share
+from polestead.base.show import warmth_both_ways
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
@@ -642,7 +643,7 @@ def _notes(
     ]
     if record_low_c < cord.coldest_c:
         notes.append(
-            f"Do not tip below {cord.coldest_c:g} C with this cord, or ask for one made for colder; lying still it takes no harm."
+            f"Do not tip below {warmth_both_ways(cord.coldest_c)} with this cord, or ask for one made for colder; lying still it takes no harm."
         )
     if moves > TESTED_MOVES:
         notes.append(

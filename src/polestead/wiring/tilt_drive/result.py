@@ -9,6 +9,7 @@ from polestead.base.source import Source
 from polestead.base.working import Working
 
 LOWEST_CHARGE, CLEAR_OF_FREEZING = "lowest charge", "clear of freezing"  # names of checks
+NONE_MAY_BE = ("moves missed", "hours without power")
 NO_SUPPLY = (
     "The file gives no [drive.supply]: the drive's wire, fuse and battery are not looked at."
 )
