@@ -22,7 +22,7 @@ from polestead.wiring.bank.bank import Bank, bank_of
 from polestead.wiring.bank.charging import CHARGER, charging_of, settings_of
 from polestead.wiring.bank.cold_charge import cold_charge_ask, cold_charge_check
 from polestead.wiring.bank.hydrogen import hours_to_burn, hydrogen_of
-from polestead.wiring.bank.main_fuse import inverter_a
+from polestead.wiring.bank.main_fuse import LEADS_UNTOLD, inverter_a
 from polestead.wiring.bank.neutral import house_side_guards
 from polestead.wiring.bank.set_points import compensated_bank_v, set_points_of
 from polestead.wiring.bank.short_circuit import short_circuit_of
@@ -140,6 +140,11 @@ def test_a_fuse_far_over_the_rule_is_never_passed_unsaid() -> None:
     assert "1500 A, 10.0 times what it must carry" in ask
     assert "not passed" in ask
     assert "two leads in parallel" in ask
+    (check,) = (one for one in found.checks if one.name == LEADS_UNTOLD)
+    assert (check.holds, check.demand, round(check.capacity, 1)) == (False, 1500.0, 240.8)
+    told = bank(main_fuse_a=1500.0, main_leads="500 kcmil").main_fuse
+    assert LEADS_UNTOLD not in {one.name for one in told.checks}
+    assert LEADS_UNTOLD not in {one.name for one in bank(main_fuse_a=225.0).main_fuse.checks}
     (ask,) = (one for one in bank(main_fuse_a=250.0).main_fuse.asks if "battery.main_leads" in one)
     assert "1.7 times what it must carry" in ask
     assert "from 250 kcmil where every terminal bears 75 C, from 350 kcmil where one bears 60 C only" in ask  # fmt: skip

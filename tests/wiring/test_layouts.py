@@ -10,6 +10,8 @@ from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.wiring.layouts import layouts_of, series_of
+from polestead.wiring.result import AtThePole
+from polestead.wiring.run.hinge_cable import ONE_CORD
 from polestead.wiring.strings.heat import HEAT_CHECK
 from polestead.wiring.strings.together import AMPS_CHECK, MATCH_CHECK
 from polestead.wiring.strings.voltage import (
@@ -365,3 +367,18 @@ def test_the_bank_is_the_one_handed_in():
     short = by_strings(layouts_of(PLACE, ARRAY, house((POLE,), battery=half), RUN).new, 2)
     assert short.wanted_v == pytest.approx(34.4)
     assert HEAT_CHECK not in short.faults
+
+
+def test_a_layout_no_cord_at_the_hinge_serves_is_refused():
+    """4 strings: 4 x 14 A x 1.25 x 1.25 = 87.5 A, breaker 90 A; the thickest cord carries 95 x .87 = 82.7 A in 45 C air."""
+    file = read_homestead(demo_path("hollow-spruce")).homestead
+    strung = file.array.model_copy(update={"columns": 8, "in_parallel": 4})
+    laid = file.run.model_copy(update={"size": "2/0 AWG"})
+    pole = AtThePole(0.45, 3.35, 5.0, 75.0, 1.0, ())
+    found = layouts_of(file.place, strung, file.household, laid, pole=pole).new
+    four = next(one for one in found if (one.in_series, one.controller) == (4, "pole"))
+    (cord,) = [one for one in four.checks if one.name == ONE_CORD]
+    assert ONE_CORD in four.faults
+    assert (cord.demand, round(cord.capacity, 1)) == (90.0, 82.7)
+    two = layouts_of(file.place, file.array, file.household, file.run, pole=pole).chosen
+    assert ONE_CORD not in two.faults

@@ -11,7 +11,7 @@ from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, number, styled
 from polestead.base.spread import Spread
-from polestead.sheets.ratings import down, share_up, up
+from polestead.sheets.ratings import share_up, up
 from polestead.wiring.bank.cold_charge import COLD_CHECK
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.loss import MOST_SHARE
@@ -146,7 +146,7 @@ def breaker_and_earth(wires: WiringResult) -> str:
 def lost_words(wires: WiringResult) -> str:
     """What run, pole wires and cord lose in full sun, warm; rounded up, the same words and basis everywhere."""
     if wires.drop_share > MOST_SHARE:
-        return f"which this run cannot carry: at most {down(100.0 * (1.0 - wires.drop_share))}% of the power can arrive, whatever the controller does"
+        return f"which this run cannot carry: at most {ceil(100.0 * (1.0 - wires.drop_share) - 1e-9)}% of the power can arrive, whatever the controller does"
     return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
 
 

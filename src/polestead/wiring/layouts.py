@@ -22,6 +22,7 @@ from polestead.wiring.dangers import held_back_w
 from polestead.wiring.result import AtThePole, WiringResult
 from polestead.wiring.run.beyond import NOTHING, Beyond
 from polestead.wiring.run.conductor import conductor_of
+from polestead.wiring.run.hinge_cable import one_cord_check
 from polestead.wiring.strings.fuses import StringFuse, fuse_checks, string_fuse
 from polestead.wiring.strings.heat import charges_to_air_c, hot_check, wanted_of
 from polestead.wiring.strings.label import Label, new_label, old_label
@@ -294,7 +295,17 @@ def _new_layout(
         said = tuple(f"{one.given}; allowed: {one.allowed}" for one in wrong.problems)
     chosen = (controller.name, in_series) == (array.controller, array.in_series)
     year = None if held_back_wh is None else held_back_wh.get(controller.name)
-    return _layout(_new_hung(strung), controller, shared, chosen, wires, said, year)
+    cord = _cord(array.module.short_circuit_current_a, in_parallel, beyond, shared.code)
+    return _layout(_new_hung(strung), controller, shared, chosen, wires, said, year, cord)
+
+
+def _cord(isc_a: float, strings: int, beyond: Beyond, code: Code) -> tuple[Check, ...]:
+    """Whether a cord serves these strings; nothing where the pole was not looked at, or no breaker is so large."""
+    breaker_a = _breaker_a(isc_a * strings, code)
+    if beyond.cord_m <= 0.0 or breaker_a is None:
+        return ()
+    steady, bright = steady_current_a(isc_a, strings), bright_current_a(isc_a, strings)
+    return (one_cord_check(beyond.kind, steady, bright, breaker_a, code),)
 
 
 def _old_layouts(hung: Hung, on: str, house: Household, shared: _House) -> OldLayouts:
@@ -318,6 +329,7 @@ def _layout(
     wires: WiringResult | None,
     said: tuple[str, ...],
     held_back_year_wh: float | None,
+    cord: tuple[Check, ...] = (),
 ) -> Layout:
     """A layout with what hangs beside it; ``wires`` is its run, None where it has none in the file or none can be laid."""
     label, n = hung.label, hung.in_series
@@ -337,7 +349,7 @@ def _layout(
         if wires is None
         else tuple(one for one in wires.checks if one.part not in ("string", TRENCH))
     )
-    checks = (*strings, *(() if hot is None else (hot,)), *beside_checks, *run)
+    checks = (*strings, *(() if hot is None else (hot,)), *beside_checks, *run, *cord)
     limit, limited_by, _ = min(limits_of(label, controller, shared.code), key=lambda one: one[0])
     wanted = wanted_of(shared.battery, controller)
     equalizing = wanted.equalizing_v

@@ -92,7 +92,7 @@ def trade_lines(trade: tuple[Trade, ...], years: float, currency: str) -> Iterat
     yield say(
         f"In all: controller, wire and what its loss costs over {years:g} years in {currency}; lines without a price come after those with one, in "
         "the order of fuel alone. s: the smallest lawful size; c: the cheapest. Only ways that hold in the cold, in the heat and on their "
-        "controller are listed; modules, breaker and trench are the same for all."
+        "controller and over one cord at the hinge are listed; the breaker follows the strings, modules and trench are the same for all."
     )
 
 
@@ -149,7 +149,7 @@ def _over_years(told: RunChoices, economy: Economy, currency: str, style: Style)
     )
     yield say(
         f"Over a real year, {year.years} of them worked hour by hour: of what the wire loses, battery or house would have taken "
-        f"{max(year.would_be_taken, 0.0):.0%}, the rest falls in sun that is turned away. {costs} kWh: lost in a mean year; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
+        f"{max(year.would_be_taken, 0.0):.0%}, the rest falls in sun that is turned away. {costs} kWh: lost in a mean year, each wire as warm as full sun makes it in its warmest soil; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
     )
     for note in year.notes:
         yield say(note, "  * ", "    ")

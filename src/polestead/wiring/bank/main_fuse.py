@@ -42,6 +42,9 @@ PROTECTS: dict[Code, Source] = {
 }  # fmt: skip
 IN_PIPE = "Taken as two leads in a pipe: in free air they carry more, which is left as margin."
 FAR_OVER = 1.6  # times the least rating; the next standard size is never so far off
+FAR = Source("1.6 times the least rating, past every next standard size", status="ours")
+TO_CARRY = Source("the largest current for hours, 1.25 times", status="computed")
+LEADS_UNTOLD = "not far over its rule while its leads are not told"
 LOSES_MORE_AT_FULL = 0.04  # the file's own default, four points under the usual load's
 
 
@@ -143,7 +146,7 @@ def main_fuse_of(
     leads = _leads(battery)
     return MainFuse(
         carries, least, rating, fuse_a, wire, _guards(battery, full_v, fuse_a, rating, short, code),
-        (*_checks(battery, steps, least, short, code), *_protects(battery, leads, fuse_a, code)), working,
+        (*_checks(battery, steps, least, short, code), *_protects(battery, leads, fuse_a, code, least)), working,
         (*_asks(battery, rating, short), *_leads_asks(battery, leads, fuse_a, least, code)),
     )  # fmt: skip
 
@@ -153,6 +156,9 @@ def _guards(
 ) -> tuple[Guard, ...]:  # fmt: skip
     """Fuse and switch, with the wire that goes with this very fuse."""
     size = leads_words(fuse_a, code, battery.main_terminals)
+    told = battery.main_leads is not None
+    leads = f"The file's leads are {battery.main_leads} copper. " if told else ""
+    ask_leads = "" if told else " How thick are the leads, and of what heat is their insulation?"
     whose = ""
     if battery.main_fuse_a is not None and rating != fuse_a:
         by_rule = "past the standard sizes" if rating is None else f"{rating:g} A"
@@ -161,8 +167,8 @@ def _guards(
     return (
         Guard(
             "main fuse", "at the battery's own terminal, within a hand's breadth", "main fuse", full, fuse_a, short.amps_a, clause("main fuse", code),
-            f"{whose}What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. It protects the main leads: {size}. With strings in parallel each string has its own besides.",
-            f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more. How thick are the leads, and of what heat is their insulation?",
+            f"{whose}What lies before it nothing protects. {enough[0].upper()}{enough[1:]}. {leads}Leads it protects: {size}. With strings in parallel each string has its own besides.",
+            f"{DC[0].upper()}{DC[1:]}: over {volts_up(full)}; interrupting rating {whole_amps_up(short.amps_a)} or more.{ask_leads}",
         ),
         Guard(
             "battery switch", "beside the main fuse", "battery switch, load-break", full, fuse_a, None, clause("main fuse", code),
@@ -235,11 +241,11 @@ def _leads(battery: Battery) -> Conductor | None:
 
 
 def _protects(
-    battery: Battery, leads: Conductor | None, fuse_a: float | None, code: Code
+    battery: Battery, leads: Conductor | None, fuse_a: float | None, code: Code, least: float
 ) -> tuple[Check, ...]:
-    """The fuse in place against the leads in the file; nothing where the file does not say."""
+    """The fuse in place against the leads in the file; where it does not say, the file's fuse against one far too large."""
     if leads is None or fuse_a is None:
-        return ()
+        return _far_over(battery, least)
     marked = battery.main_terminals
     carried, most = lead_carries_a(leads, code, marked), largest_lead_fuse_a(leads, code, marked)
     own = OWNER if battery.main_fuse_a is not None else FOR_HOURS[code]
@@ -250,6 +256,24 @@ def _protects(
     )
     working = Working("the main fuse against its leads", steps, (IN_PIPE,))
     return (Check("main fuse", "protects the leads", fuse_a, most, "A", share(fuse_a, most), PROTECTS[code], working),)  # fmt: skip
+
+
+def _far_over(battery: Battery, least: float) -> tuple[Check, ...]:
+    """A fuse far over its rule over leads nobody has told of is refused: leads bought for the rule's fuse burn before it opens.
+
+    A smaller one is neither passed nor refused: the leads are asked.
+    """
+    given, most = battery.main_fuse_a, FAR_OVER * least
+    if given is None or given <= most:
+        return ()
+    steps = (
+        Step("main fuse at least", "In,min", "", least, "A", TO_CARRY),
+        Step("far over it", "In,far", f"{FAR_OVER:g} x {least:.1f}", most, "A", FAR),
+        Step("main fuse in the file", "In", "", given, "A", OWNER),
+    )
+    note = "Write the leads' size (battery.main_leads) and they decide instead."
+    working = Working("the main fuse, its leads not told", steps, (note,))
+    return (Check("main fuse", LEADS_UNTOLD, given, most, "A", share(given, most), FAR, working),)
 
 
 def _leads_asks(

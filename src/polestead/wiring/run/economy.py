@@ -196,8 +196,8 @@ def _working(
         Step("lost in a mean year", "E", f"{wire.loop_ohm:.5f} x {i2_h_a2:.0f}", told.lost_wh, "Wh", JOULE),
         Step("what a lost watt-hour costs, low end", "w1", "", worth_per_wh[0], "money/Wh", WORTH),
         Step("what a lost watt-hour costs, high end", "w2", "", worth_per_wh[1], "money/Wh", WORTH),
-        Step("cost of the loss in a mean year, low end", "c1", f"{told.lost_wh:.0f} x {worth_per_wh[0]:.6f}", low, "money", WORTH),
-        Step("cost of the loss in a mean year, high end", "c2", f"{told.lost_wh:.0f} x {worth_per_wh[1]:.6f}", high, "money", WORTH),
+        Step("cost of the loss in a mean year, low end", "c1", f"{told.lost_wh:.0f} x {worth_per_wh[0]:.3g}", low, "money", WORTH),
+        Step("cost of the loss in a mean year, high end", "c2", f"{told.lost_wh:.0f} x {worth_per_wh[1]:.3g}", high, "money", WORTH),
     ]  # fmt: skip
     if told.price is not None and told.total is not None:
         steps += [

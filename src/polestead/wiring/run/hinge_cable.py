@@ -8,7 +8,7 @@ wires in pipe go on down to the switch (``on_pole``), unless a hand reaches it t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import acos, asin, atan2, ceil, cos, hypot, pi, radians, sin, sqrt, tau
 from typing import Literal
 
@@ -51,6 +51,11 @@ FIXED: dict[Code, Source] = {
     "IEC": Source("IEC 60364-5-52", "522.6, guarded against knocks", "memory"),
 }
 BREAKER_FITS = "breaker protects the cord"
+NO_CORD = (
+    "No one cord of the table serves: longer strings (fewer amperes), or each half of the strings over a cord of its own "
+    "behind a breaker of its own: ask the inspector."
+)
+ONE_CORD = "one cord at the hinge carries it, its breaker protects it"
 BEND = Source("EN 60204-1", "cables that move, ten outside diameters", "seen-copy")
 BEND_TIMES = 10.0
 APART = Source("EN 60204-1", "25 mm from parts that move", "seen-copy")
@@ -244,6 +249,35 @@ def cord_for(
         if cord.carries_a >= steady_a and cord.carries_at_a(about_c) >= max(bright_a, breaker_a):
             return cord
     return known[-1]
+
+
+def one_cord_check(
+    kind: Kind, steady_a: float, bright_a: float, breaker_a: float, code: Code
+) -> Check:
+    """Whether any one cord of the table serves these strings: the worst of its current for hours, in the heat, and its breaker.
+
+    Source: as in ``hinge_cable_of``.
+
+    Args:
+        kind: Of cord.
+        steady_a: 1.56 times the short-circuit current of all strings [A].
+        bright_a: 1.25 times it [A].
+        breaker_a: Breaker of the run [A].
+        code: That holds.
+
+    Example:
+        A breaker of 90 A over 2 AWG, which carries 82.65 A in 45 C air.
+
+        >>> one_cord_check("SOOW", 87.5, 70.0, 90.0, "NEC").holds, one_cord_check("SOOW", 43.75, 35.0, 45.0, "NEC").holds
+        (False, True)
+    """
+    cord = cord_for(kind, steady_a, bright_a, breaker_a=breaker_a)
+    three = (
+        _steady_check(cord, steady_a, code),
+        _bright_check(cord, bright_a, ABOUT_C, code),
+        _breaker_check(cord, breaker_a, ABOUT_C, code),
+    )
+    return replace(max(three, key=lambda one: one.use), name=ONE_CORD)
 
 
 def shortest_m(start: Pose, end: Pose, radius_m: float) -> float:
@@ -461,7 +495,10 @@ def hinge_cable_of(
         working=_working(
             cord, bend_times, radius, tightest, farthest, loop, loop_m is not None, code
         ),
-        notes=_notes(cord, record_low_c, moves_a_day * 365.0 * years, tightest, radius),
+        notes=(
+            *(() if size is not None or _serves(checks) else (NO_CORD,)),
+            *_notes(cord, record_low_c, moves_a_day * 365.0 * years, tightest, radius),
+        ),
     )
 
 
@@ -487,6 +524,11 @@ def _cord(
         coldest_c=cord.coldest_c if coldest_c is None else coldest_c,
         source=cord.source,
     )
+
+
+def _serves(checks: list[Check]) -> bool:
+    """Whether the cord bears current, heat and breaker; cold and height of the loop are other questions."""
+    return all(one.holds for one in checks if one.unit == "A")
 
 
 def _travel(least_deg: float, steepest_deg: float) -> list[float]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import floor
+
 from polestead.base.check import Check, share
 from polestead.base.hours import MONTH_NAMES
 from polestead.base.source import OWNER, Source
@@ -238,7 +240,7 @@ def _words(
             "battery gives its current in the cold."
         )
     found.append(
-        f"From full it lasts {dark_days:.0f} days without any sun in the cold of that month."
+        f"From full it lasts {floor(dark_days)} days without any sun in the cold of that month."
     )
     found.append(_sizes_words(supply, pairs, error))
     found.append(_speed_words(wire))
