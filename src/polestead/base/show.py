@@ -243,8 +243,8 @@ def significant(value: float, figures: int = 4) -> str:
 
 
 _MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
-_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd3|ft3|in2|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
-_THEIRS = rf"{_MANY} (?:mm2|mm|cm|m3|m2|cm2|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
+_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd[3³]|ft[3³]|in[2²]|mil|lb ft|lbf ft|lbf?|psi|psf|ksi|mph|gal|F|AWG)\b"
+_THEIRS = rf"{_MANY} (?:mm[2²]|mm|cm|m[3³]|m[2²]|cm[2²]|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa|m/s|l|C)\b"
 _BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
 
 
@@ -306,5 +306,7 @@ def in_one_unit(words: str, style: Style) -> str:
         ('within 11 m, over 0 C', 'half a foot')
         >>> in_one_unit("at −14 C (7 F)", "feet"), in_one_unit("at −14 C (7 F)", "metric")
         ('at 7 F', 'at −14 C')
+        >>> in_one_unit("15.9 m³ (562 ft³) of air", "feet"), in_one_unit("446 cm2 (70 in2)", "metric")
+        ('562 ft³ of air', '446 cm2')
     """
     return _BOTH.sub(lambda found: found[style] or found[f"{style}2"], words)
