@@ -94,3 +94,20 @@ def test_the_file_is_read_back_by_another_library(name: str) -> None:
         assert hasattr(entry, "rrule") == bool(event.repeats)
     tilt = next(entry for entry in entries if entry.summary.value.startswith("Set the array"))
     assert tilt.rrule.value == "FREQ=YEARLY"
+
+
+def test_a_pour_that_is_done_moves_all_days_about_it_and_its_readings_count_first():
+    """Poured 10 May, seven days at 10 C: half a day each, so 3.5 of 7; the plan's means carry on from there."""
+    owners = read_homestead(demo_path("hollow-spruce"))
+    poured = date(2026, 5, 10)
+    plan = {event.key: event.on for event in calendar_only(owners, START).events}
+    cold = calendar_only(owners, START, poured, [10.0] * 7)
+    days = {event.key: event.on for event in cold.events}
+    assert days["act pour"] == poured
+    assert days["act hole"] - days["act pour"] == plan["act hole"] - plan["act pour"]
+    warm = {
+        event.key: event.on for event in calendar_only(owners, START, poured, [20.0] * 7).events
+    }
+    assert warm["cure bare steel"] == date(2026, 5, 17)  # seven days at 20 C
+    assert days["cure bare steel"] > date(2026, 5, 17)
+    assert any("readings of 7 days" in note for note in cold.notes)

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from polestead.build.cure import cured_by, days_for, strength_share
+from polestead.build.cure import cured_by, days_for, share_words, strength_share
 
 PSI = 6894.757
 air = st.floats(-20.0, 40.0)
@@ -86,3 +86,12 @@ def test_days_and_share_are_each_others_inverse(share: float) -> None:
 def test_nonsense_is_refused() -> None:
     with pytest.raises(ValueError, match="strength"):
         cured_by([20.0], 0.0)
+
+
+def test_a_pencil_never_counts_a_cold_day_for_more_than_the_clock_does() -> None:
+    """Days at 45 F (7.2 C): each is worth .36; the pencil writes 1/4, so seven marks are never seven days' strength."""
+    for air in (5.0, 5.9, 6.0, 7.2, 9.9, 10.0, 12.0, 14.9, 15.0, 19.0, 25.0):
+        clock = cured_by([air], 20.7e6).maturity_share * 28.0
+        told = next((share for least, share in ((20.0, 1.0), (15.0, 0.75), (10.0, 0.5), (6.0, 0.25)) if air >= least), 0.0)  # fmt: skip
+        assert told <= clock + 1e-9
+    assert share_words() == "20 C (68 F) and over 1; from 15 C (59 F) 3/4; from 10 C (50 F) 1/2; from 6 C (43 F) 1/4; colder 0"  # fmt: skip

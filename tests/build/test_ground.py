@@ -107,7 +107,9 @@ def test_the_trench_as_a_hand_sum() -> None:
     trench = trench_of(67.056, 3.0, 0.6096, GRAVEL, ("cable", "ribbon"))
     assert trench.bank_m3 == pytest.approx(64.056 * 0.7596 * 0.3)
     assert trench.loose_m3 == pytest.approx(trench.bank_m3 * 1.12)
-    assert trench.bedding_m3 == pytest.approx(64.056 * 0.3 * 0.15)
+    assert trench.bedding_m3 == pytest.approx(
+        64.056 * 0.3 * 0.25
+    )  # line 5 cm, 10 cm under it and 10 over
     assert trench.over_m3 == pytest.approx(trench.bedding_m3 * 1.12)
     assert trench.contents == ("cable", "ribbon")
     assert trench.ribbon_below_m == pytest.approx(0.6096 - 0.3048)  # 12 in over the line
@@ -118,7 +120,7 @@ def test_a_run_taken_apart_is_dug_as_it_was_taken_apart() -> None:
     trench = trench_of(67.056, 3.0, 0.6096, GRAVEL, (), 60.0, 0.75)
     assert (trench.length_m, trench.depth_m) == (60.0, 0.75)
     assert trench.bank_m3 == pytest.approx(60.0 * 0.75 * 0.3)
-    assert trench.bedding_m3 == pytest.approx(60.0 * (0.75 - 0.6096) * 0.3)
+    assert trench.bedding_m3 == pytest.approx(60.0 * (0.75 - 0.6096 + 0.1) * 0.3)
 
 
 def test_a_trench_of_five_feet_is_not_entered_with_straight_sides() -> None:

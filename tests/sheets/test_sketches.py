@@ -140,7 +140,14 @@ def test_marks_stand_at_their_days() -> None:
     blank = cured_by([], 20.684e6)
     assert {mark.name: day_of(blank, mark) for mark in blank.marks} == {"strip": 1, "bare steel": 7, "modules": 28}  # fmt: skip
     words = said(cure_clock(blank, "feet", PAPER, 660.0, LETTERS))
-    for told in ("strip, 1", "bare steel, 7", "modules, 28", "poured ____", "over 41 F"):
+    for told in (
+        "strip, 1",
+        "bare steel, 7",
+        "modules, 28",
+        "poured ____",
+        "41 F and under: 0",
+        "add up",
+    ):
         assert told in words
     # ten days at 10 C count five at 20 C: two more to bare steel, 23 more to modules
     cold = cured_by([10.0] * 10, 20.684e6, poured=date(2026, 6, 1))

@@ -91,16 +91,25 @@ def cards_only(
     return cards_of(known_of(owners, on, cure, stand, style))
 
 
-def calendar_only(owners: OwnersFile, start: date) -> Calendar:
-    """Dates from a first day on; the cure clock takes the shipped table's mean air of each month.
+def calendar_only(
+    owners: OwnersFile,
+    start: date,
+    poured: date | None = None,
+    daily_c: Sequence[float | None] = (),
+) -> Calendar:
+    """Dates from a first day on; the cure clock takes the owner's readings, then the shipped table's mean air of each month.
 
     Args:
         owners: The file as read.
         start: The first day.
+        poured: The day of the pour, where it is done.
+        daily_c: Mean of each 24 hours since [C]; None where nobody looked.
     """
     file = owners.homestead
     place = file.place
     own = file.climate.air_by_month_c if file.climate.source == "months" else ()
     means = own or monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m).air_c.tolist()  # fmt: skip
     tilts = two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, place.latitude_deg)
-    return calendar_of(start, tilts, place.latitude_deg, file.footing.concrete_pa, means)
+    return calendar_of(
+        start, tilts, place.latitude_deg, file.footing.concrete_pa, means, poured=poured, daily_c=daily_c
+    )  # fmt: skip

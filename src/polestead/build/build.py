@@ -87,7 +87,7 @@ def notes_of(g: Given) -> tuple[str, ...]:
         )
     module = g.array.module
     gust = module_gust_m_s(module.mass_kg, module.length_m * module.width_m)
-    said.append(f"A module held upright is pushed with half its weight by a gust of {in_style(gust, 'm/s', g.style)} at the module itself: two people do not rule it in more.")  # fmt: skip
+    said.append(f"A module held upright is pushed with half its weight by a gust of {in_style(gust, 'm/s', g.style)} at the module itself: two people cannot hold it in a stronger one.")  # fmt: skip
     if g.footing.depth_m > 1.2:
         said.append("The pier hole is never entered: bars, pole and levels are set from above; it is planked over whenever nobody stands beside it.")  # fmt: skip
     return tuple(said)

@@ -63,6 +63,8 @@ def calendar_of(
     ordered_pa: float,
     month_means_c: Sequence[float] | None = None,
     needed_pa: float | None = None,
+    poured: date | None = None,
+    daily_c: Sequence[float | None] = (),
 ) -> Calendar:
     """Acts one after another by one crew from a first day on, waits of the cure clock between them, and what follows for good.
 
@@ -75,10 +77,18 @@ def calendar_of(
         ordered_pa: 28-day strength ordered [Pa].
         month_means_c: Mean air of each month, January first, for the cure clock [C]; None: 20 C, the earliest it can be.
         needed_pa: Strength the sums took [Pa]; None: what was ordered.
+        poured: The day of the pour, where it is done: all days then stand about it; None: as the first day brings it.
+        daily_c: Mean of each 24 hours since the pour [C], None where nobody looked; month means follow on it.
     """
+    if poured is not None:
+        planned = calendar_of(start, schedule, latitude_deg, ordered_pa, month_means_c, needed_pa)
+        pour = next(event.on for event in planned.events if event.key == "act pour")
+        start += poured - pour
     events: list[Event] = []
     notes = ["One crew, every day a working day: no rest, rain or inspector's wait is in it. Move an entry, and move all after it."]  # fmt: skip
-    notes.append("The cure clock took 20 C: no mark can come earlier, in the cold each comes later." if month_means_c is None else "The cure clock took the mean air of each month; your own readings count when they are there.")  # fmt: skip
+    notes.append("The cure clock took 20 C: no mark can come earlier, in the cold each comes later." if month_means_c is None else "The cure clock took the mean air of each month; your own readings (--poured, --air) count in their place.")  # fmt: skip
+    if daily_c:
+        notes.append(f"Your own readings of {len(daily_c)} days since the pour come first in the cure clock.")  # fmt: skip
     acts, gates = {a.name: a for a in ACTS}, {f"gate: {g.name}": g for g in SIGN_OFFS}
     ends: dict[str, date] = {}
     marks: tuple[CureMark, ...] = ()
@@ -109,7 +119,8 @@ def calendar_of(
         events.append(Event(f"act {name}", "act", name[0].upper() + name[1:], on, days, f"{act.words} People: {act.people}.{hire}"))  # fmt: skip
         if name == "pour":
             air = _mean_air(month_means_c)
-            daily = [air(on + timedelta(days=n)) for n in range(LOOKS_AHEAD_DAYS)]
+            after = (air(on + timedelta(days=n)) for n in range(len(daily_c), LOOKS_AHEAD_DAYS))
+            daily = [*daily_c, *after]
             marks = cured_by(daily, ordered_pa, needed_pa, on).marks
             events += [
                 Event(f"cure {m.name}", "cure", f"Concrete: {m.name} not before today", m.on, 1, f"{m.strength_share:.0%} of the 28-day strength, by the cure clock. {notes[1]}")

@@ -109,6 +109,45 @@ class Cure:
         return next(one for one in self.marks if one.name == name)
 
 
+SHARES_AT_C = (20.0, 15.0, 10.0, 6.0)  # what is told of a day's worth, warm to cold
+
+
+def day_share(air_c: float) -> float:
+    """What a day of this mean counts of one at 20 C.
+
+    Source: ASTM C1074, Nurse-Saul with T0 = 0 C; nothing at 5 C and under, never more than one (ours).
+
+    Args:
+        air_c: Mean of its 24 hours [C].
+
+    Example:
+        >>> day_share(20.0), day_share(30.0), day_share(10.0), day_share(5.0)
+        (1.0, 1.0, 0.5, 0.0)
+    """
+    if air_c <= COUNTS_OVER_C:
+        return 0.0
+    return (min(air_c, COUNTED_AT_MOST_C) - DATUM_C) / (USUAL_C - DATUM_C)
+
+
+def share_words() -> str:
+    """What days count, for a man with a pencil: a colder day never for more than it is worth.
+
+    Example:
+        >>> share_words()
+        '20 C (68 F) and over 1; from 15 C (59 F) 3/4; from 10 C (50 F) 1/2; from 6 C (43 F) 1/4; colder 0'
+    """
+    told = [
+        f"{'' if nth == 0 else 'from '}{air:.0f} C ({9.0 * air / 5.0 + 32.0:.0f} F){' and over' if nth == 0 else ''} {_quarters(day_share(air))}"
+        for nth, air in enumerate(SHARES_AT_C)
+    ]  # fmt: skip
+    return "; ".join((*told, "colder 0"))
+
+
+def _quarters(share: float) -> str:
+    """Down to a quarter."""
+    return {4: "1", 3: "3/4", 2: "1/2", 1: "1/4", 0: "0"}[int(4.0 * share + 1e-9)]
+
+
 def strength_share(days_at_20_c: float) -> float:
     """Share of the 28-day strength after so many days at 20 C.
 

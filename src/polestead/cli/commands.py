@@ -205,7 +205,11 @@ def book(words: argparse.Namespace) -> int:
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
     drawn = drawables_of(owners, result.stand, style)
     cards = cards_only(owners, words.on, words.poured, words.air or (), result.stand, style)
-    dates = None if words.start is None else calendar_only(owners, words.start)
+    dates = (
+        None
+        if words.start is None
+        else calendar_only(owners, words.start, words.poured, words.air or ())
+    )
     week = _week(words, style) if WEEK in names or (PHONE in names and words.on is not None) else None  # fmt: skip
     matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates, week)
     for file, content in _pressed(made(names, matter, drawn), len(names)):

@@ -143,7 +143,7 @@ def _trench(built: BuildResult, style: Style) -> Iterator[str]:
     yield heading("Trench")
     yield say(
         f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, {in_style(trench.loose_m3, 'm^3', style)} loose. "
-        f"Sand under and about the line {in_style(trench.bedding_m3, 'm^3', style)}; loose soil left over {in_style(trench.over_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
+        f"Sand or sifted soil under, about and over the line {in_style(trench.bedding_m3, 'm^3', style)}; loose soil left over {in_style(trench.over_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     for what in trench.contents:
         yield say(what, "  - ", "    ")

@@ -69,7 +69,7 @@ def _bare_pole(setting: Setting) -> HalfBuilt:
     return HalfBuilt(
         BARE,
         gust,
-        "nothing but its own weight holds it without braces",
+        "the whole pole tips: without braces only its own weight holds it",
         words,
         Working(BARE, steps),
     )

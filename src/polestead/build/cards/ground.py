@@ -7,7 +7,7 @@ import numpy as np
 from polestead.build.aim import Aim
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, in_chunks, text
-from polestead.build.cure import cured_by
+from polestead.build.cure import cured_by, share_words
 from polestead.build.ground.concrete import rounded_order, strength_words
 from polestead.build.ground.spoil import EDGE_M
 from polestead.mount.geometry import top_height_m
@@ -112,7 +112,7 @@ def trench_cards(k: Known) -> tuple[Card, ...]:
             [
                 Figure(k.given.run.cover_m, "m", "soil over the line"),
                 Figure(found.ribbon.depth_m, "m", "ribbon below the ground"),
-                Figure(dug.bedding_m3, "m^3", "sand, under and about the line"),
+                Figure(dug.bedding_m3, "m^3", "sand or sifted soil: under, about, over it"),
             ],
             (*(_laid(item) for item in items[at + 1 :]), CardStep("Fill in layers, tread each down, leave it a hand proud.")),
             sketch="trench laid",
@@ -319,7 +319,7 @@ def _cured(k: Known) -> Card:
             figures.append(text("never", f"{named[mark.name]}: this mix does not get there"))
     steps = (
         CardStep("Keep it damp and covered for a week."),
-        CardStep("Write the mean temperature of each day on the line; cross off what counts.", "Keep it from freezing while young. No flame under a cover: its breath kills."),
+        CardStep(f"Write each day's mean temperature, and what it counts, in its box: {share_words()}. Add them up: the marks count whole days.", "Keep it from freezing while young. No flame under a cover: its breath kills."),
         CardStep("Leave the braces until it has all its strength."),
     )  # fmt: skip
     told = any(day.air_c is not None for day in cure.days)

@@ -27,7 +27,7 @@ class DugTrench:
         length_m: Along the ground, as far as the file tells it: the run without what lies in the house.
         width_m, depth_m: As dug.
         bank_m3, loose_m3: Soil out of it.
-        bedding_m3: Sand under and about the line.
+        bedding_m3: Sand or sifted soil under and about the line and over it.
         over_m3: Loose soil left when it is filled and tamped to where it was.
         ribbon_below_m: Warning ribbon, below the ground.
         contents: What lies in it before it is closed, from the bottom up.
@@ -76,7 +76,7 @@ def trench_of(
     length_m = max(run_m - in_house_m, 0.0) if level_m is None else level_m
     depth_m = cover_m + LINE_M + BED_M if floor_m is None else floor_m
     bank = length_m * WIDTH_M * depth_m
-    bedding = length_m * WIDTH_M * (depth_m - cover_m)
+    bedding = length_m * WIDTH_M * (depth_m - cover_m + min(BED_M, cover_m))
     loose = loose_m3(bank, soil)
     long, deep = (
         f"{run_m:.2f} - {in_house_m:.2f} in the house; the rises are still in it" if level_m is None else "the run taken apart",

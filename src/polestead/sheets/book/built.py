@@ -149,7 +149,7 @@ def _trench(matter: Matter) -> Iterator[Block]:
     yield head("Trench")
     yield say(
         f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, "
-        f"{in_style(trench.loose_m3, 'm^3', style)} loose. Sand under and about the line {in_style(trench.bedding_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
+        f"{in_style(trench.loose_m3, 'm^3', style)} loose. Sand or sifted soil under, about and over the line {in_style(trench.bedding_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     yield from _noted(trench.contents)
     for check in trench.checks:

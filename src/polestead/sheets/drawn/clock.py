@@ -1,4 +1,4 @@
-"""The cure clock: a ruled line from the pour, a tick a day to cross off, and what may be done from which tick on."""
+"""The cure clock: a ruled line from the pour, a tick a day and its box, and what may be done from which tick on."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
     """The line.
 
     A day whose mean temperature counts is drawn heavy, one that was too cold plain, one nobody looked at dotted; days to come are
-    plain, with a box under each to cross off.
+    plain, with a box under each for what it counts.
 
     Args:
         cure: The clock.
@@ -60,9 +60,12 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
     poured = "poured ________" if cure.poured is None else f"poured {cure.poured.day} {cure.poured:%b %Y}"  # fmt: skip
     over = in_style(COUNTS_OVER_C, "C", style)
     board.say((left, size * 1.2), (poured,), heavy=True)
-    whole = f"a day over {over} counts; cross it off; colder ones do not"
     room = width - board.wide(poured, heavy=True) - size * 2.0
-    told = whole if board.wide(whole) <= room else f"over {over} counts"
+    ways = (
+        f"in each box what its day counts ({over} and under: 0); they add up",
+        f"boxes add up ({over} and under: 0)",
+    )
+    told = next((words for words in ways if board.wide(words) <= room), "boxes add up")
     board.say((width - 4.0, size * 1.2), (told,), "end")
     for mark, day in marks:
         board.lines.append(strokes([((at(day), y - size * 0.9), (at(day), y + size * 1.5))], ink.ink, 2.5))  # fmt: skip
