@@ -8,6 +8,7 @@ from polestead.base.show import cut_length, dimension, drill, gust, in_style, le
 from polestead.build.bars import CuttingPlan
 from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
+from polestead.build.pieces.piece import Piece
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.book.blocks import (  # fmt: skip
     Block,
@@ -40,11 +41,14 @@ def _pieces(matter: Matter) -> Iterator[Block]:
             one.name,
             "" if one.length_m is None else cut_length(one.length_m, style),
             "" if one.mass_kg is None else in_style(one.mass_kg, "kg", style),
+            _price(one),
             f"{one.material}, {one.where}{'; ' + one.how if one.how else ''}",
         )
         for one in built.pieces
     ]
-    yield table(("", "no.", "piece", "cut to", "all weigh", "of what, where"), rows, ("auto", "auto", "1.2fr", "auto", "auto", "2fr"), "lrlrrl")  # fmt: skip
+    currency = matter.answer.money.currency
+    yield table(("", "no.", "piece", "cut to", "all weigh", f"{currency}, all", "of what, where"), rows, ("auto", "auto", "1.1fr", "auto", "auto", "0.75fr", "2fr"), "lrlrrrl")  # fmt: skip
+    yield small("ask: the file has no price of it alone; in a line: part of that line of the ledger. Steel by the length has its price with the cut list.")  # fmt: skip
     yield from _noted(built.notes)
     yield head("Cut list")
     for plan in built.cut_list:
@@ -64,6 +68,13 @@ def _pieces(matter: Matter) -> Iterator[Block]:
     yield table(("where", "metals", "", "between them"), metals, ("1.3fr", "1.2fr", "1fr", "2fr"))
     yield head("Not in the file: measure, choose or ask before it is bought")
     yield listed(built.not_given, "?")
+
+
+def _price(piece: Piece) -> str:
+    """What all of them cost, or where the money stands."""
+    if piece.price is not None:
+        return number(piece.price, 0)
+    return f"in “{piece.paid_in.replace('_', ' ')}”" if piece.paid_in else "ask"
 
 
 def _noted(notes: tuple[str, ...]) -> Iterator[Block]:
