@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from polestead.base.problem import Wrong
 from polestead.daybook.ticks import BuiltTick, GateTick, Ticks, cards_of, plain, read_ticks
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
@@ -115,6 +116,108 @@ def test_a_gate_holds_back_what_comes_after_it_and_says_why(page):
     assert page.input_value("#line") == "ticks: hole 1-4, gate footing 12 Jun RJ"
     page.fill(".gate [data-part=on]", "")  # the signature taken back takes back what stood on it
     assert page.input_value("#line") == "ticks: hole 1-3"
+
+
+@pytest.fixture
+def house(whole: str, tmp_path: Path):
+    """The demo's own cards, all of them, on a phone."""
+    from playwright.sync_api import sync_playwright
+
+    file = tmp_path / "phone.html"
+    file.write_text(whole, encoding="utf-8")
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
+        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True).new_page()
+        shown.goto(file.as_uri())
+        yield shown
+        browser.close()
+
+
+def part(page, gate: str, which: str):
+    return page.locator(f".gate[data-gate='{gate}'] [data-part={which}]")
+
+
+def sign(page, gate: str) -> None:
+    part(page, gate, "by").fill("RJ")
+    part(page, gate, "on").fill("12 Jun")
+
+
+def pressed(page, act: str) -> bool:
+    """The act's first box after it was pressed."""
+    page.locator(f"input[data-act='{act}'][data-step='1']").click()
+    return page.locator(f"input[data-act='{act}'][data-step='1']").is_checked()
+
+
+def wanted(page, act: str) -> str:
+    """The words beside the act's first box."""
+    return page.locator(f"li:has(> label > input[data-act='{act}'][data-step='1']) .wanted").inner_text()  # fmt: skip
+
+
+# Act, gates before it still wanted when all earlier ones of this list are signed, in the order of work.
+ORDER = (
+    ("pour", ("footing",)),
+    ("lift", ("test piece", "bare steel")),
+    ("load modules", ("modules",)),
+    ("wire", ("trench",)),
+    ("first travel", ("wiring",)),
+)
+
+
+@pytest.mark.browser
+def test_no_act_is_ticked_before_each_gate_of_the_acts_it_needs_is_signed(house):
+    assert pressed(house, "hole")  # nothing stands before it
+    assert pressed(house, "aim")
+    assert not pressed(house, "first travel")
+    assert wanted(house, "first travel") == "Locked until signed: footing, trench, test piece, bare steel, modules, wiring."  # fmt: skip
+    for act, gates in ORDER:
+        for at, gate in enumerate(gates):
+            assert not pressed(house, act)
+            assert f"Fill the gate {gate} " in house.inner_text("#said")
+            assert wanted(house, act) == f"Locked until signed: {', '.join(gates[at:])}."
+            sign(house, gate)
+        assert pressed(house, act)
+        assert wanted(house, act) == ""
+    line = house.input_value("#line")
+    assert len(read_ticks(line, cards_of(deck("hollow-spruce"))).gates) == 6
+    part(house, "footing", "on").fill("")  # taken back, with all that stood on it
+    assert house.input_value("#line") == "ticks: hole 1, aim 1, gate trench 12 Jun RJ, gate test piece 12 Jun RJ"  # fmt: skip
+
+
+@pytest.mark.browser
+def test_a_gate_is_not_signed_before_those_that_stand_before_it(house):
+    assert part(house, "bare steel", "by").get_attribute("readonly") is not None
+    assert "Locked until signed: footing." in house.locator(".gate[data-gate='bare steel']").inner_text()  # fmt: skip
+    part(house, "footing", "why").fill("none is asked here")
+    assert part(house, "bare steel", "by").get_attribute("readonly") is None
+    assert pressed(house, "pour")
+
+
+EARLY = (
+    ("pour 1", "pour 1", "footing"),
+    ("lift 1, gate footing 12 Jun RJ, gate test piece 12 Jun RJ", "lift 1", "bare steel"),
+    ("load modules 1, gate footing 12 Jun RJ, gate test piece 12 Jun RJ, gate bare steel 12 Jun RJ", "load modules 1", "modules"),
+    ("first travel 1, gate trench 12 Jun RJ, gate footing 12 Jun RJ, gate bare steel 12 Jun RJ, gate test piece 12 Jun RJ, gate modules 12 Jun RJ", "first travel 1", "wiring"),
+    ("gate bare steel 12 Jun RJ", "gate bare steel", "footing"),
+)  # fmt: skip
+
+
+@pytest.mark.browser
+def test_a_line_out_of_order_is_refused_by_the_phone_and_by_the_daybook(house):
+    cards = cards_of(deck("hollow-spruce"))
+    for line, early, gate in EARLY:
+        house.fill("#line", f"ticks: {line}")
+        house.click("#take")
+        assert house.inner_text("#said") == f"Not taken: {early} (its gate is not filled: {gate})."
+        assert early not in house.input_value("#line")
+        with pytest.raises(Wrong) as caught:
+            read_ticks(line, cards)
+        (problem,) = caught.value.problems
+        assert (problem.given, problem.allowed) == (early, f"it once the gate {gate} is filled")
+        signed = line + f", gate {gate} 12 Jun RJ"
+        assert read_ticks(signed, cards)
+        house.fill("#line", f"ticks: {signed}")
+        house.click("#take")
+        assert house.inner_text("#said") == "Taken in."
 
 
 @pytest.mark.browser

@@ -112,6 +112,28 @@ def act_named(name: str) -> Act:
     return next(act for act in ACTS if act.name == name)
 
 
+def signed_before(name: str) -> tuple[str, ...]:
+    """Sign-offs an act stands behind: its own, and those of every act it needs, directly or through others.
+
+    Args:
+        name: Of the act; what is no act of the order (a card that hangs at the pole) stands behind none.
+
+    Example:
+        >>> signed_before("lift"), signed_before("stake")
+        (('footing', 'test piece', 'bare steel'), ())
+    """
+    acts = {act.name: act for act in ACTS}
+    seen: set[str] = set()
+    open_ones = [name] if name in acts else []
+    while open_ones:
+        one = open_ones.pop()
+        if one not in seen:
+            seen.add(one)
+            open_ones += acts[one].needs
+    behind = {gate for one in seen for gate in acts[one].behind}
+    return tuple(gate.name for gate in SIGN_OFFS if gate.name in behind)
+
+
 def sign_off_named(name: str) -> SignOff:
     """A sign-off by its name.
 

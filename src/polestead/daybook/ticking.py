@@ -16,7 +16,7 @@ from polestead.daybook.ticks import (
     Ticks,
     needs_of,
     plain,
-    read_ticks,
+    read_what_fits,
 )
 
 Stage = Literal["done", "now", "waits", "later", "stays"]
@@ -60,8 +60,26 @@ def held_back(ticks: Ticks, cards: Cards, act: str, step: int) -> str:
         ('footing', '')
     """
     own = [name for name, (at, after) in cards.gates.items() if at == act and step > after]
-    wanted = [name for name in cards.waits.get(act, ()) if name in cards.gates]
-    return next((name for name in (*wanted, *own) if gate_filled(ticks, name) is None), "")
+    return _first_open(ticks, (*_wanted(cards, act), *own))
+
+
+def gate_held_back(ticks: Ticks, cards: Cards, name: str) -> str:
+    """The gate that stands before this one and is not filled; empty: none.
+
+    Example:
+        >>> cards = Cards({"aim": 6, "pour": 7}, {"footing": ("aim", 6), "bare steel": ("pour", 7)}, {}, {"pour": ("footing",)})
+        >>> gate_held_back(Ticks(), cards, "bare steel"), gate_held_back(Ticks(), cards, "footing")
+        ('footing', '')
+    """
+    return _first_open(ticks, _wanted(cards, cards.gates[name][0]))
+
+
+def _wanted(cards: Cards, act: str) -> tuple[str, ...]:
+    return tuple(name for name in cards.waits.get(act, ()) if name in cards.gates)
+
+
+def _first_open(ticks: Ticks, names: Sequence[str]) -> str:
+    return next((name for name in names if gate_filled(ticks, name) is None), "")
 
 
 def ticked(ticks: Ticks, cards: Cards, act: str, step: int, *, done: bool) -> Ticks:
@@ -117,6 +135,23 @@ def gate_of(name: str, by: str, on: str, why: str) -> GateTick:
     return GateTick(name, on, by.replace(". ", ".").replace(" ", "."))
 
 
+def filled(ticks: Ticks, cards: Cards, gate: GateTick) -> Ticks:
+    """A gate filled in its turn.
+
+    Args:
+        ticks: As they are.
+        cards: What can be ticked.
+        gate: As it is filled in.
+
+    Raises:
+        Wrong: Another gate stands before it and is not filled.
+    """
+    before = gate_held_back(ticks, cards, gate.name)
+    if before:
+        raise Wrong([Problem("ticks", "gate", f"gate {gate.name}", f"it once the gate {before} is filled", f"Fill the gate {before} first: name and day, or why it is not needed.")])  # fmt: skip
+    return with_gate(ticks, gate)
+
+
 def with_gate(ticks: Ticks, gate: GateTick) -> Ticks:
     """A gate filled."""
     others = tuple(one for one in ticks.gates if one.name != gate.name)
@@ -124,9 +159,10 @@ def with_gate(ticks: Ticks, gate: GateTick) -> Ticks:
 
 
 def gate_gone(ticks: Ticks, cards: Cards, name: str) -> Ticks:
-    """A gate taken back takes back what stands behind it, on its own card and on those that wait for it."""
+    """A gate taken back takes back what stands behind it, on its own card and on those that wait for it, their gates too."""
     act, after = cards.gates.get(name, ("", 0))
-    left = replace(ticks, gates=tuple(one for one in ticks.gates if one.name != name))
+    gone = {name, *(one for one, (at, _) in cards.gates.items() if name in cards.waits.get(at, ()))}
+    left = replace(ticks, gates=tuple(one for one in ticks.gates if one.name not in gone))
     left = _with_steps(left, cards, act, frozenset(one for one in steps_of(left, act) if one <= after)) if act else left  # fmt: skip
     for waiting in (one for one, gates in cards.waits.items() if name in gates):
         left = _with_steps(left, cards, waiting, frozenset())
@@ -145,13 +181,13 @@ def together(one: Ticks, other: Ticks, cards: Cards) -> Ticks:
 
 
 def line_of(ticks: Ticks, cards: Cards) -> str:
-    """The line to keep: it reads back as the same ticks.
+    """The line to keep: it reads back as the same ticks, those set too early in an older line among them.
 
     Raises:
         Wrong: It does not.
     """
     line = plain(ticks)
-    if read_ticks(line, cards) != ticks:
+    if read_what_fits(line, cards)[0] != ticks:
         raise Wrong([Problem("ticks", "the line", line[:60], "words that read back as they were written", "Write it plainer.")])  # fmt: skip
     return line
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from polestead.base.problem import Problem, Wrong
 from polestead.build.cards.card import Card
 from polestead.build.cards.cards import whole
-from polestead.build.steps import ACTS
+from polestead.build.steps import ACTS, signed_before
 
 LONGEST = 8000
 GATE = "gate: "  # before the name of one among what a card needs
@@ -23,7 +23,7 @@ class Cards:
         steps: Number of steps by act.
         gates: Act and step after which it stands, by the gate's name.
         built: Keys measured as built, by act.
-        waits: Gates of other cards that an act waits for.
+        waits: Gates of other cards that an act waits for, those of the acts it needs among them.
     """
 
     steps: Mapping[str, int]
@@ -90,8 +90,17 @@ def cards_of(cards: Sequence[Card]) -> Cards:
         {card.act: len(card.steps) for card in cards},
         {card.gate.name: (card.act, card.gate_after + 1) for card in cards if card.gate is not None and card.gate_after is not None},
         {card.act: frozenset(one.key for one in card.as_built) for card in cards},
-        {card.act: tuple(need.removeprefix(GATE) for need in needs_of(card, cards) if need.startswith(GATE)) for card in cards},
+        {card.act: _waits(card, cards) for card in cards},
     )  # fmt: skip
+
+
+def _waits(card: Card, cards: Sequence[Card]) -> tuple[str, ...]:
+    """Gates on other cards that stand before this one, in the order of work."""
+    own = "" if card.gate is None else card.gate.name
+    told = (need.removeprefix(GATE) for need in needs_of(card, cards) if need.startswith(GATE))
+    there = {one.gate.name for one in cards if one.gate is not None}
+    found = dict.fromkeys((*signed_before(card.act), *told))
+    return tuple(name for name in found if name in there and name != own)
 
 
 def needs_of(card: Card, cards: Sequence[Card]) -> tuple[str, ...]:
@@ -263,10 +272,17 @@ def _twice(steps: Sequence[tuple[str, tuple[int, ...]]], gates: Sequence[GateTic
 
 
 def _before_the_gate(steps: Sequence[tuple[str, tuple[int, ...]]], gates: Sequence[GateTick], cards: Cards) -> list[Problem]:  # fmt: skip
-    """Steps behind a gate that is not filled: the phone file takes no such tick."""
+    """Steps and gates behind a gate that is not filled: the phone file takes no such tick."""
     filled = {one.name for one in gates}
     done = dict(steps)
-    return [
+    said = [(f"{act} {max(nths)}", act) for act, nths in steps]
+    said += [(f"gate {one.name}", cards.gates[one.name][0]) for one in gates]
+    early = [
+        _problem("the line", what, f"it once the gate {name} is filled", "Nothing behind a gate is ticked before it is signed.")
+        for what, act in said
+        if (name := next((one for one in cards.waits.get(act, ()) if one not in filled), ""))
+    ]  # fmt: skip
+    return early + [
         _problem("the line", f"{act} {max(done[act])}", f"steps up to {after}, or the gate {name} filled", "Nothing behind a gate is ticked before it is signed.")
         for name, (act, after) in cards.gates.items()
         if name not in filled and act in done and max(done[act]) > after

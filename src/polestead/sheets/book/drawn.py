@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from math import floor
 
 from polestead.answer.answer import Answer
 from polestead.answer.wires import drawn_from
@@ -32,7 +33,11 @@ def own_drawings(
     steep = max(answer.schedule.moves, key=lambda move: move[1])[1]
 
     def one_line_here() -> str:
-        return one_line(drawn_from(file, answer.wiring), style, ink, LANDSCAPE, 16.0, answer.name)
+        # as many letters to a place on the screen, whose face is wider, as on paper: no word is broken
+        letters = floor(16.0 * PAPER.letter / ink.letter)
+        return one_line(
+            drawn_from(file, answer.wiring), style, ink, LANDSCAPE, letters, answer.name
+        )
 
     forces = answer.more.rod_forces
     rod = {} if len(forces) < 2 else {"rod force": lambda: rod_force_chart(forces, style, ink, width)}  # fmt: skip

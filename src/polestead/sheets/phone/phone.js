@@ -12,7 +12,41 @@
     if (why) { return "not needed: " + why; }
     return on && by ? on + " " + by.replace(/ /g, ".") : "";
   };
-  const gateBefore = (box) => gates.find((gate) => gate.dataset.act === box.dataset.act && Number(box.dataset.step) > Number(gate.dataset.after) && !filled(gate));
+  const waits = new Map();  // by box or gate: the gates of other cards before it, as the page tells them
+  for (const one of [...boxes, ...gates]) {
+    const card = one.closest("[data-waits]");
+    const names = card ? JSON.parse(card.dataset.waits) : [];
+    waits.set(one, names.map((wanted) => gates.find((gate) => gate.dataset.gate === wanted)).filter(Boolean));
+  }
+  const own = (one) => gates.filter((gate) => gate.dataset.act === one.dataset.act && Number(one.dataset.step) > Number(gate.dataset.after));
+  const before = (one) => waits.get(one).concat(own(one));
+  const unsigned = (one) => before(one).filter((gate) => !filled(gate));
+  const gateBefore = (one) => unsigned(one)[0];
+  const notFilled = (gate) => " (its gate is not filled: " + gate.dataset.gate + ")";
+  const empty = (gate) => { for (const which of ["on", "by", "why"]) { part(gate, which).value = ""; } };
+
+  const lines = new Map();  // by box or gate: the words beside it
+  [...boxes, ...gates].forEach((one, nth) => {
+    if (!before(one).length) { return; }
+    const words = document.createElement("p");
+    words.className = "wanted pencil";
+    words.id = "wanted-" + nth;
+    one.closest("li").append(words);
+    const told = one.matches(".gate") ? one.querySelectorAll("input") : [one];
+    told.forEach((input) => input.setAttribute("aria-describedby", words.id));
+    lines.set(one, words);
+  });
+  function lock() {
+    for (const [one, words] of lines) {
+      const wanted = unsigned(one).map((gate) => gate.dataset.gate);
+      words.hidden = !wanted.length;
+      words.textContent = wanted.length ? "Locked until signed: " + wanted.join(", ") + "." : "";
+    }
+    gates.forEach((gate) => {
+      const shut = !filled(gate) && Boolean(gateBefore(gate));
+      gate.querySelectorAll("input").forEach((input) => { input.readOnly = shut; });
+    });
+  }
 
   function runs(steps) {  // 1 2 3 5 -> 1-3 5
     const told = [];
@@ -36,6 +70,7 @@
     return "ticks: " + (parts.join(", ") || "none");
   }
   function keep() {
+    lock();
     line.value = told();
     try { localStorage.setItem(name, line.value); } catch (refused) { /* the line itself is the copy */ }
   }
@@ -43,13 +78,17 @@
     const body = text.trim().replace(/^ticks:\s*/i, "");
     const unknown = [];
     boxes.forEach((box) => { box.checked = false; });
-    gates.forEach((gate) => { for (const which of ["on", "by", "why"]) { part(gate, which).value = ""; } });
+    gates.forEach(empty);
     fields.forEach((field) => { field.value = ""; });
     const steps = [];
     for (const one of body.split(",").map((word) => word.trim()).filter((word) => word && word !== "none")) {
       if (!takeGate(one) && !takeBuilt(one) && !takeSteps(one, steps)) { unknown.push(one); }
     }
-    steps.forEach((box) => { if (!gateBefore(box)) { box.checked = true; } else { unknown.push(box.dataset.act + " " + box.dataset.step + " (its gate is not filled)"); } });
+    gates.filter((gate) => filled(gate) && gateBefore(gate)).forEach((gate) => {
+      unknown.push("gate " + gate.dataset.gate + notFilled(gateBefore(gate)));
+      empty(gate);
+    });
+    steps.forEach((box) => { if (!gateBefore(box)) { box.checked = true; } else { unknown.push(box.dataset.act + " " + box.dataset.step + notFilled(gateBefore(box))); } });
     keep();
     return unknown;
   }
@@ -88,13 +127,14 @@
 
   boxes.forEach((box) => box.addEventListener("click", (pressed) => {
     const gate = box.checked && gateBefore(box);
-    if (gate) { pressed.preventDefault(); tell("Not yet: " + gate.querySelector("strong").textContent + " Fill the gate above first: day and name, or why it is not needed."); return; }
+    if (gate) { pressed.preventDefault(); tell("Not yet: " + gate.querySelector("strong").textContent + " Fill the gate " + gate.dataset.gate + " on its card first (" + gate.closest("article").querySelector("h2").textContent + "): day and name, or why it is not needed."); return; }
     tell("");
     keep();
   }));
   gates.forEach((gate) => gate.addEventListener("input", () => {
     if (!filled(gate)) {  // a gate taken back takes back what stands behind it
-      boxes.forEach((box) => { if (box.dataset.act === gate.dataset.act && Number(box.dataset.step) > Number(gate.dataset.after)) { box.checked = false; } });
+      boxes.forEach((box) => { if (before(box).includes(gate)) { box.checked = false; } });
+      gates.forEach((other) => { if (waits.get(other).includes(gate)) { empty(other); } });
     }
     keep();
   }));
@@ -111,5 +151,8 @@
   document.querySelectorAll("[hidden].scripted").forEach((one) => { one.hidden = false; });
   let kept = null;
   try { kept = localStorage.getItem(name); } catch (refused) { kept = null; }
-  if (kept) { take(kept); } else { keep(); }
+  if (kept) {
+    const lost = take(kept);
+    if (lost.length) { tell("Not taken from what was kept here: " + lost.join("; ") + "."); }
+  } else { keep(); }
 })();

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import base64
-from collections.abc import Iterator, Sequence
+import json
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 from hashlib import sha256
 from html import escape
@@ -11,6 +12,7 @@ from importlib.resources import files
 
 from polestead.base.show import in_one_unit
 from polestead.build.cards.card import Card
+from polestead.daybook.ticks import cards_of
 from polestead.sheets.book.acts import missing_words, place_words, stance_rows
 from polestead.sheets.book.book import gauge_in
 from polestead.sheets.book.gusts import card_rows, tape_rows
@@ -58,14 +60,15 @@ def _hash(text: str) -> str:
 def _body(matter: Matter) -> Iterator[str]:
     yield from _head(matter)
     yield from _contents(matter)
+    waits = cards_of(matter.cards).waits
     for card in _first(matter):
-        yield from _card(matter, card)
+        yield from _card(matter, card, waits)
     yield from _gusts(matter)
     yield from _tape(matter)
     yield from _week(matter)
     for card in matter.cards:
         if card.act not in FIRST:
-            yield from _card(matter, card)
+            yield from _card(matter, card, waits)
     yield from _steps(matter)
     yield from _line()
 
@@ -144,9 +147,10 @@ def _week(matter: Matter) -> Iterator[str]:
     yield f'<p class="pencil">{escape(told.foot)}</p></section>'
 
 
-def _card(matter: Matter, card: Card) -> Iterator[str]:
+def _card(matter: Matter, card: Card, waits: Mapping[str, Sequence[str]]) -> Iterator[str]:
     act = escape(card.act)
-    yield f'<article id="card-{card.key}"><p class="pencil">{escape(place_words(matter, card))}</p><h2>{escape(card.title)}</h2>'
+    gates = escape(json.dumps(list(waits[card.act])))
+    yield f'<article id="card-{card.key}" data-waits="{gates}"><p class="pencil">{escape(place_words(matter, card))}</p><h2>{escape(card.title)}</h2>'
     hire = f" Hire: {escape(card.hire)}." if card.hire else ""
     tools = ", ".join(card.tools)
     at_hand = f" {escape(tools[0].upper() + tools[1:])}." if tools else ""

@@ -21,6 +21,7 @@ from polestead.build.cards.card import AsBuilt, Card, StanceLine
 from polestead.daybook.poured import NOT_SEEN, read_poured
 from polestead.daybook.ticking import (
     Standing,
+    filled,
     gate_filled,
     gate_gone,
     gate_of,
@@ -29,7 +30,6 @@ from polestead.daybook.ticking import (
     steps_of,
     ticked,
     together,
-    with_gate,
 )
 from polestead.daybook.ticks import Ticks, needs_of, read_ticks
 from polestead.homestead.edits import value_at
@@ -304,7 +304,7 @@ async def gate(request: Request) -> Response:
             raise HTTPException(400, "There is no such gate.")
         if form.get("do") == "back":
             return gate_gone(laid.ticks, laid.cards, name)
-        return with_gate(laid.ticks, gate_of(name, form.get("by", ""), form.get("on", ""), form.get("why", "")))  # fmt: skip
+        return filled(laid.ticks, laid.cards, gate_of(name, form.get("by", ""), form.get("on", ""), form.get("why", "")))  # fmt: skip
 
     return await _changed(request, form, change, Press("gate", given=form))
 

@@ -161,19 +161,28 @@ async function ask() {
   heard = state.said;
   if (away) { away = false; by("gone").hidden = true; announce("The laptop answers again."); }
   working(state.working);
+  jobs(state.jobs);
   document.dispatchEvent(new CustomEvent("state", { detail: state }));
   plan(state.working || state.jobs.length ? WORKING_MS : document.hidden ? 4 * IDLE_MS : IDLE_MS);
+}
+function ruled(bar, job, words) {
+  const line = bar.querySelector("[role=progressbar]");
+  line.setAttribute("aria-valuemax", job.of || 1);
+  line.setAttribute("aria-valuenow", job.step);
+  line.querySelector("rect").setAttribute("width", `${job.of ? (100 * job.step) / job.of : 0}%`);
+  words.textContent = job.said;
 }
 function working(job) {
   const bar = by("working");
   if (!bar) return;
   bar.hidden = !job;
-  if (!job) return;
-  const ruled = bar.querySelector("[role=progressbar]");
-  ruled.setAttribute("aria-valuemax", job.of || 1);
-  ruled.setAttribute("aria-valuenow", job.step);
-  ruled.querySelector("rect").setAttribute("width", `${job.of ? (100 * job.step) / job.of : 0}%`);
-  by("working-words").textContent = job.said;
+  if (job) ruled(bar, job, by("working-words"));
+}
+function jobs(all) {  // each bar that stands on this page, by its work's name
+  for (const job of all) {
+    const bar = by(`job-${job.name}`);
+    if (bar) ruled(bar, job, bar.querySelector(".words"));
+  }
 }
 by("try-now").addEventListener("click", ask);
 document.addEventListener("visibilitychange", () => { if (!document.hidden) plan(0); });
