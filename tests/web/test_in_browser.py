@@ -22,9 +22,9 @@ from tests.web.test_page import FLAGS
 pytestmark = pytest.mark.browser
 
 
-def until(page: Any, truth: str) -> None:
+def until(page: Any, truth: str, patience_s: float = 15.0) -> None:
     """Wait until something is so on the page; the page's own policy forbids the browser tool to watch for it there."""
-    end = time.monotonic() + 15.0
+    end = time.monotonic() + patience_s
     while not page.evaluate(truth):
         assert time.monotonic() < end, truth
         time.sleep(0.05)
@@ -203,6 +203,26 @@ def test_work_is_told_and_stopped_and_what_stands_there_stays(room: Room, lying:
     assert not room.desk.state.stale
 
 
+def stepwise(steps: int, *, progress: Any) -> int:
+    """Long work, told step by step."""
+    for step in range(steps):
+        progress(f"step {step}", step, steps)
+        time.sleep(0.4)
+    return steps
+
+
+def test_the_bar_of_a_leafs_own_work_moves(room: Room, lying: Path) -> None:
+    page = room.page()
+    room.desk.jobs.start("doubts", stepwise, 200)
+    page.goto(f"{room.address}/doubts")
+    bar = page.locator("#job-doubts [role=progressbar]")
+    bar.wait_for()
+    first = int(bar.get_attribute("aria-valuenow"))
+    moved = f"+document.querySelector('#job-doubts [role=progressbar]').getAttribute('aria-valuenow') > {first + 2}"
+    until(page, moved, 60.0)  # the other process begins with its own reading in
+    room.desk.jobs.stop("doubts")
+
+
 def test_what_another_editor_and_another_tab_changed_is_noticed(room: Room, lying: Path) -> None:
     one, two = room.page(), room.page()
     for page in (one, two):
@@ -217,7 +237,9 @@ def test_what_another_editor_and_another_tab_changed_is_noticed(room: Room, lyin
     text = lying.read_text(encoding="utf-8").replace(
         'name = "Hollow Spruce"', 'name = "Larch Hollow"'
     )
+    one.goto(f"{room.address}/")  # on the sheet as well
     lying.write_text(text, encoding="utf-8")
+    one.get_by_text("The file was changed on disk by another editor").wait_for()
     two.get_by_text("The file was changed on disk by another editor").wait_for()
     two.get_by_role("link", name="look").click()
     two.get_by_text('name = "Larch Hollow"').wait_for()
