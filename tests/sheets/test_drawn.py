@@ -11,7 +11,8 @@ import pytest
 from polestead.base.show import Style
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
-from polestead.sheets.one_line import one_line, rating_words
+from polestead.sheets.book.drawn import own_drawings
+from polestead.sheets.one_line import one_line, rating_words, station_words
 from polestead.sheets.plain import plain_data
 from polestead.sheets.string_map import string_map
 from polestead.sheets.svg import PAPER, SCREEN, Ink
@@ -21,6 +22,7 @@ from polestead.wiring.basis import NAMES, asks_of, basis_of
 from polestead.wiring.drawn.form import form_of
 from polestead.wiring.drawn.one_line import Rating
 from polestead.wiring.drawn.string_map import string_map_of
+from tests.answers import worked
 from tests.sheets.boxes import crossed, outside, overlaps, size_of
 from tests.wiring.test_one_line import VARIANTS, drawn
 from tests.wiring.test_string_map import array
@@ -60,6 +62,18 @@ def test_nor_do_those_of_other_homesteads(name: str, ink: Ink, width: float, siz
     assert overlaps(svg, ink) == []
     assert outside(svg, ink) == []
     assert crossed(svg, ink) == []
+
+
+@pytest.mark.parametrize("demo", demo_names())
+@pytest.mark.parametrize("ink", [SCREEN, PAPER])
+def test_no_word_of_the_page_s_and_the_books_one_line_is_broken(demo: str, ink: Ink) -> None:
+    """A breaking capacity cut in two is misread."""
+    svg = own_drawings(read_homestead(demo_path(demo)), worked(demo), "feet", ink)["one-line"]()
+    root = ET.fromstring(svg)  # noqa: S314  our own drawing
+    words = {word for one in root.iter(f"{SVG}text") for word in (one.text or "").replace("\xa0", " ").split()}  # fmt: skip
+    data = drawn(demo)
+    wanted = [word for one in data.stations if one.kind != "run" for said in station_words(one, "feet")[:1] for word in said.split()]  # fmt: skip
+    assert [word for word in wanted if word not in words] == []
 
 
 @pytest.mark.parametrize("demo", demo_names())
