@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import nan
+from math import inf, nan
 
 import numpy as np
 
@@ -53,7 +53,7 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     skies = drawn(basis, seen, forecast)
     ahead = gusts_of(basis, seen, forecast)
     hours = hours_of(seen, float(basis.sundown_h[skies.day - 1]), basis.facts.gone_to_hour)
-    bounds = Bounds(basis.card, ahead, hours, style, _snowed(seen))
+    bounds = Bounds(basis.card, ahead, hours, style, _snowed(seen), _snow_from_h(seen, forecast))
     covered = _covered(seen)
     held = _held(basis, bounds, seen, skies, forecast)
     lies = None if seen.lies is None else seen.lies.value
@@ -120,6 +120,17 @@ def gusts_of(basis: Basis, seen: Seen, forecast: Forecast) -> GustAhead:
 def _snowed(seen: Seen) -> bool:
     """Whether snow lies on it that counts with the wind."""
     return seen.glass in ("covered", "iced", "buried") or (seen.snow_m or 0.0) >= SNOW_COUNTS_M
+
+
+def _snow_from_h(seen: Seen, forecast: Forecast) -> float:
+    """From when snow that counts is told; it lies until it is seen cleared."""
+    shift, now = _shift_h(seen, forecast), seen.at.hour + seen.at.minute / 60.0
+    told = (
+        span.from_h - shift
+        for span in forecast.spans
+        if (span.snow_m or 0.0) >= SNOW_COUNTS_M and span.to_h - shift > now
+    )
+    return min(told, default=inf)
 
 
 def _covered(seen: Seen) -> float:
@@ -310,7 +321,12 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         ahead=decided.ahead,
         gust_m_s=gusts.told_m_s(bounds.hours.now_h, bounds.hours.again_h),
         upper_m_s=bounds.whole_m_s,
-        stands_to_m_s=None if today is None else bounds.stands_m_s(today),
+        stands_to_m_s=None
+        if today is None
+        else bounds.stands_m_s(
+            today,
+            None if decided.refusal is not None or decided.held is None else decided.held.by_h,
+        ),
         outlook=() if words.stop else decided.outlook,
         outlook_words=words.outlook,
         if_wrong=words.if_wrong,

@@ -429,9 +429,10 @@ class _Speaker:
         ]  # fmt: skip
         if tilt is None:
             return Reason(f"It may blow {self._g(upper)} ({told}); where it lies is not known.", Working("gust", tuple(steps)))  # fmt: skip
-        stands = bounds.stands_m_s(tilt)
-        steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}, rounded down", stands, "m/s", CARD))  # fmt: skip
-        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
+        stands = bounds.stands_m_s(tilt, to_h)
+        snow = " under snow" if bounds.under_snow(to_h) else ""
+        steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}{',' * bool(snow)}{snow}, rounded down", stands, "m/s", CARD))  # fmt: skip
+        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}{snow}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
 
     def _why_way(self) -> Reason:
         lies = None if self._seen.lies is None else self._seen.lies.value
@@ -500,7 +501,7 @@ class _Speaker:
             Step(f"stands to at {night.tilt_deg:.0f} deg, rounded down", "V_s", "storm hold in" if night.locked else "on the rod", night.stands_to_m_s, "m/s", CARD),
         )  # fmt: skip
         room = night.stands_to_m_s - night.upper_m_s
-        text = f"For the night {night.tilt_deg:.0f} stands to {self._g(night.stands_to_m_s)}, {self._n(max(room, 0.0), down=True)} over what it may blow."  # fmt: skip
+        text = f"For the night {night.tilt_deg:.0f} stands to {self._g(night.stands_to_m_s)}{' under snow' * bounds.under_snow()}, {self._n(max(room, 0.0), down=True)} over what it may blow."  # fmt: skip
         if night.by_h is not None:
             text += f" By {self._clock(night.by_h)}, while gusts still keep under {self._g(bounds.under_m_s(self._decided.held.tilt_deg if self._decided.held else None, night.tilt_deg))}."  # fmt: skip
         return Reason(text, Working("night", steps))
