@@ -71,6 +71,13 @@ def test_days_by_semicolon() -> None:
     assert [span.from_h for span in found] == [0.0, 0.0, 24.0, 24.0, 48.0]
 
 
+@pytest.mark.parametrize("mark", [",", ";", ". ", ", and "])
+@pytest.mark.parametrize(("words", "hours"), [("tonight", (18, 31)), ("this evening", (18, 24)), ("today", (0, 31)), ("tomorrow", (24, 55)), ("tomorrow night", (42, 55))])  # fmt: skip
+def test_a_word_of_the_day_holds_whatever_parts_it(mark, words, hours) -> None:
+    (gust,) = (one for one in spans(f"grey, high 30 F{mark}{words} gusts 70 mph") if one.gust_m_s)
+    assert (gust.from_h, gust.to_h) == hours
+
+
 def test_a_bare_range_takes_the_owners_own_degrees() -> None:
     assert only("20 to 30", feet=False).high_c == pytest.approx(30.0)
     assert only("-5 to -20 C").low_c == pytest.approx(-20.0)

@@ -31,6 +31,7 @@ _HOURS: tuple[tuple[str, float, float], ...] = (
     ("after midnight", 24.0, NIGHT_TO_H), ("by day", DAY_FROM_H, DUSK_H), ("in the morning", 6.0, 12.0),
     ("in the afternoon", 12.0, 18.0), ("in the evening", 18.0, 24.0), ("all day", 0.0, NIGHT_TO_H), ("today", 0.0, NIGHT_TO_H),
 )  # fmt: skip
+_OF_TODAY = re.compile(r"\b(?:today|tonight|this (?:morning|afternoon|evening))\b")
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _SPEED_UNIT = r"(?:mph|km/h|kmh|kph|m/s|kts?|knots?|kn)"
 _SPEED = re.compile(rf"(?:(?P<one>{_NUMBER})\s*(?P<unit1>{_SPEED_UNIT})?\s*(?:to|-|or)\s*)?(?P<two>{_NUMBER})\s*(?P<unit>{_SPEED_UNIT})")  # fmt: skip
@@ -91,7 +92,7 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
     for nth, told_day in enumerate(text[:LONGEST].split(";")):
         nth_day = nth if nth == 0 else nth_day + 1
         for part in filter(None, map(folded, re.split(r",(?!\d{3}\b)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
-            rest, nth_day, problem = _day_in(part, nth_day, day)
+            rest, nth_day, problem = _day_in(re.sub(r"^(?:and|then|but|with) ", "", part), nth_day, day)  # fmt: skip
             when, rest = _hours_in(rest)
             if problem:
                 missed.append(problem)
@@ -110,14 +111,17 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
 
 
 def _day_in(part: str, nth_day: int, day: date) -> tuple[str, int, str]:
-    """The part without its word of the day, which day it is, and what is wrong with that word."""
+    """The part without its word of the day, which day it is, and what is wrong with that word.
+
+    A word of today is of today whatever parts it from what was said before.
+    """
     for word, shift in (("the day after tomorrow", 2), ("day after tomorrow", 2), ("tomorrow night", 1), ("tomorrow", 1)):  # fmt: skip
         if re.search(rf"\b{word}\b", part):
             left = " tonight" if word == "tomorrow night" else ""
             return (re.sub(rf"\b{word}\b:?", "", part).strip() + left).strip(), shift, ""
     found = re.search(rf"\b({'|'.join(DAYS)})\b:?", part)
     if found is None:
-        return part, nth_day, ""
+        return part, 0 if _OF_TODAY.search(part) else nth_day, ""
     ahead = (DAYS.index(found[1]) - day.weekday()) % 7
     rest = (part[: found.start()] + part[found.end() :]).strip()
     return rest, ahead, "" if ahead <= 6 else part
