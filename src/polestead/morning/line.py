@@ -334,7 +334,7 @@ class _Speaker:
         for words in forecast.not_understood:
             yield f"Not understood, nothing is made of it: {words}."
         if self._bounds.ahead.misheard and self._told is not None:
-            yield "That was of wind: no less than the gust that one such week in ten sees is taken, whatever else was heard."
+            yield "Not all of the wind was understood for certain: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes
         if forecast.spans and forecast.age_h > OLD_FORECAST_H:
             yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."

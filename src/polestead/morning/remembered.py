@@ -129,8 +129,10 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
     at = seen.wall
     if said is None or (age := said[1].age_h(at)) > HEARD_H:
         return None
-    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet"), seen.clock)
-    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+    then = said[1].at
+    then_h = 0.0 if then is None else then.hour + then.minute / 60.0
+    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", then_h), seen.clock)
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans or heard.not_understood else None  # fmt: skip
 
 
 def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:

@@ -150,7 +150,7 @@ class GustAhead:
 
 
 def _misheard(forecast: Forecast) -> bool:
-    return any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)
+    return forecast.gust_doubted or forecast.storm or forecast.least_gust_m_s > 0.0 or any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)  # fmt: skip
 
 
 def _over_mean(gust: Span, wind: Span) -> bool:

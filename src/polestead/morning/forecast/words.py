@@ -65,13 +65,14 @@ class _Told:
     echo: str
 
 
-def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
+def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> Forecast:
     """Read a forecast as it was heard.
 
     Args:
         text: Parts between commas, days between semicolons.
         day: Today; ``tomorrow`` and names of days count from it.
         feet: The owner's units; they settle nothing but what a bare ``20 to 30`` means (F or C), and that is told back.
+        now_h: Hour of that day at which it was heard: hours that ended before it are those of the coming night or day.
 
     Returns:
         The forecast, with what was made of it and what was not understood.
@@ -86,7 +87,7 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
     spans: list[Span] = []
     echoes: dict[str, list[str]] = {}
     missed: list[str] = []
-    nth_day = 0
+    nth_day, doubted = 0, False
     if len(text) > LONGEST:
         missed.append(f"all after {LONGEST} signs")
     for nth, told_day in enumerate(text[:LONGEST].split(";")):
@@ -104,10 +105,23 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
                 missed.append(told)
                 continue
             start, end, words = _placed(when, nth_day)
+            if nth_day == 0 and when is not None:
+                start, end, later = _to_come(start, end, now_h)
+                words += ", taken as of the next day" if later else ""
+                doubted = doubted or (later and told.span.gust_m_s is not None)
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
     echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
-    return Forecast("heard", day, tuple(spans), echo, tuple(missed))
+    return Forecast("heard", day, tuple(spans), echo, tuple(missed), gust_doubted=doubted)
+
+
+def _to_come(start: float, end: float, now_h: float) -> tuple[float, float, bool]:
+    """Hours of today as they lie ahead: what has ended is a day later; a night that was begun before midnight still lasts."""
+    if end <= now_h:
+        return start + 24.0 if start > 0.0 else 0.0, end + 24.0, True
+    if 0.0 < now_h < end - 24.0 and start >= DUSK_H:
+        return 0.0, end, False
+    return start, end, False
 
 
 def _day_in(part: str, nth_day: int, day: date) -> tuple[str, int, str]:
