@@ -255,3 +255,38 @@ def test_whatever_happens_it_never_advises_into_the_wind(
         assert not re.search(r"\d s\b|\bmark\b|\bkey\b", words(found))
     if not any(span.gust_m_s is not None for span in told):
         assert found.stop or found.sentences[0].sureness == "guess"
+
+
+ODD = (
+    ("gusts over 70 mph", "gusts 70 mph"), ("gusts 70", "gusts 70 mph"), ("gusts to 70", "gusts 70 mph"), ("isolated gusts 60 mph", "gusts 60 mph"),
+    ("gusts near 60 mph", "gusts 60 mph"), ("NW 20g35 kt", "gusts 35 kt"), ("winds around 30 mph", "wind 30 mph"), ("gusts 60 miles per hour", "gusts 60 mph"),
+    ("tomorrow night gusts over 50 mph", "tomorrow night gusts 50 mph"), ("gusts over 60 mph tonight", "gusts 60 mph tonight"),
+    ("clear, gusts 10 mph, peak gusts of 60 mph", "clear, gusts 60 mph"), ("beaufort 8", "gusts 31 m/s"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("odd", "plain"), ODD)
+def test_odd_wording_makes_no_line_bolder(spruce, odd, plain) -> None:
+    """Where it may be left it stands to what the plain words call for; and it is a guess."""
+    heard, well = line(spruce, odd), line(spruce, plain)
+    assert heard.upper_m_s >= well.upper_m_s
+    assert heard.stop or heard.stands_to_m_s >= well.upper_m_s
+    assert not [
+        one
+        for one in heard.sentences
+        if re.search(r"Set|Leave|gust|blow", one.text) and one.sureness != "guess"
+    ]
+
+
+@pytest.mark.parametrize("words", ["storm warning", "hurricane force winds", "blizzard", "microburst", "derecho", "chinook", "red flag warning", "tornado"])  # fmt: skip
+@pytest.mark.parametrize("beside", ["", "clear, gusts 10 mph, "])
+def test_words_of_a_storm_are_the_ten_year_gust(spruce, words, beside) -> None:
+    found = line(spruce, beside + words)
+    ten_years = spruce.climate.gust_of_m_s(10.0)
+    assert found.upper_m_s >= ten_years
+    assert found.stop or found.stands_to_m_s >= ten_years
+    assert not [
+        one
+        for one in found.sentences
+        if re.search(r"Set|Leave|gust|blow", one.text) and one.sureness != "guess"
+    ]

@@ -154,7 +154,9 @@ class _Speaker:
         ahead = self._bounds.ahead
         thunder = ", for thunder may come unforeseen" if ahead.thunder and not self._seen.away.home else ""  # fmt: skip
         head = "No forecast." if self._forecast.kind == "none" else "No gust told."
-        if thunder:
+        if self._forecast.storm:
+            yield Sentence("guess", f"{head} I take no less than the ten-year gust for what was heard and not understood, {self._g(bound)}.")  # fmt: skip
+        elif thunder:
             yield Sentence("guess", f"{head} I take the ten-year gust, {self._g(bound)}{thunder}.")
         elif self._one_week() >= bound:
             yield Sentence("guess", f"{head} I take the gust that one such week in ten sees, {self._g(bound)}.")  # fmt: skip
@@ -332,7 +334,11 @@ class _Speaker:
         if forecast.echo:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:
-            yield f"Not understood, nothing is made of it: {words}."
+            yield f"Not understood: {words}."
+        if forecast.least_gust_m_s > 0.0:
+            yield f"The largest gust those words can mean, {self._g(forecast.least_gust_m_s)}, is taken as the least for the whole day and night."
+        if forecast.storm:
+            yield "Those words are of a storm, or of wind without a figure: no less than the ten-year gust is taken for the whole day and night."
         if self._bounds.ahead.misheard and self._told is not None:
             yield "Not all of the wind was understood for certain: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes

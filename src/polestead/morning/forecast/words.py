@@ -15,6 +15,7 @@ from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.base.show import MINUS, number
 from polestead.base.table import table
 from polestead.morning.forecast.forecast import Forecast, Sky, Span
+from polestead.morning.forecast.least import least_gust
 
 LONGEST = 400
 CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
@@ -87,9 +88,11 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
     spans: list[Span] = []
     echoes: dict[str, list[str]] = {}
     missed: list[str] = []
+    odd: list[tuple[str, int]] = []
     nth_day, doubted = 0, False
     if len(text) > LONGEST:
         missed.append(f"all after {LONGEST} signs")
+        odd.append((folded(text[LONGEST:]), 0))
     for nth, told_day in enumerate(text[:LONGEST].split(";")):
         nth_day = nth if nth == 0 else nth_day + 1
         for part in filter(None, map(folded, re.split(r",(?!\d{3}\b)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
@@ -97,12 +100,14 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
             when, rest = _hours_in(rest)
             if problem:
                 missed.append(problem)
+                odd.append((part, nth_day))
                 continue
             if not rest:
                 continue
             told = _told(rest, feet)
             if isinstance(told, str):
                 missed.append(told)
+                odd.append((part, nth_day))
                 continue
             start, end, words = _placed(when, nth_day)
             if nth_day == 0 and when is not None:
@@ -112,7 +117,20 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
     echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
-    return Forecast("heard", day, tuple(spans), echo, tuple(missed), gust_doubted=doubted)
+    return Forecast(
+        "heard", day, tuple(spans), echo, tuple(missed), 0.0, (), doubted, *_least(odd, feet, now_h)
+    )
+
+
+def _least(odd: list[tuple[str, int]], feet: bool, now_h: float) -> tuple[float, bool, float]:
+    """Least gust, storm and until when, of the parts not understood: the whole of the next day and night, or of the day named."""
+    least, storm, to_h = 0.0, False, 0.0
+    for part, nth_day in odd:
+        gust, stormy = least_gust(part, feet)
+        if gust > 0.0 or stormy:
+            least, storm = max(least, gust), storm or stormy
+            to_h = max(to_h, 24.0 * nth_day + NIGHT_TO_H, now_h + 24.0)
+    return least, storm, to_h
 
 
 def _to_come(start: float, end: float, now_h: float) -> tuple[float, float, bool]:
