@@ -290,3 +290,33 @@ def test_words_of_a_storm_are_the_ten_year_gust(spruce, words, beside) -> None:
         for one in found.sentences
         if re.search(r"Set|Leave|gust|blow", one.text) and one.sureness != "guess"
     ]
+
+
+def test_glass_not_looked_at_is_under_snow_where_snow_lies(spruce, moss) -> None:
+    """At the Spruce snow falls in November, not in July; at the Moss never."""
+    told = "Glass not looked at: taken as under snow."
+    looked, not_looked = (
+        line(spruce, "gusts 20 mph"),
+        line(spruce, "gusts 20 mph", glass="not looked"),
+    )
+    assert told in not_looked.notes
+    assert told not in looked.notes
+    assert told not in line(spruce, "gusts 20 mph", glass="not looked", at=SUMMER).notes
+    assert (
+        told in line(spruce, "gusts 20 mph", glass="not looked", at=SUMMER, snow_of_late=True).notes
+    )
+    assert told not in line(moss, "gusts 20 mph", glass="not looked").notes
+    card = spruce.card
+    assert not_looked.stands_to_m_s <= card.stands_to_m_s(
+        not_looked.stays_deg or not_looked.move.to_deg, under_snow=True
+    )
+
+
+def test_snow_told_for_the_night_lowers_what_it_stands_to(spruce) -> None:
+    """Where it lies through the night it stands to no more than the snow column says."""
+    found = line(spruce, "gusts 30 mph, 10 in snow tonight")
+    assert found.tonight.stands_to_m_s <= spruce.card.stands_to_m_s(
+        found.tonight.tilt_deg, under_snow=True
+    )
+    assert "under snow" in found.why[4].text
+    assert line(spruce, "gusts 65 mph tonight, 10 in snow tonight").stop

@@ -26,6 +26,7 @@ from polestead.morning.seen import AWAY, BANK, HEARD, STALE_CHARGE_H, Away, Glas
 
 # How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
 GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
+SNOW_H = 48.0
 LONGEST_AWAY_DAYS = 60
 BANK_H = 48.0  # a battery follows its room within a day or two; ours
 BANK_SPAN_C = (-45.0, 60.0)
@@ -107,7 +108,11 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
         ahead = next(one for one in every if one.entry.moment.to_come(now))
         words += (f"~ Entry {ahead.number} is of {_when(ahead.entry.moment, now)}, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip
     found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
-    found = replace(with_log(found, counted, basis), bank_c=bank)
+    found = replace(
+        with_log(found, counted, basis),
+        bank_c=bank,
+        snow_of_late=glass == "not looked" and seen.snow_m is None and _snow_of_late(counted, now),
+    )
     return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
@@ -239,6 +244,11 @@ def _glass(seen: Seen, counted: Sequence[Kept]) -> tuple[Glass, str]:
     if glass == "covered" and last.age_h <= COVERED_H:
         return glass, f"~ glass covered {when}, and nobody wrote that it is bare: taken as covered"
     return seen.glass, ""
+
+
+def _snow_of_late(counted: Sequence[Kept], at: datetime) -> bool:
+    last = _last(counted, "snow", at)
+    return last is not None and last.value != "bare" and last.age_h <= SNOW_H
 
 
 def _blows(
