@@ -320,3 +320,10 @@ def test_snow_told_for_the_night_lowers_what_it_stands_to(spruce) -> None:
     )
     assert "under snow" in found.why[4].text
     assert line(spruce, "gusts 65 mph tonight, 10 in snow tonight").stop
+
+
+def test_snow_told_without_a_depth_is_snow_that_counts(spruce) -> None:
+    found = line(spruce, "gusts 30 mph, heavy snow tonight")
+    assert found.stands_to_m_s <= spruce.card.stands_to_m_s(
+        found.stays_deg or found.move.to_deg, under_snow=True
+    )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from math import inf, nan
 
@@ -34,6 +35,7 @@ from polestead.morning.rules import Bounds, Held, Refusal, hours_of, refused
 from polestead.morning.seen import Seen
 
 WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
+_OF_SNOW = re.compile(r"(?<!no )snow|blizzard|flurr|graupel|ice storm")
 UNLOOKED = "Glass not looked at: taken as under snow."
 TRIED = 5  # tilts run through the house
 
@@ -149,6 +151,8 @@ def _snow_from_h(seen: Seen, forecast: Forecast) -> float:
         for span in forecast.spans
         if (span.snow_m or 0.0) >= SNOW_COUNTS_M and span.to_h - shift > now
     )
+    if any(_OF_SNOW.search(words.lower()) for words in forecast.not_understood):
+        return now  # how much and when is not known
     return min(told, default=inf)
 
 
