@@ -327,3 +327,11 @@ def test_snow_told_without_a_depth_is_snow_that_counts(spruce) -> None:
     assert found.stands_to_m_s <= spruce.card.stands_to_m_s(
         found.stays_deg or found.move.to_deg, under_snow=True
     )
+
+
+@pytest.mark.parametrize(("hour", "said"), [(9, "Brush it from the side"), (19, "In the dark nothing is moved: at dawn brush it")])  # fmt: skip
+def test_a_stop_for_snow_alone_says_what_stands_when_it_is_brushed_off(spruce, hour, said) -> None:
+    found = line(spruce, "gusts 65 mph", glass="not looked", at=AT.replace(hour=hour))
+    assert found.stop
+    assert said in words(found)
+    assert "bare," in words(found)

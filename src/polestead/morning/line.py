@@ -14,7 +14,7 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
 from polestead.morning.basis import Basis
-from polestead.morning.card import unit_of
+from polestead.morning.card import in_step_m_s, unit_of
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.result import Ahead, DayAhead, Move, Reason, Sentence, Sureness, Tonight
 from polestead.morning.rules import SNOW_LIMIT_PA, Bounds, Held, Refusal
@@ -137,6 +137,7 @@ class _Speaker:
         if decided.refusal is None:
             upper = self._g(self._bounds.whole_m_s)
             yield Sentence(self._gust_sure(), f"No tilt on the card stands to {upper}, which {'is taken' if self._told is None else 'it may blow'}.")  # fmt: skip
+            yield from self._brush_first()
             yield Sentence("sure", "Lock it as it is if that can be done from the side; keep away, nobody under it.")  # fmt: skip
         else:
             yield Sentence("sure", self._refusal_words())
@@ -146,6 +147,22 @@ class _Speaker:
                 yield Sentence(self._gust_sure(), "Where it lies it may not stand: keep away, nobody under it.")  # fmt: skip
             yield Sentence("sure", _INSTEAD[decided.refusal])
         yield self._engine()
+
+    def _brush_first(self) -> Iterator[Sentence]:
+        """Where only the snow on it lets no tilt stand: which one stands when it is brushed off; in the dark it waits for dawn."""
+        bounds, card = self._bounds, self._basis.card
+        hours = bounds.hours
+        if bounds.snow_from_h > hours.now_h or self._seen.glass in ("iced", "buried"):
+            return
+        bare = {tilt: in_step_m_s(card.stands_to_m_s(tilt), self._style) for tilt in card.tried(card.flat_deg)}  # fmt: skip
+        firmest = max(bare, key=lambda tilt: bare[tilt])
+        if bare[firmest] < bounds.whole_m_s:
+            return
+        dark = "In the dark nothing is moved: at dawn b" if hours.now_h >= hours.dusk_h or hours.now_h < self._sunup_h() else "B"  # fmt: skip
+        yield Sentence(self._gust_sure(), f"{dark}rush it from the side, from the ground, then look again: bare, {firmest:.0f} stands to {self._g(bare[firmest])}.")  # fmt: skip
+
+    def _sunup_h(self) -> float:
+        return float(self._basis.sunup_h[min(self._seen.at.timetuple().tm_yday, 365) - 1])
 
     def _unheard(self) -> Iterator[Sentence]:
         if self._told is not None:
