@@ -357,7 +357,7 @@ class _Speaker:
         if forecast.storm:
             yield "Those words are of a storm, or of wind without a figure: no less than the ten-year gust is taken for the whole day and night."
         if self._bounds.ahead.misheard and self._told is not None:
-            yield "Not all of the wind was understood for certain: no less than the gust that one such week in ten sees is taken, whatever else was heard."
+            yield "That was of wind, or of hours gone by: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes
         if forecast.spans and forecast.age_h > OLD_FORECAST_H:
             yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."
