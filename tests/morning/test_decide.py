@@ -255,3 +255,83 @@ def test_whatever_happens_it_never_advises_into_the_wind(
         assert not re.search(r"\d s\b|\bmark\b|\bkey\b", words(found))
     if not any(span.gust_m_s is not None for span in told):
         assert found.stop or found.sentences[0].sureness == "guess"
+
+
+ODD = (
+    ("gusts over 70 mph", "gusts 70 mph"), ("gusts 70", "gusts 70 mph"), ("gusts to 70", "gusts 70 mph"), ("isolated gusts 60 mph", "gusts 60 mph"),
+    ("gusts near 60 mph", "gusts 60 mph"), ("NW 20g35 kt", "gusts 35 kt"), ("winds around 30 mph", "wind 30 mph"), ("gusts 60 miles per hour", "gusts 60 mph"),
+    ("tomorrow night gusts over 50 mph", "tomorrow night gusts 50 mph"), ("gusts over 60 mph tonight", "gusts 60 mph tonight"),
+    ("clear, gusts 10 mph, peak gusts of 60 mph", "clear, gusts 60 mph"), ("beaufort 8", "gusts 31 m/s"),
+)  # fmt: skip
+
+
+@pytest.mark.parametrize(("odd", "plain"), ODD)
+def test_odd_wording_makes_no_line_bolder(spruce, odd, plain) -> None:
+    """Where it may be left it stands to what the plain words call for; and it is a guess."""
+    heard, well = line(spruce, odd), line(spruce, plain)
+    assert heard.upper_m_s >= well.upper_m_s
+    assert heard.stop or heard.stands_to_m_s >= well.upper_m_s
+    assert not [
+        one
+        for one in heard.sentences
+        if re.search(r"Set|Leave|gust|blow", one.text) and one.sureness != "guess"
+    ]
+
+
+@pytest.mark.parametrize("words", ["storm warning", "hurricane force winds", "blizzard", "microburst", "derecho", "chinook", "red flag warning", "tornado"])  # fmt: skip
+@pytest.mark.parametrize("beside", ["", "clear, gusts 10 mph, "])
+def test_words_of_a_storm_are_the_ten_year_gust(spruce, words, beside) -> None:
+    found = line(spruce, beside + words)
+    ten_years = spruce.climate.gust_of_m_s(10.0)
+    assert found.upper_m_s >= ten_years
+    assert found.stop or found.stands_to_m_s >= ten_years
+    assert not [
+        one
+        for one in found.sentences
+        if re.search(r"Set|Leave|gust|blow", one.text) and one.sureness != "guess"
+    ]
+
+
+def test_glass_not_looked_at_is_under_snow_where_snow_lies(spruce, moss) -> None:
+    """At the Spruce snow falls in November, not in July; at the Moss never."""
+    told = "Glass not looked at: taken as under snow."
+    looked, not_looked = (
+        line(spruce, "gusts 20 mph"),
+        line(spruce, "gusts 20 mph", glass="not looked"),
+    )
+    assert told in not_looked.notes
+    assert told not in looked.notes
+    assert told not in line(spruce, "gusts 20 mph", glass="not looked", at=SUMMER).notes
+    assert (
+        told in line(spruce, "gusts 20 mph", glass="not looked", at=SUMMER, snow_of_late=True).notes
+    )
+    assert told not in line(moss, "gusts 20 mph", glass="not looked").notes
+    card = spruce.card
+    assert not_looked.stands_to_m_s <= card.stands_to_m_s(
+        not_looked.stays_deg or not_looked.move.to_deg, under_snow=True
+    )
+
+
+def test_snow_told_for_the_night_lowers_what_it_stands_to(spruce) -> None:
+    """Where it lies through the night it stands to no more than the snow column says."""
+    found = line(spruce, "gusts 30 mph, 10 in snow tonight")
+    assert found.tonight.stands_to_m_s <= spruce.card.stands_to_m_s(
+        found.tonight.tilt_deg, under_snow=True
+    )
+    assert "under snow" in found.why[4].text
+    assert line(spruce, "gusts 65 mph tonight, 10 in snow tonight").stop
+
+
+def test_snow_told_without_a_depth_is_snow_that_counts(spruce) -> None:
+    found = line(spruce, "gusts 30 mph, heavy snow tonight")
+    assert found.stands_to_m_s <= spruce.card.stands_to_m_s(
+        found.stays_deg or found.move.to_deg, under_snow=True
+    )
+
+
+@pytest.mark.parametrize(("hour", "said"), [(9, "Brush it from the side"), (19, "In the dark nothing is moved: at dawn brush it")])  # fmt: skip
+def test_a_stop_for_snow_alone_says_what_stands_when_it_is_brushed_off(spruce, hour, said) -> None:
+    found = line(spruce, "gusts 65 mph", glass="not looked", at=AT.replace(hour=hour))
+    assert found.stop
+    assert said in words(found)
+    assert "bare," in words(found)

@@ -71,6 +71,30 @@ def test_days_by_semicolon() -> None:
     assert [span.from_h for span in found] == [0.0, 0.0, 24.0, 24.0, 48.0]
 
 
+@pytest.mark.parametrize("mark", [",", ";", ". ", ", and "])
+@pytest.mark.parametrize(("words", "hours"), [("tonight", (18, 31)), ("this evening", (18, 24)), ("today", (0, 31)), ("tomorrow", (24, 55)), ("tomorrow night", (42, 55))])  # fmt: skip
+def test_a_word_of_the_day_holds_whatever_parts_it(mark, words, hours) -> None:
+    (gust,) = (one for one in spans(f"grey, high 30 F{mark}{words} gusts 70 mph") if one.gust_m_s)
+    assert (gust.from_h, gust.to_h) == hours
+
+
+@pytest.mark.parametrize(
+    ("words", "hours"),
+    [("until 2 am", (0, 26)), ("from 2 am to 5 am", (26, 29)), ("until 6 pm", (0, 18)), ("from 6 am to 8 am", (6, 8)), ("by 7:10", (0, 31 + 1 / 6))],
+)  # fmt: skip
+def test_hours_gone_by_are_those_to_come(words, hours) -> None:
+    """Heard at 7:10; an hour that has ended is the next day's, and then the wind is not certain."""
+    found = read_heard(f"gusts 70 mph {words}", DAY, True, 7.0 + 1.0 / 6.0)
+    (span,) = found.spans
+    assert (span.from_h, span.to_h) == pytest.approx(hours)
+    assert found.gust_doubted == (hours[1] > 24)
+
+
+def test_a_night_begun_before_midnight_still_lasts_after_it() -> None:
+    (span,) = read_heard("gusts 70 mph tonight", DAY, True, 1.0).spans
+    assert (span.from_h, span.to_h) == (0.0, 31.0)
+
+
 def test_a_bare_range_takes_the_owners_own_degrees() -> None:
     assert only("20 to 30", feet=False).high_c == pytest.approx(30.0)
     assert only("-5 to -20 C").low_c == pytest.approx(-20.0)

@@ -125,12 +125,13 @@ def test_no_forecast_is_said_and_widened(spruce, moss) -> None:
 @pytest.mark.parametrize("text", ["gusts 15 mph, gusts 10,000 kt", "clear, gusts 5 mph, storm", "gusts 15 mph, gusts 400 mph", "gusts 8 mph, hurricane"])  # fmt: skip
 def test_wind_that_was_not_understood_is_told_and_never_makes_the_line_bolder(spruce, text) -> None:
     """The low gust beside it is not believed alone: the climate's is the least."""
-    quoted(24, "what was heard and not understood is told, and nothing is made of it; where it was of wind, no less than §23 is taken.")  # fmt: skip
+    quoted(24, "what was heard and not understood is told, and nothing bolder is made of it")  # fmt: skip
     found = morning_of(spruce, SEEN, read_heard(text, AT.date()))
     assert found.upper_m_s >= week_gust_m_s(spruce.climate, AT.month)
     assert any("Not understood" in note for note in found.notes)
     assert any("That was of wind" in note for note in found.notes)
-    assert {one.sureness for one in found.sentences if one.text.startswith(("Leave", "Set", "Stays"))} == {"guess"}  # fmt: skip
+    moves = {one.sureness for one in found.sentences if one.text.startswith(("Leave", "Set", "Stays"))}  # fmt: skip
+    assert moves == {"guess"} or (not moves and found.stop)  # a stop is never the bolder
     sky = morning_of(spruce, SEEN, read_heard("gusts 15 mph, purple", AT.date()))
     assert sky.upper_m_s < week_gust_m_s(spruce.climate, AT.month)
 

@@ -167,3 +167,12 @@ def test_whatever_is_held_stands_and_is_never_moved_into_the_wind(
 def test_what_stays_in_a_stronger_gust_stays_in_a_weaker(told, more, tilt) -> None:
     if bounds(ahead((0, 31, told + more))).stays(tilt):
         assert bounds(ahead((0, 31, told))).stays(tilt)
+
+
+def test_from_when_snow_is_told_it_stands_to_less() -> None:
+    """Flat stands to 130 less .93 for each degree off; the snow column is .8 of that."""
+    gusts = ahead((0.0, 18.0, 10.0), (18.0, 31.0, 40.0))
+    told = Bounds(card(), gusts, HOME, "feet", False, 18.0)
+    bare, lies = (Bounds(card(), gusts, HOME, "feet", under_snow=snow) for snow in (False, True))
+    assert told.stands_m_s(5.0) == lies.stands_m_s(5.0) < bare.stands_m_s(5.0)
+    assert told.stands_m_s(5.0, 18.0) == bare.stands_m_s(5.0)

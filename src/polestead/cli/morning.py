@@ -152,7 +152,7 @@ def _forecast(words: argparse.Namespace, basis: Basis, seen: Seen, kept: Path, w
     if words.heard is not None:
         from polestead.morning.forecast.words import read_heard
 
-        return in_standard(read_heard(words.heard, wall.date(), basis.facts.units == "feet"), seen.clock)  # fmt: skip
+        return in_standard(read_heard(words.heard, wall.date(), basis.facts.units == "feet", wall.hour + wall.minute / 60.0), seen.clock)  # fmt: skip
     if words.forecast is not None:
         from polestead.morning.forecast.file_in import read_forecast_file
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
 from polestead.morning.ahead import Lanes, even_wh, needs_wh
 from polestead.morning.basis import Basis
 from polestead.morning.card import Card
@@ -12,7 +14,21 @@ from polestead.morning.rules import Bounds, Held
 
 SAME_TILT_DEG = 1.0
 SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
+SEASON_DAYS = 15  # about the date; ours
+ONE_DAY_IN = 1.0 / 30.0  # of snow: ours
 AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
+
+
+def snow_season(basis: Basis, calendar_day: int) -> bool:
+    """Whether snow falls and may lie about this date: in one day of thirty or more it falls so deep that it counts, and it freezes.
+
+    Args:
+        basis: Of the homestead.
+        calendar_day: 1 to 365.
+    """
+    about = (calendar_day - 1 + np.arange(-SEASON_DAYS, SEASON_DAYS + 1)) % 365
+    falls = float((basis.fresh_m[:, about] >= SNOW_COUNTS_M).mean())
+    return falls >= ONE_DAY_IN and float(basis.air_c[:, about].min()) <= 0.0
 
 
 def nights_of(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -> Iterator[float]:

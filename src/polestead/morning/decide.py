@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
-from math import nan
+from math import inf, nan
 
 import numpy as np
 
@@ -24,7 +25,7 @@ from polestead.morning.ahead import (
 )
 from polestead.morning.basis import Basis
 from polestead.morning.card import Card
-from polestead.morning.choose import SAME_TILT_DEG, SNOW_COUNTS_M, chosen, nights_of
+from polestead.morning.choose import SAME_TILT_DEG, SNOW_COUNTS_M, chosen, nights_of, snow_season
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.gust_ahead import GustAhead, gust_ahead
 from polestead.morning.line import Decided, morning_words
@@ -34,6 +35,8 @@ from polestead.morning.rules import Bounds, Held, Refusal, hours_of, refused
 from polestead.morning.seen import Seen
 
 WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
+_OF_SNOW = re.compile(r"(?<!no )snow|blizzard|flurr|graupel|ice storm")
+UNLOOKED = "Glass not looked at: taken as under snow."
 TRIED = 5  # tilts run through the house
 
 
@@ -53,7 +56,14 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     skies = drawn(basis, seen, forecast)
     ahead = gusts_of(basis, seen, forecast)
     hours = hours_of(seen, float(basis.sundown_h[skies.day - 1]), basis.facts.gone_to_hour)
-    bounds = Bounds(basis.card, ahead, hours, style, _snowed(seen))
+    bounds = Bounds(
+        basis.card,
+        ahead,
+        hours,
+        style,
+        _snowed(basis, seen, forecast),
+        _snow_from_h(seen, forecast),
+    )
     covered = _covered(seen)
     held = _held(basis, bounds, seen, skies, forecast)
     lies = None if seen.lies is None else seen.lies.value
@@ -117,9 +127,33 @@ def gusts_of(basis: Basis, seen: Seen, forecast: Forecast) -> GustAhead:
     return gust_ahead(forecast, basis.climate, shift, now, seen.at.month, facts.gust_chance, seen.taught.gust_bias, tuple(thunder), seen.met_m_s)  # fmt: skip
 
 
-def _snowed(seen: Seen) -> bool:
-    """Whether snow lies on it that counts with the wind."""
-    return seen.glass in ("covered", "iced", "buried") or (seen.snow_m or 0.0) >= SNOW_COUNTS_M
+def _snowed(basis: Basis, seen: Seen, forecast: Forecast) -> bool:
+    """Whether snow that counts with the wind lies on it, or may where nobody looked."""
+    if seen.glass in ("covered", "iced", "buried") or (seen.snow_m or 0.0) >= SNOW_COUNTS_M:
+        return True
+    return _unlooked(basis, seen, forecast)
+
+
+def _unlooked(basis: Basis, seen: Seen, forecast: Forecast) -> bool:
+    """Whether nobody looked at the glass where snow may lie: in its season, or told, or noted of late."""
+    if seen.glass != "not looked" or seen.snow_m is not None:
+        return False
+    told = any((span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans)
+    day = min(seen.at.timetuple().tm_yday, 365)
+    return told or seen.snow_of_late or snow_season(basis, day)
+
+
+def _snow_from_h(seen: Seen, forecast: Forecast) -> float:
+    """From when snow that counts is told; it lies until it is seen cleared."""
+    shift, now = _shift_h(seen, forecast), seen.at.hour + seen.at.minute / 60.0
+    told = (
+        span.from_h - shift
+        for span in forecast.spans
+        if (span.snow_m or 0.0) >= SNOW_COUNTS_M and span.to_h - shift > now
+    )
+    if any(_OF_SNOW.search(words.lower()) for words in forecast.not_understood):
+        return now  # how much and when is not known
+    return min(told, default=inf)
 
 
 def _covered(seen: Seen) -> float:
@@ -310,12 +344,17 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         ahead=decided.ahead,
         gust_m_s=gusts.told_m_s(bounds.hours.now_h, bounds.hours.again_h),
         upper_m_s=bounds.whole_m_s,
-        stands_to_m_s=None if today is None else bounds.stands_m_s(today),
+        stands_to_m_s=None
+        if today is None
+        else bounds.stands_m_s(
+            today,
+            None if decided.refusal is not None or decided.held is None else decided.held.by_h,
+        ),
         outlook=() if words.stop else decided.outlook,
         outlook_words=words.outlook,
         if_wrong=words.if_wrong,
         why=words.why,
-        notes=words.notes,
+        notes=(*words.notes, *((UNLOOKED,) if _unlooked(basis, seen, forecast) else ())),
         gust_by_hour=told_gust,
         upper_by_hour=upper,
         good_until=seen.shown(good_h),

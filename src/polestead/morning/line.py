@@ -14,7 +14,7 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
 from polestead.morning.basis import Basis
-from polestead.morning.card import unit_of
+from polestead.morning.card import in_step_m_s, unit_of
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.result import Ahead, DayAhead, Move, Reason, Sentence, Sureness, Tonight
 from polestead.morning.rules import SNOW_LIMIT_PA, Bounds, Held, Refusal
@@ -137,6 +137,7 @@ class _Speaker:
         if decided.refusal is None:
             upper = self._g(self._bounds.whole_m_s)
             yield Sentence(self._gust_sure(), f"No tilt on the card stands to {upper}, which {'is taken' if self._told is None else 'it may blow'}.")  # fmt: skip
+            yield from self._brush_first()
             yield Sentence("sure", "Lock it as it is if that can be done from the side; keep away, nobody under it.")  # fmt: skip
         else:
             yield Sentence("sure", self._refusal_words())
@@ -147,6 +148,22 @@ class _Speaker:
             yield Sentence("sure", _INSTEAD[decided.refusal])
         yield self._engine()
 
+    def _brush_first(self) -> Iterator[Sentence]:
+        """Where only the snow on it lets no tilt stand: which one stands when it is brushed off; in the dark it waits for dawn."""
+        bounds, card = self._bounds, self._basis.card
+        hours = bounds.hours
+        if bounds.snow_from_h > hours.now_h or self._seen.glass in ("iced", "buried"):
+            return
+        bare = {tilt: in_step_m_s(card.stands_to_m_s(tilt), self._style) for tilt in card.tried(card.flat_deg)}  # fmt: skip
+        firmest = max(bare, key=lambda tilt: bare[tilt])
+        if bare[firmest] < bounds.whole_m_s:
+            return
+        dark = "In the dark nothing is moved: at dawn b" if hours.now_h >= hours.dusk_h or hours.now_h < self._sunup_h() else "B"  # fmt: skip
+        yield Sentence(self._gust_sure(), f"{dark}rush it from the side, from the ground, then look again: bare, {firmest:.0f} stands to {self._g(bare[firmest])}.")  # fmt: skip
+
+    def _sunup_h(self) -> float:
+        return float(self._basis.sunup_h[min(self._seen.at.timetuple().tm_yday, 365) - 1])
+
     def _unheard(self) -> Iterator[Sentence]:
         if self._told is not None:
             return
@@ -154,7 +171,9 @@ class _Speaker:
         ahead = self._bounds.ahead
         thunder = ", for thunder may come unforeseen" if ahead.thunder and not self._seen.away.home else ""  # fmt: skip
         head = "No forecast." if self._forecast.kind == "none" else "No gust told."
-        if thunder:
+        if self._forecast.storm:
+            yield Sentence("guess", f"{head} I take no less than the ten-year gust for what was heard and not understood, {self._g(bound)}.")  # fmt: skip
+        elif thunder:
             yield Sentence("guess", f"{head} I take the ten-year gust, {self._g(bound)}{thunder}.")
         elif self._one_week() >= bound:
             yield Sentence("guess", f"{head} I take the gust that one such week in ten sees, {self._g(bound)}.")  # fmt: skip
@@ -332,9 +351,13 @@ class _Speaker:
         if forecast.echo:
             yield f"Heard: {forecast.echo}" if forecast.kind == "heard" else forecast.echo
         for words in forecast.not_understood:
-            yield f"Not understood, nothing is made of it: {words}."
+            yield f"Not understood: {words}."
+        if forecast.least_gust_m_s > 0.0:
+            yield f"The largest gust those words can mean, {self._g(forecast.least_gust_m_s)}, is taken as the least for the whole day and night."
+        if forecast.storm:
+            yield "Those words are of a storm, or of wind without a figure: no less than the ten-year gust is taken for the whole day and night."
         if self._bounds.ahead.misheard and self._told is not None:
-            yield "That was of wind: no less than the gust that one such week in ten sees is taken, whatever else was heard."
+            yield "That was of wind, or of hours gone by: no less than the gust that one such week in ten sees is taken, whatever else was heard."
         yield from forecast.notes
         if forecast.spans and forecast.age_h > OLD_FORECAST_H:
             yield f"The forecast is {forecast.age_h:.0f} h old; its range is widened."
@@ -429,9 +452,10 @@ class _Speaker:
         ]  # fmt: skip
         if tilt is None:
             return Reason(f"It may blow {self._g(upper)} ({told}); where it lies is not known.", Working("gust", tuple(steps)))  # fmt: skip
-        stands = bounds.stands_m_s(tilt)
-        steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}, rounded down", stands, "m/s", CARD))  # fmt: skip
-        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
+        stands = bounds.stands_m_s(tilt, to_h)
+        snow = " under snow" if bounds.under_snow(to_h) else ""
+        steps.append(Step(f"stands to at {tilt:.0f} deg", "V_s", f"weakest within {card.within_deg(tilt):.0f} deg, {'storm hold in' if card.locks_at(tilt) else 'on the rod'}{',' * bool(snow)}{snow}, rounded down", stands, "m/s", CARD))  # fmt: skip
+        return Reason(f"At {tilt:.0f} it stands to {self._g(stands)}{snow}; {told}, it may blow {self._g(upper)}{until}.", Working("gust", tuple(steps)))  # fmt: skip
 
     def _why_way(self) -> Reason:
         lies = None if self._seen.lies is None else self._seen.lies.value
@@ -500,7 +524,7 @@ class _Speaker:
             Step(f"stands to at {night.tilt_deg:.0f} deg, rounded down", "V_s", "storm hold in" if night.locked else "on the rod", night.stands_to_m_s, "m/s", CARD),
         )  # fmt: skip
         room = night.stands_to_m_s - night.upper_m_s
-        text = f"For the night {night.tilt_deg:.0f} stands to {self._g(night.stands_to_m_s)}, {self._n(max(room, 0.0), down=True)} over what it may blow."  # fmt: skip
+        text = f"For the night {night.tilt_deg:.0f} stands to {self._g(night.stands_to_m_s)}{' under snow' * bounds.under_snow()}, {self._n(max(room, 0.0), down=True)} over what it may blow."  # fmt: skip
         if night.by_h is not None:
             text += f" By {self._clock(night.by_h)}, while gusts still keep under {self._g(bounds.under_m_s(self._decided.held.tilt_deg if self._decided.held else None, night.tilt_deg))}."  # fmt: skip
         return Reason(text, Working("night", steps))

@@ -22,7 +22,7 @@ Likely = tuple[Held | None, tuple[Held, ...]]
 
 
 def later_bounds(basis: Basis, bounds: Bounds, skies: Skies) -> tuple[Bounds, ...]:
-    """The rules of the next two days: he is there from morning to sundown, on bare glass.
+    """The rules of the next two days: he is there from morning to sundown; snow that lies or is told stays on the glass.
 
     Args:
         basis: Of the homestead.
@@ -34,7 +34,9 @@ def later_bounds(basis: Basis, bounds: Bounds, skies: Skies) -> tuple[Bounds, ..
         dusk = 24.0 * nth + float(basis.sundown_h[(skies.day - 1 + nth) % 365])
         up = bounds.hours.morning_h + 24.0 * (nth - 1)
         hours = Hours(up, dusk, up, dusk, up + 24.0)
-        found.append(Bounds(basis.card, bounds.ahead, hours, bounds.style, under_snow=False))
+        found.append(
+            Bounds(basis.card, bounds.ahead, hours, bounds.style, False, bounds.snow_from_h)
+        )
     return tuple(found)
 
 

@@ -26,6 +26,7 @@ from polestead.morning.seen import AWAY, BANK, HEARD, STALE_CHARGE_H, Away, Glas
 
 # How long a look counts; ours.  Snow that covered it counts longer: nobody has written that it is gone.
 GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
+SNOW_H = 48.0
 LONGEST_AWAY_DAYS = 60
 BANK_H = 48.0  # a battery follows its room within a day or two; ours
 BANK_SPAN_C = (-45.0, 60.0)
@@ -107,7 +108,11 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
         ahead = next(one for one in every if one.entry.moment.to_come(now))
         words += (f"~ Entry {ahead.number} is of {_when(ahead.entry.moment, now)}, which is still to come: it counts for nothing yet. Is a clock wrong?",)  # fmt: skip
     found = replace(seen, lies=lies, charge=charge, glass=glass, blows_m_s=blows, away=away, told=(*seen.told, *words))  # fmt: skip
-    found = replace(with_log(found, counted, basis), bank_c=bank)
+    found = replace(
+        with_log(found, counted, basis),
+        bank_c=bank,
+        snow_of_late=glass == "not looked" and seen.snow_m is None and _snow_of_late(counted, now),
+    )
     return Remembered(found, _heard(said.get(HEARD), seen, facts))
 
 
@@ -129,8 +134,10 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
     at = seen.wall
     if said is None or (age := said[1].age_h(at)) > HEARD_H:
         return None
-    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet"), seen.clock)
-    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans else None  # fmt: skip
+    then = said[1].at
+    then_h = 0.0 if then is None else then.hour + then.minute / 60.0
+    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", then_h), seen.clock)
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans or heard.not_understood else None  # fmt: skip
 
 
 def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:
@@ -237,6 +244,11 @@ def _glass(seen: Seen, counted: Sequence[Kept]) -> tuple[Glass, str]:
     if glass == "covered" and last.age_h <= COVERED_H:
         return glass, f"~ glass covered {when}, and nobody wrote that it is bare: taken as covered"
     return seen.glass, ""
+
+
+def _snow_of_late(counted: Sequence[Kept], at: datetime) -> bool:
+    last = _last(counted, "snow", at)
+    return last is not None and last.value != "bare" and last.age_h <= SNOW_H
 
 
 def _blows(

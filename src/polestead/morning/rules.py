@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
+from math import inf
 from typing import Literal
 
 from polestead.base.show import Style
@@ -116,19 +117,23 @@ class Held:
 class Bounds:
     """The rules for one morning: a card, the gusts ahead, the hours, the owner's steps."""
 
-    def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool) -> None:  # fmt: skip
+    def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool, snow_from_h: float = inf) -> None:  # fmt: skip
         self.card, self.ahead, self.hours, self.style = card, ahead, hours, style
-        self._snow = under_snow
+        self.snow_from_h = -inf if under_snow else snow_from_h
         self._upper: dict[tuple[float, float], float] = {}
-        self._stands: dict[float, float] = {}
+        self._stands: dict[tuple[float, bool], float] = {}
         self.whole_m_s = up_m_s(ahead.upper_m_s(hours.now_h, hours.again_h), style)
 
-    def stands_m_s(self, tilt_deg: float) -> float:
-        """As shown."""
-        if tilt_deg not in self._stands:
-            stands = self.card.stands_to_m_s(tilt_deg, self._snow)
-            self._stands[tilt_deg] = in_step_m_s(stands, self.style)
-        return self._stands[tilt_deg]
+    def under_snow(self, to_h: float | None = None) -> bool:
+        """Whether snow lies, or is told to fall, before an hour; None: before the morning after."""
+        return self.snow_from_h < (self.hours.again_h if to_h is None else to_h)
+
+    def stands_m_s(self, tilt_deg: float, to_h: float | None = None) -> float:
+        """As shown, until an hour; None: until the morning after.  Under snow from when it lies or is told."""
+        key = (tilt_deg, self.under_snow(to_h))
+        if key not in self._stands:
+            self._stands[key] = in_step_m_s(self.card.stands_to_m_s(*key), self.style)
+        return self._stands[key]
 
     def under_m_s(self, one_deg: float | None, other_deg: float) -> float:
         """Moving gust of a way, as shown."""
@@ -170,17 +175,19 @@ class Bounds:
         stands until then, the night's from the beginning of the move.
         """
         hours = self.hours
-        under, stands = self.under_m_s(tilt_deg, night_deg), self.stands_m_s(tilt_deg)
+        under = self.under_m_s(tilt_deg, night_deg)
         if hours.there_to_h > hours.now_h:
             first, last = hours.now_h + 1.0, hours.dusk_h
         elif hours.back_h < 24.0:
             first, last = hours.back_h + 1.0, max(hours.dusk_h, hours.back_h + 1.0)
         else:
             return None
+        if first <= self.snow_from_h < last:
+            last = self.snow_from_h  # before it lies under snow nobody measured
         by = float(int(last))
         while by >= first:
             until = self.upper_m_s(hours.now_h, by)
-            if until < under and stands >= until:
+            if until < under and self.stands_m_s(tilt_deg, by) >= until:
                 night = self.upper_m_s(by - 1.0, hours.again_h)
                 return by if self.stands_m_s(night_deg) >= night else None
             by -= 1.0

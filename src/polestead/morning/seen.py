@@ -116,6 +116,7 @@ class Seen:
         met_m_s: Strongest gust met in the last two days, at 10 m in the open; 0 where none was written.
         tank: Fuel; None where nobody read it.
         bank_c: Temperature of the battery.
+        snow_of_late: Snow on the glass was written down in the last two days, and nothing since.
     """
 
     at: datetime
@@ -132,6 +133,7 @@ class Seen:
     met_m_s: float = 0.0
     tank: Tank | None = None
     bank_c: Reading | None = None
+    snow_of_late: bool = False
 
     @property
     def wall(self) -> datetime:

@@ -14,6 +14,7 @@ from polestead.base.show import Style
 from polestead.morning.ahead import course, drawn, run_ahead
 from polestead.morning.basis import Basis
 from polestead.morning.card import in_step_m_s, unit_of, up_m_s
+from polestead.morning.choose import snow_season
 from polestead.morning.forecast.forecast import Forecast, Sky, Span
 from polestead.morning.forecast.gust_ahead import (
     climate_gust_m_s,
@@ -38,12 +39,16 @@ class GustRow:
         tilt_deg: Where; None where no tilt stands.
         stands_to_m_s: What it stands to there.
         flat: Whether that is storm flat.
+        snow_stands_to_m_s: What it stands to there under snow; None in months without.
+        snow_heard_to_m_s: Gust heard up to which that is enough; None in months without.
     """
 
     heard_to_m_s: float
     tilt_deg: float | None
     stands_to_m_s: float
     flat: bool
+    snow_stands_to_m_s: float | None = None
+    snow_heard_to_m_s: float | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,16 +100,17 @@ def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
         good_until=at.date() + timedelta(days=GOOD_DAYS),
         under_m_s=in_step_m_s(card.path_under_m_s(None, card.flat_deg), style),
         unheard_m_s=up_m_s(taken, style),
-        gusts=_gust_rows(basis, wanted, bound, style),
+        gusts=_gust_rows(basis, wanted, bound, style, min(middle.timetuple().tm_yday, 365)),
         charges=CHARGES,
         skies=SKIES,
         engine=tuple(tuple(_engine(basis, middle, charge, sky, wanted) for sky in SKIES) for charge in CHARGES),
     )  # fmt: skip
 
 
-def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style) -> tuple[GustRow, ...]:
+def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, calendar_day: int) -> tuple[GustRow, ...]:  # fmt: skip
     """For each step of gust heard: the plan's tilt while it stands, then the nearest one that does."""
     card = basis.card
+    snows = snow_season(basis, calendar_day)
     times = float(np.exp(NormalDist().inv_cdf(1.0 - bound) * gust_sd(24.0)))
     tilts = [tilt for tilt in card.tried(wanted_deg) if not card.has_lock or card.locks_at(tilt)]
     stands = {tilt: in_step_m_s(card.stands_to_m_s(tilt), style) for tilt in tilts}
@@ -114,7 +120,8 @@ def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style) -> t
         heard = nth * step
         firm = [tilt for tilt in tilts if stands[tilt] >= up_m_s(heard * times, style)]
         tilt = min(firm, key=lambda one: (abs(one - wanted_deg), one)) if firm else None
-        row = GustRow(heard, tilt, 0.0 if tilt is None else stands[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5)  # fmt: skip
+        snowed = in_step_m_s(card.stands_to_m_s(tilt, under_snow=True), style) if snows and tilt is not None else None  # fmt: skip
+        row = GustRow(heard, tilt, 0.0 if tilt is None else stands[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5, snowed, None if snowed is None else snowed / times)  # fmt: skip
         if rows and rows[-1].tilt_deg == tilt:
             rows[-1] = replace(row, heard_to_m_s=heard)
         else:

@@ -12,7 +12,7 @@ from polestead.base.quantity import in_unit
 from polestead.base.show import Style
 from polestead.morning.card import unit_of
 from polestead.morning.result import Morning, Sureness
-from polestead.morning.week import WeekLeaf
+from polestead.morning.week import GustRow, WeekLeaf
 
 FORMAT = 1
 LONG = 34  # letters that fit two lines of the phone
@@ -145,7 +145,7 @@ def week_tables(leaf: WeekLeaf, style: Style) -> WeekTables:
     gusts, low = [], 0.0
     for row in leaf.gusts:
         top = in_unit(row.heard_to_m_s, unit)
-        where = "no tilt stands: lock it as it is, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: stands to {in_unit(row.stands_to_m_s, unit):.0f}"  # fmt: skip
+        where = "no tilt stands: lock it as it is, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: stands to {in_unit(row.stands_to_m_s, unit):.0f}{_snowed(row, low, unit)}"  # fmt: skip
         span = f"over {low:.0f}" if not isfinite(top) else f"{low:.0f} to {top:.0f}"
         gusts.append((f"{span} {unit}", where))
         low = top
@@ -157,6 +157,17 @@ def week_tables(leaf: WeekLeaf, style: Style) -> WeekTables:
         engine=tuple((f"{100.0 * charge:.0f} %", *(_engine(*cell) for cell in cells)) for charge, cells in zip(leaf.charges, leaf.engine, strict=True)),
         foot=f"Nothing heard: take {in_unit(leaf.unheard_m_s, unit):.0f} {unit}. Screening sums, not a promise.",
     )  # fmt: skip
+
+
+def _snowed(row: GustRow, low: float, unit: str) -> str:
+    """What it stands to under snow, and where that is not enough for all of the row."""
+    if row.snow_stands_to_m_s is None or row.snow_heard_to_m_s is None:
+        return ""
+    stands = f", under snow {in_unit(row.snow_stands_to_m_s, unit):.0f}"
+    enough = int(in_unit(row.snow_heard_to_m_s, unit) + 1e-6)
+    if row.heard_to_m_s <= row.snow_heard_to_m_s:
+        return stands
+    return f"{stands}: enough to {enough}" if enough > low else f"{stands}: not enough"
 
 
 def week_text(leaf: WeekLeaf, style: Style) -> str:

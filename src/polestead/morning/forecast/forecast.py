@@ -49,6 +49,10 @@ class Forecast:
         not_understood: Words nothing was made of; nothing is guessed from them.
         age_h: Hours since it was made.
         notes: What to know of it: a service that did not answer, a file that is old.
+        gust_doubted: Hours of a gust had passed when it was heard, and were taken as those to come.
+        least_gust_m_s: Largest gust that can be meant by words not understood; 0 where there are none.
+        storm: Something was said of a storm, without a figure that is understood.
+        least_to_h: Until when these two count, from midnight at the start of the forecast's day.
     """
 
     kind: Kind
@@ -58,6 +62,10 @@ class Forecast:
     not_understood: tuple[str, ...] = ()
     age_h: float = 0.0
     notes: tuple[str, ...] = ()
+    gust_doubted: bool = False
+    least_gust_m_s: float = 0.0
+    storm: bool = False
+    least_to_h: float = 0.0
 
     @property
     def tells_gust(self) -> bool:

@@ -84,12 +84,14 @@ class Piece:
         from_h, to_h: Hours from midnight of today.
         median_m_s: With the log's bias in it.
         sd: Of its logarithm.
+        least: Not told of these hours but the least of them: the climate counts beside it.
     """
 
     from_h: float
     to_h: float
     median_m_s: float
     sd: float
+    least: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +152,7 @@ class GustAhead:
 
 
 def _misheard(forecast: Forecast) -> bool:
-    return any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)
+    return forecast.gust_doubted or forecast.storm or forecast.least_gust_m_s > 0.0 or any(_OF_WIND.search(words.lower()) for words in forecast.not_understood)  # fmt: skip
 
 
 def _over_mean(gust: Span, wind: Span) -> bool:
@@ -161,7 +163,7 @@ def _over_mean(gust: Span, wind: Span) -> bool:
 def _covered(pieces: list[Piece], from_h: float, to_h: float) -> float:
     """Hours that are told of."""
     told, reached = 0.0, from_h
-    for one in sorted(pieces, key=lambda piece: piece.from_h):
+    for one in sorted((one for one in pieces if not one.least), key=lambda piece: piece.from_h):
         start, end = max(one.from_h, reached), min(one.to_h, to_h)
         told += max(end - start, 0.0)
         reached = max(reached, end)
@@ -207,4 +209,10 @@ def gust_ahead(
         lead = max(0.5 * (max(start, now_h) + end) - now_h, 0.0) + forecast.age_h
         # a calm that was told is still some air
         pieces.append(Piece(start, end, max(span.gust_m_s * factor, 0.5), gust_sd(lead)))
+    until = forecast.least_to_h - today_from_forecast_h
+    if forecast.least_gust_m_s > 0.0 and until > now_h:
+        sd = gust_sd(until - now_h + forecast.age_h)
+        pieces.append(Piece(now_h, until, forecast.least_gust_m_s * factor, sd, least=True))
+    if forecast.storm and until > now_h:
+        thunder = (*thunder, (now_h, until))
     return GustAhead(tuple(pieces), climate, month, bound, thunder, met_m_s, _misheard(forecast))

@@ -15,6 +15,7 @@ from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.base.show import MINUS, number
 from polestead.base.table import table
 from polestead.morning.forecast.forecast import Forecast, Sky, Span
+from polestead.morning.forecast.least import least_gust
 
 LONGEST = 400
 CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
@@ -31,6 +32,7 @@ _HOURS: tuple[tuple[str, float, float], ...] = (
     ("after midnight", 24.0, NIGHT_TO_H), ("by day", DAY_FROM_H, DUSK_H), ("in the morning", 6.0, 12.0),
     ("in the afternoon", 12.0, 18.0), ("in the evening", 18.0, 24.0), ("all day", 0.0, NIGHT_TO_H), ("today", 0.0, NIGHT_TO_H),
 )  # fmt: skip
+_OF_TODAY = re.compile(r"\b(?:today|tonight|this (?:morning|afternoon|evening))\b")
 _NUMBER = r"[-+]?\d+(?:\.\d+)?"
 _SPEED_UNIT = r"(?:mph|km/h|kmh|kph|m/s|kts?|knots?|kn)"
 _SPEED = re.compile(rf"(?:(?P<one>{_NUMBER})\s*(?P<unit1>{_SPEED_UNIT})?\s*(?:to|-|or)\s*)?(?P<two>{_NUMBER})\s*(?P<unit>{_SPEED_UNIT})")  # fmt: skip
@@ -64,13 +66,14 @@ class _Told:
     echo: str
 
 
-def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
+def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> Forecast:
     """Read a forecast as it was heard.
 
     Args:
         text: Parts between commas, days between semicolons.
         day: Today; ``tomorrow`` and names of days count from it.
         feet: The owner's units; they settle nothing but what a bare ``20 to 30`` means (F or C), and that is told back.
+        now_h: Hour of that day at which it was heard: hours that ended before it are those of the coming night or day.
 
     Returns:
         The forecast, with what was made of it and what was not understood.
@@ -85,39 +88,72 @@ def read_heard(text: str, day: date, feet: bool = True) -> Forecast:
     spans: list[Span] = []
     echoes: dict[str, list[str]] = {}
     missed: list[str] = []
-    nth_day = 0
+    odd: list[tuple[str, int]] = []
+    nth_day, doubted = 0, False
     if len(text) > LONGEST:
         missed.append(f"all after {LONGEST} signs")
+        odd.append((folded(text[LONGEST:]), 0))
     for nth, told_day in enumerate(text[:LONGEST].split(";")):
         nth_day = nth if nth == 0 else nth_day + 1
         for part in filter(None, map(folded, re.split(r",(?!\d{3}\b)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
-            rest, nth_day, problem = _day_in(part, nth_day, day)
+            rest, nth_day, problem = _day_in(re.sub(r"^(?:and|then|but|with) ", "", part), nth_day, day)  # fmt: skip
             when, rest = _hours_in(rest)
             if problem:
                 missed.append(problem)
+                odd.append((part, nth_day))
                 continue
             if not rest:
                 continue
             told = _told(rest, feet)
             if isinstance(told, str):
                 missed.append(told)
+                odd.append((part, nth_day))
                 continue
             start, end, words = _placed(when, nth_day)
+            if nth_day == 0 and when is not None:
+                start, end, later = _to_come(start, end, now_h)
+                words += ", taken as of the next day" if later else ""
+                doubted = doubted or (later and told.span.gust_m_s is not None)
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
     echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
-    return Forecast("heard", day, tuple(spans), echo, tuple(missed))
+    return Forecast(
+        "heard", day, tuple(spans), echo, tuple(missed), 0.0, (), doubted, *_least(odd, feet, now_h)
+    )
+
+
+def _least(odd: list[tuple[str, int]], feet: bool, now_h: float) -> tuple[float, bool, float]:
+    """Least gust, storm and until when, of the parts not understood: the whole of the next day and night, or of the day named."""
+    least, storm, to_h = 0.0, False, 0.0
+    for part, nth_day in odd:
+        gust, stormy = least_gust(part, feet)
+        if gust > 0.0 or stormy:
+            least, storm = max(least, gust), storm or stormy
+            to_h = max(to_h, 24.0 * nth_day + NIGHT_TO_H, now_h + 24.0)
+    return least, storm, to_h
+
+
+def _to_come(start: float, end: float, now_h: float) -> tuple[float, float, bool]:
+    """Hours of today as they lie ahead: what has ended is a day later; a night that was begun before midnight still lasts."""
+    if end <= now_h:
+        return start + 24.0 if start > 0.0 else 0.0, end + 24.0, True
+    if 0.0 < now_h < end - 24.0 and start >= DUSK_H:
+        return 0.0, end, False
+    return start, end, False
 
 
 def _day_in(part: str, nth_day: int, day: date) -> tuple[str, int, str]:
-    """The part without its word of the day, which day it is, and what is wrong with that word."""
+    """The part without its word of the day, which day it is, and what is wrong with that word.
+
+    A word of today is of today whatever parts it from what was said before.
+    """
     for word, shift in (("the day after tomorrow", 2), ("day after tomorrow", 2), ("tomorrow night", 1), ("tomorrow", 1)):  # fmt: skip
         if re.search(rf"\b{word}\b", part):
             left = " tonight" if word == "tomorrow night" else ""
             return (re.sub(rf"\b{word}\b:?", "", part).strip() + left).strip(), shift, ""
     found = re.search(rf"\b({'|'.join(DAYS)})\b:?", part)
     if found is None:
-        return part, nth_day, ""
+        return part, 0 if _OF_TODAY.search(part) else nth_day, ""
     ahead = (DAYS.index(found[1]) - day.weekday()) % 7
     rest = (part[: found.start()] + part[found.end() :]).strip()
     return rest, ahead, "" if ahead <= 6 else part
