@@ -399,7 +399,7 @@ def test_a_broken_file_opens_with_what_is_wrong_and_without_an_answer(path: Path
     another_editor(path, 'elevation = "1,650 ft"', 'elevation = "1,650"')
     owner = Owner(desk_over(path))
     assert owner.desk.state.answer is None
-    assert "1 thing to mend" in owner.look("/")
+    assert "1 thing, then it is worked" in owner.look("/")
     assert "needs a unit" in owner.look("/file/place")
     owner.keep("place/elevation", "1,650 ft")
     assert owner.desk.state.answer is not None
