@@ -6,6 +6,7 @@ import threading
 import time
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import Any
 
 import uvicorn
 
@@ -32,3 +33,11 @@ def served(state: State) -> Iterator[str]:
     yield f"http://127.0.0.1:{listening.getsockname()[1]}/"
     server.should_exit = True
     thread.join(timeout=5)
+
+
+def until(page: Any, truth: str, patience_s: float = 15.0) -> None:
+    """Wait until something is so on the page; the page's own policy forbids the browser tool to watch for it there."""
+    end = time.monotonic() + patience_s
+    while not page.evaluate(truth):
+        assert time.monotonic() < end, truth
+        time.sleep(0.01)

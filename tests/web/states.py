@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
@@ -340,11 +339,3 @@ def settle(desk: Desk) -> None:
     for path in desk.folder.iterdir():
         if path.is_file():
             path.unlink()
-
-
-def until(page: Any, truth: str) -> None:
-    """Wait until something is so; the page's own policy forbids the browser tool to watch for it there."""
-    end = time.monotonic() + 15.0
-    while not page.evaluate(truth):
-        assert time.monotonic() < end, truth
-        time.sleep(0.05)

@@ -16,18 +16,10 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from polestead.web.work import Jobs
 from tests.answers import worked
+from tests.web.browser import FLAGS, until
 from tests.web.deck import PAUSE, PICKLED, as_unpickled, own_file, served
-from tests.web.test_page import FLAGS
 
 pytestmark = pytest.mark.browser
-
-
-def until(page: Any, truth: str, patience_s: float = 15.0) -> None:
-    """Wait until something is so on the page; the page's own policy forbids the browser tool to watch for it there."""
-    end = time.monotonic() + patience_s
-    while not page.evaluate(truth):
-        assert time.monotonic() < end, truth
-        time.sleep(0.05)
 
 
 class Room:

@@ -26,7 +26,6 @@ from polestead.web.leaves import book as book_leaf
 from polestead.web.leaves import doubts as doubts_leaf
 from polestead.web.work import Job
 from tests.answers import on_the_desk
-from tests.web.browser import CHROMIUM, FLAGS
 from tests.web.browser import served as browsed
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
@@ -272,16 +271,6 @@ def test_every_check_has_a_field_to_turn_to() -> None:
 
 
 # -- in a browser ----------------------------------------------------------------------------------------------------
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

@@ -23,7 +23,6 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from tests.answers import worked
 from tests.morning.conftest import spruce as spruce
-from tests.web.browser import CHROMIUM, FLAGS
 from tests.web.deck import AtOnce, Owner, as_worked, served
 
 NOW = datetime(2025, 11, 26, 7, 10)
@@ -379,16 +378,6 @@ def test_the_night_s_gust_stands_on_the_sheet_s_gust_card_while_its_forecast_hol
 
 
 # -- in a browser ----------------------------------------------------------------------------------------------------
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 @pytest.mark.browser

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import io
+import json
 import re
-import time
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +26,8 @@ from polestead.web.desk import Desk
 from polestead.web.kept import KEPT
 from polestead.web.leaves import sheet as sheet_leaf
 from tests.answers import on_the_desk, worked
-from tests.web.browser import CHROMIUM, FLAGS, served
+from tests.web import browser
+from tests.web.browser import served
 from tests.web.deck import AtOnce, own_file
 from tests.web.deck import served as desked
 
@@ -79,16 +81,6 @@ def address(state: Any) -> Iterator[str]:
         yield at
 
 
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
-
-
 def opened(chromium: Any, address: str, width: int = 1280, path: str = "?tilt=52", **how: Any) -> Any:  # fmt: skip
     page = chromium.new_context(viewport={"width": width, "height": 900}, **how).new_page()
     page.said = []
@@ -98,12 +90,7 @@ def opened(chromium: Any, address: str, width: int = 1280, path: str = "?tilt=52
     return page
 
 
-def until(page: Any, script: str) -> None:
-    """Until a script says so; the page's own policy forbids the browser's way of waiting for it."""
-    end = time.monotonic() + 10.0
-    while not page.evaluate(script):
-        assert time.monotonic() < end, script
-        time.sleep(0.01)
+until = partial(browser.until, patience_s=10.0)
 
 
 def settled(page: Any) -> None:
@@ -229,9 +216,7 @@ def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, addres
         assert page.locator("#today-first").inner_text() == row.gives_first
     spoken = handle.get_attribute("aria-valuetext")
     assert re.fullmatch(r"25 degrees, stands to \d+ miles an hour, .+ gives first, lowest edge \d+ feet( \d+)?", spoken)  # fmt: skip
-    page.wait_for_function(
-        "said => document.querySelector('#announce').innerText === said", arg=spoken
-    )
+    until(page, f"document.querySelector('#announce').innerText === {json.dumps(spoken)}")
     assert page.said == []
 
 
@@ -254,7 +239,7 @@ def test_the_ring_is_dragged_and_the_arc_pressed(chromium: Any, address: str) ->
     turned = (
         "document.querySelector('#wide-turn').getAttribute('transform').startsWith('rotate(-30 ')"
     )
-    page.wait_for_function(turned)  # drawn with the next picture, not with the pointer's event
+    until(page, turned)  # drawn with the next picture, not with the pointer's event
     page.mouse.up()
     settled(page)
     assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "30"

@@ -21,7 +21,6 @@ from polestead.morning.kept import keep, key_of
 from polestead.web import gate
 from polestead.web.app import sheet_app
 from tests.morning.conftest import spruce as spruce
-from tests.web.browser import CHROMIUM, FLAGS
 from tests.web.deck import served
 from tests.web.states import STATES, Room, desk_in, settle
 
@@ -81,16 +80,6 @@ def put_by(spruce: Any, tmp_path_factory: pytest.TempPathFactory) -> Path:
     shutil.copy(demo_path("hollow-spruce"), path)
     assert keep(path.with_suffix(".morning"), key_of(path.read_bytes(), path.parent), spruce)
     return path
-
-
-@pytest.fixture(scope="module")
-def chromium() -> Iterator[Any]:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module")

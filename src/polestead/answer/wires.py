@@ -23,6 +23,7 @@ from polestead.wiring.drawn.one_line import OneLine, one_line_of
 from polestead.wiring.drawn.string_map import StringMap, string_map_of
 from polestead.wiring.layouts import Layouts
 from polestead.wiring.result import WiringResult
+from polestead.wiring.run.hinge_cable import HINGE_CABLE, ONE_CORD
 from polestead.wiring.tilt_drive.result import NO_DRIVE, NO_SUPPLY, TiltDrive
 
 
@@ -68,6 +69,10 @@ class Wires:
     def _of_strings(self) -> Iterator[Check]:
         """What only the layouts ask: fuse, neighbours and amperes of the new strings, and everything of each old array."""
         told = {(check.part, check.name) for check in self.wiring.checks}
+        if (
+            self.wiring.cord is not None
+        ):  # the file's own cord is held already, by all three of what that one is the worst of
+            told.add((HINGE_CABLE, ONE_CORD))
         yield from (one for one in self.layouts.chosen.checks if (one.part, one.name) not in told)
         for old in self.layouts.old:
             for layout in old.layouts:

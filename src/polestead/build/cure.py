@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
 
+from polestead.base.show import warmth_both_ways
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 
@@ -137,7 +138,7 @@ def share_words() -> str:
         '20 C (68 F) and over 1; from 15 C (59 F) 3/4; from 10 C (50 F) 1/2; from 6 C (43 F) 1/4; colder 0'
     """
     told = [
-        f"{'' if nth == 0 else 'from '}{air:.0f} C ({9.0 * air / 5.0 + 32.0:.0f} F){' and over' if nth == 0 else ''} {_quarters(day_share(air))}"
+        f"{'' if nth == 0 else 'from '}{warmth_both_ways(air)}{' and over' if nth == 0 else ''} {_quarters(day_share(air))}"
         for nth, air in enumerate(SHARES_AT_C)
     ]  # fmt: skip
     return "; ".join((*told, "colder 0"))

@@ -97,8 +97,13 @@ def _one_line(text: str) -> str:
     return " ".join(text.split())
 
 
+def told_beside(problem: Problem) -> str:
+    """What is wrong, for a place that names its field already."""
+    return f"Given {problem.given}; allowed: {problem.allowed}. {problem.do}"
+
+
 def _tell(wrong: dict[str, list[str]], name: str, problem: Problem) -> None:
-    wrong.setdefault(name, []).append(f"Given {problem.given}; allowed: {problem.allowed}. {problem.do}")  # fmt: skip
+    wrong.setdefault(name, []).append(told_beside(problem))
 
 
 def _thing(thing: str, name: str, known: Known, wrong: dict[str, list[str]]) -> dict[str, Any]:

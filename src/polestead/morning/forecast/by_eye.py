@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.base.table import table
-from polestead.morning.forecast.words import GUST_OVER_MEAN, folded
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN
+from polestead.morning.forecast.words import folded
 
 GUST_OVER_ROUGH_MEAN = 1.9  # the same where woods or houses stand all round
 ROUGH = ("B", "III", "IV")

@@ -16,9 +16,8 @@ from typing import Any
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quantity import NotAQuantity, read_quantity
-from polestead.morning.forecast.forecast import Forecast, Sky, Span
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN, Forecast, Sky, Span
 from polestead.morning.forecast.words import (
-    GUST_OVER_MEAN,
     GUST_SPAN_M_S,
     NIGHT_TO_H,
     SNOW_SPAN_M,

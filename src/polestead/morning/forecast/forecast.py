@@ -8,6 +8,7 @@ from typing import Literal
 
 Sky = Literal["clear", "broken", "grey"]
 Kind = Literal["heard", "file", "service", "none"]
+GUST_OVER_MEAN = 1.5  # ten-minute mean in the open to a gust of three seconds (METHODS 4.3)
 
 
 @dataclass(frozen=True, slots=True)

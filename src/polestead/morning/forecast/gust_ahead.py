@@ -8,8 +8,7 @@ from functools import cache
 from math import erf, exp, gamma, log, sqrt
 
 from polestead.base.table import table
-from polestead.morning.forecast.forecast import Forecast, Span
-from polestead.morning.forecast.words import GUST_OVER_MEAN
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN, Forecast, Span
 from polestead.site.gusts import EVERYDAY_SHAPE, MONTH_DAYS, GustClimate
 
 MOST_M_S = 120.0

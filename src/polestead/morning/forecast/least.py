@@ -6,8 +6,8 @@ import re
 
 from polestead.base.quantity import units as known_units
 from polestead.base.table import table
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN
 
-GUST_OVER_MEAN = 1.5  # as for a mean wind that is understood (METHODS 4.3)
 MOST_M_S = 100.0  # over it no wind on land blows: no figure, but a storm
 _UNITS = (
     (r"mph|m\.p\.h\.?|miles?(?: per | an |/)h(?:our|r)?|miles", "mph"),
@@ -16,6 +16,7 @@ _UNITS = (
     (r"kts?|kn|knots?", "kt"),
 )
 _NUMBER = r"(?<![0-9.:])([0-9]+(?:\.[0-9]+)?)"
+_WITH_UNIT = tuple((re.compile(rf"{_NUMBER}\s*(?:{words})(?![a-z])"), unit) for words, unit in _UNITS)  # fmt: skip
 _OTHER = r"\s*(?:%|percent|deg|°|[cf]\b|in\b|inch|cm\b|mm\b|ft\b|feet|am\b|pm\b|h\b|hours?|days?|o'?clock|:)"
 _BARE = re.compile(rf"{_NUMBER}(?![0-9.]*[0-9])(?!{_OTHER})")
 _FORCE = re.compile(r"(?:force|beaufort|bft)\s*(\d{1,2})|(\d{1,2})\s*(?:bft|beaufort)")
@@ -41,13 +42,11 @@ def least_gust(part: str, feet: bool) -> tuple[float, bool]:
     rows = [row for row in table("morning", "forecast/storms") if row["word"] in part]
     found = [float(row["least_m_s"]) for row in rows]
     with_unit: list[tuple[float, str]] = []
-    units: list[str] = []
     rest = part
-    for pattern, unit in _UNITS:
-        for one in re.finditer(rf"{_NUMBER}\s*(?:{pattern})(?![a-z])", rest):
-            with_unit.append((float(one[1]), unit))
-            units.append(unit)
-        rest = re.sub(rf"{_NUMBER}\s*(?:{pattern})(?![a-z])", " ", rest)
+    for pattern, unit in _WITH_UNIT:
+        with_unit += [(float(one[1]), unit) for one in pattern.finditer(rest)]
+        rest = pattern.sub(" ", rest)
+    units = [unit for _, unit in with_unit]
     of_wind = bool(_OF_WIND.search(part) or units)
     forces = [float(one[1] or one[2]) for one in _FORCE.finditer(rest)]
     found += [0.836 * (force + 1.0) ** 1.5 * GUST_OVER_MEAN for force in forces if force <= 12.0]

@@ -13,9 +13,8 @@ from datetime import UTC, datetime, time, timedelta
 from math import isfinite
 from typing import Any
 
-from polestead.morning.forecast.forecast import Forecast, Sky, Span
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN, Forecast, Sky, Span
 from polestead.morning.forecast.service import NotAsDocumented
-from polestead.morning.forecast.words import GUST_OVER_MEAN
 
 UNITS = {
     "air_temperature": "celsius", "wind_speed": "m/s", "wind_speed_of_gust": "m/s", "cloud_area_fraction": "%",

@@ -14,13 +14,12 @@ from functools import cache
 from polestead.base.quantity import NotAQuantity, read_quantity
 from polestead.base.show import MINUS, number
 from polestead.base.table import table
-from polestead.morning.forecast.forecast import Forecast, Sky, Span
-from polestead.morning.forecast.least import least_gust
+from polestead.morning.forecast.forecast import GUST_OVER_MEAN, Forecast, Sky, Span
+from polestead.morning.forecast.least import MOST_M_S, least_gust
 
 LONGEST = 400
 CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
-GUST_OVER_MEAN = 1.5  # ten-minute mean in the open to a gust of three seconds (METHODS 4.3)
-GUST_SPAN_M_S = (0.0, 100.0)
+GUST_SPAN_M_S = (0.0, MOST_M_S)
 TEMP_SPAN_C = (-65.0, 55.0)
 SNOW_SPAN_M = (0.0, 3.0)
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")

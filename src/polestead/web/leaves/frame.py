@@ -74,7 +74,7 @@ async def device(request: Request) -> Response:
 
 ROUTES = (
     Route("/state", state),
-    Route("/work/stop", stop, methods=["POST"]),
-    Route("/work/start", start, methods=["POST"]),
+    Route("/sums/stop", stop, methods=["POST"]),
+    Route("/sums/start", start, methods=["POST"]),
     Route("/device", device, methods=["POST"]),
 )

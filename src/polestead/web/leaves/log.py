@@ -34,6 +34,7 @@ from polestead.sheets.owners_log import dues_in, house_in, known_in, unproved_ro
 from polestead.web.contents import Entry as Word
 from polestead.web.desk import State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of
+from polestead.web.seen_form import told_beside
 from polestead.web.window import Window, new_once, window_of
 
 SHOWN = 20
@@ -64,7 +65,7 @@ def _words(window: Window, state: State, owners: OwnersFile, today: date, style:
             every = book.entries(struck=True)
             due = dues_in(book, owners, today)
     except Wrong as wrong:
-        return {"fault": [_told(one) for one in wrong.problems], "entries": [], "missing": [], "soon": [], "later": [], "all": 0}  # fmt: skip
+        return {"fault": [told_beside(one) for one in wrong.problems], "entries": [], "missing": [], "soon": [], "later": [], "all": 0}  # fmt: skip
     kept = every[-last:] if last else ()
     soon = due_soon(due, today)
     return {
@@ -97,7 +98,7 @@ def _taught(request: Request, state: State) -> dict[str, Any]:
         "teaches": job.result[2] if own and job is not None else "",
         "teaches_of": job.result[1] if own and job is not None else 0,
         "reading": job if job is not None and not job.over else None,
-        "unread": [_told(one) for one in job.problems] + ([job.fault] if job.fault else []) if job is not None and job.over and job.stage != "done" else [],
+        "unread": [told_beside(one) for one in job.problems] + ([job.fault] if job.fault else []) if job is not None and job.over and job.stage != "done" else [],
     }  # fmt: skip
 
 
@@ -129,10 +130,6 @@ def _due(one: Due, today: date) -> dict[str, Any]:
     return {"key": one.chore.key, "name": one.chore.name, "why": one.chore.why, "how": one.chore.words, "when": due_words(one, today), "over": left is not None and left <= 0}  # fmt: skip
 
 
-def _told(problem: Problem) -> str:
-    return f"Given {problem.given}; allowed: {problem.allowed}. {problem.do}"
-
-
 async def line(request: Request) -> Response:
     """One line of his words; what is wrong with it is told beside it, and nothing is written then."""
     form = await form_of(request)
@@ -143,7 +140,7 @@ async def line(request: Request) -> Response:
     try:
         told = await run_in_threadpool(_write, window, state, state.owners, form, desk.now(), style_of(request, state))  # fmt: skip
     except Wrong as wrong:
-        return await _shown(request, {"form": form, "wrong": [_told(one) for one in wrong.problems]}, 422)  # fmt: skip
+        return await _shown(request, {"form": form, "wrong": [told_beside(one) for one in wrong.problems]}, 422)  # fmt: skip
     return await _shown(request, {"told": told}, 200)
 
 
@@ -174,7 +171,7 @@ async def strike(request: Request) -> Response:
     try:
         await run_in_threadpool(_strike, window, state, number, form.get("why", "")[:300], desk.now())  # fmt: skip
     except Wrong as wrong:
-        said = [_told(one) for one in wrong.problems]
+        said = [told_beside(one) for one in wrong.problems]
         return await _shown(request, {"strike_wrong": {number: said}, "strike_said": {number: form.get("why", "")}, "told": () if number else said}, 422)  # fmt: skip
     return await _shown(request, {"told": [f"Struck, entry {number}: it stays and counts no more."]}, 200)  # fmt: skip
 
@@ -198,7 +195,7 @@ async def done(request: Request) -> Response:
     try:
         written = await run_in_threadpool(window.write, state, entry, now, style_of(request, state), form.get("once") or new_once())  # fmt: skip
     except Wrong as wrong:
-        return await _shown(request, {"told": [_told(one) for one in wrong.problems]}, 422)
+        return await _shown(request, {"told": [told_beside(one) for one in wrong.problems]}, 422)
     said = (
         f"Done today: {key}."
         if written is not None
@@ -215,7 +212,7 @@ async def take(request: Request) -> Response:
     try:
         content = await run_in_threadpool(_export, window_of(request), state)
     except Wrong as wrong:
-        return await _shown(request, {"told": [_told(one) for one in wrong.problems]}, 422)
+        return await _shown(request, {"told": [told_beside(one) for one in wrong.problems]}, 422)
     return Response(content, media_type="text/csv; charset=utf-8", headers={"content-disposition": 'attachment; filename="daybook.csv"'})  # fmt: skip
 
 

@@ -50,6 +50,7 @@ FIXED: dict[Code, Source] = {
     "Canada": Source("CSA C22.1", "4-012 and 64-210: ask", "memory"),
     "IEC": Source("IEC 60364-5-52", "522.6, guarded against knocks", "memory"),
 }
+HINGE_CABLE = "hinge cable"
 BREAKER_FITS = "breaker protects the cord"
 NO_CORD = (
     "No one cord of the table serves: longer strings (fewer amperes), or each half of the strings over a cord of its own "
@@ -548,7 +549,7 @@ def _steady_check(cord: Cord, steady_a: float, code: Code) -> Check:
         ),
     )  # fmt: skip
     use = share(steady_a, cord.carries_a)
-    return Check("hinge cable", "current for hours", steady_a, cord.carries_a, "A", use, source, working)  # fmt: skip
+    return Check(HINGE_CABLE, "current for hours", steady_a, cord.carries_a, "A", use, source, working)  # fmt: skip
 
 
 def _in_heat(cord: Cord, about_c: float, code: Code) -> tuple[Step, Step]:
@@ -568,7 +569,7 @@ def _breaker_check(cord: Cord, breaker_a: float, about_c: float, code: Code) -> 
         ("No next standard size up for a cord: it is taken that the breaker may not be over what it carries.",),
     )  # fmt: skip
     carried = steps[-1].value
-    return Check("hinge cable", BREAKER_FITS, breaker_a, carried, "A", share(breaker_a, carried), source, working)  # fmt: skip
+    return Check(HINGE_CABLE, BREAKER_FITS, breaker_a, carried, "A", share(breaker_a, carried), source, working)  # fmt: skip
 
 
 def _bright_check(cord: Cord, bright_a: float, about_c: float, code: Code) -> Check:
@@ -578,7 +579,7 @@ def _bright_check(cord: Cord, bright_a: float, about_c: float, code: Code) -> Ch
         (Step("1.25 times the short-circuit current", "I", "", bright_a, "A", bright_source(code)), *_in_heat(cord, about_c, code)),
     )  # fmt: skip
     use = share(bright_a, carried)
-    return Check("hinge cable", "current in the heat", bright_a, carried, "A", use, source, working)
+    return Check(HINGE_CABLE, "current in the heat", bright_a, carried, "A", use, source, working)
 
 
 def _cold_check(cord: Cord, record_low_c: float) -> Check:
@@ -595,7 +596,7 @@ def _cold_check(cord: Cord, record_low_c: float) -> Check:
         ("Lying still it bears more cold than this; it is the move that cracks it.",),
     )  # fmt: skip
     return Check(
-        "hinge cable", "bent at the record low", asked, bears, "K", share(asked, bears), COLD, working
+        HINGE_CABLE, "bent at the record low", asked, bears, "K", share(asked, bears), COLD, working
     )  # fmt: skip
 
 
@@ -613,7 +614,7 @@ def _height_check(lowest_m: float, lying_m: float | None) -> Check:
         ),
     )  # fmt: skip
     return Check(
-        "hinge cable", "loop over ground and snow", wanted, given, "m", share(wanted, given), ours, working
+        HINGE_CABLE, "loop over ground and snow", wanted, given, "m", share(wanted, given), ours, working
     )  # fmt: skip
 
 
@@ -626,7 +627,7 @@ def _loop_check(tightest: AtTilt, loop_m: float) -> Check:
         ),
     )  # fmt: skip
     return Check(
-        "hinge cable", "loop long enough over the travel", tightest.least_m, loop_m, "m", share(tightest.least_m, loop_m), PATH, working
+        HINGE_CABLE, "loop long enough over the travel", tightest.least_m, loop_m, "m", share(tightest.least_m, loop_m), PATH, working
     )  # fmt: skip
 
 
