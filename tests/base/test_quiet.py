@@ -29,3 +29,33 @@ def test_nothing_warns_of_a_proxy_nobody_uses() -> None:
 
 def test_without_it_the_warning_would_have_been_an_error() -> None:
     assert "SOCKS support" in read_in("").stderr
+
+
+BOTH = """
+import threading, time
+from polestead.base.quiet import solar_library
+faults = []
+def read(part, after_s):
+    time.sleep(after_s)
+    try:
+        {begin}
+    except ImportError as fault:
+        faults.append(str(fault))
+both = [threading.Thread(target=read, args=("iam", 0.0)), threading.Thread(target=read, args=("pvsystem", 0.1))]
+[one.start() for one in both]
+[one.join() for one in both]
+print(faults)
+"""
+
+
+def begun_by_two(begin: str) -> str:
+    return subprocess.run([sys.executable, "-W", "ignore", "-c", BOTH.format(begin=begin)], capture_output=True, text=True).stdout  # fmt: skip
+
+
+def test_two_threads_that_begin_at_once_both_have_it_whole() -> None:
+    assert begun_by_two("getattr(solar_library(), part)") == "[]\n"
+
+
+def test_without_the_one_way_in_they_leave_each_other_half_of_it() -> None:
+    told = begun_by_two("__import__('importlib').import_module('pvlib.' + part)")
+    assert "partially initialized" in told

@@ -17,7 +17,7 @@ from polestead.answer.stands import (
 )
 from polestead.answer.supply import BLOCK_YEARS, Skies
 from polestead.answer.winter import HouseOnSun, Winter, if_off_of, saved_under, winter_of
-from polestead.base.quiet import quiet_network_library
+from polestead.base.quiet import solar_library
 from polestead.base.row import Row
 from polestead.base.show import Style
 from polestead.build.asking import asking_list
@@ -102,7 +102,6 @@ def answer_of(
     )
     tell("the weather", 1, STEPS)
     skies = Skies(file, owners.path.parent, geometry, years, seed)
-    quiet_network_library()
     Thread(target=_load_what_is_slow, daemon=True).start()
     workers = ThreadPoolExecutor(max_workers=1)  # steel and soil beside the house
     standing, beside = workers.submit(stand_only, owners), workers.submit(more_only, owners)
@@ -190,7 +189,7 @@ def _silent(_what: str, _step: int, _of: int) -> None:
 
 def _load_what_is_slow() -> None:
     """Libraries and compiled loops, read in while steel, soil and the house of last winter are worked."""
-    from pvlib import iam, pvsystem  # noqa: F401
+    solar_library()
 
     import polestead.household.kernel
     import polestead.modules.kernel

@@ -1,12 +1,28 @@
-"""A network library that comes with the solar one, read in without a word."""
+"""The solar library, read in whole by one thread at a time, and the network library under it without a word."""
 
 from __future__ import annotations
 
 import sys
 from importlib.util import find_spec
+from threading import Lock
+from typing import Any
 
 NOT_THERE = "socks"
 ASKS_FOR_IT = "urllib3.contrib.socks"
+_READING_IN = Lock()
+
+
+def solar_library() -> Any:
+    """Pvlib.  Every use of it goes through here: two threads that begin to read it in at once leave each other half of it.
+
+    Example:
+        >>> solar_library().__name__
+        'pvlib'
+    """
+    with _READING_IN:
+        quiet_network_library()
+        import pvlib
+    return pvlib
 
 
 def quiet_network_library() -> None:

@@ -8,7 +8,6 @@ import os
 import sys
 
 from polestead.base.problem import Wrong
-from polestead.base.quiet import quiet_network_library
 from polestead.cli.arguments import read
 
 STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
@@ -17,7 +16,6 @@ STANDS, GIVES, FILE_WRONG, FAILED, STOPPED = 0, 1, 2, 3, 130
 def run(arguments: list[str] | None) -> int:
     """Carry a command out and give its exit code (conventions §17)."""
     _sturdy_output()
-    quiet_network_library()
     words = read(arguments)
     try:
         code = _carried_out(words, alone=arguments is None)

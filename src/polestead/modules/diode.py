@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.quiet import solar_library
 from polestead.homestead.consistency import datasheet_slips
 from polestead.homestead.model import Module
 
@@ -140,9 +141,8 @@ def _numbers(at: Floats, module: Module) -> dict[str, float]:
 
 
 def _curve(numbers: dict[str, float], light: Any, cell_c: Any) -> Any:
-    from pvlib.pvsystem import calcparams_desoto, singlediode
-
-    return singlediode(*calcparams_desoto(light, cell_c, **numbers))
+    pvsystem = solar_library().pvsystem
+    return pvsystem.singlediode(*pvsystem.calcparams_desoto(light, cell_c, **numbers))
 
 
 def _misses(at: Floats, module: Module, efficiency_at_200: float) -> Floats:

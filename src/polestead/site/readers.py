@@ -10,6 +10,7 @@ from typing import Any, Literal
 import numpy as np
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.quiet import solar_library
 
 Kind = Literal["EPW", "TMY3", "NSRDB", "PVGIS hourly", "PVGIS typical year"]
 KINDS = "an EPW, TMY3, NSRDB or PVGIS file"
@@ -89,20 +90,16 @@ def read_raw(path: Path) -> RawWeather:
 
 
 def _epw_or_tmy3(path: Path, kind: Kind) -> RawWeather:
-    from pvlib import iotools
-
     if kind == "EPW":
-        data, about = iotools.read_epw(str(path))
+        data, about = solar_library().iotools.read_epw(str(path))
     else:
-        data, about = iotools.read_tmy3(str(path), map_variables=True)
+        data, about = solar_library().iotools.read_tmy3(str(path), map_variables=True)
         data.index = data.index - timedelta(hours=1)  # its stamps end the hour
     return _raw(path, kind, data, about, float(about["TZ"]), ())
 
 
 def _nsrdb(path: Path, kind: Kind) -> RawWeather:
-    from pvlib import iotools
-
-    data, about = iotools.read_nsrdb_psm4(str(path))
+    data, about = solar_library().iotools.read_nsrdb_psm4(str(path))
     minutes = sorted(set(data.index.minute))
     notes: tuple[str, ...] = ()
     if len(minutes) > 1:
@@ -117,9 +114,7 @@ def _nsrdb(path: Path, kind: Kind) -> RawWeather:
 
 
 def _pvgis_typical(path: Path, kind: Kind) -> RawWeather:
-    from pvlib import iotools
-
-    read = iotools.read_pvgis_tmy(str(path))
+    read = solar_library().iotools.read_pvgis_tmy(str(path))
     data, about = read[0], read[-1]
     about = about.get("inputs", about) if isinstance(about, dict) else {}
     place = about.get("location", about)
@@ -129,9 +124,7 @@ def _pvgis_typical(path: Path, kind: Kind) -> RawWeather:
 
 
 def _pvgis_hourly(path: Path, kind: Kind) -> RawWeather:
-    from pvlib import iotools
-
-    data, about = iotools.read_pvgis_hourly(str(path))[:2]
+    data, about = solar_library().iotools.read_pvgis_hourly(str(path))[:2]
     slope = _slope_deg(path, about)
     if slope is None or abs(slope) > 0.5:
         given = "light on a slanting plane" if slope is None else f"light on a plane of {slope:g} degrees"  # fmt: skip

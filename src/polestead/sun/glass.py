@@ -8,6 +8,8 @@ from functools import cache
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.quiet import solar_library
+
 Floats = NDArray[np.float64]
 ANGULAR_LOSS = 0.16  # a_r of Martin & Ruiz for clean flat glass; .20 with moderate dirt (seen in pvlib's documentation)
 STEPS = 257
@@ -49,8 +51,7 @@ def module_glass(angular_loss: float = ANGULAR_LOSS) -> Glass:
         >>> float(glass.beam[-1]), round(float(np.interp(0.5, np.linspace(0, 1, glass.beam.size), glass.beam)), 3)
         (1.0, 0.958)
     """
-    from pvlib import iam
-
+    iam = solar_library().iam
     angle = np.degrees(np.arccos(np.linspace(0.0, 1.0, STEPS)))
     beam = iam.martin_ruiz(angle, a_r=angular_loss)
     diffuse = iam.martin_ruiz_diffuse(np.linspace(0.0, 90.0, TILT_STEPS), a_r=angular_loss)

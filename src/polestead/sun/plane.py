@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.hours import working_year
+from polestead.base.quiet import solar_library
 from polestead.base.table import table
 from polestead.site.sunpath import SunPath
 from polestead.site.weather import WeatherYears
@@ -147,12 +148,12 @@ def _perez(path: SunPath, model: SkyModel) -> tuple[Floats, Floats]:
     """Relative airmass by hour and the published coefficients; empty for Hay and Davies."""
     if model == "hay-davies":
         return np.zeros(0), np.zeros((0, 6))
-    from pvlib.atmosphere import get_relative_airmass
-    from pvlib.irradiance import _get_perez_coefficients
-
-    first, second = _get_perez_coefficients("allsitescomposite1990")
+    pvlib = solar_library()
+    first, second = pvlib.irradiance._get_perez_coefficients("allsitescomposite1990")
     table = np.hstack([np.asarray(first), np.asarray(second)])[:8]
-    return np.asarray(get_relative_airmass(path.zenith_deg)), np.ascontiguousarray(table)
+    return np.asarray(pvlib.atmosphere.get_relative_airmass(path.zenith_deg)), np.ascontiguousarray(
+        table
+    )
 
 
 def _towards(path: SunPath, facing_deg: float) -> tuple[Floats, Floats]:

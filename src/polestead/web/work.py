@@ -17,7 +17,6 @@ from threading import Condition, Lock, Thread
 from typing import Any, Literal
 
 from polestead.base.problem import Problem, Wrong
-from polestead.base.quiet import quiet_network_library
 
 Stage = Literal["waiting", "working", "done", "stopped", "wrong", "failed"]
 OVER: tuple[Stage, ...] = ("done", "stopped", "wrong", "failed")
@@ -292,7 +291,6 @@ class _StoppedError(Exception):
 
 def _serve(wire: Connection) -> None:
     """In the other process: one call after the other, until the wire is cut."""
-    quiet_network_library()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C is the server's to hear
     with suppress(OSError, AttributeError):
         os.nice(POLITE)
