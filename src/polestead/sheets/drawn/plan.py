@@ -32,7 +32,7 @@ def swept_m(g: Geometry) -> tuple[float, float]:
     return max(one for one, _ in both), max(two for _, two in both)
 
 
-def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:  # fmt: skip
+def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, high: float = 380.0) -> str:  # fmt: skip
     """From above; the glass looks down the page.
 
     Args:
@@ -41,6 +41,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         ink: Screen or paper.
         width: Of the drawing [px].
         size: Of its letters [px].
+        high: Most that what it sweeps takes of the height [px].
     """
     g, m = d.given.geometry, d.given.mount
     board = Board(width, 0.0, ink, size)
@@ -51,7 +52,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         if narrow
         else (board.lane * 3.2, board.rail_wide + board.lane * 2.1)
     )
-    scale = min((width - left - right) / g.width_m, 380.0 / (to_sun + away))
+    scale = min((width - left - right) / g.width_m, high / (to_sun + away))
     top = size * 4.6
     board.height = top + (to_sun + away) * scale + size * 11.0
     middle = left + (width - left - right) / 2.0
