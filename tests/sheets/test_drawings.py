@@ -20,13 +20,12 @@ from polestead.base.show import dimension, gust_step
 from polestead.build.pieces.plates import DrilledHole, PlateCut
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
-from polestead.mount.geometry import lowest_edge_m, top_height_m
+from polestead.mount.geometry import lowest_edge_m, reach_m, swept_m, top_height_m
 from polestead.sheets.drawn.board import Board, clipped
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.dxf import HOLES, OUTLINE, TEXT, plate_dxf, plates_dxf
 from polestead.sheets.drawn.gust_leaf import BY_EYE, eye_words, gust_leaf, gust_leaf_pdf, gust_rows
 from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
-from polestead.sheets.drawn.plan import reach_m, swept_m
 from polestead.sheets.drawn.site_plan import site_plan
 from polestead.sheets.drawn.template import OVERLAP_MM, template_leaves, template_pdf, tiles_of
 from polestead.sheets.gust_rows import eye_gust_m_s

@@ -12,7 +12,7 @@ from typing import Any, TypeVar
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.row import Row
-from polestead.base.show import Style, dimension, gust, in_style, length, number
+from polestead.base.show import Style, dimension, gust, in_style, length, number, set_out
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
@@ -123,7 +123,7 @@ def figure_words(figure: Figure, style: Style) -> str:
     if figure.text:
         return raised(figure.text)
     if figure.unit == "m":
-        return dimension(figure.value, style)
+        return dimension(set_out(figure.value, style, figure.way), style)
     if figure.unit == "m/s":
         return gust(figure.value, style)
     if figure.unit == "deg":

@@ -2,34 +2,17 @@
 
 from __future__ import annotations
 
-from math import ceil
-
-import numpy as np
-
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension
-from polestead.mount.geometry import Geometry
+from polestead.mount.geometry import reach_m, swept_m
 from polestead.sheets.drawn.board import EDGE, FINE, Board, View
-from polestead.sheets.drawn.common import SCOPE, arrow, north, outline, scale_bar, sun_side
+from polestead.sheets.drawn.common import SCOPE, arrow, north, scale_bar, sun_side
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import concrete
 from polestead.sheets.svg import Ink
 
 LANE = 46.0
 NARROW_UNDER = 560.0
-
-
-def reach_m(g: Geometry, tilt_deg: float) -> tuple[float, float]:
-    """How far the array reaches from the hinge axis in plan at one tilt: towards the sun, away from it [m]."""
-    xs = [x for x, _ in outline(g, tilt_deg)]
-    return -min(xs), max(xs)
-
-
-def swept_m(g: Geometry) -> tuple[float, float]:
-    """The same over the whole travel, a degree at a time."""
-    count = ceil(g.steepest_tilt_deg - g.least_tilt_deg) + 1
-    both = [reach_m(g, t) for t in np.linspace(g.least_tilt_deg, g.steepest_tilt_deg, count).tolist()]  # fmt: skip
-    return max(one for one, _ in both), max(two for _, two in both)
 
 
 def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, high: float = 380.0) -> str:  # fmt: skip
