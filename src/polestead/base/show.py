@@ -154,11 +154,11 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
         ('12′-6 1/2″', '1 7/16″', '2′-0″')
         >>> dimension(3.8227, "metric"), dimension(0.0365125, "metric")
         ('3,823 mm', '36.5 mm')
-        >>> dimension(67.056, "metric")
-        '67.06 m'
+        >>> dimension(67.056, "metric"), dimension(60.5, "metric"), dimension(9.5, "metric")
+        ('67.06 m', '60.5 m', '9,500 mm')
     """
     if style == "metric" and abs(metres) >= METRES_FROM_M:
-        return f"{number(metres, 2)} m"
+        return f"{number(metres, 2).rstrip('0').rstrip('.')} m"
     if style == "metric":
         tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
         return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"
