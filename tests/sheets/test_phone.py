@@ -333,13 +333,13 @@ def test_the_cure_clock_counts_as_the_one_on_paper(house):
     exact = clock.maturity_c_days / 20.0
     assert exact - 13 * 0.03 - 0.1 <= worth <= exact  # 61.5 F counts as 61, never more
     for name, words in (
-        ("strip", "strip the collar's form"),
-        ("bare steel", "bare steel on the pole"),
+        ("strip", "Strip the collar's form"),
+        ("bare steel", "Bare steel on the pole"),
     ):
         on = re.search(rf"{words}: reached \w+,? (\d+ \w+ \d+)", said)[1]
         late = (datetime.strptime(on, "%d %b %Y").date() - clock.mark(name).on).days
         assert 0 <= late <= 1, name
-    assert re.search(r"modules: ~ not before \w+,? \d+ \w+ 2020", said)
+    assert re.search(r"Modules: ~ not before \w+,? \d+ \w+ 2020", said)
     assert house.evaluate("document.documentElement.scrollWidth") <= 390
     house.fill("#air", "68 F, warm")
     assert house.inner_text("#counted").startswith("Not read: warm.")

@@ -199,7 +199,7 @@
       }
       left.forEach((one) => { if (!one.told) { one.told = one.words + ": not within two years of this season's air"; } });
       counted.textContent = (froze ? "It was at freezing while young: load nothing on it; have it looked at and tested. " : "") +
-        typed.length + " days typed, worth " + rounded(had) + " at " + law.usual + ". " + left.map((one) => one.told).join("; ") + ".";
+        typed.length + " days typed, worth " + rounded(had) + " at " + law.usual + ".\n" + left.map((one) => one.told[0].toUpperCase() + one.told.slice(1) + ".").join("\n");
     }
     try { [poured.value, air.value] = JSON.parse(localStorage.getItem(name + " pour") || '["", ""]'); } catch (refused) { /* nothing kept */ }
     [poured, air].forEach((one) => one.addEventListener("input", count));
