@@ -358,4 +358,6 @@ def in_one_unit(words: str, style: Style) -> str:
         >>> in_one_unit("15.9 m³ (562 ft³) of air", "feet"), in_one_unit("446 cm2 (70 in2)", "metric")
         ('562 ft³ of air', '446 cm2')
     """
+    if "(" not in words:  # most have no second figure
+        return words
     return _BOTH.sub(lambda found: found[style] or found[f"{style}2"], words)
