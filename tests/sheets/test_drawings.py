@@ -253,6 +253,16 @@ def test_plates_are_dxf_without_a_fault_and_true_to_the_model(demo) -> None:
         assert plate_dxf(plate) == content
 
 
+def test_a_plates_file_does_not_hang_on_the_order_of_a_set(monkeypatch: pytest.MonkeyPatch) -> None:
+    from ezdxf.entitydb import EntityDB
+
+    plate = drawn("hollow-spruce").plates[0]
+    usual, kinds = plate_dxf(plate), EntityDB.dxf_types_in_use
+    for backwards in (False, True):
+        monkeypatch.setattr(EntityDB, "dxf_types_in_use", lambda db, way=backwards: sorted(kinds(db), reverse=way))  # fmt: skip
+        assert plate_dxf(plate) == usual
+
+
 CROSS = PlateCut("trial", "plate", 1, ((0.0, 0.0), (0.4, 0.0), (0.4, 0.6), (0.0, 0.6)), (
     DrilledHole("a", 0.05, 0.05, 0.02), DrilledHole("b", 0.1234, 0.05, 0.02), DrilledHole("c", 0.05, 0.1821, 0.02), DrilledHole("d", 0.35, 0.55, 0.03),
 ), 0.01, "A36", None, "nowhere")  # fmt: skip

@@ -128,7 +128,6 @@ def _pour(matter: Matter) -> Iterator[Block]:
     pour = built.concrete
     mass = "lb" if style == "feet" else "kg"
     bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
-    yield from matter.shown("section")
     yield {
         "kind": "figures",
         "figures": [

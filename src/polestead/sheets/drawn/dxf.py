@@ -54,6 +54,10 @@ def plate_dxf(plate: PlateCut) -> bytes:
     left, low = min(x for x, _ in outline), min(y for _, y in outline)
     for nth, words in enumerate(plate_words(plate), start=1):
         space.add_text(words, height=LETTER_MM, dxfattribs={"layer": TEXT, "insert": (left, low - nth * LETTER_MM * 1.8)})  # fmt: skip
+    for kind in sorted(
+        doc.entitydb.dxf_types_in_use()
+    ):  # the library takes them from a set, in no order
+        doc.classes.add_class(kind)
     stream = StringIO()
     kept = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no clock and no chance in the file
