@@ -68,7 +68,7 @@ def pour_of(g: Given) -> Concrete:
     f = g.footing
     pour = Pour(
         f.diameter_m, f.depth_m, f.collar_m, g.pipe.outside_m, g.pipe.mass_kg_m / _density(g), f.pole_depth_m, f.pole_filled,
-        f.concrete_pa, g.freezes, g.eurocode, g.style == "metric",
+        f.concrete_pa, g.freezes, g.eurocode, g.style == "metric", g.metric,
     )  # fmt: skip
     return concrete_of(pour, g.place.soil)
 

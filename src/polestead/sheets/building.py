@@ -126,24 +126,28 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
     way = f"{pour.trucks} truck{'s' if pour.trucks > 1 else ''}" if pour.truck else "mixed by hand"
     bags = ", ".join(f"{bags.count} of {bags.bag}" for bags in pour.bags)
     yield say(
-        f"Hole and collar {in_style(pour.hole_m3, 'm^3', style)}, less the pole {in_style(pour.pole_m3, 'm^3', style)}, is {in_style(pour.volume_m3, 'm^3', style)} in place; "
-        f"{in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more: {way}, or bags: {bags}."
+        f"Hole and collar {_cubic(pour.hole_m3, style)}, less the pole {_cubic(pour.pole_m3, style)}, is {_cubic(pour.volume_m3, style)} in place. "
+        f"To order {pour.sold} ({pour.why}): {way}. Or from bags, a tenth for waste in them: {bags}."
     )
     yield say(f'"{pour.order}"', "      ")
     for doubt in pour.doubts:
         yield say(doubt, "  * ", "    ")
     yield say(
-        f"Spoil {in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and {length(pour.heap_high_m, style)} high, "
+        f"Spoil {_cubic(pour.spoil_bank_m3, style)} in the ground, {_cubic(pour.spoil_loose_m3, style)} loose: a heap {length(pour.heap_wide_m, style)} wide and {length(pour.heap_high_m, style)} high, "
         f"its foot no nearer to the hole than {length(0.6096, style)}."
     )
+
+
+def _cubic(volume_m3: float, style: Style) -> str:
+    return in_style(volume_m3, "m^3", style).replace("^3", "³")
 
 
 def _trench(built: BuildResult, style: Style) -> Iterator[str]:
     trench = built.trench
     yield heading("Trench")
     yield say(
-        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, {in_style(trench.loose_m3, 'm^3', style)} loose. "
-        f"Sand or sifted soil under, about and over the line {in_style(trench.bedding_m3, 'm^3', style)}; loose soil left over {in_style(trench.over_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
+        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {_cubic(trench.bank_m3, style)} in the ground, {_cubic(trench.loose_m3, style)} loose. "
+        f"Sand or sifted soil under, about and over the line {_cubic(trench.bedding_m3, style)}; loose soil left over {_cubic(trench.over_m3, style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     for what in trench.contents:
         yield say(what, "  - ", "    ")
