@@ -11,7 +11,7 @@ from polestead.homestead.ledger import PARTS, LedgerRow
 from polestead.money.house import House
 from polestead.money.kinds import lots_of, thing_of
 from polestead.money.ledger import ledger_of
-from polestead.money.slips import line_span, line_words, no_span_note, slips
+from polestead.money.slips import kept_columns_note, line_span, line_words, no_span_note, slips
 from polestead.money.spans import currency_of, fuel_span, in_figures, price_span
 from tests.money.given import prices
 
@@ -198,3 +198,14 @@ def test_every_span_is_a_span_with_a_source() -> None:
         span = price_span(row["kind"], currency_of("USD"))
         assert 0.0 < span.low < span.high
         assert row["source"]
+
+
+def test_a_row_of_sums_is_told_a_refund_named_so_is_not_and_no_column_of_numbers_is_lost() -> None:
+    assert "counts twice" in words(told({"Total": 6300.0}))
+    assert told({"returned bolts": -42.5}) == ()
+    assert "a minus takes it off" in words(told({"bolts": -42.5}))
+    rows = [LedgerRow("pole", paid=960.0, beside=(("Planned cost", "900"), ("Shop", "the yard in town")))]  # fmt: skip
+    (note,) = kept_columns_note(rows)
+    assert "Planned cost" in note
+    assert "Shop" not in note
+    assert kept_columns_note([LedgerRow("pole", paid=960.0, beside=(("Shop", "yard 9"),))]) == ()

@@ -88,7 +88,7 @@ def build_or_buy(prices: Prices, ledger: Ledger) -> BuildOrBuy | None:
     away, perhaps = _replaced(prices, ledger)
     extras = float(sum(prices.bought_lines.values()))
     falls, may_fall = _amount(away), _amount(perhaps)
-    grants = -float(sum(one.amount for one in ledger.lines if one.amount < 0.0)) + 0.0
+    grants = -float(sum(one.amount for one in ledger.lines if one.part == "grants")) + 0.0
     own_grants = grants if any(amount < 0.0 for amount in prices.bought_lines.values()) else 0.0
     dear = quote + extras + ledger.total - falls + own_grants
     cheap = dear - may_fall

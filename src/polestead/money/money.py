@@ -23,7 +23,7 @@ from polestead.money.saved import (
     saved_by_year,
     winters_until_paid,
 )
-from polestead.money.slips import no_span_note, slips
+from polestead.money.slips import kept_columns_note, no_span_note, slips
 
 HOUSE = Source("the house run through all years, without minus with the new array", status="computed")  # fmt: skip
 SUM = Source("the ledger", status="computed")
@@ -104,7 +104,7 @@ def money_of(
         ),
         slips=found,
         doubts=(*(one.words for one in found), *_doubts(prices, ledger, winters)),
-        notes=_notes(prices, ledger),
+        notes=(*_notes(prices, ledger), *kept_columns_note(rows)),
     )
 
 

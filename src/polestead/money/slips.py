@@ -27,6 +27,7 @@ from polestead.money.spans import (
     LITRES_A_GALLON,
     Currency,
     PriceSpan,
+    about,
     currency_of,
     fuel_span,
     in_figures,
@@ -35,6 +36,8 @@ from polestead.money.spans import (
 from polestead.wiring.run.conductor import area_mm2
 
 _GRANT_WORDS = ("grant", "rebate", "subsid", "incentive")
+_BACK_WORDS = ("refund", "return", "sold", "credit", "back")
+_SUM_WORDS = ("total", "totals", "subtotal", "sum")
 _HOUR_WORDS = ("hour", "hours", "hrs", "labour", "labor")
 _AGAIN = ("again", "more", "second", "rest", "the", "of", "for", "and", "all", "other", "new")
 # A later figure so many times the earlier one is another unit, not another price; whatever the currency.
@@ -95,6 +98,16 @@ def no_span_note(code: str) -> tuple[str, ...]:
     )  # fmt: skip
 
 
+def kept_columns_note(rows: Iterable[LedgerRow]) -> tuple[str, ...]:
+    """Own columns of the CSV that hold numbers: kept, and in no sum."""
+    heads = dict.fromkeys(head for row in rows for head, text in row.beside if re.fullmatch(r"\D{0,4}\d[\d,.]*\D{0,4}", text.strip()))  # fmt: skip
+    if not heads:
+        return ()
+    return (
+        f"Numbers under {', '.join(heads)} of the ledger's file are kept and in no sum: if one is money or hours, say so under ledger_columns.",
+    )  # fmt: skip
+
+
 def line_span(thing: PaidThing, currency: Currency, lots: int, house: House) -> PriceSpan:
     """What a line for a thing may come to and not be told.
 
@@ -130,11 +143,11 @@ def _told(value: float, thing: PaidThing, span: PriceSpan, currency: Currency) -
     read = f"{number(value, 2)} {code}"
     if thing.shown:
         per = in_figures(value / thing.each_of, currency)
-        low, high = (in_figures(end / thing.each_of, currency) for end in (span.low, span.high))
+        low, high = (about(end / thing.each_of, currency) for end in (span.low, span.high))
         read += f" for {thing.shown} is {per} {thing.each}; ordinary is {low} to {high}"
     else:
         way = "over" if value > span.high else "under"
-        read += f" is {way} what such a line comes to, {in_figures(span.low, currency)} to {in_figures(span.high, currency)}"
+        read += f" is {way} what such a line comes to, {about(span.low, currency)} to {about(span.high, currency)}"
     return f"{read}. {_meant(value, thing.pieces, span, currency)}"
 
 
@@ -211,10 +224,16 @@ def _kinds(ledger: Ledger, money: str) -> Iterator[Slip]:
         shown = f"{line.name}, {number(line.amount, 2)} {money}"
         if line.amount > 0.0 and any(word.startswith(_GRANT_WORDS) for word in words):
             yield Slip(line.name, nth, f"{shown}: money that comes in is written with a minus.")
-        elif line.amount < 0.0 and line.part != "grants":
+        elif (
+            line.amount < 0.0
+            and line.part != "grants"
+            and not any(word.startswith(_BACK_WORDS) for word in words)
+        ):
             yield Slip(line.name, nth, f"{shown}: a minus takes it off the cost. Is it a grant, a refund or something sold? Else take the minus out.")  # fmt: skip
         if line.amount < 0.0 and paid_out > 0.0 and -line.amount > paid_out * (1.0 + 1e-9):
             yield Slip(line.name, nth, f"{shown}: more comes in than all other lines cost together ({number(paid_out, 2)}). Was it {number(line.amount / 100.0, 2)} (cents written as {money})?")  # fmt: skip
+        if line.amount and any(word.strip(":") in _SUM_WORDS for word in words):
+            yield Slip(line.name, nth, f"{shown}: a sum of other lines? Then it counts twice: take it out of the ledger.")  # fmt: skip
         if line.amount > 0.0 and line.hours is None and any(word in _HOUR_WORDS for word in words):
             yield Slip(line.name, nth, f"{shown}: are these hours, not money? Hours stand under hours in a line of [[prices.entry]] or of the CSV.")  # fmt: skip
 
@@ -305,7 +324,7 @@ def _fuel(fuel: float, house: House, currency: Currency) -> Iterator[tuple[str, 
     if span.holds(fuel):
         return
     code, gallon = currency.code, LITRES_A_GALLON
-    low, high = (in_figures(end * (gallon if house.style == "feet" else 1.0), currency) for end in (span.low, span.high))  # fmt: skip
+    low, high = (about(end * (gallon if house.style == "feet" else 1.0), currency) for end in (span.low, span.high))  # fmt: skip
     small = " is next to nothing" if fuel < span.low else ""
     each = "a gallon" if house.style == "feet" else "a litre"
     read = f"Fuel at {in_figures(fuel, currency)} a litre ({in_figures(fuel * gallon, currency)} a gallon){small}; ordinary is {low} to {high} {each}{f' of {house.fuel}' if house.fuel else ''}"  # fmt: skip
@@ -325,7 +344,7 @@ def _concrete(per_m3: float | None, house: House, currency: Currency) -> Iterato
     span = price_span("concrete", currency)
     if not per_m3 or span.holds(per_m3):
         return
-    low, high = (in_figures(end, currency) for end in (span.low, span.high))
+    low, high = (about(end, currency) for end in (span.low, span.high))
     read = f"Concrete at {in_figures(per_m3, currency)} a cubic metre ({in_figures(per_m3 * YARD_M3, currency)} a yard); ordinary is {low} to {high} a cubic metre"
     pour = concrete_in(House(1.0, concrete_m3=1.0, style=house.style))
     what, many = pour.pieces[1]
@@ -352,7 +371,7 @@ def _wires(prices: Prices, currency: Currency) -> Iterator[tuple[str, str]]:
             read = f"Wire {size} at {in_figures(per_m, currency)} a metre ({in_figures(per_m * FOOT_M, currency)} a foot)"
             span = kind.times(area)
             if per_m > 0.0 and not span.holds(per_m):
-                low, high = (in_figures(end, currency) for end in (span.low, span.high))
+                low, high = (about(end, currency) for end in (span.low, span.high))
                 tried = (
                     (per_m * FOOT_M, "the price of a metre written as of a foot"), (per_m / FOOT_M, "the price of a foot written as of a metre"),
                     (per_m / 100.0, "cents, or a reel of a hundred"), (per_m / 152.4, "a whole reel of 500 ft"), (per_m * 100.0, "a point two places too far left"),

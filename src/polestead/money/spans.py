@@ -100,6 +100,19 @@ def fuel_span(fuel: str, currency: Currency) -> PriceSpan:
     return price_span("fuel", currency) if ends is None else PriceSpan("fuel", *ends)
 
 
+def about(value: float, currency: Currency) -> str:
+    """An end of a span: two figures are enough.
+
+    Example:
+        >>> about(39.76, currency_of("USD")), about(993.9, currency_of("USD")), about(0.0125, currency_of("USD"))
+        ('40 USD', '990 USD', '1.2 cents')
+    """
+    rounded = 0.0 if value == 0.0 else round(value, 1 - floor(log10(abs(value))))
+    return (
+        f"{number(rounded)} {currency.code}" if rounded >= 10.0 else in_figures(rounded, currency)
+    )
+
+
 def in_figures(value: float, currency: Currency) -> str:
     """A price by the unit in ordinary figures, small ones in the currency's hundredth, never with an exponent.
 

@@ -44,6 +44,7 @@ def _ledger(cost: MoneyResult) -> Iterator[str]:
     yield from _lines(cost)
     yield f"   {'in all':<32} {'':<8} {number(cost.total, 2):>12}"
     yield from ledger_lines(cost)
+    yield from _by_status(cost)
     guessed = [one for one in cost.ledger.lines if one.part_guessed]
     if guessed:
         yield say(
@@ -71,6 +72,19 @@ def _lines(cost: MoneyResult) -> Iterator[str]:
             yield f"   {one.mark or ' ':1}{one.name[:31]:<31} {one.stage or 'hours':<8} {amount:>12} {day}{hours}".rstrip()
             for words in line_words(cost.slips, nth):
                 yield say(words, "      ! ", "        ")
+
+
+def _by_status(cost: MoneyResult) -> Iterator[str]:
+    """Each part at each stage; only where something has moved on from its plan."""
+    ledger = cost.ledger
+    if not (ledger.paid or ledger.quoted):
+        return
+    yield f"  {'part':<24}{'planned':>11}{'quoted':>11}{'paid':>11}{'in all':>11}{'hours':>8}"
+    for one in ledger.parts:
+        sums = "".join(f"{number(value, 2):>11}" for value in (one.planned, one.quoted, one.paid, one.total))  # fmt: skip
+        yield f"  {one.part:<24}{sums}{number(one.hours) if one.hours else '-':>8}"
+    sums = "".join(f"{number(value, 2):>11}" for value in (ledger.planned, ledger.quoted, ledger.paid, ledger.total))  # fmt: skip
+    yield f"  {'all':<24}{sums}{number(ledger.hours) if ledger.hours else '-':>8}"
 
 
 def _saved(answer: Answer, style: Style) -> Iterator[str]:
