@@ -104,7 +104,7 @@ def about(value: float, currency: Currency) -> str:
     """An end of a span: two figures are enough.
 
     Example:
-        >>> about(39.76, currency_of("USD")), about(993.9, currency_of("USD")), about(0.0125, currency_of("USD"))
+        >>> about(39.76, currency_of("USD")), about(993.9, currency_of("USD")), about(0.0121, currency_of("USD"))
         ('40 USD', '990 USD', '1.2 cents')
     """
     rounded = 0.0 if value == 0.0 else round(value, 1 - floor(log10(abs(value))))
