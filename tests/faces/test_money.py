@@ -22,7 +22,10 @@ def test_the_ledger_moves_out_of_the_file_and_costs_the_same(
     )
     out = capsys.readouterr().out
     said = " ".join(out.split())
-    assert "The 34 h you would be spared (46 h on what would fall away, less 12 h to set the bought one)" in said
+    assert (
+        "The 34 h you would be spared (46 h on what would fall away, less 12 h to set the bought one)"
+        in said
+    )
     assert "none is invented" in out
     owners = read_homestead(demo_path("cinder-mesa"))
     assert ledger_rows(csv.read_text(encoding="utf-8"), {}) == rows_in(
