@@ -48,7 +48,8 @@ def card_lines(card: Card, style: Style) -> Iterator[str]:
         style: In whose units its figures stand; sentences keep the file's own.
     """
     yield heading(card.title.upper())
-    yield say(f"{card.who}. At hand: {', '.join(card.tools)}." + (f" Hire: {card.hire}." if card.hire else ""))  # fmt: skip
+    tools = f" At hand: {', '.join(card.tools)}." if card.tools else ""
+    yield say(f"{card.who}.{tools}" + (f" Hire: {card.hire}." if card.hire else ""))
     if card.needs:
         yield say(f"After: {', '.join(card.needs)}.")
     yield ""

@@ -13,6 +13,7 @@ from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
 from polestead.money.result import MoneyResult
+from polestead.money.slips import line_words
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
@@ -368,11 +369,15 @@ def _build(answer: Answer, style: Style) -> Iterator[str]:
 def _cost(answer: Answer) -> Iterator[str]:
     cost = answer.money
     yield heading("Cost")
-    for name, amount, mark in cost.lines:
-        yield f"  {mark:1}{name:<40} {number(amount, 2):>12} {cost.currency}"
+    for nth, one in enumerate(cost.ledger.lines):
+        if one.stage:
+            yield f"  {one.mark:1}{one.name:<40} {number(one.amount, 2):>12} {cost.currency}"
+        for words in line_words(cost.slips, nth):
+            yield say(words, "      ! ", "        ")
     yield f"   {'in all':<40} {number(cost.total, 2):>12} {cost.currency}"
     yield from ledger_lines(cost)
-    for line in (*cost.doubts, *cost.notes):
+    beside = {one.words for one in cost.slips if one.line is not None}
+    for line in (*(one for one in cost.doubts if one not in beside), *cost.notes):
         yield say(line, "  * ", "    ")
     if cost.build_or_buy is not None:
         yield "  Build or buy:"

@@ -8,7 +8,7 @@ from polestead.build.aim import Aim
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, in_chunks, text
 from polestead.build.cure import cured_by, share_words
-from polestead.build.ground.concrete import rounded_order, strength_words
+from polestead.build.ground.concrete import strength_words
 from polestead.build.ground.spoil import EDGE_M
 from polestead.mount.geometry import swept_m, top_height_m
 from polestead.wiring.trench.closing import InTrench
@@ -273,7 +273,7 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
     poured = card(
         "pour", "Pour",
         [
-            text(rounded_order(pour.with_waste_m3, metric), "to order, a tenth for waste in it"),
+            text(pour.sold, "to order, waste and the plant's step in it"),
             count(bags.count, f"or bags of {bags.bag}"),
             text(*_strength(f.concrete_pa, metric)),
             Figure(f.collar_m, "m", "collar over the ground"),

@@ -9,9 +9,8 @@ from math import acos, asin, atan2, cos, hypot, pi, radians, sin, tan
 from polestead.base.check import Check, share
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.build.given import Given
+from polestead.build.given import BEARINGS, Given
 from polestead.build.pieces.bolts import bolt_row
-from polestead.build.pieces.hinge import BEARINGS
 from polestead.homestead.model import Lock
 from polestead.strength.pole import material
 
@@ -184,6 +183,12 @@ def _hull(points: list[Point]) -> list[Point]:
         return line
 
     return half(ordered)[:-1] + half(ordered[::-1])[:-1]
+
+
+def ear_kg(g: Given) -> tuple[float, float] | None:
+    """Mass of one hinge ear and of one lug; None where the file does not tell them."""
+    plates = _ears(g)
+    return None if not plates else (plates[0].mass_kg or 0.0, plates[1].mass_kg or 0.0)
 
 
 def _ears(g: Given) -> tuple[PlateCut, ...]:

@@ -133,7 +133,7 @@ def _pour(matter: Matter) -> Iterator[Block]:
         "figures": [
             {"figure": dimension(pier.depth_m, style), "words": "deep from the ground"},
             {"figure": dimension(pier.diameter_m, style), "words": "across, straight sides"},
-            {"figure": _volume(pour.with_waste_m3, matter), "words": "concrete to order, a tenth more than the hole"},
+            {"figure": pour.sold, "words": f"concrete to order: {pour.why}"},
             {"figure": str(bags.count), "words": f"bags of {bags.bag}, if it is mixed by hand"},
         ],
     }  # fmt: skip
