@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import shutil
+import tempfile
+from typing import Any
+
 import pytest
 from hypothesis import settings
 
@@ -16,3 +21,25 @@ def pytest_addoption(parser: pytest.Parser) -> None:
         action="store_true",
         help="rewrite the reviewed snapshots instead of comparing",
     )
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """Name one folder in which the processes of this run share the demos' answers (tests/answers.py)."""
+    if not hasattr(config, "workerinput"):
+        os.environ["POLESTEAD_TESTS_SHARED"] = tempfile.mkdtemp(prefix="polestead-tests-")
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_configure_node(node: Any) -> None:
+    node.workerinput["shared"] = os.environ["POLESTEAD_TESTS_SHARED"]
+
+
+def pytest_sessionstart(session: pytest.Session) -> None:
+    given = getattr(session.config, "workerinput", None)
+    if given is not None:
+        os.environ["POLESTEAD_TESTS_SHARED"] = given["shared"]
+
+
+def pytest_unconfigure(config: pytest.Config) -> None:
+    if not hasattr(config, "workerinput"):
+        shutil.rmtree(os.environ.pop("POLESTEAD_TESTS_SHARED", ""), ignore_errors=True)

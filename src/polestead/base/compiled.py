@@ -55,7 +55,14 @@ def compiled(function: _F) -> _F:
 
     Args:
         function: Plain numbers and arrays in, the same out.
+
+    Raises:
+        ValueError: A default that is not equal to itself (not a number): what is kept is found again by the defaults too, so
+            such a loop would be compiled anew in every process.
     """
+    if any(given != given for given in function.__defaults__ or ()):
+        msg = f"{function.__qualname__} has a default that is not a number"
+        raise ValueError(msg)
     if os.environ.get(PLAIN):
         return function
     from numba import njit

@@ -6,7 +6,7 @@ same to 1e-9 of the bank's capacity.
 
 from __future__ import annotations
 
-from math import exp, isnan, log
+from math import exp, isfinite, isnan, log
 
 import numpy as np
 from numpy.typing import NDArray
@@ -76,8 +76,8 @@ def run_years(
     luck: int = 1,
     starts: Floats | None = None,
     from_h: int = 0,
-    bank_c: float = np.nan,
-    tank_l: float = np.nan,
+    bank_c: float = np.inf,
+    tank_l: float = np.inf,
 ) -> tuple[Floats, Floats, Floats]:
     """All years one after the other, the first of them twice (the first time only to find the state it starts with).
 
@@ -90,8 +90,8 @@ def run_years(
         luck: Seed of the engine that may not start, 1 to 2^31 - 2.
         starts: Charge each year starts from [years]; None: where the year before ended.
         from_h: With ``starts``, the hour in which it starts; the hours before it are left out.
-        bank_c: With ``starts``, temperature of the bank; not a number: as outdoors, or of its room.
-        tank_l: With ``starts``, fuel in the tank; not a number: full.
+        bank_c: With ``starts``, temperature of the bank; not finite: as outdoors, or of its room.
+        tank_l: With ``starts``, fuel in the tank; not finite: full.
 
     Returns:
         By month [MONTHLY, years, 12 or as many columns as the plan has] and by year [YEARLY, years], rows as named in ``plan``;
@@ -134,13 +134,13 @@ def run_years(
             q1 = bank.at_once * q
             if shed:
                 battery_c = air_c[y, : min(24, hours)].astype(np.float64).mean()
-            if not isnan(bank_c):
+            if isfinite(bank_c):
                 battery_c = bank_c
             standing = bank.self_per_h * exp(_DOUBLES_IN_10_K * (battery_c - 20.0))
             locked_ah = out_of_reach_ah(bank, battery_c)
             running, airing, ran_h, since_ran_h, stuck_h = False, False, 0.0, 0.0, 0.0
             since_full_h, dark_run_h, since_equal_h, equal_left_h = 0.0, 0.0, 0.0, 0.0
-            level_l = motor.tank_l if isnan(tank_l) else min(tank_l, motor.tank_l)
+            level_l = min(tank_l, motor.tank_l) if isfinite(tank_l) else motor.tank_l
             put_off[:] = 0.0
             for k in range(owed_wh.size):
                 owed_wh[k] = waiting.day_wh[k] if waiting.wanted[k, from_h // 24] else 0.0
