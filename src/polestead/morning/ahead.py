@@ -209,12 +209,18 @@ def _snow_m(forecast: Forecast, midnight_h: float) -> float:
 
 
 def _charge(basis: Basis, seen: Seen, deviates: Floats) -> Floats:
-    """Charge now: the reading as far as it still tells, else what the house has at dawn in this month."""
+    """Charge now: the reading as far as it still tells, else what the house has at dawn in this month.
+
+    One that is old is widened downward only: no more is taken to be in the bank than was read.
+    """
     usual, usual_sd = float(basis.dawn_charge[seen.at.month - 1]), float(basis.dawn_charge_sd[seen.at.month - 1])  # fmt: skip
     kept = 0.0 if seen.charge is None else exp(-seen.charge.age_h / CHARGE_KEPT_H)
     value = usual if seen.charge is None else kept * seen.charge.value + (1.0 - kept) * usual
     spread = sqrt(kept * CHARGE_SD**2 + (1.0 - kept) * usual_sd**2)
-    return np.clip(value + spread * deviates, 0.02, 1.0)
+    charge = value + spread * deviates
+    if seen.charge is not None:
+        charge = np.minimum(charge, seen.charge.value + CHARGE_SD * deviates)
+    return np.clip(charge, 0.02, 1.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -396,7 +402,7 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
         engine=EngineToday(
             chance=float(runs.mean()),
             from_h=float(np.sort(first)[first.size // 2]) if runs.any() else None,
-            hours=_band(engine.sum(axis=1)[runs]) if runs.any() else Band(0.0, 0.0, 0.0),
+            hours=_band(engine.sum(axis=1)),
             ahead_h=_band(lanes.engine_h[nth].sum(axis=1)),
             present=basis.plan.motor.present,
         ),

@@ -93,6 +93,11 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
     if lies is None and (last := _last(counted, "tilt_deg", now)) is not None:
         lies = Reading(float(last.value), last.age_h)
         told.append(f"at {lies.value:.0f} since {_when(last.moment, now)}")
+        ends = basis.card.tilts_deg[0], basis.card.tilts_deg[-1]
+        within = min(max(lies.value, ends[0]), ends[1])
+        if within != lies.value:
+            told.append(f"~ that is past the end of its travel, taken as {within:.0f}")
+            lies = Reading(within, last.age_h)
     if charge is None and (last := _last(counted, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
         told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
@@ -137,7 +142,10 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
     then = said[1].at
     then_h = 0.0 if then is None else then.hour + then.minute / 60.0
     heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", then_h), seen.clock)
-    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans or heard.not_understood else None  # fmt: skip
+    if not heard.spans and not heard.not_understood:
+        return None
+    readings = tuple((unit, replace(one, age_h=age)) for unit, one in heard.readings)
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}", readings=readings)
 
 
 def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:

@@ -177,6 +177,8 @@ def _side(owners: OwnersFile, basis: Basis, look: Looked) -> str:
 
 def _done(line: Morning) -> dict[str, str] | None:
     """What the key writes down: the move told for now, near its hour the one for the night, else that it lies where it lies."""
+    if line.firmest is not None and line.firmest.allowed:
+        return {"tilt": f"{line.firmest.tilt_deg:g}", "words": f"it lies at {line.firmest.tilt_deg:.0f}"}  # fmt: skip
     if line.stop:
         return None
     if line.move is not None:
