@@ -17,7 +17,8 @@ SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
 SEASON_DAYS = 15  # about the date; ours
 ONE_DAY_IN = 1.0 / 30.0  # of snow: ours
 AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
-WORTH_A_MOVE = 3.0  # times what counts as even: less does not earn the walk and the wear; ours
+WORTH_A_MOVE = 2.0  # times what counts as even: less does not earn the walk and the wear; ours
+WORTH_A_LOOK = 3.0  # the same where a lull must be watched for; ours
 
 
 def snow_season(basis: Basis, calendar_day: int) -> bool:

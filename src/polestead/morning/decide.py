@@ -17,9 +17,11 @@ from polestead.morning.ahead import (
     Course,
     Lanes,
     Skies,
+    as_if_just_read,
     course,
     day_of,
     drawn,
+    even_wh,
     needs_wh,
     new_power_w,
     run_ahead,
@@ -30,6 +32,7 @@ from polestead.morning.card import Card
 from polestead.morning.choose import (
     SAME_TILT_DEG,
     SNOW_COUNTS_M,
+    WORTH_A_LOOK,
     chosen,
     nights_of,
     snow_season,
@@ -100,8 +103,9 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     if stays in tried:
         need = needs_wh(basis, lanes).mean(axis=1)
         gain = float(need[tried.index(stays)] - need[nth])
-    small = stays is not None and refusal is None and gain < worth_a_move_wh(basis)
-    if moved and small and (_windy(bounds, seen, lies, target) or _comes_back(basis, seen, skies, days, likely, picked, lanes, nth, covered)):  # fmt: skip
+    may_rest = moved and stays is not None and refusal is None
+    windy = may_rest and gain <= WORTH_A_LOOK * even_wh(basis) and _windy(bounds, seen, lies, target)  # fmt: skip
+    if windy or (may_rest and gain < worth_a_move_wh(basis) and _comes_back(basis, seen, skies, days, likely, picked, lanes, nth, covered)):  # fmt: skip
         # it stands where it is, and there is little to be had for moving it in what is told, or to and fro
         picked, moved = cast("Held", stays), False
         nth = next(n for n, one in enumerate(tried) if one is stays)
@@ -116,7 +120,9 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         moved=moved,
         move=_move(basis.card, seen, target, bounds) if moved else None,
         tonight=_tonight(basis, bounds, picked, seen),
-        ahead=told(basis, skies, lanes, nth),
+        ahead=told(
+            basis, skies, lanes, nth, as_if_just_read(basis, seen, skies, courses[nth], covered)
+        ),
         refusal=None,
         stands=True,
         quarrel=quarrel,
@@ -359,13 +365,15 @@ class _Alone:
 
     lanes: Lanes
     skies: Skies
+    just_read: Lanes | None
 
 
 def _as_it_lies(basis: Basis, skies: Skies, lies: float | None, covered: float, seen: Seen) -> _Alone:  # fmt: skip
     """Not moved: where it lies, or where the plan has it."""
     tilt = basis.wanted_tilt_deg(skies.day) if lies is None else float(np.clip(lies, basis.tilts_deg[0], basis.tilts_deg[-1]))  # fmt: skip
     alone: list[Course] = [course(basis, skies, tilt, tilt, None, max(seen.away.days, 0.0))]
-    return _Alone(run_ahead(basis, skies, alone, covered), skies)
+    just_read = as_if_just_read(basis, seen, skies, alone[0], covered)
+    return _Alone(run_ahead(basis, skies, alone, covered), skies, just_read)
 
 
 def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, stays: Held | None, refusal: Refusal | None, goal_deg: float, alone: _Alone, asked: tuple[Meant, ...]) -> Morning:  # fmt: skip
@@ -375,7 +383,7 @@ def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: B
         moved=False,
         move=None,
         tonight=None,
-        ahead=told(basis, alone.skies, alone.lanes, 0),
+        ahead=told(basis, alone.skies, alone.lanes, 0, alone.just_read),
         refusal=refusal,
         stands=stays is not None and (stays.by_h is None),
         quarrel="",

@@ -42,7 +42,7 @@ class GustRow:
         stands_to_m_s: What it stands to there, on bare glass.
         flat: Whether that is storm flat.
         snow_stands_to_m_s: What it stands to there under snow, by which it is chosen in months of snow; None in months without.
-        bare_only: In a month of snow no tilt stands under it; this one does once the glass is seen bare.
+        bare_only: In a month of snow no tilt stands under it: the glass must be seen bare first.
     """
 
     heard_to_m_s: float
@@ -107,7 +107,7 @@ def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
         gusts=_gust_rows(basis, wanted, bound, style, min(middle.timetuple().tm_yday, 365)),
         charges=CHARGES,
         skies=SKIES,
-        firmest_deg=max((tilt for tilt in card.tried(card.flat_deg) if not card.has_lock or card.locks_at(tilt)), key=lambda tilt: (card.stands_to_m_s(tilt, snow_season(basis, min(middle.timetuple().tm_yday, 365))), card.stands_to_m_s(tilt))),
+        firmest_deg=max((tilt for tilt in card.tried(card.flat_deg) if not card.has_lock or card.locks_at(tilt)), key=card.stands_to_m_s),
         engine=tuple(tuple(_engine(basis, middle, charge, sky, wanted) for sky in SKIES) for charge in CHARGES),
     )  # fmt: skip
 
@@ -131,7 +131,7 @@ def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, cale
         under = [tilt for tilt in tilts if snows and snowed[tilt] >= may]
         firm = under or [tilt for tilt in tilts if bare[tilt] >= may]
         tilt = min(firm, key=lambda one: (abs(one - wanted_deg), one)) if firm else None
-        row = GustRow(heard, tilt, 0.0 if tilt is None else bare[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5, snowed[tilt] if under and tilt is not None else None, bool(snows and firm and not under))  # fmt: skip
+        row = GustRow(heard, tilt, 0.0 if tilt is None else bare[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5, snowed[tilt] if under and tilt is not None else None, bool(snows and not under))  # fmt: skip
         if rows and (rows[-1].tilt_deg, rows[-1].bare_only) == (tilt, row.bare_only):
             rows[-1] = replace(row, heard_to_m_s=heard)
         else:
