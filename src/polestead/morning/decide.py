@@ -24,6 +24,7 @@ from polestead.morning.ahead import (
     even_wh,
     needs_wh,
     new_power_w,
+    quantiles,
     run_ahead,
     told,
 )
@@ -356,7 +357,7 @@ def _move(card: Card, seen: Seen, target: float, bounds: Bounds) -> Move:
 def _regret_wh(basis: Basis, lanes: Lanes, nth: int) -> float:
     """What the choice costs where the sky turns out otherwise: nine times in ten no more than this."""
     need = needs_wh(basis, lanes)
-    return float(np.quantile(need[nth] - need.min(axis=0), 0.9))
+    return float(quantiles(need[nth] - need.min(axis=0), (0.9,))[0])
 
 
 @dataclass(frozen=True, slots=True)
