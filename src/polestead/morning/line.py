@@ -211,15 +211,14 @@ class _Speaker:
         """Where it may still be brought, as the stop's act; else what stands against it."""
         where = f"flat ({one.tilt_deg:.0f})" if abs(one.tilt_deg - self._basis.card.flat_deg) < 0.5 else f"{one.tilt_deg:.0f}"  # fmt: skip
         here = "" if one.lies_m_s is None else f", where it lies to {self._g(one.lies_m_s)}"
-        firmest = f"Firmest is {where}: it stands to {self._g(one.stands_to_m_s)}{here}"
         if not one.allowed:
-            return f"{firmest}; but {self._why_not(one)}."
-        when = " now" if one.from_wall is None else f" at {self._told_hour(one.from_wall)}, when it is light,"  # fmt: skip
+            return f"Firmest is {where}: it stands to {self._g(one.stands_to_m_s)}{here}; but {self._why_not(one)}."  # fmt: skip
+        when = " now" if one.from_wall is None else f" at {self._told_hour(one.from_wall)}, when it is light"  # fmt: skip
         by = "" if one.by_wall is None else f", by {self._told_hour(one.by_wall)} at the latest"
         look = "look first, and " if one.look_first else ""
         pin = " Pin in." if one.locked and self._basis.card.has_lock else ""
         gauge = "" if self._basis.card.proved or not self._basis.card.move_m_s else " The gauge is unproved: go by the tilt itself."  # fmt: skip
-        return f"{firmest}. Bring it there{when}{by}: {look}only under {self._g(one.under_m_s)}.{pin}{gauge}"  # fmt: skip
+        return f"Bring it to {where}{when}{by}: {look}only under {self._g(one.under_m_s)}. It is the firmest, it stands to {self._g(one.stands_to_m_s)}{here}.{pin}{gauge}"  # fmt: skip
 
     def _why_not(self, one: Firmest) -> str:
         if one.why_not == "blows" and self._seen.blows_m_s is not None:
@@ -252,7 +251,9 @@ class _Speaker:
         near = lies is not None and abs(held.tilt_deg - lies) < 1.0
         if held.by_h is not None:
             return f"it must be at {held.night_deg:.0f} by {self._clock(held.by_h)}"
-        return f"it may stay at {held.tilt_deg:.0f}" if near else f"{held.tilt_deg:.0f} holds"
+        return (
+            f"it may stay at {held.tilt_deg:.0f}" if near else f"it must be at {held.tilt_deg:.0f}"
+        )
 
     def _brush_first(self) -> Iterator[Sentence]:
         """Where only the snow on it lets no tilt stand: which one stands when it is brushed off; in the dark it waits for dawn."""

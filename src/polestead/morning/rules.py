@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
-from math import inf, isfinite
+from math import ceil, floor, inf, isfinite
 from typing import Literal
 
 from polestead.base.show import Style
@@ -16,6 +16,7 @@ from polestead.morning.seen import Seen
 SNOW_LIMIT_PA = 239.0  # 5 psf: over it the drive is not asked to move (METHODS 4.4)
 WET_SNOW_KG_M3 = 200.0  # what lies a day; fresh snow is half of it: ours, careful
 GRAVITY_M_S2 = 9.81
+FIVE_MIN_H = 1.0 / 12.0  # hours of the sun are told so fine, a move within them
 MORNING_H = 7.0  # he is up; ours
 Refusal = Literal["blows", "iced", "buried", "covered", "snow", "dark"]
 
@@ -68,9 +69,9 @@ def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None, sunup
     """
     now = seen.at.hour + seen.at.minute / 60.0
     dusk, up = max(sundown_h, now), _morning_h(seen, 1)
-    light = sunup_h
+    light = ceil(sunup_h / FIVE_MIN_H - 1e-9) * FIVE_MIN_H if isfinite(sunup_h) else sunup_h
     if now >= sundown_h and isfinite(sunup_h):
-        light = 24.0 + sunup_h
+        light += 24.0
     if seen.away.days > 0.0:
         back = _morning_h(seen, max(round(seen.away.days), 1))
         return Hours(now, now, back, dusk, back, light)
@@ -202,7 +203,7 @@ class Bounds:
             last = self.snow_from_h  # before it lies under snow nobody measured
         by = float(int(last))
         if by < first <= last:
-            by = last  # less than a whole hour is left of the day
+            by = floor(last / FIVE_MIN_H) * FIVE_MIN_H  # less than a whole hour is left of the day
         while by >= first:
             until = self.upper_m_s(hours.now_h, by)
             if until < under and self.stands_m_s(tilt_deg, by) >= until:

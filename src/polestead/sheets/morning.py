@@ -149,12 +149,12 @@ def week_tables(leaf: WeekLeaf, style: Style) -> WeekTables:
     gusts, low = [], 0.0
     for row in leaf.gusts:
         top = in_unit(row.heard_to_m_s, unit)
-        where = f"no tilt stands: {leaf.firmest_deg:.0f} is firmest, go there only in calm; lock it, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: {_stands(row, unit)}"  # fmt: skip
+        where = f"no tilt stands: {'brush it, ' * row.bare_only}{leaf.firmest_deg:.0f} is firmest, go there only in calm; lock it, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: {_stands(row, unit)}"  # fmt: skip
         span = f"over {low:.0f}" if not isfinite(top) else f"{low:.0f} to {top:.0f}"
         gusts.append(
             (
                 f"{span} {unit}",
-                f"{'brush it first: ' * row.bare_only}{'seen bare, ' * (row.bare_only and row.tilt_deg is not None)}{where}",
+                f"{'brush it first: seen bare, ' * (row.bare_only and row.tilt_deg is not None)}{where}",
             )
         )
         low = top
