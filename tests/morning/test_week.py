@@ -55,7 +55,7 @@ def test_leaf_and_morning_say_the_same_of_the_same_day(spruce, leaf, charge, sky
     shown = week_text(leaf, "feet")
     if said.chance >= 0.5:
         hours = next(one.text for one in line.sentences if one.text.startswith("Engine"))
-        assert hours.removeprefix("Engine ").split(" h,")[0] in shown
+        assert hours.removeprefix("Engine ").removeprefix("about ").split(" h,")[0] + " h" in shown
     last = leaf.gusts[-1]
     assert (last.tilt_deg, last.heard_to_m_s) == (None, inf)
 

@@ -55,7 +55,7 @@ def test_the_leaf_is_one_page_with_its_rows_and_its_last_day(style) -> None:
     for row in ROWS[style]:
         assert " ".join(row) in words
     assert "95 % no no perhaps, up to 2 h" in words
-    assert "50 % yes, up to 3 h yes, 2 to 5 h yes, about 6 h" in words
+    assert "50 % yes, up to 3 h yes, 2 to 5 h yes, 6 h" in words
     assert f"Nothing heard: take {'46 mph' if style == 'feet' else '21 m/s'}" in words
 
 

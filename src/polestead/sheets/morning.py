@@ -173,7 +173,8 @@ def _stands(row: GustRow, unit: str) -> str:
     bare = f"{in_unit(row.stands_to_m_s, unit):.0f}"
     if row.snow_stands_to_m_s is None:
         return f"stands to {bare}"
-    return f"stands to {in_unit(row.snow_stands_to_m_s, unit):.0f} under snow, {bare} bare"
+    snow = f"{in_unit(row.snow_stands_to_m_s, unit):.0f}"
+    return f"stands to {snow}, under snow too" if snow == bare else f"stands to {snow} under snow, {bare} bare"  # fmt: skip
 
 
 def week_text(leaf: WeekLeaf, style: Style) -> str:
@@ -189,4 +190,4 @@ def week_text(leaf: WeekLeaf, style: Style) -> str:
 def _engine(engine: EngineToday) -> str:
     if engine.chance < PERHAPS_OVER:
         return "no"
-    return f"{'yes' if engine.chance >= 0.5 else 'perhaps'}, {engine_span(engine.hours)} h"
+    return f"{'yes' if engine.chance >= 0.5 else 'perhaps'}, {engine_span(engine.hours).removeprefix('about ')} h"
