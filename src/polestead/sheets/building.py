@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number
+from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number, set_length
 from polestead.build.bars import CuttingPlan
+from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.hanging import HangingOrder
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.piece import Piece
@@ -153,8 +154,8 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
     for doubt in pour.doubts:
         yield say(doubt, "  * ", "    ")
     yield say(
-        f"Spoil {_cubic(pour.spoil_bank_m3, style)} in the ground, {_cubic(pour.spoil_loose_m3, style)} loose: a heap {length(pour.heap_wide_m, style)} wide and {length(pour.heap_high_m, style)} high, "
-        f"its foot no nearer to the hole than {length(0.6096, style)}."
+        f"Spoil {_cubic(pour.spoil_bank_m3, style)} in the ground, {_cubic(pour.spoil_loose_m3, style)} loose: a heap {set_length(pour.heap_wide_m, style, 'up')} wide and {set_length(pour.heap_high_m, style, 'up')} high, "
+        f"its foot no nearer to the hole than {set_length(EDGE_M, style, 'up')}."
     )
 
 
@@ -166,7 +167,7 @@ def _trench(built: BuildResult, style: Style) -> Iterator[str]:
     trench = built.trench
     yield heading("Trench")
     yield say(
-        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {_cubic(trench.bank_m3, style)} in the ground, {_cubic(trench.loose_m3, style)} loose. "
+        f"{set_length(trench.length_m, style, 'up')} long at most, {set_length(trench.width_m, style, 'up')} wide, {set_length(trench.depth_m, style, 'up')} deep: {_cubic(trench.bank_m3, style)} in the ground, {_cubic(trench.loose_m3, style)} loose. "
         f"Sand or sifted soil under, about and over the line {_cubic(trench.bedding_m3, style)}; loose soil left over {_cubic(trench.over_m3, style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     for what in trench.contents:
@@ -180,11 +181,11 @@ def _braces(built: BuildResult, style: Style) -> Iterator[str]:
     braces = built.braces
     yield heading("The pole plumb")
     yield say(
-        f"Braces at {length(braces.at_m, style)} over the ground, {length(braces.long_m, style)} long, stakes {length(braces.stakes_m, style)} from the pole. Its top within {length(braces.plumb_m, style)} of plumb, both ways. {braces.words}"
+        f"Braces at {set_length(braces.at_m, style, 'near')} over the ground, {set_length(braces.long_m, style, 'up')} long or more, stakes {set_length(braces.stakes_m, style, 'near')} from the pole. Its top within {set_length(braces.plumb_m, style, 'down')} of plumb, both ways. {braces.words}"
     )
     for row in braces.rows:
         yield say(
-            f"In a gust of {in_style(row.gust_m_s, 'm/s', style)}: {in_style(row.brace_n, 'N', style)} along a brace, push or pull; {in_style(row.stake_up_n, 'N', style)} up at its stake.",
+            f"In a gust of {gust(row.gust_m_s, style)}: {in_style(row.brace_n, 'N', style)} along a brace, push or pull; {in_style(row.stake_up_n, 'N', style)} up at its stake.",
             "      ",
         )
 
@@ -217,7 +218,9 @@ def _lift(lift: Lift, style: Style) -> Iterator[str]:
     if lift.push_n is not None:
         yield say(f"A gust at the limit pushes it with {in_style(lift.push_n, 'N', style)}.", "      ")  # fmt: skip
     yield say(f"{lift.how} Held by: {lift.holds}", "      ")
-    yield say(f"Clear for {length(lift.clear_m, style)} all round: {lift.not_under}.", "      ")
+    yield say(
+        f"Clear for {set_length(lift.clear_m, style, 'up')} all round: {lift.not_under}.", "      "
+    )
 
 
 def hanging_lines(order: HangingOrder, style: Style, whole: bool) -> Iterator[str]:

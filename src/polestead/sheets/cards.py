@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from polestead.base.show import Style, gust, in_style, length, number
+from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.build.cards.card import Card, Figure
 from polestead.sheets.book.matter import days_words
 from polestead.sheets.lines import WIDTH, heading, say
@@ -29,7 +29,7 @@ def figure_text(figure: Figure, style: Style) -> str:
     if figure.unit == "m/s":
         return gust(figure.value, style)
     if figure.unit == "m":
-        return length(figure.value, style)
+        return set_length(figure.value, style, figure.way)
     if figure.unit == "":
         return number(figure.value)
     if figure.unit == "d":  # a wait is never shown shorter than it is

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from html import escape
 from itertools import pairwise
 from math import ceil
@@ -32,6 +32,7 @@ class Plot:
         width, height: Of the chart [px].
         size: Of its letters [px].
         tonight: The gust of the coming night; None where none is known.
+        most: Top of the upright axis.
     """
 
     stand: StandResult
@@ -41,6 +42,14 @@ class Plot:
     height: float
     size: float
     tonight: TonightGust | None = None
+    most: float = field(init=False)
+
+    def __post_init__(self) -> None:
+        """The axis reaches past the largest gust; every point asks for it, so it is worked once."""
+        told = 0.0 if self.tonight is None else self.tonight.upper_m_s
+        highest = max(self.stand.code_gust_m_s, told, *(row.stands_to_m_s for row in self.stand.card))  # fmt: skip
+        top = self.step * ceil(in_unit(highest, self.unit) / self.step + 0.25)
+        object.__setattr__(self, "most", top)
 
     @property
     def unit(self) -> str:
@@ -51,14 +60,6 @@ class Plot:
     def step(self) -> float:
         """Between two figures of the upright axis."""
         return 20.0 if self.style == "feet" else 10.0
-
-    @property
-    def most(self) -> float:
-        """Top of the upright axis."""
-        card, code = self.stand.card, self.stand.code_gust_m_s
-        told = 0.0 if self.tonight is None else self.tonight.upper_m_s
-        highest = max(in_unit(max(row.stands_to_m_s, code, told), self.unit) for row in card)
-        return self.step * ceil(highest / self.step + 0.25)
 
     @property
     def narrow(self) -> bool:

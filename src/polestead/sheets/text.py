@@ -8,7 +8,7 @@ from math import ceil, isfinite
 from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, gust, in_style, length, number
+from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
@@ -360,7 +360,7 @@ def _build(answer: Answer, style: Style) -> Iterator[str]:
     for note in built.notes:
         yield say(note, "  * ", "    ")
     yield from pour_lines(built, style)
-    yield say(f"Trench {length(built.trench.length_m, style)}, {length(built.trench.depth_m, style)} deep.")  # fmt: skip
+    yield say(f"Trench {set_length(built.trench.length_m, style, 'up')}, {set_length(built.trench.depth_m, style, 'up')} deep.")  # fmt: skip
     yield from lift_lines(built, style, whole=False)
     yield say(f"All that tips: {in_style(built.tipping_mass_kg, 'kg', style)}.")
     yield from hanging_lines(built.hanging, style, whole=False)

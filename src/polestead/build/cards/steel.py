@@ -124,7 +124,7 @@ def coat_cards(k: Known) -> tuple[Card, ...]:
     figures = [
         text(g.frame.finish or "not told", "finish of rails, strongback and pole"),
         count(len(touching), "places with something between two metals"),
-        Figure(COAT_OVER_COLLAR_M, "m", "coat over and under the collar's top"),
+        Figure(COAT_OVER_COLLAR_M, "m", "coat over and under the collar's top", way="up"),
         Figure(g.footing.collar_m, "m", "collar over the ground"),
     ]
     if worst is not None:
@@ -153,7 +153,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
         Figure(frame.mass_kg or 0.0, "kg", "strongback, rails and hinge"),
         Figure(g.geometry.hinge_height_m, "m", "up to the hinge axis"),
         Figure(frame.lift_under_m_s, "m/s", "no lift in a gust over this"),
-        Figure(frame.clear_m, "m", "nobody within this, but at the tag lines"),
+        Figure(frame.clear_m, "m", "nobody within this, but at the tag lines", way="up"),
     ]
     leg = _leg(frame.legs)
     if leg is not None:
