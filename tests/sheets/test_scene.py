@@ -24,6 +24,7 @@ from polestead.sheets.title_block import MOST, title_block
 from polestead.sheets.workings import of_answer
 from polestead.sheets.year import year_picture, year_upright
 from tests.answers import on_the_desk
+from tests.sheets.strokes import pieces_of, run_through, words_of
 
 NAMES = ("hollow-spruce", "cinder-mesa", "slieve-moss")
 SVG = "{http://www.w3.org/2000/svg}"
@@ -78,6 +79,56 @@ def test_the_rim_is_as_high_as_the_gust_and_the_scale_does_not_change_with_the_t
     assert highest >= 0.0
     assert field.at(0.0, -state.answer.pier.depth_m)[1] <= field.size.height
     assert field.on_arc(g.least_tilt_deg, field.rim(state.answer.stand.code_gust_m_s))[0] <= field.rail  # fmt: skip
+
+
+DAYS = {355: DAY, 172: Day("21 Jun", 65.7, (7800.0, 16400.0, 20900.0))}
+EVERY = [("wide", False, 355, 1), ("wide", True, 355, 1), ("narrow", False, 355, 1), ("narrow", True, 355, 1), ("mid", False, 355, 6), ("mid", True, 172, 6), ("wide", False, 172, 6), ("wide", True, 172, 6)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "large", "day", "step"), EVERY)
+def test_no_stroke_runs_through_a_word_at_any_whole_tilt(one: tuple[Any, Tilts], name: str, large: bool, day: int, step: int) -> None:  # fmt: skip
+    state, tilts = one
+    size, card = size_named(name, large), state.answer.stand.card
+    svg, changes = scene(state.answer, tilts, state.style, SCREEN, size, 30.0, DAYS[day])
+    root = ET.fromstring(svg)  # noqa: S314  our own drawing
+    field = field_of(state.answer, tilts, state.style, SCREEN, size)
+    moving = {*changes.groups, *changes.attributes}
+    groups = {node.get("id"): node for node in root.iter() if node.get("id") in moving}
+    for parent in list(root.iter()):
+        for child in [one for one in parent if one.get("id") in moving]:
+            parent.remove(child)
+    still, still_words = list(pieces_of(root)), list(words_of(root, SCREEN))
+    assert len(still) > 50
+    found, said = {}, 0
+    for row in card[::step]:
+        now = changes_of(field, row.tilt_deg, DAYS[day])
+        wrapped = [ET.fromstring(f"<g xmlns='http://www.w3.org/2000/svg'>{inside}</g>") for inside in now.groups.values()]  # fmt: skip  # noqa: S314
+        for name_, attributes in now.attributes.items():
+            for key, value in attributes.items():
+                groups[name_].set(key, value)
+            wrapped.append(groups[name_])
+        pieces = [*still, *(piece for node in wrapped for piece in pieces_of(node))]
+        words = [*still_words, *(box for node in wrapped for box in words_of(node, SCREEN))]
+        said = max(said, len(words))
+        bad = run_through(words, pieces)
+        if bad:
+            found[row.tilt_deg] = bad
+    assert found == {}
+    assert said > (5 if size.keyed else 12)
+
+
+def test_a_stroke_through_a_word_is_seen() -> None:
+    """The eye of the test above is not blind: a line, a curve and a ring through a word are found, one beside it is not."""
+    word = '<text x="100" y="50" font-size="13">lowest edge</text>'
+    for shape, through in (
+        ('<path d="M90 40L200 55" stroke="red"/>', True), ('<path d="M90 80C120 20 150 20 180 80" stroke="red"/>', True),
+        ('<circle cx="95" cy="45" r="14" stroke="red"/>', True), ('<line x1="90" y1="56" x2="200" y2="56" stroke="red"/>', False),
+        ('<g transform="rotate(-90 100 100)"><path d="M100 120H160" stroke="red"/></g>', True), ('<path d="M90 40L200 55" stroke="none"/>', False),
+    ):  # fmt: skip
+        root = ET.fromstring(f"<svg xmlns='http://www.w3.org/2000/svg'>{word}{shape}</svg>")  # noqa: S314
+        assert bool(run_through(list(words_of(root, SCREEN)), list(pieces_of(root)))) is through, (
+            shape
+        )
 
 
 def test_what_is_over_its_limit_is_said_in_rust_with_a_break(one: tuple[Any, Tilts]) -> None:

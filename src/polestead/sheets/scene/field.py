@@ -157,6 +157,17 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
     return Field(answer, tilts, style, ink, size, scale, hinge, ground_y, rail, per)
 
 
+def views_places(field: Field) -> tuple[tuple[float, float, float, float], ...]:
+    """Left, top, width, height of the two small views: lower right, in the ground beside the pier; none but in a wide field."""
+    if field.size.name != "wide":
+        return ()
+    figure_px = 30.0 + 9.0 * field.size.letters * field.ink.letter  # the pier's depth at its side
+    free_px = field.size.width - 24.0 - figure_px - field.at(field.answer.pier.diameter_m / 2.0, 0.0)[0]  # fmt: skip
+    top, wide = field.ground_y + 18.0, min(150.0 if field.size.large else 158.0, free_px / 2.0)
+    lefts = (field.size.width - 16.0 - beside * (wide + 8.0) for beside in (2, 1))
+    return tuple((left, top, wide, field.size.height - top - 38.0) for left in lefts)
+
+
 def drawn_limit_m(tilts: Tilts) -> float | None:
     """The permit's height limit, where it lies near enough to be drawn."""
     limit, top = tilts.setting.place.height_limit_m, max(one.top_height_m for one in tilts.at)

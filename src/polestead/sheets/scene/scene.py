@@ -11,7 +11,16 @@ from polestead.answer.tilts import Tilts
 from polestead.base.show import Style
 from polestead.sheets.drawn.hatches import concrete, ground
 from polestead.sheets.scene import still, tipped
-from polestead.sheets.scene.field import Field, Size, field_of, group, smooth, stroke, words_at
+from polestead.sheets.scene.field import (
+    Field,
+    Size,
+    field_of,
+    group,
+    smooth,
+    stroke,
+    views_places,
+    words_at,
+)
 from polestead.sheets.scene.rails import said
 from polestead.sheets.scene.said import Number, Sun, numbers, slider_words
 from polestead.sheets.scene.views import WHICH, Pane, Which, view
@@ -90,7 +99,7 @@ def changes_of(field: Field, tilt_deg: float, day: Day, which: Which = "side") -
         groups |= {
             field.id("rod"): "".join(tipped.rod(field, tilt_deg)),
             field.id("weakest"): "".join(weakest(field, tilt_deg)),
-            field.id("said"): "".join(said(field, tilt_deg, told)),
+            field.id("said"): "".join(said(field, tilt_deg, told, day.noon_deg)),
         }
         attributes = {
             field.id("turn"): {"transform": turned(field, tilt_deg)},
@@ -134,7 +143,6 @@ def _side(field: Field, day: Day, changes: Changes, tilt_deg: float) -> list[str
         group(field.id("weakest"), [groups[field.id("weakest")]], class_="moves"),
         *clashes(field),
         group(field.id("said"), [groups[field.id("said")]], class_="said"),
-        *(() if field.size.keyed else still.arc_words(field)),
         tipped.handle(field, tilt_deg, changes.spoken),
     ]
 
@@ -160,11 +168,7 @@ def _small(field: Field, which: Which, changes: Changes) -> str:
 
 def _place(field: Field, which: Which) -> Pane:
     """Lower right, in the ground beside the pier."""
-    nth = _others_order(which)
-    top = field.ground_y + 18.0
-    wide = 150.0 if field.size.large else 158.0
-    left = field.size.width - 16.0 - (2 - nth) * (wide + 8.0)
-    return Pane(left, top, wide, field.size.height - top - 38.0, min(field.size.letters, 13.0))
+    return Pane(*views_places(field)[_others_order(which)], min(field.size.letters, 13.0))
 
 
 def _others_order(which: Which) -> int:
