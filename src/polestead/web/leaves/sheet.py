@@ -20,7 +20,7 @@ from polestead.base.show import Style, gust, gust_step
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
-from polestead.sheets.charts import Plot, gust_card, today_mark
+from polestead.sheets.charts import gust_card, plot_of, today_mark
 from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
 from polestead.sheets.doubts import matters, reach_words
 from polestead.sheets.gust_rows import rows_of
@@ -256,7 +256,7 @@ async def draw(request: Request) -> Response:
         groups |= {f"small-{which}": small_view(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which}  # fmt: skip
     tonight = _tonight(request, state)
     own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
-    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], _letters(asked), tonight), asked.tilt_deg)  # fmt: skip
+    groups[f"{own}-today"] = today_mark(plot_of(answer.stand, style, SCREEN, *PLOTS[own], _letters(asked), tonight), asked.tilt_deg)  # fmt: skip
     texts = {"card-said": _card_said(answer, style, asked.tilt_deg, tonight)}
     texts |= dict(zip(("today-tilt", "today-stands", "today-first", "today-move"), _today_row(answer, style, asked.tilt_deg), strict=True))  # fmt: skip
     for number in changes.told:
