@@ -82,7 +82,7 @@ def test_the_rim_is_as_high_as_the_gust_and_the_scale_does_not_change_with_the_t
 
 
 DAYS = {355: DAY, 172: Day("21 Jun", 65.7, (7800.0, 16400.0, 20900.0))}
-EVERY = [("wide", False, 355, 1), ("wide", True, 355, 1), ("narrow", False, 355, 1), ("narrow", True, 355, 1), ("mid", False, 355, 6), ("mid", True, 172, 6), ("wide", False, 172, 6), ("wide", True, 172, 6)]  # fmt: skip
+EVERY = [("wide", False, 355, 1), ("wide", True, 355, 1), ("narrow", False, 355, 1), ("narrow", True, 355, 1), ("mid", False, 355, 6), ("paper", False, 355, 6), ("mid", True, 172, 6), ("wide", False, 172, 6), ("wide", True, 172, 6)]  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "large", "day", "step"), EVERY)
@@ -141,6 +141,18 @@ def test_what_is_over_its_limit_is_said_in_rust_with_a_break(one: tuple[Any, Til
     assert "l4 -5l4 10l4 -10l4 10l3 -5" in svg
     sound, _ = scene(state.answer, tilts, state.style, SCREEN, size_named("wide"), 30.0, DAY)
     assert "l4 -5l4 10l4 -10l4 10l3 -5" not in sound
+
+
+@pytest.mark.parametrize("name", list(SIZES))
+def test_a_pier_in_soil_nobody_has_confirmed_has_its_mark(one: tuple[Any, Tilts], name: str) -> None:  # fmt: skip
+    state, tilts = one
+    for standing, marked in (("assumed", True), ("said", False)):
+        rows = tuple(replace(row, standing=standing) if (row.section, row.key) == ("place", "soil") else row for row in state.answer.rows)  # fmt: skip
+        size = replace(size_named(name), numbers=9)
+        field = field_of(replace(state.answer, rows=rows), tilts, state.style, SCREEN, size)
+        pier = next(one for one in changes_of(field, 60.0, DAY).told if one.key == "pier")
+        assert ("~" in pier.head[0]) is marked
+        assert (pier.colour == "ochre") is marked
 
 
 def test_a_clash_is_hatched_across_with_words_at_it(one: tuple[Any, Tilts]) -> None:
@@ -228,6 +240,14 @@ def test_the_sun_of_a_day_is_dull_middle_and_bright_in_this_order() -> None:
     assert sun.working(steep, winter).result.value == pytest.approx(sun.of(steep, winter)[1])
 
 
+def test_the_year_has_the_hours_of_the_title_block(one: tuple[Any, Tilts]) -> None:
+    state, _ = one
+    told, was = re.findall(r"[\d,]+", title_block(state.answer, state.style)[1].answer)
+    for svg in (year_picture(state.answer, SCREEN), year_upright(state.answer, SCREEN)):
+        assert f"{told} with it" in svg
+        assert f"{was} without" in svg
+
+
 def test_ways_of_tipping_are_told_once_and_the_bound_is_none_of_them(one: tuple[Any, Tilts]) -> None:  # fmt: skip
     state, _ = one
     answer = state.answer
@@ -242,7 +262,8 @@ def test_the_year_of_a_habit_hangs_its_own_hours(one: tuple[Any, Tilts]) -> None
     answer = state.answer
     for habit in answer.habits:
         wide, narrow = year_picture(answer, SCREEN, habit=habit), year_upright(answer, SCREEN, habit=habit)  # fmt: skip
-        assert f"{sum(habit.engine_hours_by_month):.0f} with it" in wide
+        assert f"{habit.engine_hours.median:,.0f} with it" in wide
+        assert f"{habit.engine_hours.median:,.0f} with it" in narrow
         for svg in (wide, narrow):
             ET.fromstring(svg)  # noqa: S314  our own drawing
             assert "nan" not in svg

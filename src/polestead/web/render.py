@@ -18,6 +18,7 @@ from polestead.answer.answer import Answer
 from polestead.base.show import Style
 from polestead.web.desk import ANSWER, Desk, State
 from polestead.web.places import called, place_of
+from polestead.web.plainly import plainly, spanned
 from polestead.web.terms import term_slug, terms
 
 UNITS = ("feet", "metric")
@@ -154,5 +155,11 @@ def templates() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["terms"] = terms
-    made.filters |= {"slug": term_slug, "place_of": place_of, "called": called}
+    made.filters |= {
+        "slug": term_slug,
+        "place_of": place_of,
+        "called": called,
+        "plainly": plainly,
+        "spanned": spanned,
+    }
     return made

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import cos, radians
@@ -124,7 +125,7 @@ def _rod(field: Field, tilt_deg: float) -> Number | None:
 def _first_gives(field: Field, tilt_deg: float) -> Number:
     row = _row(field, tilt_deg)
     use = dict(field.tilts.at[field.tilts.place_of(tilt_deg)].uses).get(row.gives_first)
-    beside = () if use is None else (use_of(use),)
+    beside = () if use is None else (f"by the code {use_of(use)}",)
     return Number("first-gives", (f"first gives: {row.gives_first}",), beside, place_of_part(field, row.gives_first, tilt_deg), "right", "rust")  # fmt: skip
 
 
@@ -146,9 +147,8 @@ def _use(field: Field, word: str, at: Point, tilt_deg: float, side: str, key: st
     most = field.tilts.at[field.tilts.place_of(tilt_deg)].most_used(*begins)
     if most is None:
         return None
-    words = use_of(most[1])
     gives = most[1] > 1.0
-    return Number(key, (f"{word} {words}",), (), at, side, "rust" if gives else "ink")
+    return Number(key, (f"{word} {use_of(most[1])}",), (), at, side, "rust" if gives else "ink")
 
 
 def _pole(field: Field, tilt_deg: float) -> Number | None:
@@ -166,7 +166,12 @@ def _pier(field: Field, tilt_deg: float) -> Number | None:
     if made is None or soil is None:
         return made
     across = f"{dimension(pier.diameter_m, field.style, 1)} across"
-    return replace(made, beside=(across,), colour="ochre" if soil.unsettled and made.colour == "ink" else made.colour)  # fmt: skip
+    if not soil.unsettled:
+        return replace(made, beside=(across,))
+    head = tuple(
+        re.sub(r"(\d+ of)", r"~\1", words, count=1) for words in made.head
+    )  # it rests on a guess
+    return replace(made, head=head, beside=(across,), colour="ochre" if made.colour == "ink" else made.colour)  # fmt: skip
 
 
 def _top(field: Field, tilt_deg: float) -> Number:

@@ -82,7 +82,7 @@ def scene(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size, tilt
     field = field_of(answer, tilts, style, ink, size)
     changes = changes_of(field, tilt_deg, day, which)
     body = _side(field, day, changes, tilt_deg) if which == "side" else _other(field, changes)
-    if size.name == "wide":
+    if size.with_views:
         body = [*body, *(_small(field, one, changes) for one in _others(which))]
     title = f"{answer.name}, {TITLES[which]} at {tilt_deg:.0f}°"
     told = "; ".join(number.words for number in changes.told)
@@ -94,7 +94,7 @@ def changes_of(field: Field, tilt_deg: float, day: Day, which: Which = "side") -
     told = numbers(field, tilt_deg, day.sun, day.noon_deg, day.words)
     spoken = slider_words(field, tilt_deg)
     x, y = field.on_arc(tilt_deg)
-    groups = {field.id(f"view-{one}"): _pane(field, one, tilt_deg) for one in _others(which)} if field.size.name == "wide" else {}  # fmt: skip
+    groups = {field.id(f"view-{one}"): _pane(field, one, tilt_deg) for one in _others(which)} if field.size.with_views else {}  # fmt: skip
     if which == "side":
         groups |= {
             field.id("rod"): "".join(tipped.rod(field, tilt_deg)),
@@ -106,7 +106,7 @@ def changes_of(field: Field, tilt_deg: float, day: Day, which: Which = "side") -
             field.id("handle"): {"transform": f"translate({x:.2f} {y:.2f})", "aria-valuenow": f"{tilt_deg:g}", "aria-valuetext": spoken},
         }  # fmt: skip
     else:
-        pane = Pane(20.0, 24.0, field.size.width - 40.0, field.size.height - (190.0 if field.size.name == "wide" else 44.0), field.size.letters, not field.size.keyed)  # fmt: skip
+        pane = Pane(20.0, 24.0, field.size.width - 40.0, field.size.height - (190.0 if field.size.with_views else 44.0), field.size.letters, not field.size.keyed)  # fmt: skip
         groups[field.id("big")] = view(which, field.answer, field.tilts, field.style, field.ink, pane, tilt_deg)  # fmt: skip
         attributes = {}
     return Changes(groups, attributes, tuple(told), spoken)

@@ -37,7 +37,14 @@ from polestead.sheets.scene.scene import (
     standalone,
 )
 from polestead.sheets.scene.views import WHICH, Which
-from polestead.sheets.sentences import failing, fault_of, helps_most, tipping_worth, use_of
+from polestead.sheets.sentences import (
+    TWO_QUESTIONS,
+    failing,
+    fault_of,
+    helps_most,
+    tipping_worth,
+    use_of,
+)
 from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words, moves_words
@@ -149,6 +156,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "told": made["narrow"][1].told,
         "small": {which: standalone(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which},
         "stances": (("flat", "f", mount.least_tilt_deg), ("summer", "s", mount.summer_tilt_deg), ("winter", "w", mount.winter_tilt_deg)),
+        "two_questions": TWO_QUESTIONS,
         "cells": title_block(answer, style),
         "broken": [fault_of(answer, check) for check in failing(answer)],
         "assumed": assumed(answer),

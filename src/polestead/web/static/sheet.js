@@ -79,7 +79,18 @@ function show(told, how) {
   if (!told.sun) setTimeout(() => ask({ quiet: true }), 1500);
 }
 
+// The drawing for paper follows a moment after the one that is looked at.
+let paperLater = 0;
+async function paper() {
+  try {
+    const reply = await fetch(`/draw?${query({ whole: "1", width: "paper" })}`);
+    if (reply.ok) by("for-paper").innerHTML = await reply.text();
+  } catch { /* the frame says that the server is gone */ }
+}
+
 function finish() {
+  clearTimeout(paperLater);
+  paperLater = setTimeout(paper, 700);
   say(spoken);
   const here = new URL(location.href);
   here.searchParams.set("tilt", String(tilt));
@@ -168,6 +179,7 @@ async function swapView(which) {
   const name = wideClass(), reply = await fetch(`/draw?${query({ whole: "1" })}`);
   if (!reply.ok) return;
   by(`for-${name}`).innerHTML = await reply.text();
+  paper();
   person();
   const link = by(`for-${name}`).querySelector("a.view") || document.querySelector(".small a");
   if (link) link.focus({ preventScroll: true });
