@@ -22,6 +22,7 @@ from polestead.web.plainly import plainly, spanned
 from polestead.web.terms import term_slug, terms
 
 UNITS = ("feet", "metric")
+UNASKED = "/state"  # the page asks for it by itself
 MOST_FIELDS = 500
 Scheme = Literal["machine", "light", "dark"]
 WithAnswer = Callable[[Request, State, Answer], Awaitable[Response]]
@@ -45,6 +46,8 @@ class Device:
 def desk_of(request: Request) -> Desk:
     """The desk of the server a request came to; it has looked whether the file is still the one it read."""
     desk = cast("Desk", request.app.state.desk)
+    if request.url.path != UNASKED:
+        desk.asked()
     desk.look()
     return desk
 

@@ -155,7 +155,7 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
     scale = min(by_height, room / (g.upper_m + g.lower_m))
     reach_px = g.upper_m * scale + around_px
     hinge_x = rail - 14.0 - reach_px
-    if size.keyed:  # in the middle of what the keys leave
+    if size.name in ("narrow", "paper"):  # in the middle of what keys and words leave
         spare = hinge_x - g.lower_m * scale - left
         hinge_x -= spare / 2.0
     ground_y = size.height - 14.0 - under_m * scale

@@ -52,7 +52,7 @@ class Number:
 Sun = tuple[float, float, float] | None  # a dull, a middle, a bright day [Wh]
 
 
-def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words: str) -> list[Number]:  # fmt: skip
+def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words: str, fault: str = "") -> list[Number]:  # fmt: skip
     """All that find room in this width class, the most wanted first.
 
     Args:
@@ -61,13 +61,14 @@ def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words:
         sun: What the chosen day gives; None while it is being worked.
         noon_deg: Height of that day's sun.
         day_words: That day.
+        fault: Why its sun could not be worked.
     """
     made = (
         _stands_to(field, tilt_deg),
         _lowest_edge(field, tilt_deg),
         _rod(field, tilt_deg),
         _first_gives(field, tilt_deg),
-        _sun(field, sun, noon_deg, day_words),
+        _sun(field, sun, noon_deg, day_words, fault),
         _pole(field, tilt_deg),
         _pier(field, tilt_deg),
         _top(field, tilt_deg),
@@ -129,10 +130,13 @@ def _first_gives(field: Field, tilt_deg: float) -> Number:
     return Number("first-gives", (f"first gives: {row.gives_first}",), beside, place_of_part(field, row.gives_first, tilt_deg), "right", "rust")  # fmt: skip
 
 
-def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str) -> Number:
+def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str, fault: str) -> Number:
     at = sun_at(field, max(noon_deg, 0.0))
     if sun is None:
-        return Number("sun", ("not yet",), (f"the sun of {day_words}",), at, "sun")
+        beside = (
+            ("could not be worked", "it is tried again") if fault else (f"the sun of {day_words}",)
+        )
+        return Number("sun", ("not yet",), beside, at, "sun")
     low, middle, high = (f"{wh / 1000.0:.1f}" for wh in sun)
     return Number(
         "sun",

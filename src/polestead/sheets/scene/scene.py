@@ -39,11 +39,13 @@ class Day:
         words: As it is said.
         noon_deg: Height of the sun.
         sun: What the array gives; None while it is being worked.
+        fault: Why it could not be worked.
     """
 
     words: str
     noon_deg: float
     sun: Sun
+    fault: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,7 @@ def scene(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size, tilt
 
 def changes_of(field: Field, tilt_deg: float, day: Day, which: Which = "side") -> Changes:
     """What one tilt changes, by the names of the groups that hold it."""
-    told = numbers(field, tilt_deg, day.sun, day.noon_deg, day.words)
+    told = numbers(field, tilt_deg, day.sun, day.noon_deg, day.words, day.fault)
     spoken = slider_words(field, tilt_deg)
     x, y = field.on_arc(tilt_deg)
     groups = {field.id(f"view-{one}"): _pane(field, one, tilt_deg) for one in _others(which)} if field.size.with_views else {}  # fmt: skip

@@ -110,7 +110,7 @@ def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
 def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
     sun = KEPT.sun(owners, answer)
     day = asked.calendar_day
-    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day))  # fmt: skip
+    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day), KEPT.fault(owners, answer))  # fmt: skip
 
 
 def _open(state: State) -> tuple[OwnersFile, Answer] | None:
@@ -295,7 +295,13 @@ async def working(request: Request) -> Response:
     slips = Slips(answer, tilts, KEPT.sun(owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
     slip = slips.of(key)
     if slip is None:
-        words = "The sun of this day is still being worked; ask again in a few seconds." if key == "sun" else "No number has that name; the sheet is at /"  # fmt: skip
+        fault = KEPT.fault(owners, answer)
+        words = (
+            f"The sun of the days could not be worked ({fault}); it is tried again."
+            if fault
+            else "The sun of this day is still being worked; ask again in a few seconds."
+        )
+        words = words if key == "sun" else "No number has that name; the sheet is at /"
         return PlainTextResponse(words, status_code=404)
     template = "sheet-slip.html" if "slip" in request.query_params else "sheet-working.html"
     return page(request, state, template, {"slip": slip, "field_of": _addresses(owners)})
