@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from html import escape
 from itertools import pairwise, product
 from math import ceil
@@ -29,7 +30,7 @@ HEAVY = 1.12  # of a heavy letter's width over a plain one's
 SIDES = "Ticks under the curve: wind on the back decides; over it: wind on the glass."
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Plot:
     """Where tilts and gusts lie.
 
@@ -54,46 +55,54 @@ class Plot:
     keyed: int = 0
     hung: int = 1
 
-    @property
+    @cached_property
     def unit(self) -> str:
         """Of the gusts."""
         return _unit(self.style)
 
-    @property
+    @cached_property
     def step(self) -> float:
         """Between two figures of the upright axis."""
         return _step(self.style)
 
-    @property
+    @cached_property
     def narrow(self) -> bool:
         """Whether words stand at the curves and not at their ends."""
         return self.width < NARROW_UNDER
 
-    @property
+    @cached_property
     def more(self) -> float:
         """How much larger its letters are than usual ones [px]."""
         return max(self.size - USUAL, 0.0)
 
-    @property
+    @cached_property
     def right(self) -> float:
         """Where the curves end."""
         return self.width - (RIGHT_NARROW + 2.5 * self.more if self.narrow else RIGHT * max(self.size / USUAL, 1.0))  # fmt: skip
 
-    @property
+    @cached_property
     def top(self) -> float:
         """Where the upright axis ends."""
         return TOP + 2.0 * self.more + self.keyed * self.size * KEY_ROW
 
-    @property
+    @cached_property
     def base(self) -> float:
         """Where the axis lies."""
         return self.height - BOTTOM - 3.0 * self.more - (self.hung - 1) * self.size * ROW
 
     def at(self, tilt_deg: float, speed_m_s: float) -> Point:
         """A point of a curve."""
-        least, last = self.stand.card[0].tilt_deg, self.stand.card[-1].tilt_deg
-        x = LEFT + (tilt_deg - least) / max(last - least, 1.0) * (self.right - LEFT)
-        return x, self.base - in_unit(speed_m_s, self.unit) / self.most * (self.base - self.top)
+        x = LEFT + (tilt_deg - self.stand.card[0].tilt_deg) * self._px_per_deg
+        return x, self.base - speed_m_s * self._px_per_m_s
+
+    @cached_property
+    def _px_per_deg(self) -> float:
+        card = self.stand.card
+        return (self.right - LEFT) / max(card[-1].tilt_deg - card[0].tilt_deg, 1.0)
+
+    @cached_property
+    def _px_per_m_s(self) -> float:
+        return in_unit(1.0, self.unit) / self.most * (self.base - self.top)
 
     def say(self, at: Point, words: str, anchor: str = "start", pale: bool = False, heavy: bool = False) -> str:  # fmt: skip
         """Words with a gap of paper about them."""

@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import lru_cache
 from pathlib import Path
 from threading import RLock
 from typing import Any
@@ -481,6 +482,7 @@ def _without(begun: tuple[Change, ...], changes: tuple[Change, ...]) -> tuple[Ch
 FILES_NAMED = (("climate", "file"), ("prices", "ledger"))
 
 
+@lru_cache(maxsize=8)  # looked at with every request
 def _files_named(text: str) -> tuple[tuple[str, str, str], ...]:
     """Files a text names: section, key, name."""
     named = ((section, key, value_at(text, (section, key))) for section, key in FILES_NAMED)

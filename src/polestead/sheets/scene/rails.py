@@ -35,6 +35,7 @@ def _beside_sun(away: bool) -> list[tuple[float, float, str]]:
     return sorted(found, key=lambda one: (abs(one[0]) - 21.0) ** 2 + one[1] ** 2 + (150.0 if (one[2] == "end") is not away else 0.0))  # fmt: skip
 
 
+BESIDE_EDGE = [(out, 6.0 * n) for out in (0.0, 16.0, 32.0, 56.0, 80.0, 112.0) for n in sorted(range(-30, 31), key=abs)]  # fmt: skip
 BESIDE_SUN = {away: _beside_sun(away) for away in (False, True)}
 
 
@@ -170,13 +171,10 @@ def _at_edge(field: Field, clear: Clear, one: Number) -> Iterator[str]:
     (x, y), size, foot = one.at, field.size.letters, field.ground_y
     wide, high = _wide_of(field, one), size * (1.0 + LEADING)
     middle = (y + foot) / 2.0 - high / 2.0 + size
-    steps = [(out, 6.0 * n) for out in (0.0, 16.0, 32.0, 56.0, 80.0, 112.0) for n in sorted(range(-30, 31), key=abs)]  # fmt: skip
-    tried = [(x - 9.0 - out, middle + down) for out, down in steps]
-    tried.sort(
-        key=lambda at: at[1] + size * LEADING > foot - 4.0
-    )  # over the ground before under it
-    nth = clear.best(box_of(at, wide, one.lines, size, LEADING, "end") for at in tried)
-    at = tried[nth]
+    lowest = foot - 4.0 - size * LEADING - middle  # over the ground before under it
+    steps = [(out, down) for under in (False, True) for out, down in BESIDE_EDGE if (down > lowest) is under]  # fmt: skip
+    nth = clear.best(box_of((x - 9.0 - out, middle + down), wide, one.lines, size, LEADING, "end") for out, down in steps)  # fmt: skip
+    at = (x - 9.0 - steps[nth][0], middle + steps[nth][1])
     beside = x - at[0] < 10.0 and y - size < at[1] < foot
     if not beside:
         end = (x, min(max(at[1] - size * 0.3, y), foot))
@@ -189,8 +187,9 @@ def _at_edge(field: Field, clear: Clear, one: Number) -> Iterator[str]:
 def _at_sun(field: Field, clear: Clear, one: Number) -> Iterator[str]:
     """Beside the disc as near as there is room, on the side away from the pole where it stands high; led to it from farther off."""
     (x, y), size, wide = one.at, field.size.letters, _wide_of(field, one)
-    places = [((x + out, y - size * 0.1 + down), anchor) for out, down, anchor in BESIDE_SUN[x > 0.55 * field.hinge[0]]]  # fmt: skip
-    at, anchor = places[clear.best(box_of(at, wide, one.lines, size, LEADING, anchor) for at, anchor in places)]  # fmt: skip
+    steps = BESIDE_SUN[x > 0.55 * field.hinge[0]]
+    out, down, anchor = steps[clear.best(box_of((x + out, y - size * 0.1 + down), wide, one.lines, size, LEADING, anchor) for out, down, anchor in steps)]  # fmt: skip
+    at = (x + out, y - size * 0.1 + down)
     inner = (at[0] + (-4.0 if anchor == "start" else 4.0), at[1] - size * 0.3)
     far = hypot(inner[0] - x, inner[1] - y)
     if far > NEAR_PX:
