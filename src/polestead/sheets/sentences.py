@@ -150,7 +150,7 @@ def lost_words(wires: WiringResult) -> str:
     return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
 
 
-TWO_QUESTIONS = "Two questions: up to which gust it stands, and how much of what a part may bear the code's loads take."
+TWO_QUESTIONS = "“First gives” tells up to which gust it stands, “uses” how much of a part's strength the code's loads take: two questions."
 
 
 def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:

@@ -35,7 +35,7 @@ def _beside_sun(away: bool) -> list[tuple[float, float, str]]:
     return sorted(found, key=lambda one: (abs(one[0]) - 21.0) ** 2 + one[1] ** 2 + (150.0 if (one[2] == "end") is not away else 0.0))  # fmt: skip
 
 
-BESIDE_EDGE = [(out, 6.0 * n) for out in (0.0, 16.0, 32.0, 56.0, 80.0, 112.0) for n in sorted(range(-30, 31), key=abs)]  # fmt: skip
+BESIDE_EDGE = sorted(((4.0 * out, 6.0 * n) for out in range(0, 41, 4) for n in range(-30, 31)), key=lambda one: (2.0 * one[0]) ** 2 + one[1] ** 2)  # fmt: skip
 BESIDE_SUN = {away: _beside_sun(away) for away in (False, True)}
 
 

@@ -22,7 +22,7 @@ from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
 from polestead.sheets.charts import gust_card, plot_of, today_mark
 from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
-from polestead.sheets.doubts import matters, reach_words
+from polestead.sheets.doubts import doubt_name, matters, reach_words
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
@@ -181,6 +181,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "use_of": use_of,
         "slug": slug,
         "field_of": _addresses(owners),
+        "named": doubt_name,
         "helps_most": helps_most(answer, style),
         "as_set": AS_SET,
         "moves_words": moves_words,
