@@ -264,3 +264,33 @@ def test_the_cut_list_of_the_first_demo_by_hand() -> None:
     told = [(round(plan.bought_m / 0.3048, 6), len(plan.bars), round(plan.bars[0].remainder_m / 0.0254, 2)) for plan in plans]  # fmt: skip
     assert told == [(21.0, 1, 25.87), (20.0, 1, 59.04), (96.0, 4, 7.27), (20.0, 1, 101.75), (12.0, 1, 133.5), (20.0, 1, 182.15)]  # fmt: skip
     assert sum(plan.bought_m for plan in plans) / 0.3048 == pytest.approx(189.0)
+
+
+def test_the_cut_list_of_slieve_moss_worked_apart_in_millimetres() -> None:
+    # Saw 3 mm; yards in metres: pipe 6 or 12 m, tube 6 or 7.5 m, bars 6 m, rounds 3 m.
+    # A pole 5520: 6000 - 5520 - 3 = 477 left.  B strongback 4596: 6000 - 4596 - 3 = 1401.
+    # C 8 rails of 3484: a 6 m bar gives one (2 x 3484 = 6968 > 6000), a 7.5 m bar two: 7500 - 2 x (3484 + 3) = 526.
+    #   With x bars of 6 m and y of 7.5 m: x + 2 y >= 8, bought 6000 x + 7500 y; y = 4 is 30 m, y = 3, x = 2 is 34.5 m, x = 8 is 48 m.
+    # G 1980 and F 1680 of one tube: 6000 - (1980 + 3) - (1680 + 3) = 2334.
+    # H 2 pins of 136: 3000 - 2 x 139 = 2722.  V 2 bars of 720: 6000 - 2 x 723 = 4554.
+    built = build_of(demo("slieve-moss"))
+    bought = [
+        sorted((round(1000 * bar.stock_m), tuple(round(1000 * cut.length_m) for cut in bar.cuts), round(1000 * bar.remainder_m)) for bar in plan.bars)
+        for plan in built.cut_list
+    ]  # fmt: skip
+    assert bought == [
+        [(6000, (5520,), 477)],
+        [(6000, (4596,), 1401)],
+        [(7500, (3484, 3484), 526)] * 4,
+        [(6000, (1980, 1680), 2334)],
+        [(3000, (136, 136), 2722)],
+        [(6000, (720, 720), 4554)],
+    ]
+    rails = built.cut_list[2]
+    # bought 30000; pieces 8 x 3484 = 27872; cuts 8 x 3 = 24; left 2104
+    assert rails.bought_m * 1000 == pytest.approx(30000)
+    assert rails.sawn_m * 1000 == pytest.approx(24)
+    assert rails.left_m * 1000 == pytest.approx(2104)
+    least = min(6000 * x + 7500 * y for x in range(9) for y in range(5) if x + 2 * y >= 8)
+    assert rails.bought_m * 1000 == pytest.approx(least)
+    assert built.lengths_guessed == ("pipe", "tube", "round bar", "reinforcing bar")

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.build.build import pour_of
-from polestead.build.ground.concrete import Pour, bags_for, concrete_of, rounded_order
+from polestead.build.ground.concrete import Pour, bags_for, concrete_of, order_step_m3, sold_words
 from polestead.build.ground.spoil import heap_m, loose_m3
 from polestead.build.ground.trench import depth_checks, trench_of
 from polestead.homestead.model import SoilClass
@@ -37,7 +37,12 @@ def test_the_pour_of_the_first_demo_as_a_hand_sum() -> None:
     assert (pour.truck, pour.trucks, pour.short_load) == (True, 1, True)
     assert pour.spoil_bank_m3 == pytest.approx(pi / 4 * 0.9144**2 * 2.8956)
     assert pour.spoil_loose_m3 == pytest.approx(pour.spoil_bank_m3 * 1.12)
-    assert pour.working.result.value == pour.bags_80_lb
+    # 2.545 x 1.1 = 2.80 yd3, up to the next quarter yard
+    assert pour.order_m3 / 0.764554857984 == pytest.approx(3.0)
+    assert pour.working.result.value == pour.order_m3
+    assert pour.sold == "3 yd³"
+    assert pour.sold in pour.order
+    assert "2.80 yd³" in pour.why
 
 
 def test_an_empty_pole_takes_its_whole_self_out_of_the_pour() -> None:
@@ -68,22 +73,30 @@ def test_bags_of_every_size_hold_the_order_and_one_fewer_does_not(wide: float, d
 
 def test_the_order_says_what_is_known_and_asks_what_is_the_plants() -> None:
     order = concrete_of(HOLLOW, GRAVEL).order
-    for part in ("3 yd3", "3,000 psi", "3/4 in", "entrained air", "Which slump", "calcium chloride", "36 in across"):  # fmt: skip
+    for part in ("3 yd³", "3,000 psi", "3/4 in", "entrained air", "Which slump", "calcium chloride", "36 in across"):  # fmt: skip
         assert part in order
     warm = concrete_of(replace(HOLLOW, freezes=False), GRAVEL)
     assert "no entrained air" in warm.order
     assert warm.doubts == ()
     assert any("4,500 psi" in doubt for doubt in concrete_of(HOLLOW, GRAVEL).doubts)
     metric = concrete_of(replace(HOLLOW, metric=True, eurocode=True, strength_pa=25e6), GRAVEL)
-    assert "2.2 m3" in metric.order
+    assert "2.2 m³" in metric.order
     assert any("C30/37" in doubt for doubt in metric.doubts)
 
 
 def test_an_order_is_rounded_up_never_down() -> None:
-    assert rounded_order(2.0 * 0.764554857984, metric=False) == "2 yd3"
-    assert rounded_order(2.01 * 0.764554857984, metric=False) == "2.25 yd3"
-    assert rounded_order(2.01, metric=True) == "2.1 m3"
+    yard = 0.764554857984
+    assert order_step_m3(2.0 * yard, metric=False) == pytest.approx(2.0 * yard)
+    assert order_step_m3(2.01 * yard, metric=False) == pytest.approx(2.25 * yard)
+    assert order_step_m3(2.01, metric=True) == pytest.approx(2.1)
     assert bags_for(0.0169901, "80 lb").count == 1
+
+
+def test_a_reader_in_metres_is_told_the_yards_the_plant_sells_too() -> None:
+    read = concrete_of(replace(HOLLOW, metric=True, sold_metric=False), GRAVEL)
+    own = concrete_of(HOLLOW, GRAVEL)
+    assert read.order_m3 == own.order_m3
+    assert read.sold == sold_words(own.order_m3, True, False) == "3 yd³ (2.29 m³)"
 
 
 @pytest.mark.parametrize("soil", SoilClass.__args__)  # type: ignore[attr-defined]

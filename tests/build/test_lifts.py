@@ -23,6 +23,7 @@ from polestead.build.lifts.slings import (
     tackle_rows,
     two_legs,
 )
+from polestead.build.pieces.welds import weld_words
 from tests.build.given import changed, demo
 
 G = 9.80665
@@ -222,3 +223,61 @@ def test_at_the_last_step_the_moment_is_that_of_the_whole_array() -> None:
 
 def test_two_legs_are_told_at_three_angles() -> None:
     assert [round(leg.factor, 3) for leg in two_legs(100.0)] == [1.155, 1.414, 2.0]
+
+
+@pytest.mark.parametrize("name", ["hollow-spruce", "slieve-moss", "cinder-mesa"])
+def test_the_lifted_weight_is_that_of_its_pieces_and_the_slings_bear_it(name: str) -> None:
+    given = demo(name)
+    built = build_of(given)
+    frame = next(lift for lift in built.lifts if lift.name.startswith("strongback, rails"))
+    on_it = {"strongback", "rail", "hinge ear", "hinge lug", "hinge pin"}
+    pieces = sum(piece.mass_kg for piece in built.pieces if piece.name in on_it)
+    rest = dict(frame.parts)["clamps and all else in mount.rails_mass"]
+    assert frame.mass_kg == pytest.approx(pieces + rest)
+    assert frame.mass_kg == pytest.approx(sum(kg for _, kg in frame.parts))
+    # and what the balance, the pole and the pier bear is the same mass
+    steel = [m for m in given.geometry.masses if not m.name.startswith("modules")]
+    assert frame.mass_kg == pytest.approx(sum(m.mass_kg for m in steel))
+    assert built.tipping_mass_kg == pytest.approx(frame.mass_kg + given.modules * given.array.module.mass_kg)  # fmt: skip
+    # T = W / (2 sin a); the hoist bears all of it, two parts of tackle no less than half
+    for leg in frame.legs:
+        assert 2.0 * leg.each_n * sin(radians(leg.from_level_deg)) == pytest.approx(frame.mass_kg * G)  # fmt: skip
+    assert all(row.parts * row.new_n > frame.mass_kg * G for row in frame.tackle)
+    # centre of gravity: each part at its own height, the hinge on its axis
+    high = {m.name: m.above_m for m in steel}
+    moment = sum(kg * (0.0 if part.startswith("hinge") else high["strongback" if part == "strongback" else "rails, clamps and hinge"]) for part, kg in frame.parts)  # fmt: skip
+    assert frame.centre_m == pytest.approx(moment / frame.mass_kg)
+    assert any("knee braces" in one for one in frame.unweighed)
+
+
+def test_the_hinge_of_the_first_demo_weighed_by_hand() -> None:
+    # ear: 8 in foot, round of 2.5 in about a hole 3 in up. Foot to hole 8 x 3 / 2 = 12; a corner is 5 in from the hole, its tangent
+    # 4.330: two triangles 2.5 x 4.330 / 2 = 10.83; the round over 360 - 2 x 53.13 - 2 x 60 = 133.7 degrees, 7.29; 30.12 in2 less
+    # the hole's 1.29 is 28.83, x 3/4 in x .2836 lb/in3 = 6.13 lb
+    built = build_of(demo("hollow-spruce"))
+    weighs = {piece.name: piece.mass_kg / 0.45359237 for piece in built.pieces if piece.mass_kg}
+    assert weighs["hinge ear"] == pytest.approx(4 * 6.13, rel=0.01)
+    assert weighs["hinge lug"] == pytest.approx(weighs["hinge ear"] / 4 / 0.75 * 2, rel=1e-6)
+    # pin: pi/4 x 1.25^2 x 5.125 in x .2836
+    assert weighs["hinge pin"] == pytest.approx(2 * 1.784, rel=0.01)
+
+
+def test_a_piece_is_weighed_or_said_to_be_unknown() -> None:
+    built = build_of(demo("hollow-spruce"))
+    for piece in built.pieces:
+        assert not (piece.to_weigh and piece.mass_kg is not None)
+    assert {piece.name for piece in built.pieces if piece.to_weigh} == {"knee brace", "cap or sleeve on the pole", "bushing", "actuator", "rod bracket on the pole", "rod lug on the frame"}  # fmt: skip
+
+
+def test_every_weld_says_its_check_or_that_it_has_none() -> None:
+    built = build_of(demo("hollow-spruce"))
+    uses = {"welds of the hinge ears": 0.35, "welds of the hinge ears, everyday gusts": 0.43}
+    said = {weld.place: weld_words(weld, uses) for weld in built.welds}
+    assert said["foot of each hinge ear"] == "its check uses 43 of 100"
+    others = [words for place, words in said.items() if place != "foot of each hinge ear"]
+    assert len(others) >= 7
+    assert all(words.startswith("no check: ") for words in others)
+    welded = build_of(changed("hollow-spruce", frame={"cap_weld_leg_m": 0.008, "cap_bolts": None}))
+    cap = next(weld for weld in welded.welds if weld.part == "weld of the cap")
+    assert cap.leg_m == 0.008
+    assert cap.length_m == pytest.approx(3.14159 * 8.625 * 0.0254, rel=1e-4)

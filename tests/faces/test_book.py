@@ -54,3 +54,21 @@ def test_what_is_not_there_is_refused_before_any_work(
     assert code == 2
     assert not (tmp_path / "out").exists()
     assert capsys.readouterr().err
+
+
+def test_a_folder_that_may_not_be_written_is_refused_before_the_sums(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> None:  # fmt: skip
+    monkeypatch.setattr("polestead.cli.commands._worked", lambda *_: pytest.fail("the sums were begun"))  # fmt: skip
+    there = tmp_path / "a file"
+    there.write_text("kept", encoding="utf-8")
+    way = tmp_path / "out"
+    (way / "book.pdf").mkdir(parents=True)
+    plates = tmp_path / "plates in the way"
+    plates.mkdir()
+    (plates / "plates").write_text("", encoding="utf-8")
+    for out, named in ((there, there), (there / "deeper", there / "deeper"), (way, way / "book.pdf"), (plates, plates / "plates")):  # fmt: skip
+        assert main(["book", "hollow-spruce", "--out", str(out)]) == 2
+        told = capsys.readouterr().err
+        assert f"{named}, which may not be written" in told
+        assert "Name another path." in told
+    assert there.read_text(encoding="utf-8") == "kept"
+    assert sorted(one.name for one in way.iterdir()) == ["book.pdf"]

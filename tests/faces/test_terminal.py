@@ -12,6 +12,8 @@ import pytest
 
 from polestead.cli import main
 from polestead.homestead.demos import demo_names, demo_path
+from polestead.sheets.workings import of_answer, printed
+from tests.answers import worked
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
 COMMAND = [sys.executable, "-c", "import sys; from polestead.cli import main; sys.exit(main())"]
@@ -181,18 +183,22 @@ def test_a_working_is_printed_step_by_step_and_an_unknown_part_names_those_there
     assert " = " in out
     assert main(["gusts", "hollow-spruce", "--working", "chimney"]) == 2
     assert "hinge pins" in capsys.readouterr().err
+    assert main(["gusts", "hollow-spruce", "--working", "pole at the colar"]) == 2
+    told = capsys.readouterr().err
+    assert "The nearest is: pole at the collar" in told
+    assert max(map(len, told.splitlines())) <= 140  # a list to run down, not one paragraph
 
 
-@pytest.mark.parametrize(
-    "words", ["engine hours with the", "concrete", "drop", "cost", "stands to", "cold"]
-)
-def test_every_headline_can_print_its_working(
-    words: str, capsys: pytest.CaptureFixture[str]
-) -> None:
-    assert main(["answer", "hollow-spruce", "--years", "10", "--working", words]) == 0
+def test_a_headline_can_print_its_working_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["answer", "hollow-spruce", "--years", "10", "--working", "engine hours with the"]) == 0  # fmt: skip
     out = capsys.readouterr().out
     assert " = " in out
     assert "Does it stand?" not in out
+
+
+@pytest.mark.parametrize("words", ["engine hours with the", "concrete", "drop", "cost", "stands to", "cold"])  # fmt: skip
+def test_every_headline_has_its_working(words: str) -> None:
+    assert " = " in printed(of_answer(worked("hollow-spruce")), words, "feet")
 
 
 def test_habits_are_told_one_by_one_with_what_tipping_is_worth(

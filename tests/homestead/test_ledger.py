@@ -208,3 +208,22 @@ def test_what_does_not_fit_in_the_prices_is_told(text, key, words) -> None:
     with pytest.raises(Wrong) as wrong:
         check_text(text)
     assert [one.key for one in wrong.value.problems if words in str(one)] == [key]
+
+
+def test_a_figure_in_another_currency_is_refused_and_the_own_sign_is_not() -> None:
+    assert [row.paid for row in ledger_rows("name,paid\na,$20\nb,USD 30\nc,40\n", {}, currency="USD")] == [20.0, 30.0, 40.0]  # fmt: skip
+    assert ledger_rows("name,paid\na,€20\n", {}, currency="EUR")[0].paid == 20.0
+    with pytest.raises(Wrong, match="day's rate") as found:
+        ledger_rows("name,paid,rate,hours\na,€20,,\nb,20 CAD,,\nc,,£30,2\n", {}, currency="USD")
+    assert len(found.value.problems) == 3
+
+
+def test_a_byte_order_mark_and_a_separator_line_are_no_heading() -> None:
+    (row,) = ledger_rows("\ufeffsep=;\r\nname;paid\r\npole;960\r\n", {})
+    assert (row.name, row.paid) == ("pole", 960.0)
+
+
+@pytest.mark.parametrize(("cell", "do"), [("(42.50)", "with a minus"), ("1 180.00", "space between thousands"), ("1180,50", "decimal comma")])  # fmt: skip
+def test_a_figure_written_another_way_says_how_to_write_it(cell, do) -> None:
+    with pytest.raises(Wrong, match=do):
+        ledger_rows(f"name;paid\npole;{cell}\n", {})

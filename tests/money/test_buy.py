@@ -4,7 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from polestead.homestead.ledger import LedgerRow
+from polestead.homestead.demos import demo_path
+from polestead.homestead.ledger import LedgerRow, rows_in
+from polestead.homestead.read import read_homestead
 from polestead.money.buy import build_or_buy
 from polestead.money.ledger import ledger_of
 from tests.money.given import prices
@@ -85,6 +87,30 @@ def test_grants_are_taken_to_come_either_way_and_said_so() -> None:
     assert found.build == 2700.0
     assert found.buy_high - found.build == 2100.0
     assert any("Grants of 500" in one for one in found.sentences)
+
+
+def test_the_demo_with_a_bought_mount_by_hand() -> None:
+    file = read_homestead(demo_path("cinder-mesa"))
+    prices_ = file.homestead.prices
+    # 2.525 yd3 up to the next quarter is 2.75: 2.10253 m3 at 240 is 504.61; own lines 930 + 1120 + 480 + 460 + 610 + 690 + 280 + 240 - 240
+    ledger = ledger_of(rows_in(prices_, file.rows, file.ledger), "USD", 2.75 * 0.764554858, prices_.concrete_per_m3)  # fmt: skip
+    found = build_or_buy(prices_, ledger)
+    assert found.build == pytest.approx(4570.0 + 504.61, abs=0.01)
+    # 4900 + (540 + 310 - 400) + own lines - (480 + 460 + 240) that fall away + 240 own rebate that the bought one's stands for
+    bought = 4900.0 + 450.0 + 5074.61 - 1180.0 + 240.0
+    assert found.buy_low == found.buy_high == pytest.approx(bought, abs=0.01)
+    assert (found.hours_spared, found.hours_to_set) == (34.0, 12.0)  # 46 at the bench, less 12
+    assert found.hour_high == pytest.approx((bought - 5074.61) / 34.0, abs=0.001)
+    said = " ".join(found.sentences)
+    assert "Buying costs 4,410 USD more" in said
+    assert "46 h on what would fall away, less 12 h to set the bought one" in said
+    assert "each way has its own" in said
+
+
+def test_a_mount_that_takes_as_long_to_set_leaves_hours_out() -> None:
+    found = compared(bought_hours=60.0)
+    assert found.hour_high is None
+    assert any("hours do not decide" in one for one in found.sentences)
 
 
 @given(quote=st.floats(0.0, 1e5), more=st.floats(0.0, 1e5))

@@ -7,6 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.homestead.ledger import PARTS, LedgerRow
+from polestead.money.house import House
 from polestead.money.ledger import ledger_of, part_by_name
 from polestead.money.slips import slips
 from tests.money.given import prices
@@ -124,26 +125,34 @@ def test_parts_and_stages_add_up_to_the_same_total(listed) -> None:
 )
 def test_a_line_that_speaks_against_itself_is_told_in_any_currency(row, words) -> None:
     given_prices = prices(currency="NOK")
-    said = slips(given_prices, [row], ledger_of([row], "NOK"), 3000.0)
-    assert any(words in one for one in said)
+    said = slips(given_prices, [row], ledger_of([row], "NOK"), House(3000.0))
+    assert any(words in one.words for one in said)
 
 
 def test_a_price_that_only_rose_is_no_slip() -> None:
     row = LedgerRow("steel", planned=400.0, quoted=560.0, paid=610.0)
-    assert slips(prices(currency="NOK"), [row], ledger_of([row], "NOK"), 3000.0) == ()
+    assert (
+        slips(
+            prices(currency="NOK", fuel_per_l=12.0, engine_hour=5.0),
+            [row],
+            ledger_of([row], "NOK"),
+            House(100.0),
+        )
+        == ()
+    )
 
 
 def test_the_same_line_twice_is_asked_about_and_two_trips_are_not() -> None:
     once, again = LedgerRow("crane", paid=300.0, on=date(2026, 5, 1)), LedgerRow("crane", paid=300.0, on=date(2026, 5, 9))  # fmt: skip
-    given_prices = prices(currency="NOK")
-    assert slips(given_prices, [once, again], ledger_of([once, again], "NOK"), 3000.0) == ()
-    twice = slips(given_prices, [once, once], ledger_of([once, once], "NOK"), 3000.0)
-    assert any("stands 2 times" in one for one in twice)
+    given_prices = prices(currency="NOK", fuel_per_l=12.0, engine_hour=5.0)
+    assert slips(given_prices, [once, again], ledger_of([once, again], "NOK"), House(100.0)) == ()
+    twice = slips(given_prices, [once, once], ledger_of([once, once], "NOK"), House(3000.0))
+    assert any("stands in the ledger twice" in one.words for one in twice)
 
 
 def test_an_hour_at_a_rate_no_hour_has_is_told() -> None:
     row = LedgerRow("welding", hours=30.0, rate=2500.0)
     assert any(
-        "an hour at 2,500.00" in one
-        for one in slips(prices(), [row], ledger_of([row], "$"), 3000.0)
+        "an hour at 2,500.00" in one.words
+        for one in slips(prices(), [row], ledger_of([row], "$"), House(3000.0))
     )

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 import re
+from datetime import date, datetime
 from pathlib import Path
 
 import pytest
 
 from polestead.base.problem import Wrong
+from polestead.base.quantity import read_quantity
+from polestead.build.cure import cured_by
 from polestead.daybook.ticks import BuiltTick, GateTick, Ticks, cards_of, plain, read_ticks
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
@@ -298,3 +301,50 @@ def test_when_something_gives_it_says_so_first(text: str):
     told = phone_file(broken())
     assert told.index("THE SUMS SAY NO: pole at the collar 112 of 100") < told.index("<nav")
     assert "THE SUMS SAY NO" not in text
+
+
+@pytest.mark.browser
+def test_a_gate_emptied_by_a_slip_is_given_back_with_one_key(house):
+    for gate in ("trench", "footing"):
+        sign(house, gate)
+    house.locator("input[data-act='pour'][data-step='1']").click()
+    before = house.input_value("#line")
+    assert "pour 1" in before
+    part(house, "footing", "on").fill("")
+    assert "pour 1" not in house.input_value("#line")
+    assert "behind it went with it" in house.inner_text("#said")
+    house.locator("#said button").click()
+    assert house.input_value("#line") == before
+    assert house.locator("#said button").count() == 0
+
+
+WARM = ["68 F", "59 F", "?", "50 F", "12 C", "41 F", "30 C"] + ["61.5 F"] * 13
+
+
+@pytest.mark.browser
+def test_the_cure_clock_counts_as_the_one_on_paper(house):
+    typed = [None if one == "?" else read_quantity(one, "temperature") for one in WARM]
+    clock = cured_by(typed, read_homestead(demo_path("hollow-spruce")).homestead.footing.concrete_pa, poured=date(2020, 5, 4))  # fmt: skip
+    house.fill("#air", ", ".join(WARM))
+    assert house.inner_text("#counted") == "Type the day of the pour first."
+    house.fill("#poured", "2020-05-04")
+    said = house.inner_text("#counted")
+    worth = float(re.search(r"20 days typed, worth ([\d.]+) at 68 F", said)[1])
+    exact = clock.maturity_c_days / 20.0
+    assert exact - 13 * 0.03 - 0.1 <= worth <= exact  # 61.5 F counts as 61, never more
+    for name, words in (
+        ("strip", "Strip the collar's form"),
+        ("bare steel", "Bare steel on the pole"),
+    ):
+        on = re.search(rf"{words}: reached \w+,? (\d+ \w+ \d+)", said)[1]
+        late = (datetime.strptime(on, "%d %b %Y").date() - clock.mark(name).on).days
+        assert 0 <= late <= 1, name
+    assert re.search(r"Modules: ~ not before \w+,? \d+ \w+ 2020", said)
+    assert house.evaluate("document.documentElement.scrollWidth") <= 390
+    house.fill("#air", "68 F, warm")
+    assert house.inner_text("#counted").startswith("Not read: warm.")
+    house.fill("#air", "?, 30 F, 68 F")
+    assert "at freezing while young" in house.inner_text("#counted")
+    house.reload()
+    assert house.input_value("#poured") == "2020-05-04"
+    assert "worth 1 at 68 F" in house.inner_text("#counted")

@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from polestead.answer.drawables import Drawables, drawables_of
-from polestead.base.show import dimension
+from polestead.base.show import dimension, set_out
 from polestead.build.cure import Cure, cured_by
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
@@ -82,9 +82,15 @@ def test_a_sketch_carries_the_figures_of_its_act_and_no_others(demo, style) -> N
     f, b, g = d.given.footing, d.built.braces, d.given.geometry
     wanted = {
         "hole": [f.depth_m, f.diameter_m],
-        "brace": [b.at_m, b.stakes_m, f.pole_depth_m],
+        "brace": [
+            set_out(b.at_m, style, "near"),
+            set_out(b.stakes_m, style, "near"),
+            f.pole_depth_m,
+        ],
         "pour": [f.depth_m, f.diameter_m, f.pole_depth_m],
-        "trench": [d.trench.lengths.floor_m, d.built.trench.width_m],
+        "trench": [
+            set_out(one, style, "up") for one in (d.trench.lengths.floor_m, d.built.trench.width_m)
+        ],
         "trench laid": [d.given.run.cover_m, d.trench.ribbon.depth_m],
         "shop": [g.width_m, g.chord_m, d.given.mount.hinge_span_m],
         "held": [g.hinge_height_m],

@@ -10,6 +10,7 @@ from threading import Thread
 from polestead.answer.spots import SpotRank, spots_of
 from polestead.answer.stands import (
     built_of,
+    house_of,
     more_only,
     stand_only,
     strongback_kg_of,
@@ -126,8 +127,7 @@ def answer_of(
     money = money_of(
         file.prices,
         rows_in(file.prices, owners.rows, owners.ledger),
-        built.concrete.with_waste_m3,
-        file.array.module.power_w * file.array.columns * file.array.rows,
+        house_of(file, built),
         *saved_under(without, with_new),
         tuple(saved_under(other.without(), other.under(schedule)) for other in leaned),
     )

@@ -91,6 +91,17 @@ def cards_only(
     return cards_of(known_of(owners, on, cure, stand, style))
 
 
+def air_by_month_c(owners: OwnersFile) -> tuple[float, ...]:
+    """Mean air of each month, January first: the file's own, else the shipped table's [C].
+
+    Args:
+        owners: The file as read.
+    """
+    climate, place = owners.homestead.climate, owners.homestead.place
+    own = climate.air_by_month_c if climate.source == "months" else ()
+    return tuple(own or monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m).air_c.tolist())  # fmt: skip
+
+
 def calendar_only(
     owners: OwnersFile,
     start: date,
@@ -106,9 +117,7 @@ def calendar_only(
         daily_c: Mean of each 24 hours since [C]; None where nobody looked.
     """
     file = owners.homestead
-    place = file.place
-    own = file.climate.air_by_month_c if file.climate.source == "months" else ()
-    means = own or monthly_climate(place.latitude_deg, place.longitude_deg, place.elevation_m).air_c.tolist()  # fmt: skip
+    place, means = file.place, air_by_month_c(owners)
     tilts = two_tilts(file.mount.winter_tilt_deg, file.mount.summer_tilt_deg, place.latitude_deg)
     return calendar_of(
         start, tilts, place.latitude_deg, file.footing.concrete_pa, means, poured=poured, daily_c=daily_c

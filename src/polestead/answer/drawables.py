@@ -67,8 +67,8 @@ class Drawables:
 
     @property
     def concrete_m3(self) -> float:
-        """To pour, waste in it."""
-        return self.built.concrete.with_waste_m3
+        """To order, waste in it."""
+        return self.built.concrete.order_m3
 
 
 def drawables_of(

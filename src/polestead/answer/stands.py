@@ -13,6 +13,7 @@ from polestead.build.given import Given
 from polestead.build.result import BuildResult
 from polestead.homestead.model import Controller, Homestead, Mount, NewArray
 from polestead.homestead.read import OwnersFile
+from polestead.money.house import House
 from polestead.mount.geometry import Geometry, geometry_of, grid_of
 from polestead.stand.half_built import half_built
 from polestead.stand.more import more_of
@@ -99,6 +100,23 @@ def built_of(
         trench: Of the run, what lies in it and how deep its floor is.
     """
     return build_of(given_of(file, geometry, pipe, strongback_kg, halves, trench))
+
+
+def house_of(file: Homestead, built: BuildResult) -> House:
+    """What the prices are held against: power, pour, steel, run, fuel.
+
+    Args:
+        file: The homestead.
+        built: Its pieces and its pour.
+    """
+    steel = {name: sum(p.mass_kg or 0.0 for p in built.pieces if p.name == name) for name in ("pole", "strongback", "rail")}  # fmt: skip
+    engine = file.household.engine
+    return House(
+        file.array.module.power_w * file.array.columns * file.array.rows, file.array.columns * file.array.rows, built.concrete.order_m3,
+        {name: kg for name, kg in steel.items() if kg > 0.0},
+        {p.material: p.mass_kg / (p.count * p.length_m) for p in built.pieces if p.mass_kg and p.length_m and p.cut_from is not None},
+        file.run.length_m, "" if engine is None else engine.fuel, file.units,
+    )  # fmt: skip
 
 
 def given_of(

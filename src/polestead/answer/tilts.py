@@ -15,6 +15,7 @@ from polestead.homestead.read import OwnersFile
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.heap import heap_height_m
 from polestead.mount.linkage import rod_length_m
+from polestead.mount.pins import as_measured
 from polestead.mount.travel import TRIGONOMETRY
 from polestead.stand.code import CodeCheck, code_check, code_loads, found_near, worst_check
 from polestead.stand.gust import uses
@@ -160,7 +161,8 @@ def tilts_of(owners: OwnersFile) -> Tilts:
 def _every(setting: Setting, code: CodeCheck) -> tuple[AtTilt, ...]:
     tilts, drive = setting.card_tilts_deg, setting.drive
     lows, tops = lowest_edge_m(setting.geometry, tilts), top_height_m(setting.geometry, tilts)
-    shows = None if drive is None else rod_length_m(drive, tilts) - drive.retracted_length_m
+    fitted = None if drive is None else as_measured(drive)[0]
+    shows = None if fitted is None else rod_length_m(fitted, tilts) - fitted.retracted_length_m
     forces = {force.tilt_deg: force for force in rod_forces(setting, 1.0)}
     names = [part.name for part in code.parts]
     return tuple(

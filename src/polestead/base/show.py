@@ -4,15 +4,16 @@ from __future__ import annotations
 
 import re
 from dataclasses import fields, is_dataclass, replace
-from math import floor, isfinite, log10
+from math import ceil, floor, isfinite, log10
 from typing import Literal, TypeVar, cast
 
 from polestead.base.quantity import in_unit
 
 Style = Literal["feet", "metric"]
+Way = Literal["", "up", "down", "near"]
 T = TypeVar("T")
 MINUS = "−"
-METRES_FROM_M = 20.0  # a run is not read in thousands of millimetres
+METRES_FROM_M = 10.0  # a run is not read in thousands of millimetres
 TENTHS_UNDER_M = 0.1  # on a drawing a tenth of a millimetre counts up to here
 
 
@@ -57,6 +58,54 @@ def feet_inches(metres: float, sixteenths: int = 16) -> str:
     return (MINUS if metres < 0 and total else "") + " ".join(words)
 
 
+# Steps of a length that is set out, not cut: under so much, to so much (our own, as a tape and a spade are used).
+_STEPS: dict[Style, tuple[tuple[float, float], ...]] = {
+    "feet": ((0.0508, 0.0254 / 16.0), (0.3048, 0.0127), (0.9144, 0.0254), (6.096, 0.0762), (float("inf"), 0.3048)),
+    "metric": ((0.05, 0.001), (1.0, 0.01), (6.0, 0.05), (float("inf"), 0.5)),
+}  # fmt: skip
+
+
+def set_out(metres: float, style: Style, way: Way) -> float:
+    """A length of our own choosing as a person sets it out: round in his unit, on the careful side.
+
+    What must fit (a cut, a hole, a rod mark) is not for this: it stays exact.
+
+    Args:
+        metres: As worked [m].
+        style: Whose units.
+        way: ``up`` for what may be more (a depth, a clear distance), ``down`` for what may be less, ``near`` where
+            neither is safer; empty: as it is.
+
+    Returns:
+        The round length [m].
+
+    Example:
+        >>> feet_inches(set_out(0.3, "feet", "up")), feet_inches(set_out(0.74, "feet", "up"))
+        ('12 in', '2 ft 6 in')
+        >>> feet_inches(set_out(1.89, "feet", "near")), round(set_out(1.89, "metric", "near"), 3)
+        ('6 ft 3 in', 1.9)
+        >>> round(set_out(0.0063, "metric", "down"), 3), set_out(0.6096, "feet", "up") == 0.6096
+        (0.006, True)
+    """
+    if not way:
+        return metres
+    step = next(one for most, one in _STEPS[style] if abs(metres) < most)
+    count = metres / step
+    whole = {"up": ceil(count - 1e-6), "down": floor(count + 1e-6), "near": round(count)}[way]
+    return metres if abs(count - whole) < 1e-6 else whole * step
+
+
+def set_length(metres: float, style: Style, way: Way) -> str:
+    """The same in a sentence.
+
+    Example:
+        >>> set_length(2.673, "metric", "up"), set_length(2.673, "feet", "up"), set_length(0.3, "metric", "up")
+        ('2.7 m', '9 ft', '300 mm')
+    """
+    told = length(set_out(metres, style, way), style)
+    return re.sub(r"(\.\d*?)0+ m$", r"\1 m", told).replace(". m", " m")
+
+
 def inches(metres: float) -> str:
     """A length as a tape in inches shows it, to the nearest 1/16, without its unit.
 
@@ -93,7 +142,7 @@ def cut_length(metres: float, style: Style) -> str:
 
 
 def dimension(metres: float, style: Style, parts: int = 16) -> str:
-    """A length as it stands on a drawing: feet, inches and sixteenths, or millimetres (tenths where they count).
+    """A length as it stands on a drawing: feet, inches and sixteenths, or millimetres (tenths where they count), metres from ten on.
 
     Args:
         metres: Length [m].
@@ -105,11 +154,11 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
         ('12′-6 1/2″', '1 7/16″', '2′-0″')
         >>> dimension(3.8227, "metric"), dimension(0.0365125, "metric")
         ('3,823 mm', '36.5 mm')
-        >>> dimension(67.056, "metric")
-        '67.06 m'
+        >>> dimension(67.056, "metric"), dimension(60.5, "metric"), dimension(9.5, "metric")
+        ('67.06 m', '60.5 m', '9,500 mm')
     """
     if style == "metric" and abs(metres) >= METRES_FROM_M:
-        return f"{number(metres, 2)} m"
+        return f"{number(metres, 2).rstrip('0').rstrip('.')} m"
     if style == "metric":
         tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
         return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"
@@ -309,4 +358,6 @@ def in_one_unit(words: str, style: Style) -> str:
         >>> in_one_unit("15.9 m³ (562 ft³) of air", "feet"), in_one_unit("446 cm2 (70 in2)", "metric")
         ('562 ft³ of air', '446 cm2')
     """
+    if "(" not in words:  # most have no second figure
+        return words
     return _BOTH.sub(lambda found: found[style] or found[f"{style}2"], words)

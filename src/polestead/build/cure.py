@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
@@ -128,6 +128,59 @@ def day_share(air_c: float) -> float:
     if air_c <= COUNTS_OVER_C:
         return 0.0
     return (min(air_c, COUNTED_AT_MOST_C) - DATUM_C) / (USUAL_C - DATUM_C)
+
+
+@dataclass(frozen=True, slots=True)
+class CureTable:
+    """The clock as a table, for whoever counts without these sums: what each whole degree is worth, and what each mark wants.
+
+    Attributes:
+        first: By scale (``C``, ``F``), the least whole degree that counts; colder is worth nothing.
+        shares: From that degree on, a degree each, the worth of a day; warmer counts as the last.
+        freezes: By scale, the degree at which young concrete is hurt.
+        months: Worth of a day by the season's own mean air, January first.
+        young_days: Days at 20 C before it may freeze.
+        marks: Name, and days at 20 C it wants; None: this mix never gets there.
+    """
+
+    first: Mapping[str, int]
+    shares: Mapping[str, tuple[float, ...]]
+    freezes: Mapping[str, int]
+    months: tuple[float, ...]
+    young_days: float
+    marks: tuple[tuple[str, float | None], ...]
+
+
+def cure_table(cure: Cure, air_by_month_c: Sequence[float]) -> CureTable:
+    """The clock's law as data.
+
+    Source: ``day_share``, read off at each whole degree; a fraction of a degree is left away, so that no day counts for too much.
+
+    Args:
+        cure: Whose marks.
+        air_by_month_c: Mean air of each month, January first [C].
+
+    Example:
+        >>> table = cure_table(cured_by((), 20.7e6), [10.0] * 12)
+        >>> table.first, table.shares["C"][0], table.shares["F"][-1], table.months[0]
+        ({'C': 6, 'F': 42}, 0.3, 1.0, 0.5)
+    """
+    scales: dict[str, Callable[[float], float]] = {
+        "C": float,
+        "F": lambda told: (told - 32.0) / 1.8,
+    }
+    first: dict[str, int] = {}
+    shares: dict[str, tuple[float, ...]] = {}
+    for scale, celsius in scales.items():
+        worth = {told: round(day_share(celsius(told)), 4) for told in range(-40, 70)}
+        first[scale] = min(told for told, share in worth.items() if share > 0.0)
+        full = min(told for told, share in worth.items() if share >= 1.0)
+        shares[scale] = tuple(worth[told] for told in range(first[scale], full + 1))
+    young = days_for(cure.mark("strip").strength_share)
+    return CureTable(
+        first, shares, {"C": 0, "F": 32}, tuple(day_share(air) for air in air_by_month_c),
+        0.0 if young is None else young, tuple((mark.name, mark.least_days) for mark in cure.marks),
+    )  # fmt: skip
 
 
 def share_words() -> str:

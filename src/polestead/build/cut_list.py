@@ -27,11 +27,26 @@ def cut_list(g: Given, pieces: Sequence[Piece]) -> tuple[CuttingPlan, ...]:
 
 def lengths_sold_m(g: Given, kind: StockKind) -> tuple[float, ...]:
     """Lengths the yard sells of a kind of stock."""
-    said: dict[StockKind, tuple[float, ...]] = {
+    return _said(g)[kind] or (METRIC if g.metric else FEET)[kind]
+
+
+def lengths_guessed(g: Given, pieces: Sequence[Piece]) -> tuple[str, ...]:
+    """Kinds of stock that are cut here and whose lengths the file does not give.
+
+    Args:
+        g: What is built.
+        pieces: The marked pieces.
+    """
+    named: dict[StockKind, str] = {"pole": "pipe", "tube": "tube", "rebar": "reinforcing bar", "round": "round bar"}  # fmt: skip
+    kinds = dict.fromkeys(p.cut_from for p in pieces if p.cut_from is not None)
+    return tuple(named[kind] for kind in kinds if not _said(g)[kind])
+
+
+def _said(g: Given) -> dict[StockKind, tuple[float, ...]]:
+    return {
         "pole": g.shop.pole_lengths_m, "tube": g.shop.tube_lengths_m,
         "rebar": g.shop.rebar_lengths_m, "round": g.shop.round_lengths_m,
     }  # fmt: skip
-    return said[kind] or (METRIC if g.metric else FEET)[kind]
 
 
 def _plan(g: Given, material: str, pieces: list[Piece]) -> CuttingPlan:

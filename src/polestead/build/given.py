@@ -27,6 +27,7 @@ from polestead.wiring.trench.wall import Bought
 INCH_M = 0.0254
 FOOT_M = 0.3048
 FREEZES_UNDER_C = 0.0
+BEARINGS = 2  # of the hinge
 
 
 @dataclass(frozen=True)
@@ -124,11 +125,6 @@ class Given:
         return (
             None if self.rail is None else self.rails * self.geometry.chord_m * self.rail.mass_kg_m
         )
-
-    @property
-    def frame_kg(self) -> float:
-        """Strongback, rails, clamps and hinge: the rails by their size where that is more than what the file weighs."""
-        return self.strongback_kg + max(self.mount.rails_mass_kg, self.rails_kg or 0.0)
 
     @property
     def pole_over_ground_m(self) -> float:

@@ -16,6 +16,7 @@ from polestead.build.pieces.bolts import BoltedJoint
 from polestead.build.pieces.coating import MetalsMeet
 from polestead.build.pieces.piece import Piece
 from polestead.build.pieces.plates import PlateCut
+from polestead.build.pieces.welds import WeldJoint
 from polestead.build.steps import Act, SignOff
 
 
@@ -37,8 +38,10 @@ class BuildResult:
         pieces: Every piece with its letter, length, weight, price, place.
         not_given: What the file does not tell of them: measured, chosen or asked before it is bought.
         cut_list: Bars to buy and how to saw them, by material.
+        lengths_guessed: Kinds of stock whose lengths the file does not give: asked of the yard.
         plates: Plates and wraps to cut and drill.
         joints: Bolts and pins, and how tight.
+        welds: Every weld, with leg and length where its strength is summed.
         metals: Which of his own metals meet, and what goes between.
         tipping_mass_kg: All that tips.
         heaviest_lift_kg, heaviest_lift: The heaviest thing raised at once.
@@ -58,8 +61,10 @@ class BuildResult:
     pieces: tuple[Piece, ...]
     not_given: tuple[str, ...]
     cut_list: tuple[CuttingPlan, ...]
+    lengths_guessed: tuple[str, ...]
     plates: tuple[PlateCut, ...]
     joints: tuple[BoltedJoint, ...]
+    welds: tuple[WeldJoint, ...]
     metals: tuple[MetalsMeet, ...]
     tipping_mass_kg: float
     heaviest_lift_kg: float

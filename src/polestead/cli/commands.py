@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, cast
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
-from polestead.cli.put import put
+from polestead.cli.put import put, ready
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import OwnersFile, read_homestead
 
@@ -196,10 +196,11 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
-    from polestead.sheets.shelf import PHONE, WEEK, made, wanted
+    from polestead.sheets.shelf import PHONE, WEEK, files_of, made, wanted
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
+    ready(words.out, files_of(names))
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")

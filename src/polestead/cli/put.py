@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import sys
 import tempfile
+from collections.abc import Iterable
 from pathlib import Path
 
 from polestead.base.problem import Problem, Wrong
@@ -20,8 +21,34 @@ def put(path: Path, content: bytes) -> None:
         os.chmod(temporary, 0o644)
         os.replace(temporary, path)
     except OSError as refused:
-        given = f"{path}, which may not be written ({refused.strerror})"
-        raise Wrong(
-            [Problem("", "", given, "a file in a folder of your own", "Name another path.")]
-        ) from None
+        raise _refused(path, refused.strerror or "no reason told") from None
     print(f"written: {path}", file=sys.stderr)
+
+
+def ready(folder: Path, names: Iterable[str]) -> None:
+    """The folder made and written to, and nothing in the way of its files: told before the sums, not after them.
+
+    Args:
+        folder: Where the files will lie.
+        names: Of the files.
+
+    Raises:
+        Wrong: It may not be written, or something else bears a file's name.
+    """
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        with tempfile.TemporaryFile(dir=folder):
+            pass
+    except OSError as refused:
+        raise _refused(folder, refused.strerror or "no reason told") from None
+    for name in names:
+        path = folder / name
+        if path.is_dir():
+            raise _refused(path, "a folder has that name")
+        if path.parent != folder and path.parent.exists() and not path.parent.is_dir():
+            raise _refused(path.parent, "a file has that folder's name")
+
+
+def _refused(path: Path, why: str) -> Wrong:
+    given = f"{path}, which may not be written ({why})"
+    return Wrong([Problem("", "", given, "a file in a folder of your own", "Name another path.")])

@@ -6,6 +6,7 @@ import argparse
 import contextlib
 import os
 import sys
+from textwrap import fill
 
 from polestead.base.problem import Wrong
 from polestead.cli.arguments import read
@@ -71,7 +72,7 @@ def tell(wrong: Wrong) -> None:
         )
         print(f"\n{number}. {place}", file=sys.stderr)
         print(f"   given:   {problem.given}", file=sys.stderr)
-        print(f"   allowed: {problem.allowed}", file=sys.stderr)
+        print(_allowed(problem.allowed), file=sys.stderr)
         print(f"   do:      {problem.do}", file=sys.stderr)
 
 
@@ -80,3 +81,11 @@ def _sturdy_output() -> None:
     for stream in (sys.stdout, sys.stderr):
         with contextlib.suppress(AttributeError, ValueError):
             stream.reconfigure(errors="replace")  # type: ignore[union-attr]
+
+
+def _allowed(said: str) -> str:
+    """In one line as it is; several lines, each wrapped, under the word."""
+    if "\n" not in said:
+        return f"   allowed: {said}"
+    lines = (fill(line, 100, initial_indent="     ", subsequent_indent="       ") for line in said.splitlines())  # fmt: skip
+    return "\n".join(("   allowed:", *lines))

@@ -28,6 +28,8 @@ MOST_LINES = 2000
 LONGEST = {"name": 60, "by": 60, "note": 300}
 MOST = {"planned": 1e8, "quoted": 1e8, "paid": 1e8, "hours": 1e5, "rate": 1e6}
 _MONEY = re.compile(r"(-?)\s*(?:[A-Z]{1,3}\$?|[$€£])?\s*(-?)\s*(\d{1,3}(?:,\d{3})+|\d{1,12})(\.\d+)?\s*(?:[A-Z]{3}|[$€£])?")  # fmt: skip
+_DOLLARS = ("USD", "CAD", "AUD", "NZD", "US$", "C$", "A$", "NZ$")
+_SIGN_OF = {"EUR": "€", "€": "EUR", "GBP": "£", "£": "GBP"}
 _HOURS = re.compile(r"(\d{1,9}(?:\.\d+)?)\s*(?:h|hrs?|hours?)?\.?")
 
 
@@ -113,17 +115,20 @@ def _line(name: str, amount: float, row: Row | None) -> LedgerRow:
     return LedgerRow(name, "", before, quoted, paid, row.on, by="", note=row.asked_of)
 
 
-def read_ledger(path: Path, columns: Mapping[str, str]) -> tuple[LedgerRow, ...]:
+def read_ledger(
+    path: Path, columns: Mapping[str, str], currency: str = ""
+) -> tuple[LedgerRow, ...]:
     """Read the CSV beside the homestead file.
 
     Args:
         path: The file.
         columns: The owner's own heading by what it means, where it is not our word for it.
+        currency: Of the prices; a figure marked with another is refused.
 
     Raises:
         Wrong: With every problem found, each with line, column, given, allowed, what to do.
     """
-    return ledger_rows(_text_of(path), columns, path.name)
+    return ledger_rows(_text_of(path), columns, path.name, currency)
 
 
 def _text_of(path: Path) -> str:
@@ -145,7 +150,9 @@ def _text_of(path: Path) -> str:
         raise Wrong([Problem("prices", "ledger", why, "UTF-8 text", do)]) from None
 
 
-def ledger_rows(text: str, columns: Mapping[str, str], name: str = "ledger.csv") -> tuple[LedgerRow, ...]:  # fmt: skip
+def ledger_rows(
+    text: str, columns: Mapping[str, str], name: str = "ledger.csv", currency: str = ""
+) -> tuple[LedgerRow, ...]:
     r"""The lines of a ledger's text.
 
     Comma, semicolon or tab may stand between; columns stand in any order; those of the owner's own are kept.
@@ -154,6 +161,7 @@ def ledger_rows(text: str, columns: Mapping[str, str], name: str = "ledger.csv")
         text: Of the file.
         columns: The owner's own heading by what it means.
         name: Of the file, for what is told.
+        currency: Of the prices; a figure marked with another is refused.
 
     Raises:
         Wrong: With every problem found.
@@ -163,7 +171,7 @@ def ledger_rows(text: str, columns: Mapping[str, str], name: str = "ledger.csv")
         >>> row.name, row.amount, row.stage, row.on.isoformat()
         ('Pole', 1180.0, 'paid', '2026-05-01')
     """
-    cells, problems = _cells(text, name)
+    cells, problems = _cells(_bare(text), name)
     if not cells:
         if not problems:
             do = "Write a first line  name,part,planned,quoted,paid,on,hours,by,rate,note  and a line for each thing."
@@ -174,7 +182,7 @@ def ledger_rows(text: str, columns: Mapping[str, str], name: str = "ledger.csv")
     rows: list[LedgerRow] = []
     if not faults:
         for line, given in cells[1:]:
-            row, wrong = _row(given, heads, f"{name} line {line}")
+            row, wrong = _row(given, heads, f"{name} line {line}", currency)
             problems += wrong
             rows += [row] if row is not None else []
     if len(cells) - 1 > MOST_LINES:
@@ -183,6 +191,11 @@ def ledger_rows(text: str, columns: Mapping[str, str], name: str = "ledger.csv")
     if problems:
         raise Wrong(problems[:200])
     return tuple(rows)
+
+
+def _bare(text: str) -> str:
+    """Without a byte-order mark, and without the line a sheet may write to say what stands between its columns."""
+    return re.sub(r"\Asep=.\r?\n", "", text.removeprefix("\ufeff"))
 
 
 def _cells(text: str, name: str) -> tuple[list[tuple[int, list[str]]], list[Problem]]:
@@ -235,7 +248,9 @@ def _missing(section: str, meaning: str, heads: list[str]) -> Problem:
     return Problem(section, "", f"the headings {shown(', '.join(heads))}", f"a column {which}", do)
 
 
-def _row(given: list[str], heads: list[str], section: str) -> tuple[LedgerRow | None, list[Problem]]:  # fmt: skip
+def _row(
+    given: list[str], heads: list[str], section: str, currency: str
+) -> tuple[LedgerRow | None, list[Problem]]:
     """One line read, or all that is wrong with it."""
     if len(given) > len(heads) and any(cell.strip() for cell in given[len(heads) :]):
         do = "Put a text or a sum that has a comma in it in quotes."
@@ -244,6 +259,7 @@ def _row(given: list[str], heads: list[str], section: str) -> tuple[LedgerRow | 
     texts = {head: cell.strip() for head, cell in zip(heads, given, strict=False)}
     problems: list[Problem] = []
     numbers = {key: _number(texts.get(key, ""), key, section, problems) for key in MOST}
+    problems += _other_money(texts, section, currency)
     on = _day(texts.get("on", ""), section, problems)
     for key, longest in LONGEST.items():
         text = texts.get(key, "")
@@ -286,6 +302,17 @@ def _number(text: str, key: str, section: str, problems: list[Problem]) -> float
     return found
 
 
+def _other_money(texts: Mapping[str, str], section: str, currency: str) -> Iterator[Problem]:
+    """Figures marked with a currency that is not the file's: no sum mixes two."""
+    own = currency.strip().upper()
+    for key in (*MONEY, "rate"):
+        sign = re.sub(r"[^A-Z$€£]", "", texts.get(key, ""))
+        if not own or not sign or sign in (own, _SIGN_OF.get(own, "")) or ("$" in sign and (own == "$" or own in _DOLLARS)):  # fmt: skip
+            continue
+        do = f"Turn it into {currency} at the day's rate; every line stands in one currency."
+        yield Problem(section, key, shown(texts[key]), f"money in {currency}", do)
+
+
 def _hours(text: str) -> tuple[float | None, str]:
     found = _HOURS.fullmatch(text.lower())
     if found is not None:
@@ -306,6 +333,10 @@ def _money(text: str, key: str) -> tuple[float | None, str]:
             None,
             "Three places behind the point: write 1180 if a thousand is meant, 1.18 if not.",
         )
+    if re.fullmatch(r"\(.*\d.*\)", plain):
+        return None, "Brackets: write money that comes back with a minus, -42.50."
+    if re.search(r"\d \d{3}", plain):
+        return None, "A space between thousands: write 1180 or 1,180."
     found = _MONEY.fullmatch(plain)
     if found is None or (found[1] and found[2]):
         return None, "Write one plain number."

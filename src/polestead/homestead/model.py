@@ -1105,6 +1105,9 @@ class Prices(Section):
         default_factory=dict,
         description="What buying costs beside the quote, by name: freight, a crane; a grant with a minus.",
     )
+    bought_hours: float | None = Field(
+        default=None, ge=0.0, le=1e5, description="Your own hours to fetch and set the bought mount."
+    )  # fmt: skip
     bought_replaces: tuple[str, ...] = none_of(
         "guessed from the names of your lines", "ours", "Your own lines that a bought mount makes needless, by name."
     )  # fmt: skip

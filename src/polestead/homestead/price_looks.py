@@ -52,8 +52,9 @@ def _ledger_file(h: Any) -> Iterator[Problem]:
 
 def _bought(h: Any) -> Iterator[Problem]:
     prices = h.prices
-    if prices.bought_mount is None and (prices.bought_lines or prices.bought_replaces):
-        key = "bought_lines" if prices.bought_lines else "bought_replaces"
+    beside = ("bought_lines", "bought_replaces", "bought_hours")
+    key = next((key for key in beside if getattr(prices, key)), None)
+    if prices.bought_mount is None and key is not None:
         yield Problem(
             "prices", key, "what goes with a bought mount", "bought_mount beside it", "Add its quote as bought_mount, or take this out."
         )  # fmt: skip

@@ -80,8 +80,9 @@ def _ledger_beside(path: Path, text: str) -> tuple[tuple[LedgerRow, ...], tuple[
     if not isinstance(name, str) or not name or not isinstance(columns, Mapping):
         return (), ()
     heads = {key: head for key, head in columns.items() if isinstance(head, str) and key in COLUMNS}
+    own = prices.get("currency")
     try:
-        return read_ledger(path.parent / name, heads), ()
+        return read_ledger(path.parent / name, heads, own if isinstance(own, str) else ""), ()
     except Wrong as wrong:
         return (), wrong.problems
 

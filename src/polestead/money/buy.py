@@ -43,8 +43,10 @@ class BuildOrBuy:
         falls_away: Own lines it makes needless (name, amount).
         perhaps: Own lines it may or may not make needless (name, amount).
         guessed: Whether these were guessed from names and parts.
-        grants: Grants in the own lines; taken to come either way.
-        hours_spared: Own hours that stand on what falls away.
+        grants: Grants in the own lines; taken to come either way, unless the bought lines have grants of their own.
+        grants_lost: Those of them that the bought lines' own grants stand for.
+        hours_to_set: Own hours to set the bought mount; None where the file does not tell them.
+        hours_spared: Own hours that stand on what falls away, less those.
         hour_low, hour_high: What such an hour earns by building; None without hours.
         forgotten_build, forgotten_buy: What no line names on either side.
         sentences: The comparison in words.
@@ -60,6 +62,8 @@ class BuildOrBuy:
     perhaps: tuple[tuple[str, float], ...]
     guessed: bool
     grants: float
+    grants_lost: float
+    hours_to_set: float | None
     hours_spared: float
     hour_low: float | None
     hour_high: float | None
@@ -84,19 +88,22 @@ def build_or_buy(prices: Prices, ledger: Ledger) -> BuildOrBuy | None:
     away, perhaps = _replaced(prices, ledger)
     extras = float(sum(prices.bought_lines.values()))
     falls, may_fall = _amount(away), _amount(perhaps)
-    dear = quote + extras + ledger.total - falls
+    grants = -float(sum(one.amount for one in ledger.lines if one.part == "grants")) + 0.0
+    own_grants = grants if any(amount < 0.0 for amount in prices.bought_lines.values()) else 0.0
+    dear = quote + extras + ledger.total - falls + own_grants
     cheap = dear - may_fall
     low, high = min(cheap, dear), max(cheap, dear)
-    spared = float(sum(one.hours or 0.0 for one in (*away, *perhaps)))
+    spared = float(sum(one.hours or 0.0 for one in (*away, *perhaps))) - (
+        prices.bought_hours or 0.0
+    )
     hour = ((low - ledger.total) / spared, (high - ledger.total) / spared) if spared > 0.0 else None
     names = [one.name for one in ledger.lines if one.stage]
     forgotten = _forgotten(_BUILD_FORGETS, names)
     forgotten_buy = _forgotten(_BUY_FORGETS, list(prices.bought_lines))
-    grants = -float(sum(one.amount for one in ledger.lines if one.amount < 0.0)) + 0.0
     found = BuildOrBuy(
-        ledger.total, low, high, quote, extras, _pairs(away), _pairs(perhaps), not prices.bought_replaces, grants, spared,
+        ledger.total, low, high, quote, extras, _pairs(away), _pairs(perhaps), not prices.bought_replaces, grants, own_grants, prices.bought_hours, spared,
         None if hour is None else hour[0], None if hour is None else hour[1], forgotten, forgotten_buy, (),
-        _working(prices, ledger, falls, may_fall, (low, high), spared, hour),
+        _working(prices, ledger, (falls, may_fall, own_grants), (low, high), spared, hour),
     )  # fmt: skip
     return _told(found, prices.currency)
 
@@ -156,7 +163,11 @@ def _sentences(found: BuildOrBuy, currency: str) -> list[str]:
         said.append(f"No own line names {'; '.join(found.forgotten_build)}.")
     if found.forgotten_buy:
         said.append(f"No bought line names {'; '.join(found.forgotten_buy)}. Ask also whether the pole, its galvanizing and drawings with a stamp are in the quote.")  # fmt: skip
-    if found.grants > 0.0:
+    if found.hours_to_set is None:
+        said.append("How many hours of yours it takes to set the bought mount is not told: write bought_hours.")  # fmt: skip
+    if found.grants_lost > 0.0:
+        said.append(f"The grants of the bought lines stand for your own lines' {number(found.grants_lost)} {currency}: each way has its own.")  # fmt: skip
+    elif found.grants > 0.0:
         said.append(
             f"Grants of {number(found.grants)} {currency} are taken to come either way; most do not count your own hours, and some "
             "want listed goods or a licensed electrician: ask before you buy (from memory)."
@@ -165,12 +176,17 @@ def _sentences(found: BuildOrBuy, currency: str) -> list[str]:
 
 
 def _hours_words(found: BuildOrBuy, currency: str, more_low: float, more_high: float) -> str:
+    if found.hours_to_set and found.hours_spared <= 0.0:
+        return f"Setting the bought mount takes {number(found.hours_to_set)} h of yours, no fewer than building: hours do not decide."  # fmt: skip
     if found.hour_low is None or found.hour_high is None:
         return (
             "No hours of yours stand on what would fall away, and they decide: write them as lines with hours and by. Such work takes "
             "many weekends; an hour you do not count is not free."
         )
     hours = f"Your {number(found.hours_spared)} h on what would fall away"
+    if found.hours_to_set:
+        all_, spared = number(found.hours_spared + found.hours_to_set), number(found.hours_spared)
+        hours = f"The {spared} h you would be spared ({all_} h on what would fall away, less {number(found.hours_to_set)} h to set the bought one)"
     if more_low > 0.5:
         return (
             f"{hours} earn {_between(found.hour_low, found.hour_high)} {currency} an hour by building: buy if an hour is worth more to you."
@@ -189,21 +205,22 @@ def _between(low: float, high: float) -> str:
 def _working(
     prices: Prices,
     ledger: Ledger,
-    falls: float,
-    may_fall: float,
+    lines: tuple[float, float, float],
     ends: tuple[float, float],
     spared: float,
     hour: tuple[float, float] | None,
 ) -> Working:
     money, quote = prices.currency, prices.bought_mount or 0.0
     extras = float(sum(prices.bought_lines.values()))
+    falls, may_fall, own_grants = lines
     steps = [
         Step("all own lines", "T", "", ledger.total, money, OWNER),
         Step("own lines that fall away", "F", "", falls, money, SUM),
         Step("own lines that may fall away", "G", "", may_fall, money, COMMON_PRACTICE),
         Step("quote for the mount", "Q", "", quote, money, OWNER),
         Step("what buying costs beside it", "E", "", extras, money, OWNER),
-        Step("bought, dearer end", "B2", f"{quote:.2f} + {extras:.2f} + {ledger.total:.2f} - {falls:.2f}", ends[1], money, SUM),
+        Step("own grants that the bought lines' own stand for", "R", "", own_grants, money, SUM),
+        Step("bought, dearer end", "B2", f"{quote:.2f} + {extras:.2f} + {ledger.total:.2f} - {falls:.2f} + {own_grants:.2f}", ends[1], money, SUM),
         Step("bought, cheaper end", "B1", f"{ends[1]:.2f} - {may_fall:.2f}", ends[0], money, SUM),
     ]  # fmt: skip
     if hour is not None:

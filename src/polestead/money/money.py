@@ -11,6 +11,7 @@ from polestead.homestead.ledger import LedgerRow
 from polestead.homestead.model import Prices
 from polestead.money.banker import bankers_leaf
 from polestead.money.buy import build_or_buy
+from polestead.money.house import House
 from polestead.money.ledger import Ledger, ledger_of
 from polestead.money.result import MoneyIfOff, MoneyResult, SavedYear
 from polestead.money.saved import (
@@ -22,7 +23,7 @@ from polestead.money.saved import (
     saved_by_year,
     winters_until_paid,
 )
-from polestead.money.slips import slips
+from polestead.money.slips import kept_columns_note, no_span_note, slips
 
 HOUSE = Source("the house run through all years, without minus with the new array", status="computed")  # fmt: skip
 SUM = Source("the ledger", status="computed")
@@ -48,8 +49,7 @@ NOTES = (
 def money_of(
     prices: Prices,
     rows: tuple[LedgerRow, ...],
-    concrete_m3: float,
-    module_power_w: float,
+    house: House,
     hours_saved: Floats,
     fuel_saved_least_l: Floats,
     fuel_saved_most_l: Floats,
@@ -60,8 +60,8 @@ def money_of(
     Args:
         prices: The owner's, in his currency.
         rows: All lines of his ledger (`homestead.ledger.rows_in`).
-        concrete_m3: To order; used where the ledger has a price per volume but no concrete line.
-        module_power_w: Rated power of the new array, to catch a slipped unit [W].
+        house: What the house wants: the concrete is priced where the ledger has a price per volume but no concrete line, and
+            every price is held against it, to catch a slipped unit.
         hours_saved: Engine hours, year by year, without minus with the new array [years].
         fuel_saved_least_l: Fuel by the low end of the fuel line, the same way [years].
         fuel_saved_most_l: By the high end [years].
@@ -70,7 +70,8 @@ def money_of(
     Raises:
         ValueError: If the years of the three do not agree, or there is none.
     """
-    ledger = ledger_of(rows, prices.currency, concrete_m3, prices.concrete_per_m3)
+    ledger = ledger_of(rows, prices.currency, house.concrete_m3, prices.concrete_per_m3)
+    found = slips(prices, rows, ledger, house)
     total = ledger.total
     low, high = saved_by_year(prices, hours_saved, fuel_saved_least_l, fuel_saved_most_l)
     good, median, bad = ((point(low, p), point(high, p)) for p in (0.9, 0.5, 0.1))
@@ -101,8 +102,9 @@ def money_of(
             (fuel_saved_least_l, fuel_saved_most_l),
             winters,
         ),
-        doubts=(*slips(prices, rows, ledger, module_power_w), *_doubts(prices, ledger, winters)),
-        notes=_notes(prices, ledger),
+        slips=found,
+        doubts=(*(one.words for one in found), *_doubts(prices, ledger, winters)),
+        notes=(*_notes(prices, ledger), *kept_columns_note(rows)),
     )
 
 
@@ -170,7 +172,7 @@ def _doubts(prices: Prices, ledger: Ledger, winters: Pair | None) -> list[str]:
 
 
 def _notes(prices: Prices, ledger: Ledger) -> tuple[str, ...]:
-    return (*NOTES, *_hours_note(prices, ledger))
+    return (*NOTES, *no_span_note(prices.currency), *_hours_note(prices, ledger))
 
 
 def _hours_note(prices: Prices, ledger: Ledger) -> tuple[str, ...]:

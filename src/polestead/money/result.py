@@ -8,6 +8,7 @@ from polestead.base.working import Working
 from polestead.money.banker import BankersLeaf
 from polestead.money.buy import BuildOrBuy
 from polestead.money.ledger import Ledger
+from polestead.money.slips import Slip
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,8 @@ class MoneyResult:
         banker: Net present value and rate of return.
         if_off: Were the climate brighter, and were it darker, by the error of its source; empty where years were measured.
         working: The sums.
-        doubts: A slipped unit or an absurd price, a saving of nothing, in words.
+        slips: Prices that are hardly meant as written, each with its line of the ledger or its field.
+        doubts: Their words, and a saving of nothing, a grant not yet come.
         notes: What the figures leave out.
     """
 
@@ -87,5 +89,6 @@ class MoneyResult:
     banker: BankersLeaf
     if_off: tuple[MoneyIfOff, ...]
     working: Working
+    slips: tuple[Slip, ...]
     doubts: tuple[str, ...]
     notes: tuple[str, ...]

@@ -7,6 +7,7 @@ tilt.  Along the chord to the upper edge: (cos t, sin t); square to the glass, u
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
@@ -184,6 +185,32 @@ def top_height_m(geometry: Geometry, tilt_deg: Floats) -> Floats:
     return np.asarray(
         geometry.hinge_height_m + geometry.upper_m * np.sin(t) + geometry.glass_above_m * np.cos(t)
     )
+
+
+def reach_m(geometry: Geometry, tilt_deg: float) -> tuple[float, float]:
+    """How far glass and frame reach from the hinge axis in plan at one tilt.
+
+    x = a cos t - b sin t for each corner, a along the chord, b square to it, upwards.
+
+    Args:
+        geometry: The linked geometry.
+        tilt_deg: The tilt [deg].
+
+    Returns:
+        Towards the sun, away from it [m].
+    """
+    t = np.radians(tilt_deg)
+    back_m = geometry.glass_above_m - geometry.depth_m
+    xs = [along * np.cos(t) - above * np.sin(t) for along in (-geometry.lower_m, geometry.upper_m) for above in (geometry.glass_above_m, back_m)]  # fmt: skip
+    return -float(min(xs)), float(max(xs))
+
+
+def swept_m(geometry: Geometry) -> tuple[float, float]:
+    """The same over the whole travel, a degree at a time [m]."""
+    count = ceil(geometry.steepest_tilt_deg - geometry.least_tilt_deg) + 1
+    tilts = np.linspace(geometry.least_tilt_deg, geometry.steepest_tilt_deg, count).tolist()
+    both = [reach_m(geometry, tilt) for tilt in tilts]
+    return max(one for one, _ in both), max(two for _, two in both)
 
 
 def pole_gap_m(geometry: Geometry, pole_outside_m: float, tilt_deg: Floats) -> Floats:

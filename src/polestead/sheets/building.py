@@ -4,11 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number
+from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number, set_length
 from polestead.build.bars import CuttingPlan
+from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.hanging import HangingOrder
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.piece import Piece
+from polestead.build.pieces.welds import weld_words
 from polestead.build.result import BuildResult
 from polestead.sheets.data import CAUTION
 from polestead.sheets.lines import heading, say
@@ -23,6 +25,7 @@ def building_text(name: str, built: BuildResult, style: Style) -> str:
         cut_lines(built, style),
         _plates(built, style),
         _joints(built, style),
+        _welds(built, style),
         _metals(built),
         pour_lines(built, style),
         _trench(built, style),
@@ -45,12 +48,20 @@ def pieces_lines(built: BuildResult, style: Style) -> Iterator[str]:
 
 def _piece(piece: Piece, style: Style) -> Iterator[str]:
     long = "" if piece.length_m is None else cut_length(piece.length_m, style)
-    mass = "" if piece.mass_kg is None else in_style(piece.mass_kg, "kg", style)
+    mass = _weight(piece, style)
     yield f"  {piece.mark:<3}{piece.count:>3} {piece.name:<30} {long:>18} {mass:>10}"
     paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in.replace('_', ' ')}"
     price = paid if piece.price is None else f"; {number(piece.price, 2)}"
     how = f"; {piece.how}" if piece.how else ""
     yield say(f"{piece.material}, {piece.where}{how}{price}", "         ")
+
+
+def _weight(piece: Piece, style: Style) -> str:
+    if piece.mass_kg is None:
+        return "weigh it" if piece.to_weigh else "-"
+    shown = in_style(piece.mass_kg, "kg", style)
+    shown = f"under 1 {shown[2:]}" if shown.startswith("0 ") else shown
+    return f"~{shown}" if piece.guessed else shown
 
 
 def _not_given(built: BuildResult) -> Iterator[str]:
@@ -62,10 +73,12 @@ def _not_given(built: BuildResult) -> Iterator[str]:
 def cut_lines(built: BuildResult, style: Style) -> Iterator[str]:
     """Bars to buy and how each is sawn."""
     yield heading("Cut list")
+    if built.lengths_guessed:
+        yield say(f"Lengths of {', '.join(built.lengths_guessed)} are those such yards mostly sell (common practice, no source): ask your yard which it has before you buy, and write them under [shop].")  # fmt: skip
     for plan in built.cut_list:
         yield from _plan(plan, style)
     yield say(
-        "Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. Lengths are the file's; measure the real ends first."
+        "Each piece is measured from the last cut, longest first, the saw on the waste side of the mark; each cut takes the saw's own width off the bar. Measure the real ends first."
     )
 
 
@@ -107,6 +120,14 @@ def _joints(built: BuildResult, style: Style) -> Iterator[str]:
         yield say(f"{joint.tighten} ({joint.source})", "      ")
 
 
+def _welds(built: BuildResult, style: Style) -> Iterator[str]:
+    yield heading("Welds")
+    for weld in built.welds:
+        size = "" if weld.leg_m is None or weld.length_m is None else f", leg {cut_length(weld.leg_m, style)}, {cut_length(weld.length_m, style)} long, {weld.runs}"  # fmt: skip
+        yield say(f"{weld.count} x {weld.place}{size}: {weld_words(weld, {})}", "  ", "      ")
+    yield say("A weld without a check is not made by eye: leg and length from an engineer or the maker of what it holds.")  # fmt: skip
+
+
 def _metals(built: BuildResult) -> Iterator[str]:
     yield heading("Metals that meet")
     for pair in built.metals:
@@ -126,24 +147,28 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
     way = f"{pour.trucks} truck{'s' if pour.trucks > 1 else ''}" if pour.truck else "mixed by hand"
     bags = ", ".join(f"{bags.count} of {bags.bag}" for bags in pour.bags)
     yield say(
-        f"Hole and collar {in_style(pour.hole_m3, 'm^3', style)}, less the pole {in_style(pour.pole_m3, 'm^3', style)}, is {in_style(pour.volume_m3, 'm^3', style)} in place; "
-        f"{in_style(pour.with_waste_m3, 'm^3', style)} to order, a tenth more: {way}, or bags: {bags}."
+        f"Hole and collar {_cubic(pour.hole_m3, style)}, less the pole {_cubic(pour.pole_m3, style)}, is {_cubic(pour.volume_m3, style)} in place. "
+        f"To order {pour.sold} ({pour.why}): {way}. Or from bags, a tenth for waste in them: {bags}."
     )
     yield say(f'"{pour.order}"', "      ")
     for doubt in pour.doubts:
         yield say(doubt, "  * ", "    ")
     yield say(
-        f"Spoil {in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and {length(pour.heap_high_m, style)} high, "
-        f"its foot no nearer to the hole than {length(0.6096, style)}."
+        f"Spoil {_cubic(pour.spoil_bank_m3, style)} in the ground, {_cubic(pour.spoil_loose_m3, style)} loose: a heap {set_length(pour.heap_wide_m, style, 'up')} wide and {set_length(pour.heap_high_m, style, 'up')} high, "
+        f"its foot no nearer to the hole than {set_length(EDGE_M, style, 'up')}."
     )
+
+
+def _cubic(volume_m3: float, style: Style) -> str:
+    return in_style(volume_m3, "m^3", style).replace("^3", "³")
 
 
 def _trench(built: BuildResult, style: Style) -> Iterator[str]:
     trench = built.trench
     yield heading("Trench")
     yield say(
-        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, {in_style(trench.loose_m3, 'm^3', style)} loose. "
-        f"Sand or sifted soil under, about and over the line {in_style(trench.bedding_m3, 'm^3', style)}; loose soil left over {in_style(trench.over_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
+        f"{set_length(trench.length_m, style, 'up')} long at most, {set_length(trench.width_m, style, 'up')} wide, {set_length(trench.depth_m, style, 'up')} deep: {_cubic(trench.bank_m3, style)} in the ground, {_cubic(trench.loose_m3, style)} loose. "
+        f"Sand or sifted soil under, about and over the line {_cubic(trench.bedding_m3, style)}; loose soil left over {_cubic(trench.over_m3, style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     for what in trench.contents:
         yield say(what, "  - ", "    ")
@@ -156,11 +181,11 @@ def _braces(built: BuildResult, style: Style) -> Iterator[str]:
     braces = built.braces
     yield heading("The pole plumb")
     yield say(
-        f"Braces at {length(braces.at_m, style)} over the ground, {length(braces.long_m, style)} long, stakes {length(braces.stakes_m, style)} from the pole. Its top within {length(braces.plumb_m, style)} of plumb, both ways. {braces.words}"
+        f"Braces at {set_length(braces.at_m, style, 'near')} over the ground, {set_length(braces.long_m, style, 'up')} long or more, stakes {set_length(braces.stakes_m, style, 'near')} from the pole. Its top within {set_length(braces.plumb_m, style, 'down')} of plumb, both ways. {braces.words}"
     )
     for row in braces.rows:
         yield say(
-            f"In a gust of {in_style(row.gust_m_s, 'm/s', style)}: {in_style(row.brace_n, 'N', style)} along a brace, push or pull; {in_style(row.stake_up_n, 'N', style)} up at its stake.",
+            f"In a gust of {gust(row.gust_m_s, style)}: {in_style(row.brace_n, 'N', style)} along a brace, push or pull; {in_style(row.stake_up_n, 'N', style)} up at its stake.",
             "      ",
         )
 
@@ -179,6 +204,10 @@ def lift_lines(built: BuildResult, style: Style, whole: bool) -> Iterator[str]:
 
 
 def _lift(lift: Lift, style: Style) -> Iterator[str]:
+    if lift.parts:
+        of = ", ".join(f"{name} {in_style(kg, 'kg', style)}" for name, kg in lift.parts)
+        beside = f" Weighed by nobody: {', '.join(lift.unweighed)}; weigh the whole on the hook." if lift.unweighed else ""  # fmt: skip
+        yield say(f"Of it {of}.{beside}", "      ")
     yield say(f"Centre of gravity {length(lift.centre_m, style)} {lift.datum}.", "      ")
     if lift.legs:
         legs = ", ".join(f"{leg.from_level_deg:.0f} deg {in_style(leg.each_n, 'N', style)}" for leg in lift.legs)  # fmt: skip
@@ -189,7 +218,9 @@ def _lift(lift: Lift, style: Style) -> Iterator[str]:
     if lift.push_n is not None:
         yield say(f"A gust at the limit pushes it with {in_style(lift.push_n, 'N', style)}.", "      ")  # fmt: skip
     yield say(f"{lift.how} Held by: {lift.holds}", "      ")
-    yield say(f"Clear for {length(lift.clear_m, style)} all round: {lift.not_under}.", "      ")
+    yield say(
+        f"Clear for {set_length(lift.clear_m, style, 'up')} all round: {lift.not_under}.", "      "
+    )
 
 
 def hanging_lines(order: HangingOrder, style: Style, whole: bool) -> Iterator[str]:

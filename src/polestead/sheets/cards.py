@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from polestead.base.show import Style, gust, in_style, length, number
+from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.build.cards.card import Card, Figure
 from polestead.sheets.book.matter import days_words
 from polestead.sheets.lines import WIDTH, heading, say
@@ -29,7 +29,7 @@ def figure_text(figure: Figure, style: Style) -> str:
     if figure.unit == "m/s":
         return gust(figure.value, style)
     if figure.unit == "m":
-        return length(figure.value, style)
+        return set_length(figure.value, style, figure.way)
     if figure.unit == "":
         return number(figure.value)
     if figure.unit == "d":  # a wait is never shown shorter than it is
@@ -48,7 +48,8 @@ def card_lines(card: Card, style: Style) -> Iterator[str]:
         style: In whose units its figures stand; sentences keep the file's own.
     """
     yield heading(card.title.upper())
-    yield say(f"{card.who}. At hand: {', '.join(card.tools)}." + (f" Hire: {card.hire}." if card.hire else ""))  # fmt: skip
+    tools = f" At hand: {', '.join(card.tools)}." if card.tools else ""
+    yield say(f"{card.who}.{tools}" + (f" Hire: {card.hire}." if card.hire else ""))
     if card.needs:
         yield say(f"After: {', '.join(card.needs)}.")
     yield ""

@@ -8,8 +8,8 @@ from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
-from polestead.money.ledger import Ledger
 from polestead.money.result import MoneyResult
+from polestead.money.slips import line_words
 from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
@@ -41,28 +41,50 @@ def _head(answer: Answer) -> Iterator[str]:
 
 def _ledger(cost: MoneyResult) -> Iterator[str]:
     yield heading(f"Ledger, {cost.currency}: each line at its latest stage")
-    yield from _lines(cost.ledger)
+    yield from _lines(cost)
     yield f"   {'in all':<32} {'':<8} {number(cost.total, 2):>12}"
     yield from ledger_lines(cost)
+    yield from _by_status(cost)
     guessed = [one for one in cost.ledger.lines if one.part_guessed]
     if guessed:
         yield say(
             f"Parts of {len(guessed)} line{'s' if len(guessed) > 1 else ''} are guessed from their names; write part to settle it."
         )
-    for line in (*cost.doubts, *cost.notes):
+    beside = {one.words for one in cost.slips if one.line is not None}
+    if beside:
+        yield say(
+            f"{len(beside)} figure{'s' if len(beside) > 1 else ''} hardly meant as written, told beside the line (!): the sums take them as they stand."
+        )
+    for line in (*(one for one in cost.doubts if one not in beside), *cost.notes):
         yield say(line, "  * ", "    ")
 
 
-def _lines(ledger: Ledger) -> Iterator[str]:
+def _lines(cost: MoneyResult) -> Iterator[str]:
+    ledger = cost.ledger
     for part in ledger.parts:
         yield f"  {part.part}"
-        for one in ledger.lines:
+        for nth, one in enumerate(ledger.lines):
             if one.part != part.part:
                 continue
             day = "" if one.on is None else one.on.isoformat()
             hours = "" if one.hours is None else f"  {number(one.hours)} h {one.by}".rstrip()
             amount = number(one.amount, 2) if one.stage else "-"
             yield f"   {one.mark or ' ':1}{one.name[:31]:<31} {one.stage or 'hours':<8} {amount:>12} {day}{hours}".rstrip()
+            for words in line_words(cost.slips, nth):
+                yield say(words, "      ! ", "        ")
+
+
+def _by_status(cost: MoneyResult) -> Iterator[str]:
+    """Each part at each stage; only where something has moved on from its plan."""
+    ledger = cost.ledger
+    if not (ledger.paid or ledger.quoted):
+        return
+    yield f"  {'part':<24}{'planned':>11}{'quoted':>11}{'paid':>11}{'in all':>11}{'hours':>8}"
+    for one in ledger.parts:
+        sums = "".join(f"{number(value, 2):>11}" for value in (one.planned, one.quoted, one.paid, one.total))  # fmt: skip
+        yield f"  {one.part:<24}{sums}{number(one.hours) if one.hours else '-':>8}"
+    sums = "".join(f"{number(value, 2):>11}" for value in (ledger.planned, ledger.quoted, ledger.paid, ledger.total))  # fmt: skip
+    yield f"  {'all':<24}{sums}{number(ledger.hours) if ledger.hours else '-':>8}"
 
 
 def _saved(answer: Answer, style: Style) -> Iterator[str]:

@@ -123,6 +123,7 @@ def _three(spread: Spread) -> list[str]:
 
 def _numbers(answer: Answer, style: Style) -> list[list[str]]:
     wires, pour = answer.wiring, answer.build.concrete
+    bags = next(one for one in pour.bags if one.bag.endswith("lb" if style == "feet" else "kg"))
     most = answer.stand.checks[:3]
     return [
         ["coldest dawn, a string", f"{wires.cold_with_margin_v:.0f} V with margin"],
@@ -133,7 +134,7 @@ def _numbers(answer: Answer, style: Style) -> list[list[str]]:
         ["breaker, earth wire", f"{wires.in_place_a:g} A, {wires.earth_wire}"],
         [
             "concrete to order",
-            _raised(f"{in_style(pour.with_waste_m3, 'm^3', style)} or {pour.bags_80_lb} bags"),
+            _raised(f"{pour.sold} or {bags.count} bags of {bags.bag}"),
         ],
         ["all that tips", in_style(answer.geometry.mass_kg, "kg", style)],
         [

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 
 from polestead.answer.drawables import Drawables
@@ -44,12 +44,26 @@ def wanted(only: str | None, phone: bool) -> tuple[str, ...]:
     return (*names, PHONE) if phone and PHONE not in names else names
 
 
+def files_of(names: Iterable[str]) -> tuple[str, ...]:
+    """Names of the files the leaves are written as; of the plates, one that stands for all.
+
+    Example:
+        >>> files_of(("book", "templates", "phone"))
+        ('book.pdf', 'templates.pdf', 'plates/plate.dxf', 'phone.html')
+    """
+    files = []
+    for name in names:
+        files.append(f"{name}.html" if name == PHONE else f"{name}.pdf")
+        files += ["plates/plate.dxf"] if name == TEMPLATES else []
+    return tuple(files)
+
+
 def made(names: tuple[str, ...], matter: Matter, drawn: Drawables) -> Iterator[Made]:
     """What each is called, the name of its file, and how it is made."""
     style, paper = matter.style, matter.paper
     for name in names:
         if name == PHONE:
-            yield "the phone file", "phone.html", lambda: _phone(matter)
+            yield "the phone file", f"{PHONE}.html", lambda: _phone(matter)
         elif name == HANG:
             yield (
                 "gust card to hang",

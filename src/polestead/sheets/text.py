@@ -8,11 +8,12 @@ from math import ceil, isfinite
 from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, gust, in_style, length, number
+from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
 from polestead.money.result import MoneyResult
+from polestead.money.slips import line_words
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
@@ -359,7 +360,7 @@ def _build(answer: Answer, style: Style) -> Iterator[str]:
     for note in built.notes:
         yield say(note, "  * ", "    ")
     yield from pour_lines(built, style)
-    yield say(f"Trench {length(built.trench.length_m, style)}, {length(built.trench.depth_m, style)} deep.")  # fmt: skip
+    yield say(f"Trench {set_length(built.trench.length_m, style, 'up')}, {set_length(built.trench.depth_m, style, 'up')} deep.")  # fmt: skip
     yield from lift_lines(built, style, whole=False)
     yield say(f"All that tips: {in_style(built.tipping_mass_kg, 'kg', style)}.")
     yield from hanging_lines(built.hanging, style, whole=False)
@@ -368,11 +369,15 @@ def _build(answer: Answer, style: Style) -> Iterator[str]:
 def _cost(answer: Answer) -> Iterator[str]:
     cost = answer.money
     yield heading("Cost")
-    for name, amount, mark in cost.lines:
-        yield f"  {mark:1}{name:<40} {number(amount, 2):>12} {cost.currency}"
+    for nth, one in enumerate(cost.ledger.lines):
+        if one.stage:
+            yield f"  {one.mark:1}{one.name:<40} {number(one.amount, 2):>12} {cost.currency}"
+        for words in line_words(cost.slips, nth):
+            yield say(words, "      ! ", "        ")
     yield f"   {'in all':<40} {number(cost.total, 2):>12} {cost.currency}"
     yield from ledger_lines(cost)
-    for line in (*cost.doubts, *cost.notes):
+    beside = {one.words for one in cost.slips if one.line is not None}
+    for line in (*(one for one in cost.doubts if one not in beside), *cost.notes):
         yield say(line, "  * ", "    ")
     if cost.build_or_buy is not None:
         yield "  Build or buy:"

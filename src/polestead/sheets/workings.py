@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from difflib import get_close_matches
 
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
@@ -137,15 +138,29 @@ def printed(workings: Iterator[Named], words: str, style: Style) -> str:
     wanted = words.lower().split()
     found = [what for name, what in every if all(word in name.lower() for word in wanted)]
     if not found or not wanted:
-        names = "; ".join(dict.fromkeys(name for name, _ in every))
+        names = list(dict.fromkeys(name for name, _ in every))
+        do = "Name one of these, or words of it."
+        near = get_close_matches(
+            words.lower(), [*names, *(name.partition(", ")[0] for name in names)], 1
+        )
+        said = f"The nearest is: {near[0]}. {do}" if near else do
         raise Wrong(
-            [
-                Problem(
-                    "", "--working", words or "nothing", names, "Name one of these, or words of it."
-                )
-            ]
+            [Problem("", "--working", words or "nothing", "\n".join(_by_part(names)), said)]
         )
     return "\n\n".join("\n".join(_lines(what, style)) for what in found)
+
+
+def _by_part(names: list[str]) -> list[str]:
+    """One line for each part, what is known of it behind a colon: a long list the eye can run down."""
+    parts: dict[str, list[str]] = {}
+    for name in names:
+        part, comma, rest = name.partition(", ")
+        whole = not comma or ":" in part
+        parts.setdefault(name if whole else part, []).extend([] if whole else [rest])
+    return [
+        f"{part}: {'; '.join(rest)}" if len(rest) > 1 else ", ".join((part, *rest))
+        for part, rest in parts.items()
+    ]
 
 
 def _lines(what: Check | Working, style: Style) -> Iterator[str]:

@@ -55,7 +55,7 @@ def _missing_at_the_pole(k: Known, lines: tuple[StanceLine, ...]) -> tuple[str, 
 def _drop(k: Known, flat: StanceLine) -> Card:
     figures = [
         Figure(flat.tilt_deg, "deg", "down to storm flat"),
-        Figure(_clear(k), "m", "nobody within this"),
+        Figure(_clear(k), "m", "nobody within this", way="up"),
         Figure(k.given.geometry.mass_kg, "kg", "all that tips"),
     ]
     if k.stand.move_under_m_s is not None:
@@ -96,7 +96,7 @@ def stuck_cards(k: Known) -> tuple[Card, ...]:
             missing.append(f"the {'actuator ([drive])' if state == 'rod' else 'prop ([prop])'}: not worked without it")  # fmt: skip
     if k.stand.move_under_m_s is not None:
         figures.append(Figure(k.stand.move_under_m_s, "m/s", "no hand moves it in more"))
-    figures.append(Figure(_clear(k), "m", "nobody within this until locked"))
+    figures.append(Figure(_clear(k), "m", "nobody within this until locked", way="up"))
     if g.lock is None:
         missing.append("the storm hold ([lock])")
     first = Card(
@@ -120,7 +120,7 @@ def _why(k: Known) -> Card:
     figures = [] if supply is None else [Figure(supply.nominal_v, "V", "at the motor, key held")]
     if k.stand.move_under_m_s is not None:
         figures.append(Figure(k.stand.move_under_m_s, "m/s", "by hand only under this gust"))
-    figures += [Figure(_clear(k), "m", "nobody within this until locked"), Figure(2.0, "", "people, daylight, both holds in")]  # fmt: skip
+    figures += [Figure(_clear(k), "m", "nobody within this until locked", way="up"), Figure(2.0, "", "people, daylight, both holds in")]  # fmt: skip
     steps = (
         CardStep("Key: switch lock on? hand stop out? other key pressed? limit switch open?"),
         CardStep("Volts at the drive's battery, behind its fuse, at the motor, the key held.", "Cut the supply and lock it before a plug is parted; no bigger fuse."),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from polestead.base.show import Way
 from polestead.build.cure import Cure
 
 
@@ -16,12 +17,14 @@ class Figure:
         unit: SI unit; empty for a count or a text.
         words: What it is.
         text: Used in place of the value where it is no number.
+        way: To which side a length of our own choosing is made round; empty where it must be exact.
     """
 
     value: float
     unit: str
     words: str
     text: str = ""
+    way: Way = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,9 +8,9 @@ from polestead.build.aim import Aim
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, in_chunks, text
 from polestead.build.cure import cured_by, share_words
-from polestead.build.ground.concrete import rounded_order, strength_words
+from polestead.build.ground.concrete import strength_words
 from polestead.build.ground.spoil import EDGE_M
-from polestead.mount.geometry import top_height_m
+from polestead.mount.geometry import swept_m, top_height_m
 from polestead.wiring.trench.closing import InTrench
 from polestead.wiring.trench.own_lines import BY_HAND_M
 
@@ -72,7 +72,7 @@ def stake_cards(k: Known) -> tuple[Card, ...]:
         Figure(g.mount.facing_deg, "deg", "glass looks, from true north"),
         Figure(g.footing.diameter_m, "m", "hole across"),
         Figure(geometry.width_m, "m", "array wide"),
-        Figure(geometry.chord_m, "m", "array, low to top edge"),
+        Figure(sum(swept_m(geometry)), "m", "swept by the array, edge to edge"),
         Figure(top, "m", "top edge at the steepest tilt"),
     ]
     if place.height_limit_m is not None:
@@ -132,10 +132,10 @@ ON_THE_FLOOR = ("trench floor", "own lines laid bare", "bed of sand or sifted so
 def _dug(k: Known, items: list[InTrench]) -> Card:
     found, dug = k.trench, k.built.trench
     figures = [
-        Figure(found.lengths.floor_m, "m", "deep, to its floor"),
-        Figure(dug.width_m, "m", "wide"),
-        Figure(found.lengths.level_m, "m", "long, on the level"),
-        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
+        Figure(found.lengths.floor_m, "m", "deep, to its floor", way="up"),
+        Figure(dug.width_m, "m", "wide", way="up"),
+        Figure(found.lengths.level_m, "m", "long, on the level", way="up"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer", way="up"),
     ]
     by_hand = next((line for line in found.own.lines if line.hand_dig_m is not None), None)
     if by_hand is not None and by_hand.hand_dig_m is not None:
@@ -182,8 +182,8 @@ def hole_cards(k: Known) -> tuple[Card, ...]:
         Figure(f.depth_m, "m", "deep"),
         Figure(f.diameter_m, "m", "across, straight sides"),
         Figure(pour.spoil_loose_m3, "m^3", "soil that comes out, loose"),
-        Figure(pour.heap_wide_m, "m", "its heap, wide"),
-        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer"),
+        Figure(pour.heap_wide_m, "m", "its heap, wide", way="up"),
+        Figure(EDGE_M, "m", "heap's foot from the edge, no nearer", way="up"),
     ]
     steps = (
         CardStep("Drill to depth in one go, plumb; look at what comes up all the way.", "Never climb in, nor lean over: pier holes fall in without a sound."),
@@ -212,10 +212,10 @@ def aim_cards(k: Known) -> tuple[Card, ...]:
         "aim", "Aim: stand it and brace it",
         [
             Figure(f.pole_depth_m, "m", "pole's foot below the ground"),
-            Figure(braces.plumb_m, "m", "its top off plumb, at most"),
-            Figure(braces.at_m, "m", "braces meet it, over the ground"),
-            Figure(braces.stakes_m, "m", "stakes from the pole"),
-            Figure(braces.long_m, "m", "each brace long"),
+            Figure(braces.plumb_m, "m", "its top off plumb, at most", way="down"),
+            Figure(braces.at_m, "m", "braces meet it, over the ground", way="near"),
+            Figure(braces.stakes_m, "m", "stakes from the pole", way="near"),
+            Figure(braces.long_m, "m", "each brace long, or more", way="up"),
         ],
         (
             CardStep(f"{foot}, to the depth marked on it; tie in sweep and earth wire.", "Stand clear of hook and hole: nobody reaches under a hanging pole."),
@@ -273,7 +273,7 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
     poured = card(
         "pour", "Pour",
         [
-            text(rounded_order(pour.with_waste_m3, metric), "to order, a tenth for waste in it"),
+            text(pour.sold, "to order, waste and the plant's step in it"),
             count(bags.count, f"or bags of {bags.bag}"),
             text(*_strength(f.concrete_pa, metric)),
             Figure(f.collar_m, "m", "collar over the ground"),

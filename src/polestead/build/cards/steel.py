@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, text
+from polestead.build.given import BEARINGS
 from polestead.build.lifts.lift import module_gust_m_s
 from polestead.build.lifts.slings import SlingLeg
-from polestead.build.pieces.hinge import BEARINGS
+from polestead.build.pieces.welds import weld_words
 
 GRIND_BACK_M = 0.0508  # 2 in of bright steel about a weld on zinc: as trade guides to welding galvanized steel tell (seen)
 COAT_OVER_COLLAR_M = 0.1  # a hand: common practice, no source
@@ -80,7 +81,26 @@ def weld_cards(k: Known) -> tuple[Card, ...]:
         ),
         sketch="ears", as_built=(AsBuilt("leg, the least", "frame.weld_leg"), AsBuilt("foot, welded", "frame.weld_length")), goes_on=True,
     )  # fmt: skip
-    return (tried, ears)
+    return (tried, ears, _other_welds(k))
+
+
+def _other_welds(k: Known) -> Card:
+    """Every other weld: what its check says, or that it has none."""
+    uses = {check.part: check.use for check in k.stand.checks}
+    others = [weld for weld in k.built.welds if not weld.place.startswith("foot of each hinge ear")]
+    figures = []
+    for weld in (one for one in others if one.part):
+        figures += [Figure(weld.leg_m or 0.0, "m", f"leg, {weld.place}"), Figure(weld.length_m or 0.0, "m", f"long, {weld.runs}; {weld_words(weld, uses)}")]  # fmt: skip
+    bare = [weld for weld in others if not weld.part]
+    figures.append(count(sum(weld.count for weld in bare), "places with a weld that has no check"))
+    figures.append(text("______", "leg and length for them, in an engineer's hand"))
+    if k.given.frame.weld_leg_m is not None:
+        figures.append(Figure(k.given.frame.weld_leg_m, "m", "leg of the ears, which says nothing of these"))  # fmt: skip
+    steps = (
+        CardStep("Write leg and length beside each place, from the engineer or the maker of what it holds.", "Without one it is not welded: no sum here stands behind it."),
+        *(CardStep(f"{weld.place[0].upper()}{weld.place[1:]}: {weld.count}.") for weld in bare),
+    )  # fmt: skip
+    return card("weld", "Weld: all the others", figures, steps, sketch="shop", goes_on=True)
 
 
 def _weld_sizes(k: Known) -> tuple[list[Figure], tuple[str, ...]]:
@@ -104,7 +124,7 @@ def coat_cards(k: Known) -> tuple[Card, ...]:
     figures = [
         text(g.frame.finish or "not told", "finish of rails, strongback and pole"),
         count(len(touching), "places with something between two metals"),
-        Figure(COAT_OVER_COLLAR_M, "m", "coat over and under the collar's top"),
+        Figure(COAT_OVER_COLLAR_M, "m", "coat over and under the collar's top", way="up"),
         Figure(g.footing.collar_m, "m", "collar over the ground"),
     ]
     if worst is not None:
@@ -133,7 +153,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
         Figure(frame.mass_kg or 0.0, "kg", "strongback, rails and hinge"),
         Figure(g.geometry.hinge_height_m, "m", "up to the hinge axis"),
         Figure(frame.lift_under_m_s, "m/s", "no lift in a gust over this"),
-        Figure(frame.clear_m, "m", "nobody within this, but at the tag lines"),
+        Figure(frame.clear_m, "m", "nobody within this, but at the tag lines", way="up"),
     ]
     leg = _leg(frame.legs)
     if leg is not None:
@@ -141,6 +161,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
             Figure(leg.each_n, "N", f"on each of two slings at {leg.from_level_deg:.0f}°")
         )
     missing = _no_hold(k)
+    unknown = (f"weight of {', '.join(frame.unweighed)}: not in the figure; weigh the whole on the hook",) if frame.unweighed else ()  # fmt: skip
     up = card(
         "lift", "Lift: up to the hinge", figures,
         (
@@ -149,7 +170,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
             CardStep("Bring it over the hinge from one side, a tag line at each end.", "Stand nowhere under it, nor between load and pole."),
             CardStep("Drive both hinge pins, cotter them.", "No finger in a hole: use a drift."),
         ),
-        sketch="lift", missing=missing,
+        sketch="lift", missing=(*missing, *unknown),
     )  # fmt: skip
     held = [Figure(g.geometry.hinge_height_m, "m", "hinge axis over the ground")]
     if g.lock is not None:

@@ -26,6 +26,7 @@ LIFT_GUST_M_S = 6.7056  # 15 mph: common practice, no source
 CLEAR_MORE = 1.25  # beyond what falls: ours
 CLEAR = Source("what falls lands within its height and half its length, and a quarter more", "docs/method/build.md", "ours")  # fmt: skip
 STATICS = Source("statics", status="computed")
+PIECES = Source("the list of pieces and the file", status="computed")
 # 10 ft up to 50 kV: 29 CFR 1926.1408, table A (from memory); the rest common practice, no source.
 CALM_WORDS = "No lift in a gust over this; none at dusk, none alone, no line within 10 ft (3 m) of hook, load or rope, more where its voltage is not known."
 
@@ -53,6 +54,8 @@ class Lift:
         clear_m: Nobody within this of the point under it, but those who guide it by tag lines.
         not_under: Who and what must not stand where.
         working: Weight, centre, slings.
+        parts: What the weight is of, in words and kilograms; empty for a thing of one piece. They sum to it.
+        unweighed: Pieces that hang on it and that nobody has weighed.
     """
 
     name: str
@@ -73,6 +76,8 @@ class Lift:
     clear_m: float
     not_under: str
     working: Working
+    parts: tuple[tuple[str, float], ...] = ()
+    unweighed: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,6 +90,7 @@ class Raised:
         height_m: How high its lowest point is raised.
         long_m: Its longest side.
         state: Half-built state it leaves behind, empty for none.
+        parts, unweighed: As in the lift.
     """
 
     name: str
@@ -99,6 +105,8 @@ class Raised:
     height_m: float
     long_m: float
     state: str
+    parts: tuple[tuple[str, float], ...] = ()
+    unweighed: tuple[str, ...] = ()
 
 
 def lift_of(raised: Raised, half_built: Sequence[HalfBuilt]) -> Lift:
@@ -123,7 +131,7 @@ def lift_of(raised: Raised, half_built: Sequence[HalfBuilt]) -> Lift:
         () if weight is None else tackle_rows(weight),
         raised.how, raised.holds, LIFT_GUST_M_S, push,
         None if left is None else left.gust_m_s, raised.state, "" if left is None else left.gives_first,
-        clear_m(raised.height_m, raised.long_m), raised.not_under, _working(raised, weight),
+        clear_m(raised.height_m, raised.long_m), raised.not_under, _working(raised, weight), raised.parts, raised.unweighed,
     )  # fmt: skip
 
 
@@ -142,6 +150,7 @@ def clear_m(height_m: float, long_m: float) -> float:
 def _working(raised: Raised, weight_n: float | None) -> Working:
     steps = [Step(f"centre of gravity, {raised.datum}", "x", "", raised.centre_m, "m", STATICS)]
     if raised.mass_kg is not None and weight_n is not None:
+        steps += [Step(name, "m", "", kg, "kg", PIECES) for name, kg in raised.parts]
         steps += [
             Step("weight", "W", f"{raised.mass_kg:.1f} x g", weight_n, "N", STATICS),
             *(

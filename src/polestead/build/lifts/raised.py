@@ -9,6 +9,7 @@ import numpy as np
 from polestead.build.given import Given
 from polestead.build.lifts.hanging import HangingOrder, Hold, hanging_order, spots_of
 from polestead.build.lifts.lift import Lift, Raised, lift_of
+from polestead.build.pieces.hinge import hinge_kg
 from polestead.homestead.model import Lock
 from polestead.stand.half_built import BARE, HALF, STRONGBACK
 from polestead.strength.allowable import Allowable, SteelCode
@@ -41,15 +42,47 @@ def _pole(g: Given) -> Raised:
 
 
 def _frame_whole(g: Given) -> Raised:
-    geometry = g.geometry
-    kept = [m for m in geometry.masses if not m.name.startswith("modules")]
-    above = sum(m.mass_kg * m.above_m for m in kept) / sum(m.mass_kg for m in kept)
+    geometry, parts = g.geometry, frame_parts(g)
+    high = {m.name: m.above_m for m in geometry.masses}
+    kg = sum(mass for _, mass in parts)
+    above = sum(mass * _above_m(name, high) for name, mass in parts) / kg
     return Raised(
-        "strongback, rails and hinge together", 1, g.frame_kg, above, "from the hinge axis towards the glass, at mid-width; along the chord at the hinge's own off-set",
+        "strongback, rails and hinge together", 1, kg, above, "from the hinge axis towards the glass, at mid-width; along the chord at the hinge's own off-set",
         "Two legs to the strongback as far apart as the slings allow, one tag line at each end; down on the hinge, both pins in.",
         "Hinge pins in and cottered, storm hold and prop in, before the hook comes off.",
-        NOT_UNDER, None, geometry.hinge_height_m, hypot(geometry.width_m, geometry.chord_m), STRONGBACK,
+        NOT_UNDER, None, geometry.hinge_height_m, hypot(geometry.width_m, geometry.chord_m), STRONGBACK, parts, unweighed(g),
     )  # fmt: skip
+
+
+def frame_parts(g: Given) -> tuple[tuple[str, float], ...]:
+    """What goes up with the strongback, in kilograms: the pieces by their size, and what ``mount.rails_mass`` leaves beyond them."""
+    parts = [("strongback", g.strongback_kg)]
+    if g.rails_kg is not None:
+        parts.append(("rails", g.rails_kg))
+    hinge = hinge_kg(g)
+    if hinge > 0.0:
+        parts.append(("hinge: ears, lugs and pins", hinge))
+    left = g.mount.rails_mass_kg - (g.rails_kg or 0.0) - hinge
+    if left > 0.0:
+        parts.append(("clamps and all else in mount.rails_mass", left))
+    return tuple(parts)
+
+
+def unweighed(g: Given) -> tuple[str, ...]:
+    """Pieces on the frame that no size tells the weight of."""
+    found = [] if g.rail is not None else ["rails beyond mount.rails_mass"]
+    if g.frame.rail_brace_m is not None:
+        found.append(f"{2 * g.rails} knee braces")
+    if g.drive is not None:
+        found.append("the rod's lug")
+    return tuple(found)
+
+
+def _above_m(name: str, high: dict[str, float]) -> float:
+    """Over the hinge axis: the hinge itself lies on it, what else is not the strongback at the rails."""
+    if name.startswith("hinge"):
+        return 0.0
+    return high["strongback" if name == "strongback" else "rails, clamps and hinge"]
 
 
 def _strongback(g: Given) -> Raised:
@@ -115,7 +148,11 @@ def _bare_kg_m(g: Given) -> tuple[float, float]:
     for mass in g.geometry.masses:
         if mass.name.startswith("modules"):
             continue
-        kg = max(mass.mass_kg, g.rails_kg or 0.0) if mass.name.startswith("rails") else mass.mass_kg
+        kg = (
+            max(mass.mass_kg, (g.rails_kg or 0.0) + hinge_kg(g))
+            if mass.name.startswith("rails")
+            else mass.mass_kg
+        )
         along, above = along + kg * mass.along_m, above + kg * mass.above_m
     return along, above
 

@@ -7,9 +7,8 @@ from math import ceil
 
 from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.base.table import table
-from polestead.build.given import Given
+from polestead.build.given import BEARINGS, Given
 from polestead.build.pieces.held import clamp_count
-from polestead.build.pieces.hinge import BEARINGS, pin_length_m
 from polestead.homestead.model import Lock
 
 TURN = Source("RCSC Specification", "table 8.2, both faces square to the bolt", "seen-copy")
@@ -17,6 +16,10 @@ SNUG = Source("RCSC Specification", "8.1, snug-tightened", "memory")
 MAKER = Source("the maker's own sheet, asked for", status="owner")
 FULL_EFFORT = "snug-tight: the plies in firm contact, each nut as tight as one person brings it with an ordinary spanner as long as twelve bolt diameters or more, from the middle of the joint outwards, twice round"
 LOCKED = "then a second nut or a nut that locks, and a mark across nut, bolt and plate"
+
+BEYOND_EAR = (
+    1.0  # pin diameters beyond each outer ear, for washer and cotter: common practice, no source
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +104,14 @@ def turn_past_snug(length_m: float, diameter_m: float) -> float | None:
     if ratio <= 8.0:
         return 0.5
     return 2.0 / 3.0 if ratio <= 12.0 else None
+
+
+def pin_length_m(g: Given) -> float | None:
+    """Hinge pin: both ears, their gaps, what turns between, one diameter beyond each side; None where no ear is told."""
+    ear_m, middle_m = g.frame.ear_thickness_m, g.middle_m
+    if ear_m is None or middle_m is None:
+        return None
+    return middle_m + 2.0 * g.frame.ear_gap_m + 2.0 * ear_m + 2.0 * BEYOND_EAR * g.mount.hinge_pin_m
 
 
 def joints_of(g: Given) -> tuple[BoltedJoint, ...]:

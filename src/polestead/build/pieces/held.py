@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from polestead.build.given import Given
 from polestead.build.pieces.piece import Listed, Piece
 
+CLAMP_KG, ISOLATOR_KG = 0.1, 0.005  # each, bolt and nut in it: common practice, no source
+
 
 @dataclass(frozen=True, slots=True)
 class ClampCount:
@@ -66,9 +68,9 @@ def held_pieces(g: Given) -> Listed:
     )
     pieces = [
         Piece("module", g.modules, f"{a.module.power_w:.0f} W", None, g.modules * a.module.mass_kg, "on the rails", f"{g.long(a.module.length_m)} x {g.long(a.module.width_m)} x {g.long(a.module.thickness_m)}"),
-        Piece("end clamp", clamps.end, f"for frames {g.long(a.module.thickness_m)} thick", None, None, "low and upper edge, and beside a wider slot", how),
-        Piece("middle clamp", clamps.middle, f"for a gap of {g.long(a.gap_m)}", None, None, "between two rows", how),
-        Piece("isolator", clamps.places, "plastic or rubber washer or tape", None, None, "between module frame and rail at every clamp", "where aluminium lies on steel: see the chart of metals"),
+        Piece("end clamp", clamps.end, f"for frames {g.long(a.module.thickness_m)} thick", None, clamps.end * CLAMP_KG, "low and upper edge, and beside a wider slot", how, guessed=True),
+        Piece("middle clamp", clamps.middle, f"for a gap of {g.long(a.gap_m)}", None, clamps.middle * CLAMP_KG, "between two rows", how, guessed=True),
+        Piece("isolator", clamps.places, "plastic or rubber washer or tape", None, clamps.places * ISOLATOR_KG, "between module frame and rail at every clamp", "where aluminium lies on steel: see the chart of metals", guessed=True),
     ]  # fmt: skip
     missing = (
         "the clamps' bolts, their zone on the module's frame and their torque: asked of the makers of module and clamp; a torque that suits one frame crushes another",

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from polestead.build.given import Given
+from polestead.build.given import BEARINGS, Given
+from polestead.build.pieces.bolts import pin_length_m
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
+from polestead.build.pieces.plates import ear_kg
 from polestead.homestead.model import Lock
 
-BEYOND_EAR = (
-    1.0  # pin diameters beyond each outer ear, for washer and cotter: common practice, no source
-)
-BEARINGS = 2
+HOLD_PIN_BEYOND = 4.0  # pin diameters for both lugs, washers and cotters, to weigh it by: ours
 
 
 def hinge_pieces(g: Given) -> Listed:
@@ -18,12 +17,12 @@ def hinge_pieces(g: Given) -> Listed:
     return Listed(tuple(p for one in lists for p in one.pieces), tuple(w for one in lists for w in one.not_given))  # fmt: skip
 
 
-def pin_length_m(g: Given) -> float | None:
-    """Hinge pin: both ears, their gaps, what turns between, one diameter beyond each side; None where no ear is told."""
-    ear_m, middle_m = g.frame.ear_thickness_m, g.middle_m
-    if ear_m is None or middle_m is None:
-        return None
-    return middle_m + 2.0 * g.frame.ear_gap_m + 2.0 * ear_m + 2.0 * BEYOND_EAR * g.mount.hinge_pin_m
+def hinge_kg(g: Given) -> float:
+    """Ears, lugs and pins together; 0 where the file does not tell them."""
+    each, long_m = ear_kg(g), pin_length_m(g)
+    plates = 0.0 if each is None else 2 * BEARINGS * each[0] + BEARINGS * each[1]
+    pins = 0.0 if long_m is None else BEARINGS * bar_kg(g.mount.hinge_pin_m, long_m, g.mount.hinge_pin_steel)  # fmt: skip
+    return plates + pins
 
 
 def _pins(g: Given) -> Listed:
@@ -39,8 +38,10 @@ def _ears(g: Given) -> Listed:
     missing = "the bushings' kind and outside: asked of their maker, with the load on the hinge pin and the cold"
     if g.frame.ear_thickness_m is None:
         return Listed((bushing,), (missing, "the hinge ears: thickness, edge, foot and weld"))
-    ears = Piece("hinge ear", 2 * BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.frame.ear_thickness_m)}", None, None, "two about each bearing; see the plates")  # fmt: skip
-    middle = Piece("hinge lug", BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.middle_m or 0.0)}", None, None, "between each pair of ears; see the plates")  # fmt: skip
+    each = ear_kg(g)
+    ears_kg, lugs_kg = (None, None) if each is None else (2 * BEARINGS * each[0], BEARINGS * each[1])  # fmt: skip
+    ears = Piece("hinge ear", 2 * BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.frame.ear_thickness_m)}", None, ears_kg, "two about each bearing; see the plates")  # fmt: skip
+    middle = Piece("hinge lug", BEARINGS, f"{g.frame.ear_steel} plate, {g.sold(g.middle_m or 0.0)}", None, lugs_kg, "between each pair of ears; see the plates")  # fmt: skip
     return Listed((ears, middle, bushing), (missing,))
 
 
@@ -49,8 +50,12 @@ def _hold_pin(g: Given, hold: Lock | None, name: str) -> Listed:
         return Listed(())
     count = 2 if hold.strut is not None else 1
     where = "at both ends of the strut" if count == 2 else "through plate and strongback"
-    least_m = g.beam.breadth_m
-    piece = Piece(f"pin of the {name}", count, f"{hold.pin_steel}, {g.sold(hold.pin_diameter_m)}", None, None, where, "on a lanyard, with a cotter that cannot be shaken out")  # fmt: skip
+    least_m, d = g.beam.breadth_m, hold.pin_diameter_m
+    about_kg = count * bar_kg(d, least_m + HOLD_PIN_BEYOND * d, hold.pin_steel)
+    piece = Piece(
+        f"pin of the {name}", count, f"{hold.pin_steel}, {g.sold(d)}", None, about_kg, where,
+        "on a lanyard, with a cotter that cannot be shaken out; weighed as long as the strongback is wide and four diameters more", guessed=True,
+    )  # fmt: skip
     return Listed((piece,), (f"the {name}'s pin length: the strongback's {g.long(least_m)}, and the lugs on both sides of it",))  # fmt: skip
 
 

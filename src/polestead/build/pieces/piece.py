@@ -26,6 +26,8 @@ class Piece:
         material: As the owner names it.
         length_m: Cut length of each, None for what is not cut.
         mass_kg: Of all of them together, None where it is not known.
+        guessed: Whether that mass is taken from a usual size, for want of the file's.
+        to_weigh: Whether it is lifted with the rest and nobody knows what it weighs.
         where: Where it goes.
         how: How its length came about, or what to know before it is cut.
         price: Of all of them, None where not known: never invented.
@@ -44,6 +46,8 @@ class Piece:
     mark: str = ""
     price: float | None = None
     paid_in: str = ""
+    guessed: bool = False
+    to_weigh: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import pairwise
-from math import cos, hypot, pi, radians, sin
+from math import acos, asin, atan2, cos, hypot, pi, radians, sin, tan
 
 from polestead.base.check import Check, share
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
-from polestead.build.given import Given
+from polestead.build.given import BEARINGS, Given
 from polestead.build.pieces.bolts import bolt_row
-from polestead.build.pieces.hinge import BEARINGS
 from polestead.homestead.model import Lock
 from polestead.strength.pole import material
 
 Point = tuple[float, float]
+Bend = tuple[float, float, float]  # a corner, and the bulge of the way to the next
 CORNERS = 64  # of a round edge, drawn just outside the true round so that no edge distance is lost
 PIN_PLAY_M = 0.00079375  # 1/32 in at most over the pin: AISC 360, D5.2 (from memory)
 SPACING = Source("AISC 360", "J3.3, 3 bolt diameters between holes", "memory")
@@ -54,6 +54,8 @@ class PlateCut:
         where: Where it goes.
         notes: What to know, what is not given.
         checks: Holes far enough from one another.
+        cut_m: The true line to cut: x, y, and the bulge of the way to the next corner (the tangent of a quarter of its arc's
+            angle, + against the clock, 0 straight); empty where the outline itself is true.
     """
 
     name: str
@@ -67,6 +69,7 @@ class PlateCut:
     where: str
     notes: tuple[str, ...] = ()
     checks: tuple[Check, ...] = ()
+    cut_m: tuple[Bend, ...] = ()
 
 
 def plates_of(g: Given) -> tuple[PlateCut, ...]:
@@ -129,6 +132,41 @@ def ear_outline(foot_m: float, height_m: float, edge_m: float) -> tuple[Point, .
     return tuple(hull[start:] + hull[:start])
 
 
+def ear_cut(foot_m: float, height_m: float, edge_m: float) -> tuple[Bend, ...]:
+    """The same plate with its true round: from the foot's ends along the tangents, then one arc.
+
+    Source: plane geometry; from a point d off the middle the tangent touches acos(r / d) from the way to it.
+
+    Args:
+        foot_m: Length of the foot [m].
+        height_m: From the foot to the middle of the hole [m].
+        edge_m: Radius of the round [m].
+
+    Example:
+        >>> [tuple(round(one, 4) for one in corner) for corner in ear_cut(0.2, 0.0, 0.1)]
+        [(-0.1, 0.0, 0.0), (0.1, 0.0, 1.0)]
+        >>> len(ear_cut(0.2, 0.075, 0.06))
+        4
+    """
+    half, far = foot_m / 2.0, hypot(foot_m / 2.0, height_m)
+    if far <= edge_m:  # the round takes in the foot's ends
+        cut = (edge_m**2 - height_m**2) ** 0.5
+        return ((-cut, 0.0, 0.0), (cut, 0.0, tan((pi + 2.0 * asin(height_m / edge_m)) / 4.0)))
+    start = acos(edge_m / far) - atan2(height_m, half)
+    x, y = edge_m * cos(start), height_m + edge_m * sin(start)
+    return ((-half, 0.0, 0.0), (half, 0.0, 0.0), (x, y, tan((pi - 2.0 * start) / 4.0)), (-x, y, 0.0))  # fmt: skip
+
+
+def disc_cut(diameter_m: float) -> tuple[Bend, ...]:
+    """A round disc as two half rounds.
+
+    Example:
+        >>> disc_cut(0.2)
+        ((-0.1, 0.0, 1.0), (0.1, 0.0, 1.0))
+    """
+    return ((-diameter_m / 2.0, 0.0, 1.0), (diameter_m / 2.0, 0.0, 1.0))
+
+
 def _hull(points: list[Point]) -> list[Point]:
     """Corners of the tightest line round the points, against the clock."""
     ordered = sorted(set(points))
@@ -147,21 +185,30 @@ def _hull(points: list[Point]) -> list[Point]:
     return half(ordered)[:-1] + half(ordered[::-1])[:-1]
 
 
+def ear_kg(g: Given) -> tuple[float, float] | None:
+    """Mass of one hinge ear and of one lug; None where the file does not tell them."""
+    plates = _ears(g)
+    return None if not plates else (plates[0].mass_kg or 0.0, plates[1].mass_kg or 0.0)
+
+
 def _ears(g: Given) -> tuple[PlateCut, ...]:
     f = g.frame
     if f.ear_thickness_m is None or f.weld_length_m is None:
         return ()
     line = ear_outline(f.weld_length_m, g.ear_height_m, g.edge_m)
+    cut = ear_cut(f.weld_length_m, g.ear_height_m, g.edge_m)
     hole = (DrilledHole("hinge pin", 0.0, g.ear_height_m, g.mount.hinge_pin_m + PIN_PLAY_M),)
     ear = PlateCut(
         "hinge ear", "plate", 2 * BEARINGS, line, hole, f.ear_thickness_m, f.ear_steel, plate_kg(line, hole, f.ear_thickness_m, f.ear_steel),
         "two about each bearing, welded on both sides of the foot",
-        ("The four are clamped together and drilled at once; holes are drilled or bored, not burned.", "The round is drawn with corners that lie a tenth of a percent outside it: grind to the round."),
+        ("The four are clamped together and drilled at once; holes are drilled or bored, not burned.", "On paper the round is drawn with corners that lie a tenth of a percent outside it: grind to the round."),
+        cut_m=cut,
     )  # fmt: skip
     middle_m = g.middle_m or 2.0 * f.ear_thickness_m
     lug = PlateCut(
         "hinge lug", "plate", BEARINGS, line, hole, middle_m, f.ear_steel, plate_kg(line, hole, middle_m, f.ear_steel),
         "between each pair of ears", ("Taken with the ears' outline, as their strength was summed. Bored for the bushing, whose outside is not given: the hole here is the pin's.",),
+        cut_m=cut,
     )  # fmt: skip
     return ear, lug
 
@@ -176,6 +223,7 @@ def _cap_disc(g: Given) -> PlateCut:
     return PlateCut(
         "disc on the pole's top", "plate", 1, ring_of(g.pipe.outside_m), (), None, "not given", None, "welded on or in the cap, to keep water out",
         ("Thickness not given. A closed pole that is galvanized needs vent and drain holes: ask the galvanizer where.",),
+        cut_m=disc_cut(g.pipe.outside_m),
     )  # fmt: skip
 
 
@@ -235,13 +283,17 @@ def _hold_plate(g: Given, hold: Lock, name: str) -> PlateCut:
     )
     line = tuple((out * cos(t), out * sin(t)) for t in turns) + tuple((inside * cos(t), inside * sin(t)) for t in reversed(turns))  # fmt: skip
     checks = tuple(_apart(name, a, b, hold.pin_diameter_m) for a, b in pairwise(holes))
+    bulge, outer = tan((span + 2.0 * beyond) / 4.0), hold.arm_m + edge
+    ends = (cos(turns[0]), sin(turns[0])), (cos(turns[-1]), sin(turns[-1]))
+    (c0, s0), (c1, s1) = ends
+    cut = ((outer * c0, outer * s0, bulge), (outer * c1, outer * s1, 0.0), (inside * c1, inside * s1, -bulge), (inside * c0, inside * s0, 0.0))  # fmt: skip
     return PlateCut(
         f"plate of the {name}", "plate", 1, line, holes, None, "not given", None, "about the hinge axis, fixed to the pole; the pin goes through it and the strongback",
         (
             f"Drawn from the hinge axis at (0, 0); the first hole is {first:g} degrees, the others turned from it by the tilt. Thickness, steel and what fixes it to the pole are not given.",
             "Drill one hole on the finished hinge at the level's tilt, then the others from it.",
         ),
-        checks,
+        checks, cut,
     )  # fmt: skip
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from polestead.base.show import gust
 from polestead.build.cards.card import Card
 from polestead.sheets.book.blocks import Section, raised
-from polestead.sheets.book.matter import Matter, figure_words, picture_of
+from polestead.sheets.book.matter import Matter, figure_words, high_of, picture_of
 from polestead.sheets.drawn.clock import cure_clock
 from polestead.sheets.drawn.sketches.index import WIDE_PX, sketch
 from polestead.sheets.svg import PAPER
@@ -21,8 +21,8 @@ MOST_MISSING = 150  # letters: two lines across the card
 
 
 def card_pages(matter: Matter) -> tuple[Section, ...]:
-    """One section a card, in their order."""
-    return tuple(Section(card.title, (), "card", _card(matter, card)) for card in matter.cards)
+    """One section a card, in their order; drawn once for all leaves they stand in."""
+    return matter.once("card pages", lambda: tuple(Section(card.title, (), "card", _card(matter, card)) for card in matter.cards))  # fmt: skip
 
 
 def place_words(matter: Matter, card: Card) -> str:
@@ -58,11 +58,6 @@ def _sketches(matter: Matter, card: Card) -> list[dict[str, Any]]:
     heights = (most, *(high for high in HEIGHTS_PX if high < most))
     made = (sketch(card.sketch, matter.drawn_from, matter.style, PAPER, SKETCH_PX, high, CARD_PT * PX_PER_PT) for high in heights)  # fmt: skip
     return [{"svg": svg, "alt": picture_of(svg).words, "high": high_of(svg) / PX_PER_PT} for svg in made]  # fmt: skip
-
-
-def high_of(svg: str) -> float:
-    """Height of a drawing, in its own units."""
-    return float(svg.partition('viewBox="')[2].partition('"')[0].split()[3])
 
 
 def _clock(matter: Matter, card: Card) -> dict[str, Any]:

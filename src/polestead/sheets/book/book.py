@@ -20,6 +20,7 @@ from polestead.sheets.book import (
     asked,
     built,
     dates,
+    drawings,
     front,
     gusts,
     leaves,
@@ -67,18 +68,18 @@ def matter_of(
         calendar: Acts, sign-offs and chores by date; None where no first day was given.
         week: For the week leaf and the phone file; None leaves it out.
     """
-    drawings = dict(own_drawings(owners, answer, style))
+    named = dict(own_drawings(owners, answer, style))
     if drawn_from is not None:  # the book turns its own page for one-line and string map
-        drawings |= {
+        named |= {
             name: partial(drawing_named, name, drawn_from, style, PAPER, WIDE)
             for name in (*DRAWINGS, *ALSO)
             if name not in ("one-line", "string map")
         }
-        drawings["front"] = partial(front_drawing, drawn_from, style, PAPER, WIDE, high=FRONT_PX)
-        drawings["title"] = partial(side_drawing, drawn_from, style, PAPER, WIDE, high=TITLE_PX)
+        named["front"] = partial(front_drawing, drawn_from, style, PAPER, WIDE, high=FRONT_PX)
+        named["title"] = partial(side_drawing, drawn_from, style, PAPER, WIDE, high=TITLE_PX)
     built = answer.build if drawn_from is None else drawn_from.built
     shown = replace(answer, units=style, build=built)  # the same figures, their words in this style
-    return Matter(owners, shown, style, paper, on, cards, drawings, drawn_from, calendar, week)
+    return Matter(owners, shown, style, paper, on, cards, named, drawn_from, calendar, week)
 
 
 def gauge_in(matter: Matter) -> Gauge | None:
@@ -107,7 +108,7 @@ def _acts(matter: Matter) -> list[Section]:
 
 def _book(matter: Matter) -> list[Section | None]:
     return [
-        front.title_sheet(matter), front.cautions(matter), built.pieces(matter), built.pour(matter), built.lifts(matter), *_acts(matter),
+        front.title_sheet(matter), front.cautions(matter), *drawings.drawing_pages(matter), built.pieces(matter), built.pour(matter), built.lifts(matter), *_acts(matter),
         gusts.gust_card_page(matter), gusts.beside_the_card(matter), gusts.tape_table(gauge_in(matter), matter.style), *_gauge_pages(matter),
         wired.one_line_page(matter), wired.layout(matter), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
         wired.test_form(matter), years.money(matter), years.bankers(matter), years.winter(matter), years.habits(matter), dates.calendar(matter), asked.asking(matter),

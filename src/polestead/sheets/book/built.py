@@ -4,7 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import cut_length, dimension, drill, gust, in_style, length, number
+from polestead.base.show import (
+    cut_length,
+    dimension,
+    drill,
+    gust,
+    in_style,
+    length,
+    number,
+    set_length,
+)
 from polestead.build.bars import CuttingPlan
 from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.lift import CALM_WORDS, Lift
@@ -119,13 +128,12 @@ def _pour(matter: Matter) -> Iterator[Block]:
     pour = built.concrete
     mass = "lb" if style == "feet" else "kg"
     bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
-    yield from matter.shown("section")
     yield {
         "kind": "figures",
         "figures": [
             {"figure": dimension(pier.depth_m, style), "words": "deep from the ground"},
             {"figure": dimension(pier.diameter_m, style), "words": "across, straight sides"},
-            {"figure": _volume(pour.with_waste_m3, matter), "words": "concrete to order, a tenth more than the hole"},
+            {"figure": pour.sold, "words": f"concrete to order: {pour.why}"},
             {"figure": str(bags.count), "words": f"bags of {bags.bag}, if it is mixed by hand"},
         ],
     }  # fmt: skip
@@ -135,16 +143,16 @@ def _pour(matter: Matter) -> Iterator[Block]:
     yield from _noted(pour.doubts)
     yield head("Spoil")
     yield say(
-        f"{in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {length(pour.heap_wide_m, style)} wide and "
-        f"{length(pour.heap_high_m, style)} high, its foot no nearer to the hole than {length(EDGE_M, style)}."
+        f"{in_style(pour.spoil_bank_m3, 'm^3', style)} in the ground, {in_style(pour.spoil_loose_m3, 'm^3', style)} loose: a heap {set_length(pour.heap_wide_m, style, 'up')} wide and "
+        f"{set_length(pour.heap_high_m, style, 'up')} high, its foot no nearer to the hole than {set_length(EDGE_M, style, 'up')}."
     )
     yield head("The pole plumb")
     braces = built.braces
     yield say(
-        f"Braces at {length(braces.at_m, style)} over the ground, {length(braces.long_m, style)} long, stakes {length(braces.stakes_m, style)} from the pole. "
-        f"Its top within {length(braces.plumb_m, style)} of plumb, both ways. {braces.words}"
+        f"Braces at {set_length(braces.at_m, style, 'near')} over the ground, {set_length(braces.long_m, style, 'up')} long or more, stakes {set_length(braces.stakes_m, style, 'near')} from the pole. "
+        f"Its top within {set_length(braces.plumb_m, style, 'down')} of plumb, both ways. {braces.words}"
     )
-    rows = [(in_style(row.gust_m_s, "m/s", style), in_style(row.brace_n, "N", style), in_style(row.stake_up_n, "N", style)) for row in braces.rows]  # fmt: skip
+    rows = [(gust(row.gust_m_s, style), in_style(row.brace_n, "N", style), in_style(row.stake_up_n, "N", style)) for row in braces.rows]  # fmt: skip
     yield table(("in a gust of", "along a brace, push or pull", "up at its stake"), rows, ("1fr", "1fr", "1fr"), "rrr")  # fmt: skip
     yield from _trench(matter)
     yield head("Measured as built")
@@ -159,7 +167,7 @@ def _trench(matter: Matter) -> Iterator[Block]:
     trench, style = matter.answer.build.trench, matter.style
     yield head("Trench")
     yield say(
-        f"{length(trench.length_m, style)} long at most, {length(trench.width_m, style)} wide, {length(trench.depth_m, style)} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, "
+        f"{set_length(trench.length_m, style, 'up')} long at most, {set_length(trench.width_m, style, 'up')} wide, {set_length(trench.depth_m, style, 'up')} deep: {in_style(trench.bank_m3, 'm^3', style)} in the ground, "
         f"{in_style(trench.loose_m3, 'm^3', style)} loose. Sand or sifted soil under, about and over the line {in_style(trench.bedding_m3, 'm^3', style)}. Ribbon {length(trench.ribbon_below_m, style)} below the ground."
     )
     yield from _noted(trench.contents)
@@ -203,4 +211,4 @@ def _lift(lift: Lift, matter: Matter) -> Iterator[Block]:
     if lift.left_in_m_s is not None:
         said.append(f"Left so, it stands to {gust(lift.left_in_m_s, style)}; first gives {lift.gives_first}.")  # fmt: skip
     yield listed(said)
-    yield caution(f"Clear for {length(lift.clear_m, style)} all round: {lift.not_under}.")
+    yield caution(f"Clear for {set_length(lift.clear_m, style, 'up')} all round: {lift.not_under}.")

@@ -90,7 +90,8 @@ def _key(row: Row) -> str:
 
 
 def _si(row: Row) -> str:
-    return row.value if isinstance(row.value, str) else f"{significant(row.value)} {row.unit}".strip()  # fmt: skip
+    """The figure the sums took; a dash where the words themselves are taken."""
+    return "–" if isinstance(row.value, str) else f"{significant(row.value)} {row.unit}".strip()
 
 
 def _who(row: Row) -> str:
@@ -140,7 +141,8 @@ def _ladder(working: Working, style: Style, end: str) -> Block:
 def _rung(step: Step, style: Style) -> tuple[str, str, str]:
     value = f"{significant(step.value)} {step.unit}".strip()
     trade = in_style(step.value, step.unit, style)
-    beside = f" ({trade})" if style == "feet" and trade != value else ""
+    # both, since the numbers in the formula are SI; not in brackets, where one of two figures is left away
+    beside = f" = {trade}" if style == "feet" and trade != value else ""
     formula = f" = {step.formula}" if step.formula else ""
     told = f"{step.symbol}{formula} = " if step.symbol or formula else ""
     return step.word, f"{told}{value}{beside}", str(step.source)

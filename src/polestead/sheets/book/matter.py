@@ -4,14 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from math import ceil
+from typing import Any, TypeVar
 
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.row import Row
-from polestead.base.show import Style, dimension, gust, in_style, length, number
+from polestead.base.show import Style, dimension, gust, in_style, length, number, set_out
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
@@ -20,6 +21,7 @@ from polestead.sheets.book.blocks import Block, Picture, picture, raised
 from polestead.sheets.leaf import Paper
 from polestead.sheets.sentences import failing, fault_of
 
+T = TypeVar("T")
 Drawn = Callable[..., str]  # called without arguments: the SVG, inked for paper
 MOST_FAULTS = 3
 SHOWN_UNITS = ("m", "m^2", "m^3", "m/s", "kg", "N", "N m", "Pa", "C", "l", "l/h")
@@ -40,6 +42,7 @@ class Matter:
         drawn_from: What the cards' sketches are drawn from; None leaves them out.
         calendar: Acts, sign-offs and chores by date; None where no first day was given.
         week: The week leaf; None where it was not asked for, since it is of one day only.
+        kept: What several leaves share, worked once.
     """
 
     owners: OwnersFile
@@ -52,6 +55,14 @@ class Matter:
     drawn_from: Drawables | None = None
     calendar: Calendar | None = None
     week: WeekLeaf | None = None
+    kept: dict[str, Any] = field(default_factory=dict)
+
+    def once(self, name: str, work: Callable[[], T]) -> T:
+        """What several leaves of one book share: worked when it is first wanted."""
+        if name not in self.kept:
+            self.kept[name] = work()
+        made: T = self.kept[name]
+        return made
 
     @property
     def warning(self) -> str:
@@ -112,7 +123,7 @@ def figure_words(figure: Figure, style: Style) -> str:
     if figure.text:
         return raised(figure.text)
     if figure.unit == "m":
-        return dimension(figure.value, style)
+        return dimension(set_out(figure.value, style, figure.way), style)
     if figure.unit == "m/s":
         return gust(figure.value, style)
     if figure.unit == "deg":
@@ -128,6 +139,11 @@ def figure_words(figure: Figure, style: Style) -> str:
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))
+
+
+def high_of(svg: str) -> float:
+    """Height of a drawing, in its own units."""
+    return float(svg.partition('viewBox="')[2].partition('"')[0].split()[3])
 
 
 def days_words(days: float) -> str:

@@ -6,6 +6,7 @@ import json
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from datetime import date
+from hashlib import blake2s
 from importlib.resources import files
 from typing import Any
 
@@ -111,6 +112,8 @@ def _laid_by(one: dict[str, Any], parts: dict[str, Any]) -> dict[str, Any]:
 
 
 def _filed(svg: str, parts: dict[str, Any]) -> str:
-    name = f"picture-{len(parts)}.svg"
-    parts[name] = svg.encode("utf-8")
+    """Named by what it holds: what the typesetter laid for one leaf it need not lay again for the next."""
+    content = svg.encode("utf-8")
+    name = f"{blake2s(content, digest_size=12).hexdigest()}.svg"
+    parts[name] = content
     return name

@@ -240,6 +240,10 @@ def test_form(matter: Matter) -> Section:
 
 def form_in(matter: Matter) -> Form:
     """The form of the owner's array; hour and light are not known when it is printed."""
+    return matter.once("test form", lambda: _form_of(matter))
+
+
+def _form_of(matter: Matter) -> Form:
     file: Homestead = matter.owners.homestead
     controller = next(one for one in file.household.controller if one.name == file.array.controller)
     return form_of(file.place, file.array, controller, matter.answer.wiring.drop_share)

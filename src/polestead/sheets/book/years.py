@@ -94,7 +94,8 @@ def money(matter: Matter) -> Section:
 def _money(matter: Matter) -> Iterator[Block]:
     cost = matter.answer.money
     yield from matter.shown("costs")
-    rows = [(one.part, one.mark + one.name, one.stage or "hours", "" if one.on is None else one.on.isoformat(), number(one.amount, 2) if one.stage else "–") for one in cost.ledger.lines]  # fmt: skip
+    told = {one.line for one in cost.slips}
+    rows = [(one.part, one.mark + one.name + (" (!)" if nth in told else ""), one.stage or "hours", "" if one.on is None else one.on.isoformat(), number(one.amount, 2) if one.stage else "–") for nth, one in enumerate(cost.ledger.lines)]  # fmt: skip
     rows.append(("in all", "", "", "", number(cost.total, 2)))
     yield table(("part", "line", "stage", "on", cost.currency), rows, ("1fr", "2.4fr", "auto", "auto", "auto"), "llllr")  # fmt: skip
     ledger = cost.ledger

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import hypot
 
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, Way, dimension, set_out
 from polestead.sheets.drawn.board import WAYS, Board, Box, Segment, clipped
 from polestead.sheets.svg import Point
 
@@ -43,9 +43,9 @@ def dimensioned(board: Board, a: Point, b: Point, words: str, of: tuple[Point, P
     board.say(at, (words,), anchor, heavy=heavy)
 
 
-def of_length(board: Board, a: Point, b: Point, metres: float, style: Style, of: tuple[Point, Point] | None = None, what: str = "", parts: int = 16, heavy: bool = True, mark: str = "", after: str = "") -> None:  # fmt: skip
-    """The same with a length for its figure, a mark before it and words after; what it is goes into the drawing's words."""
-    figure = f"{mark}{dimension(metres, style, parts)}{after}"
+def of_length(board: Board, a: Point, b: Point, metres: float, style: Style, of: tuple[Point, Point] | None = None, what: str = "", parts: int = 16, heavy: bool = True, mark: str = "", after: str = "", way: Way = "") -> None:  # fmt: skip
+    """The same with a length for its figure, a mark before it and words after; what it is goes into the drawing's words; one of our own choosing is made round (``way``)."""
+    figure = f"{mark}{dimension(set_out(metres, style, way), style, parts)}{after}"
     if what:
         board.told.append(f"{what} {figure}")
     dimensioned(board, a, b, figure, of, heavy)

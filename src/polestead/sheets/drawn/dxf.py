@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from io import StringIO
+from math import hypot
 
 from polestead.build.pieces.plates import PlateCut
 
@@ -31,7 +32,7 @@ def plate_dxf(plate: PlateCut) -> bytes:
         plate: From ``build.pieces.plates``.
 
     Returns:
-        DXF R2010 in millimetres.  Layer OUTLINE is cut, HOLES is drilled, TEXT is neither.
+        DXF R2010 in millimetres.  Layer OUTLINE is cut, its rounds true arcs; HOLES is drilled, TEXT is neither.
     """
     from ezdxf import units
     from ezdxf._options import options
@@ -42,12 +43,21 @@ def plate_dxf(plate: PlateCut) -> bytes:
         doc.layers.add(name, color=colour)
     space = doc.modelspace()
     outline = [(x * 1000.0, y * 1000.0) for x, y in plate.outline_m]
-    space.add_lwpolyline(outline, close=True, dxfattribs={"layer": OUTLINE})
+    cut = [(x * 1000.0, y * 1000.0, bulge) for x, y, bulge in plate.cut_m] or [(x, y, 0.0) for x, y in outline]  # fmt: skip
+    if [bulge for _, _, bulge in cut] == [1.0, 1.0]:  # two half rounds
+        (x1, y1, _), (x2, y2, _) = cut
+        space.add_circle(((x1 + x2) / 2.0, (y1 + y2) / 2.0), hypot(x2 - x1, y2 - y1) / 2.0, dxfattribs={"layer": OUTLINE})  # fmt: skip
+    else:
+        space.add_lwpolyline(cut, format="xyb", close=True, dxfattribs={"layer": OUTLINE})
     for hole in plate.holes:
         space.add_circle((hole.x_m * 1000.0, hole.y_m * 1000.0), hole.diameter_m * 500.0, dxfattribs={"layer": HOLES})  # fmt: skip
     left, low = min(x for x, _ in outline), min(y for _, y in outline)
     for nth, words in enumerate(plate_words(plate), start=1):
         space.add_text(words, height=LETTER_MM, dxfattribs={"layer": TEXT, "insert": (left, low - nth * LETTER_MM * 1.8)})  # fmt: skip
+    for kind in sorted(
+        doc.entitydb.dxf_types_in_use()
+    ):  # the library takes them from a set, in no order
+        doc.classes.add_class(kind)
     stream = StringIO()
     kept = options.write_fixed_meta_data_for_testing
     options.write_fixed_meta_data_for_testing = True  # no clock and no chance in the file

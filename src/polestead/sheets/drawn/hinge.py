@@ -7,7 +7,7 @@ from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, drill
-from polestead.build.pieces.hinge import BEYOND_EAR, pin_length_m
+from polestead.build.pieces.bolts import BEYOND_EAR, pin_length_m
 from polestead.build.pieces.plates import PlateCut
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, Field, Part, in_fields, mark, zigzag

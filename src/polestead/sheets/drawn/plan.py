@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from math import ceil
-
-import numpy as np
-
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension
-from polestead.mount.geometry import Geometry
+from polestead.mount.geometry import reach_m, swept_m
 from polestead.sheets.drawn.board import EDGE, FINE, Board, View
-from polestead.sheets.drawn.common import SCOPE, arrow, north, outline, scale_bar, sun_side
+from polestead.sheets.drawn.common import SCOPE, arrow, north, scale_bar, sun_side
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import concrete
 from polestead.sheets.svg import Ink
@@ -19,20 +15,7 @@ LANE = 46.0
 NARROW_UNDER = 560.0
 
 
-def reach_m(g: Geometry, tilt_deg: float) -> tuple[float, float]:
-    """How far the array reaches from the hinge axis in plan at one tilt: towards the sun, away from it [m]."""
-    xs = [x for x, _ in outline(g, tilt_deg)]
-    return -min(xs), max(xs)
-
-
-def swept_m(g: Geometry) -> tuple[float, float]:
-    """The same over the whole travel, a degree at a time."""
-    count = ceil(g.steepest_tilt_deg - g.least_tilt_deg) + 1
-    both = [reach_m(g, t) for t in np.linspace(g.least_tilt_deg, g.steepest_tilt_deg, count).tolist()]  # fmt: skip
-    return max(one for one, _ in both), max(two for _, two in both)
-
-
-def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:  # fmt: skip
+def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, size: float = 13.0, high: float = 380.0) -> str:  # fmt: skip
     """From above; the glass looks down the page.
 
     Args:
@@ -41,6 +24,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         ink: Screen or paper.
         width: Of the drawing [px].
         size: Of its letters [px].
+        high: Most that what it sweeps takes of the height [px].
     """
     g, m = d.given.geometry, d.given.mount
     board = Board(width, 0.0, ink, size)
@@ -51,7 +35,7 @@ def plan_drawing(d: Drawables, style: Style, ink: Ink, width: float = 802.0, siz
         if narrow
         else (board.lane * 3.2, board.rail_wide + board.lane * 2.1)
     )
-    scale = min((width - left - right) / g.width_m, 380.0 / (to_sun + away))
+    scale = min((width - left - right) / g.width_m, high / (to_sun + away))
     top = size * 4.6
     board.height = top + (to_sun + away) * scale + size * 11.0
     middle = left + (width - left - right) / 2.0

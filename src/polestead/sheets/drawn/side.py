@@ -10,6 +10,7 @@ from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, length
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
+from polestead.mount.pins import as_measured
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
 from polestead.sheets.drawn.common import (
     SCOPE,
@@ -145,6 +146,7 @@ def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     if drive is None:
         return
     pin, bracket = hinge.at(*_pin(d, tilt)), hinge.at(drive.bracket_out_m, -drive.bracket_below_m)
+    drive = as_measured(drive)[0]
     far = float(rod_length_m(drive, np.array(tilt)))
     share = min(drive.retracted_length_m / far, 1.0)
     knee = (bracket[0] + (pin[0] - bracket[0]) * share * 0.92, bracket[1] + (pin[1] - bracket[1]) * share * 0.92)  # fmt: skip
@@ -260,7 +262,8 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     where = "at mid-chord" if abs(off) < 5e-4 else f"{dimension(abs(off), style)} {'above' if off > 0 else 'below'} mid-chord"  # fmt: skip
     board.note(hinge.origin, (bend, where, f"glass {dimension(g.glass_above_m, style)} off"), board.rail(hinge.origin[1] - board.size * 4.0, right=False))  # fmt: skip
     if drive is not None:
-        shows = float(rod_length_m(drive, np.array(tilt))) - drive.retracted_length_m
+        fitted = as_measured(drive)[0]
+        shows = float(rod_length_m(fitted, np.array(tilt))) - fitted.retracted_length_m
         pin = hinge.at(*_pin(d, tilt))
         lines = (f"rod out {dimension(shows, style)} at {tilt:g}°", f"its pin {dimension(drive.pin_along_m, style)} along,", f"{dimension(drive.pin_below_m, style)} behind hinge line")  # fmt: skip
         board.note(pin, lines, board.rail(pin[1] - 20.0))  # fmt: skip

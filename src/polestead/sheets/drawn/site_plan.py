@@ -9,12 +9,11 @@ import numpy as np
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, length
 from polestead.homestead.model import BuriedLine
-from polestead.mount.geometry import top_height_m
+from polestead.mount.geometry import swept_m, top_height_m
 from polestead.sheets.drawn.board import EDGE, FINE, GHOST_DASH, HEAVY, Board, View, wrapped
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, arrow, north
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import by_hand
-from polestead.sheets.drawn.plan import swept_m
 from polestead.sheets.svg import Ink, Point, polygon
 from polestead.wiring.trench.own_lines import BY_HAND_M, OwnLine
 

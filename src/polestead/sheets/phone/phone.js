@@ -132,12 +132,23 @@
     keep();
   }));
   gates.forEach((gate) => gate.addEventListener("input", () => {
+    const was = line.value;  // as it stood when the gate was still filled
+    let gone = 0;
     if (!filled(gate)) {  // a gate taken back takes back what stands behind it
-      boxes.forEach((box) => { if (before(box).includes(gate)) { box.checked = false; } });
-      gates.forEach((other) => { if (waits.get(other).includes(gate)) { empty(other); } });
+      boxes.forEach((box) => { if (before(box).includes(gate) && box.checked) { box.checked = false; gone += 1; } });
+      gates.forEach((other) => { if (waits.get(other).includes(gate) && filled(other)) { empty(other); gone += 1; } });
     }
     keep();
+    if (gone) { offer("The gate " + gate.dataset.gate + " is empty: " + gone + (gone === 1 ? " tick or gate" : " ticks and gates") + " behind it went with it.", was); }
   }));
+  function offer(words, was) {  // what went is given back with one key
+    tell(words);
+    const back = document.createElement("button");
+    back.type = "button";
+    back.textContent = "Give it back";
+    back.addEventListener("click", () => { take(was); tell("Given back."); });
+    said.append(back);
+  }
   fields.forEach((field) => field.addEventListener("input", keep));
   document.getElementById("take").addEventListener("click", () => {
     const unknown = take(line.value);
@@ -148,6 +159,52 @@
     try { if (document.execCommand("copy")) { tell("Copied."); return; } } catch (refused) { /* said below */ }
     tell("The line is marked: copy it by hand.");
   });
+  const cure = document.getElementById("cure");
+  if (cure) { clock(JSON.parse(cure.dataset.law)); }
+  function clock(law) {
+    const poured = document.getElementById("poured"), air = document.getElementById("air"), counted = document.getElementById("counted");
+    const DAY = 86400000, LONGEST = 730;
+    const read = (word) => {  // worth of a day as typed; null: no figure
+      const found = word.replace("\u2212", "-").match(/^(-?\d+(?:\.\d+)?) *\u00b0? *([CF]?)$/i);
+      if (!found) { return null; }
+      const scale = (found[2] || law.scale).toUpperCase(), at = Math.floor(Number(found[1])) - law.first[scale], shares = law.shares[scale];
+      return { share: at < 0 ? 0 : shares[Math.min(at, shares.length - 1)], freezes: Number(found[1]) <= law.freezes[scale] };
+    };
+    const day = (start, nth) => { const on = new Date(start + nth * DAY); return on.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }); };
+    const rounded = (days) => String(Math.floor(days * 10 + 1e-6) / 10);
+    function count() {
+      const start = Date.parse(poured.value + "T00:00:00Z");
+      const typed = air.value.split(/[,;]+|\s{2,}/).map((one) => one.trim()).filter(Boolean);
+      try { localStorage.setItem(name + " pour", JSON.stringify([poured.value, air.value])); } catch (refused) { /* it is typed again */ }
+      if (Number.isNaN(start)) { counted.textContent = typed.length ? "Type the day of the pour first." : ""; return; }
+      const wrong = typed.filter((one) => one !== "?" && !read(one));
+      if (wrong.length) { counted.textContent = "Not read: " + wrong.join(", ") + ". A comma between the days; 54 F, 12 C or ?."; return; }
+      const over = Math.floor((Date.now() - start) / DAY);
+      if (typed.length > over) { counted.textContent = "More days are typed than are over since the pour: " + Math.max(over, 0) + "."; return; }
+      const left = law.marks.map(([words, wants]) => ({ words: words, wants: wants, told: wants === null ? words + ": never with this mix" : "" }));
+      let sum = 0, froze = false;
+      const reach = (nth, mark) => {
+        for (const one of left) { if (!one.told && sum >= one.wants - 1e-6) { one.told = one.words + ": " + mark + day(start, nth); } }
+      };
+      typed.forEach((one, nth) => {
+        const found = one === "?" ? { share: 0, freezes: false } : read(one);
+        froze = froze || (found.freezes && sum < law.young);
+        sum += found.share;
+        reach(nth + 1, "reached ");
+      });
+      const had = sum;
+      for (let nth = typed.length; nth < LONGEST && left.some((one) => !one.told); nth += 1) {
+        sum += law.months[new Date(start + nth * DAY).getUTCMonth()];
+        reach(nth + 1, "~ not before ");
+      }
+      left.forEach((one) => { if (!one.told) { one.told = one.words + ": not within two years of this season's air"; } });
+      counted.textContent = (froze ? "It was at freezing while young: load nothing on it; have it looked at and tested. " : "") +
+        typed.length + " days typed, worth " + rounded(had) + " at " + law.usual + ".\n" + left.map((one) => one.told[0].toUpperCase() + one.told.slice(1) + ".").join("\n");
+    }
+    try { [poured.value, air.value] = JSON.parse(localStorage.getItem(name + " pour") || '["", ""]'); } catch (refused) { /* nothing kept */ }
+    [poured, air].forEach((one) => one.addEventListener("input", count));
+    count();
+  }
   document.querySelectorAll("[hidden].scripted").forEach((one) => { one.hidden = false; });
   let kept = null;
   try { kept = localStorage.getItem(name); } catch (refused) { kept = null; }

@@ -10,8 +10,10 @@ from hashlib import sha256
 from html import escape
 from importlib.resources import files
 
-from polestead.base.show import in_one_unit
+from polestead.answer.cards import air_by_month_c
+from polestead.base.show import in_one_unit, in_style
 from polestead.build.cards.card import Card
+from polestead.build.cure import USUAL_C, cure_table
 from polestead.daybook.ticks import cards_of
 from polestead.sheets.book.acts import missing_words, place_words, stance_rows
 from polestead.sheets.book.book import gauge_in
@@ -26,6 +28,7 @@ from polestead.sheets.svg import SCREEN
 
 NARROW = 358.0
 SKETCH_HIGH, SKETCH_LETTERS = 360.0, 15.0
+CURED = {"strip": "strip the collar's form", "bare steel": "bare steel on the pole", "modules": "modules"}  # fmt: skip
 FIRST = ("stuck", "pole-side")  # acts whose cards stand on top
 
 
@@ -160,6 +163,7 @@ def _card(matter: Matter, card: Card, waits: Mapping[str, Sequence[str]]) -> Ite
     for words in missing_words(card):
         yield f'<p class="caution">{escape(words)}</p>'
     yield _drawn(matter, card)
+    yield from _count(matter, card)
     figures = "".join(f"<div><dt>{escape(figure_words(one, matter.style))}</dt><dd>{escape(one.words)}</dd></div>" for one in card.figures)  # fmt: skip
     yield f"<dl>{figures}</dl>"
     if card.stances:
@@ -188,6 +192,21 @@ def _drawn(matter: Matter, card: Card) -> str:
     if card.clock is not None:
         made.append(cure_clock(card.clock, matter.style, SCREEN, NARROW, SKETCH_LETTERS))
     return "".join(_labelled(svg) for svg in made)
+
+
+def _count(matter: Matter, card: Card) -> Iterator[str]:
+    """The clock that counts: the law and the season stand in it as data, the days are typed."""
+    if card.clock is None:
+        return
+    table = cure_table(card.clock, air_by_month_c(matter.owners))
+    scale = "F" if matter.style == "feet" else "C"
+    law = {"first": table.first, "shares": table.shares, "freezes": table.freezes, "months": table.months, "young": table.young_days, "marks": [(CURED[name], days) for name, days in table.marks], "scale": scale, "usual": in_style(USUAL_C, "C", matter.style)}  # fmt: skip
+    yield (
+        f'<div id="cure" class="scripted" hidden data-law="{escape(json.dumps(law))}"><h3>Count it here</h3>'
+        '<label class="field">poured on<input id="poured" type="date" autocomplete="off"></label>'
+        f'<label class="field">mean of each 24 hours since, ? where nobody looked (54 F, 12 C; bare is {scale})<input id="air" autocomplete="off" autocapitalize="off"></label>'
+        '<p id="counted" role="status"></p><p class="pencil">The air stands for the concrete. Days after the last one typed go by this place\'s season, with ~: they may come colder. A day nobody looked at counts for nothing.</p></div>'
+    )
 
 
 def _labelled(svg: str) -> str:

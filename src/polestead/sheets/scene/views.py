@@ -13,9 +13,8 @@ import numpy as np
 from polestead.answer.answer import Answer
 from polestead.answer.tilts import Tilts
 from polestead.base.show import Style, dimension
-from polestead.mount.geometry import Geometry, lowest_edge_m
+from polestead.mount.geometry import Geometry, lowest_edge_m, swept_m
 from polestead.sheets.drawn.common import chord_point, outline, sun_side_of
-from polestead.sheets.drawn.plan import swept_m
 from polestead.sheets.scene.field import smooth, stroke
 from polestead.sheets.svg import Ink, Point, line, polygon, tag
 

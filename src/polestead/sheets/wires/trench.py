@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, feet_inches, in_style, length, number
+from polestead.base.show import Style, feet_inches, in_style, length, number, set_length
 from polestead.sheets.ratings import down, share_up, up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
@@ -114,7 +114,7 @@ def _cover(trench: Trench, style: Style) -> Iterator[str]:
     cover, ribbon, parts = trench.cover, trench.ribbon, trench.lengths
     yield say(
         f"Cover: {_short(cover.capacity, style)} in the file, {_short(cover.demand, style)} wanted ({cover.source}). Trench floor at "
-        f"{_short(parts.floor_m, style)}, {_long(parts.level_m, style)} long; risers {_short(parts.pole_riser_m, style)} at the pole, "
+        f"{set_length(parts.floor_m, style, 'up')}, {set_length(parts.level_m, style, 'up')} long; risers {_short(parts.pole_riser_m, style)} at the pole, "
         f"{_short(parts.house_riser_m, style)} at the house."
     )
     where = "half-way up" if ribbon.half_way else f"{_short(ribbon.over_m, style)} over the line"
@@ -203,7 +203,9 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
 
 def _item(item: InTrench, style: Style) -> Iterator[str]:
     much = "" if item.length_m is None else f"  {_long(item.length_m, style)}"
-    deep = "" if item.depth_m is None else f", top {_short(item.depth_m, style)} down"
+    floor = item.what == "trench floor"  # as deep as the card says to dig, not to the eighth
+    depth = "" if item.depth_m is None else set_length(item.depth_m, style, "up") if floor else _short(item.depth_m, style)  # fmt: skip
+    deep = f", top {depth} down" if depth else ""
     size = f", {item.size}" if item.size else ""
     yield say(f"{item.order:>2} [ ] {item.what}{size}{much}{deep}", "  ", "         ")
     yield say(f"{item.where}: {item.why} ({item.source})", "         ")

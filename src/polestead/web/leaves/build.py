@@ -16,7 +16,7 @@ from starlette.routing import Route
 
 from polestead.answer.answer import Answer
 from polestead.base.problem import Wrong
-from polestead.base.show import Style, gust, in_style, length
+from polestead.base.show import Style, gust, length
 from polestead.build.cards.card import AsBuilt, Card, StanceLine
 from polestead.daybook.poured import NOT_SEEN, read_poured
 from polestead.daybook.ticking import (
@@ -275,7 +275,7 @@ def _sections(matter: Matter) -> Iterator[tuple[str, str, Section]]:
     lift = built.lifts[0].lift_under_m_s
     every = (
         ("pieces", f"{len(built.pieces)} pieces, {bars} lengths to buy, {len(built.plates)} plates, {len(built.joints)} joints; {len(built.not_given)} things to measure, choose or ask first", book.pieces),
-        ("concrete", f"{_set(in_style(built.concrete.with_waste_m3, 'm^3', style))} to order; the heap of soil; braces; the trench {length(built.trench.length_m, style)} at most", book.pour),
+        ("concrete", f"{built.concrete.sold} to order; the heap of soil; braces; the trench {length(built.trench.length_m, style)} at most", book.pour),
         ("lifts", f"{len(built.lifts)} lifts, each under {gust(lift, style)}, and the order of the modules", book.lifts),
     )  # fmt: skip
     for name, says, make in every:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, time
 from functools import lru_cache
 from typing import Any, cast
 
@@ -141,7 +141,7 @@ def _words(state: State, window: Window, basis: Basis, look: Looked, style: Styl
         "side": _side(owners, basis, look),
         "caution": cautions_of(line),
         "moves": line.stop or cautions_of(line) == CAUTION,
-        "good_until": f"{clock(line.good_until.hour + line.good_until.minute / 60.0, style)}{_half(line.good_until, style)}",
+        "good_until": f"{clock((line.good_until - datetime.combine(line.good_until.date(), time())).total_seconds() / 3600.0, style)}{_half(line.good_until, style)}",
         "good_day": "" if line.good_until.date() == line.wall.date() else f"{line.good_until:%A} ",
         "done": _done(line),
         "once": new_once(),
@@ -197,6 +197,8 @@ def _side(owners: OwnersFile, basis: Basis, look: Looked) -> str:
 
 def _done(line: Morning) -> dict[str, str] | None:
     """What the key writes down: the move told for now, near its hour the one for the night, else that it lies where it lies."""
+    if line.firmest is not None and line.firmest.allowed:
+        return {"tilt": f"{line.firmest.tilt_deg:g}", "words": f"it lies at {line.firmest.tilt_deg:.0f}"}  # fmt: skip
     if line.stop:
         return None
     if line.move is not None:

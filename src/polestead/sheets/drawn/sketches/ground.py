@@ -5,15 +5,15 @@ from __future__ import annotations
 from math import cos, radians, sin
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, set_out
 from polestead.build.cards.steel import COAT_OVER_COLLAR_M
 from polestead.build.ground.spoil import EDGE_M
+from polestead.mount.geometry import swept_m
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board
 from polestead.sheets.drawn.common import arrow, north, zigzag
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.footing import concrete_and_pole
 from polestead.sheets.drawn.hatches import banks
-from polestead.sheets.drawn.plan import swept_m
 from polestead.sheets.drawn.sketches.board import fitted, pole, soil, stake, turned
 from polestead.sheets.svg import Point, polygon
 from polestead.wiring.trench.closing import BED_M
@@ -123,11 +123,13 @@ def trench(d: Drawables, board: Board, style: Style) -> None:
     board.edge(heap, EDGE)
     board.say((heap[1][0], y0 - board.size * 0.5), ("soil",), "middle")
     x = left - board.size * 3.4
-    of_length(board, (x, y0), (x, foot), deep, style, ((x, y0), (left, foot)), "trench deep")
+    of_length(
+        board, (x, y0), (x, foot), deep, style, ((x, y0), (left, foot)), "trench deep", way="up"
+    )
     y = foot + board.size * 2.0
-    of_length(board, (left, y), (right, y), wide, style, ((left, foot), (right, foot)), "trench wide")  # fmt: skip
+    of_length(board, (left, y), (right, y), wide, style, ((left, foot), (right, foot)), "trench wide", way="up")  # fmt: skip
     y = y0 + board.size * 2.4
-    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
+    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer", way="up")  # fmt: skip
 
 
 def trench_laid(d: Drawables, board: Board, style: Style) -> None:
@@ -189,7 +191,7 @@ def hole(d: Drawables, board: Board, style: Style) -> None:
     board.edge([start, (min(start[0] + rise * 2.2, board.width - 2.0), y0 - rise)], EDGE)
     board.say((start[0] + rise * 0.95, y0 - board.size * 0.35), ("soil",), "start")
     y = y0 + board.size * 2.4
-    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer")  # fmt: skip
+    of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer", way="up")  # fmt: skip
     x = left - board.size * 3.2
     of_length(board, (x, y0), (x, foot), f.depth_m, style, ((x, y0), (left, foot)), "hole deep")
     y = foot + board.size * 1.9
@@ -218,10 +220,10 @@ def brace(d: Drawables, board: Board, style: Style) -> None:
     pole(d, board, view, -f.pole_depth_m)
     x = view.at(b.stakes_m, 0.0)[0] + board.size * 0.6
     at = view.at(0.0, b.at_m)
-    of_length(board, (x, at[1]), (x, y0), b.at_m, style, (at, (x, y0)), "braces meet the pole, over the ground")  # fmt: skip
+    of_length(board, (x, at[1]), (x, y0), b.at_m, style, (at, (x, y0)), "braces meet the pole, over the ground", way="near")  # fmt: skip
     y = y0 + board.size * 2.4
     end = view.at(b.stakes_m, 0.0)
-    of_length(board, (view.origin[0], y), (end[0], y), b.stakes_m, style, ((view.origin[0], y0), end), "stakes from the pole")  # fmt: skip
+    of_length(board, (view.origin[0], y), (end[0], y), b.stakes_m, style, ((view.origin[0], y0), end), "stakes from the pole", way="near")  # fmt: skip
     x = left - board.size * 3.2
     low = view.at(0.0, -f.pole_depth_m)
     of_length(board, (x, y0), (x, low[1]), f.pole_depth_m, style, ((x, y0), low), "pole's foot below the ground")  # fmt: skip
@@ -303,5 +305,5 @@ def collar(d: Drawables, board: Board, style: Style) -> None:
         of_length(board, (x, top[0][1]), (x, view.origin[1]), up, style, (top[0], (left, view.origin[1])), "collar over the ground")  # fmt: skip
     x = right + board.size * 2.4
     a, b = view.at(r, up + COAT_OVER_COLLAR_M), view.at(r, up - COAT_OVER_COLLAR_M)
-    of_length(board, (x, a[1]), (x, b[1]), 2.0 * COAT_OVER_COLLAR_M, style, (a, b), "coat over and under the collar's top", after=" coat")  # fmt: skip
+    of_length(board, (x, a[1]), (x, b[1]), 2.0 * set_out(COAT_OVER_COLLAR_M, style, "up"), style, (a, b), "coat over and under the collar's top", after=" coat")  # fmt: skip
     board.note(view.at(-half * 0.7, up + slope * 0.3), ("sloped", "to drain"), [((8.0, view.at(0, up + 0.3)[1]), "start")])  # fmt: skip

@@ -11,6 +11,7 @@ from polestead.base.show import Style, dimension
 from polestead.build.lifts.lift import clear_m
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
+from polestead.mount.pins import as_measured
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.sketches.board import (
@@ -71,6 +72,7 @@ def rod(d: Drawables, board: Board, style: Style) -> None:
         board.say((8.0, s * 2.0), ("No drive in the file.",))
         board.told.append("no drive in the file")
         return
+    drive = as_measured(drive)[0]
     shows = [max(float(rod_length_m(drive, np.array(tilt))) - drive.retracted_length_m, 0.0) for tilt in (g.least_tilt_deg, g.steepest_tilt_deg)]  # fmt: skip
     longest = max(*shows, 1e-6)
     body = board.height * 0.34
@@ -147,7 +149,7 @@ def _cleared(d: Drawables, board: Board, style: Style, *tilts: float) -> View:
     pole(d, board, view)
     y = view.origin[1] + board.size * 2.2
     right = min(view.origin[0] + reach * view.scale, board.width - 4.0)
-    of_length(board, (view.origin[0], y), (right, y), reach, style, (view.origin, (right, view.origin[1])), "nobody within, all round")  # fmt: skip
+    of_length(board, (view.origin[0], y), (right, y), reach, style, (view.origin, (right, view.origin[1])), "nobody within, all round", way="up")  # fmt: skip
     board.say((view.origin[0], y + board.size * 2.0), ("nobody within, all round",), "middle")
     return view
 

@@ -105,7 +105,7 @@ def slung(d: Drawables, board: Board, style: Style) -> None:
     y = view.origin[1] + board.size * 2.2
     a = view.at(0.0, 0.0)
     edge = min(a[0] + lift.clear_m * view.scale, board.width - 4.0)
-    of_length(board, (a[0], y), (edge, y), lift.clear_m, style, (a, (edge, a[1])), "nobody within", after=" clear")  # fmt: skip
+    of_length(board, (a[0], y), (edge, y), lift.clear_m, style, (a, (edge, a[1])), "nobody within", after=" clear", way="up")  # fmt: skip
     x = view.at(-d.given.pipe.outside_m, 0.0)[0] - board.size * 2.4
     at = view.at(0.0, g.hinge_height_m)
     of_length(board, (x, at[1]), (x, view.origin[1]), g.hinge_height_m, style, (at, (x, view.origin[1])), "hinge over the ground")  # fmt: skip
