@@ -9,7 +9,7 @@ import subprocess
 import sys
 import threading
 from contextlib import closing
-from datetime import date
+from datetime import date, datetime, time
 from pathlib import Path
 
 import pytest
@@ -17,7 +17,8 @@ import pytest
 from polestead.base.problem import Wrong
 from polestead.daybook import form
 from polestead.daybook.daybook import Daybook, open_daybook
-from polestead.daybook.form import LINE_TABLE, MARK
+from polestead.daybook.entry import Entry, Moment
+from polestead.daybook.form import DAY_INDEX, ENTRY_2_TABLE, LINE_TABLE, MARK, STRIKE_TABLE
 
 TODAY = date(2026, 1, 20)
 # day, tilt, charge, engine hours, fuel, note, written
@@ -121,7 +122,7 @@ def test_a_fault_half_way_leaves_the_old_form_whole(path: Path, monkeypatch: pyt
 def test_killed_half_way_it_is_of_one_form_or_the_other(path: Path, kill_at: str) -> None:
     script = f"""
 import os, signal, sqlite3
-from datetime import date
+from datetime import date, datetime, time
 from pathlib import Path
 from polestead.daybook.daybook import open_daybook
 connect = sqlite3.connect
@@ -171,3 +172,47 @@ def test_a_first_form_that_was_changed_is_not_guessed_at(path: Path) -> None:
     with pytest.raises(Wrong, match="laid out otherwise"):
         open_daybook(path, today=TODAY)
     assert not list(path.parent.glob("*.copy"))
+
+
+def form_2(file: Path, notes: list[str]) -> None:
+    """A daybook as the second form left it."""
+    with closing(sqlite3.connect(file, isolation_level=None)) as connection:
+        connection.execute("PRAGMA journal_mode = WAL")
+        for statement in (ENTRY_2_TABLE, STRIKE_TABLE, DAY_INDEX):
+            connection.execute(statement)
+        connection.execute(f"PRAGMA application_id = {MARK}")
+        connection.execute("PRAGMA user_version = 2")
+        for nth, note in enumerate(notes, 1):
+            connection.execute(
+                "INSERT INTO entry (number, day, at, tilt_deg, gust_seen, done, ticks, note, written, whence, kept_at) "
+                "VALUES (?, '2026-01-18', '07:10', 62.0, '', '', '', ?, '', 'terminal', '2026-01-18T07:10:00')", (nth, note),
+            )  # fmt: skip
+        connection.execute("INSERT INTO strike VALUES (1, 'a slip', '2026-01-18T08:00:00')")
+
+
+def test_the_second_form_gets_its_column_of_the_batterys_temperature(tmp_path: Path) -> None:
+    """28 F is -2.22 C; what is none stays in its note alone, and every note stays as it was."""
+    file, notes = tmp_path / "spruce.daybook", ["cold\nbank: 28 F", "bank: warm", "bank: 280 F", "", "bank: 1 C\nbank: -4 C"]  # fmt: skip
+    form_2(file, notes)
+    with open_daybook(file, today=TODAY) as book:
+        kept = book.entries(struck=True)
+        assert book.copy == file.with_name("spruce.daybook.form-2.2026-01-20.copy")
+        book.append(Entry(Moment(date(2026, 1, 19), time(7)), bank_c=-10.0), datetime(2026, 1, 19, 8))  # fmt: skip
+    assert [one.entry.note for one in kept] == notes
+    assert [one.entry.bank_c for one in kept] == [pytest.approx(-2.222, abs=1e-3), None, None, None, -4.0]  # fmt: skip
+    assert [one.struck for one in kept] == ["a slip", None, None, None, None]
+    with closing(sqlite3.connect(file.with_name("spruce.daybook.form-2.2026-01-20.copy"))) as copy:
+        assert copy.execute("SELECT note FROM entry ORDER BY number").fetchall() == [(note,) for note in notes]  # fmt: skip
+    with open_daybook(file, today=TODAY) as book:
+        assert (book.copy, book.entries()[-1].entry.bank_c) == (None, -10.0)
+
+
+def test_a_new_daybook_and_one_brought_forward_are_laid_out_the_same(tmp_path: Path) -> None:
+    form_2(tmp_path / "old.daybook", [])
+    laid_out = []
+    for name in ("old", "new"):
+        with open_daybook(tmp_path / f"{name}.daybook", today=TODAY):
+            pass
+        with closing(sqlite3.connect(tmp_path / f"{name}.daybook")) as connection:
+            laid_out.append(sorted(connection.execute("SELECT name, sql FROM sqlite_master WHERE sql IS NOT NULL")))  # fmt: skip
+    assert laid_out[0] == laid_out[1]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
-from datetime import timedelta
+from datetime import date, datetime, timedelta
 
 import pytest
 from hypothesis import given, settings
@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.daybook.daybook import Kept, empty_daybook
-from polestead.daybook.entry import Entry
+from polestead.daybook.entry import Entry, Moment
 from polestead.daybook.keeping import HEADS, exported, is_own, own_rows
 from tests.daybook.seen import NOW, TEXTS, at, entries
 
@@ -95,3 +95,19 @@ def test_a_file_saved_with_a_mark_in_front_comes_back_and_one_of_another_encodin
     with pytest.raises(Wrong, match="not UTF-8"):
         own_rows(exported(kept).decode().encode("cp1252"), LATER)
     assert not is_own(b"day,soc\n")
+
+
+def test_a_table_written_before_the_battery_had_its_column_is_still_read() -> None:
+    kept = [Kept(1, Entry(Moment(date(2026, 11, 24)), charge=0.5, bank_c=-3.0), datetime(2026, 11, 24, 7, 10))]  # fmt: skip
+    now = datetime(2026, 11, 25)
+    text = exported(kept)
+    assert own_rows(text, now)[0].entry.bank_c == -3.0
+    at = text.decode().split("\r\n")[0].split(",").index("bank_c")
+    older = "\r\n".join(
+        ",".join(cell for nth, cell in enumerate(line.split(",")) if nth != at)
+        for line in text.decode().split("\r\n")
+        if line
+    )
+    assert is_own(older.encode())
+    (entry,) = (one.entry for one in own_rows(older.encode(), now))
+    assert (entry.charge, entry.bank_c) == (0.5, None)

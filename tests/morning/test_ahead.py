@@ -131,12 +131,16 @@ def test_the_same_morning_is_drawn_the_same(spruce) -> None:
     np.testing.assert_array_equal(one.charge, two.charge)
 
 
-def test_an_old_charge_is_wider_and_drifts_to_what_is_usual(spruce) -> None:
+def test_an_old_charge_is_widened_downward_only(spruce) -> None:
+    """No more is taken to be there than was read; one over what is usual drifts down to it."""
     fresh, old, none = (drawn(spruce, replace(SEEN, charge=reading), heard("clear")).charge for reading in (Reading(0.3), Reading(0.3, 72.0), None))  # fmt: skip
     usual = spruce.dawn_charge[10]
     assert abs(fresh.mean() - 0.3) < 0.01
     assert fresh.std() < old.std()
-    assert fresh.mean() < old.mean() < none.mean()
+    assert old.mean() < fresh.mean() < none.mean()
+    assert (old <= fresh).all()
+    high = drawn(spruce, replace(SEEN, charge=Reading(0.98, 72.0)), heard("clear")).charge
+    assert usual - 0.05 < high.mean() < 0.95
     assert none.mean() == pytest.approx(usual, abs=0.02)
 
 

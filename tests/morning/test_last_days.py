@@ -182,6 +182,16 @@ def test_the_batterys_warmth_is_read_from_a_note_and_ages(spruce: Basis) -> None
         assert known(spruce, on(25, 6, note=slip)).bank_c is None
 
 
+def test_the_batterys_own_column_is_read_and_the_newer_of_both_counts(spruce: Basis) -> None:
+    assert known(spruce, on(25, 6, bank_c=-5.0)).bank_c == Reading(-5.0, pytest.approx(70.0 / 60.0))
+    both = known(spruce, on(24, 6, note="bank: 50 F"), on(25, 6, bank_c=-5.0)).bank_c
+    assert both is not None
+    assert both.value == -5.0
+    later = known(spruce, on(24, 6, bank_c=-5.0), on(25, 6, note="bank: 50 F")).bank_c
+    assert later is not None
+    assert later.value == pytest.approx(10.0)
+
+
 # -- what the log teaches reaches the line -----------------------------------------------------------------------------
 
 

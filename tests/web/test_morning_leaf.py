@@ -450,7 +450,7 @@ def test_a_laptop_that_is_gone_leaves_the_line_with_its_date_struck_and_the_week
     assert "line-through" in page.evaluate(
         "getComputedStyle(document.querySelector('.date')).textDecorationLine"
     )
-    assert "Good until 4:30 pm; then use the week leaf below." in page.inner_text(".good")
+    assert "Good until 4:20 pm; then use the week leaf below." in page.inner_text(".good")
     assert "Leave it at 65" in " ".join(page.inner_text(".line").split())
     page.click("#week summary")
     assert "Move only under" in page.inner_text("#week")

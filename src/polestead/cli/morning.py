@@ -33,7 +33,7 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     clock = place_clock(basis.facts, wall.year)
     at = clock.standard(wall)
     style = cast("Style", words.units or basis.facts.units)
-    seen = seen_of(at, clock, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow)  # fmt: skip
+    seen = seen_of(at, clock, basis.facts, words.lies, words.charge, words.age, words.away or "home", words.blows, words.snow, (basis.card.tilts_deg[0], basis.card.tilts_deg[-1]))  # fmt: skip
     known = with_daybook(seen, daybook_beside(words.file), basis, style, away_told=words.away is not None)  # fmt: skip
     forecast = _forecast(words, basis, seen, kept, known.heard)
     with _loops(alone=alone):

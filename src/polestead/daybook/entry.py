@@ -16,7 +16,7 @@ Snow = Literal["bare", "dusted", "covered"]
 OF_THE_DAY: frozenset[Key] = frozenset({"new_wh", "all_wh", "engine_hours"})
 KINDS: tuple[Key, ...] = (
     "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",
-    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
+    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s", "bank_c",
 )  # fmt: skip
 EARLIEST = date(1970, 1, 1)
 TEXT_MOST = {"note": 2000, "ticks": 8000, "written": 8000, "gust_seen": 200, "whence": 200}
@@ -113,6 +113,7 @@ class Entry:
         snow: On the glass, in a word.
         snow_share: On the glass, as a share covered.
         gust_m_s: Strongest gust met.
+        bank_c: Temperature of the battery.
         gust_seen: The step of the ladder it was judged by, empty where it was measured or heard.
         done: Chores done, by key.
         ticks: The phone file's line, in its plain form (``ticks.plain``).
@@ -136,6 +137,7 @@ class Entry:
     snow: Snow | None = None
     snow_share: float | None = None
     gust_m_s: float | None = None
+    bank_c: float | None = None
     gust_seen: str = ""
     done: tuple[str, ...] = ()
     ticks: str = ""

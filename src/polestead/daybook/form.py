@@ -12,8 +12,10 @@ from pathlib import Path
 from time import monotonic, sleep
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.quantity import NotAQuantity, read_quantity
+from polestead.daybook.house import BANK_SPAN_C
 
-FORM = 2
+FORM = 3
 MARK = 0x504F4C45  # application_id: says that the file is ours
 LINE_TABLE = """
 CREATE TABLE line (
@@ -21,7 +23,7 @@ CREATE TABLE line (
     note TEXT NOT NULL, written TEXT NOT NULL
 ) STRICT
 """
-ENTRY_TABLE = """
+ENTRY_2_TABLE = """
 CREATE TABLE entry (
     number INTEGER PRIMARY KEY, day TEXT NOT NULL, at TEXT, offset_min INTEGER,
     tilt_deg REAL, rod_m REAL, charge REAL, rest_v REAL, new_wh REAL, all_wh REAL, engine_hours REAL, engine_meter_hours REAL,
@@ -30,6 +32,9 @@ CREATE TABLE entry (
     written TEXT NOT NULL, whence TEXT NOT NULL, kept_at TEXT NOT NULL
 ) STRICT
 """
+BANK_COLUMN = "bank_c REAL"
+# as the database writes a column that was added behind the others
+ENTRY_TABLE = ENTRY_2_TABLE.replace("\n) STRICT", f"\n, {BANK_COLUMN}) STRICT")
 STRIKE_TABLE = """
 CREATE TABLE strike (
     number INTEGER PRIMARY KEY REFERENCES entry (number), why TEXT NOT NULL, kept_at TEXT NOT NULL
@@ -38,9 +43,11 @@ CREATE TABLE strike (
 DAY_INDEX = "CREATE INDEX entry_day ON entry (day)"
 _LAID_OUT = {
     1: {"line": LINE_TABLE.strip()},
-    2: {"entry": ENTRY_TABLE.strip(), "strike": STRIKE_TABLE.strip(), "entry_day": DAY_INDEX},
+    2: {"entry": ENTRY_2_TABLE.strip(), "strike": STRIKE_TABLE.strip(), "entry_day": DAY_INDEX},
+    3: {"entry": ENTRY_TABLE.strip(), "strike": STRIKE_TABLE.strip(), "entry_day": DAY_INDEX},
 }
-_UP_TO = {1: "line", 2: "entry"}  # the table whose rows a copy is counted by
+BANK_LINE = "bank: "  # of a note, in which form 2 kept the battery's temperature
+_UP_TO = {1: "line", 2: "entry", 3: "entry"}  # the table whose rows a copy is counted by
 
 
 def prepare(connection: sqlite3.Connection, path: Path, today: date, wait_s: float) -> Path | None:
@@ -141,10 +148,7 @@ def _lay_out(connection: sqlite3.Connection) -> None:
 
 
 def _bring_forward(connection: sqlite3.Connection, path: Path, today: date) -> Path | None:
-    """Form 1 to form 2, inside a transaction that already keeps every other program from writing.
-
-    Fuel of form 1 did not say whether it was filled or burnt: it goes into the note, with its words.
-    """
+    """An older form to this one, inside a transaction that already keeps every other program from writing."""
     form = _pragma(connection, "user_version")
     if form == FORM:  # another program has just done it
         return None
@@ -152,6 +156,47 @@ def _bring_forward(connection: sqlite3.Connection, path: Path, today: date) -> P
         raise Wrong([foreign(path)])
     _check_layout(_tables(connection), form, path)
     copy = keep_copy(path, form, today)
+    if form == 1:
+        _from_lines(connection)
+    else:
+        _with_bank(connection)
+    return copy
+
+
+def _with_bank(connection: sqlite3.Connection) -> None:
+    """Form 2 kept the battery's temperature in a line of the note only: it gets its column; the note stays as it is."""
+    connection.execute(f"ALTER TABLE entry ADD COLUMN {BANK_COLUMN}")
+    noted = connection.execute("SELECT number, note FROM entry WHERE note LIKE ?", (f"%{BANK_LINE}%",)).fetchall()  # fmt: skip
+    for number, note in noted:
+        bank = bank_in_note(note)
+        if bank is not None:
+            connection.execute("UPDATE entry SET bank_c = ? WHERE number = ?", (bank, number))
+    connection.execute(f"PRAGMA user_version = {FORM}")
+
+
+def bank_in_note(note: str) -> float | None:
+    """The battery's temperature in the last line of a note that tells one; None where none does, or it is none a battery has.
+
+    Args:
+        note: As written.
+
+    Example:
+        >>> round(bank_in_note("cold night\\nbank: 28 F"), 2), bank_in_note("bank: warm")
+        (-2.22, None)
+    """
+    found = None
+    for line in note.splitlines():
+        if line.startswith(BANK_LINE):
+            try:
+                read_c = read_quantity(line.removeprefix(BANK_LINE).strip(), "temperature")
+            except NotAQuantity:
+                continue
+            found = read_c if BANK_SPAN_C[0] <= read_c <= BANK_SPAN_C[1] else found
+    return found
+
+
+def _from_lines(connection: sqlite3.Connection) -> None:
+    """Fuel of form 1 did not say whether it was filled or burnt: it goes into the note, with its words."""
     lines = connection.execute("SELECT day, tilt_deg, charge, engine_hours, fuel_l, note, written FROM line ORDER BY written, day").fetchall()  # fmt: skip
     _lay_out(connection)
     for day, tilt, charge, hours, fuel, note, written in lines:
@@ -162,7 +207,6 @@ def _bring_forward(connection: sqlite3.Connection, path: Path, today: date) -> P
             (day, tilt, charge, hours, "\n".join(one for one in (note, said) if one), written),
         )
     connection.execute("DROP TABLE line")
-    return copy
 
 
 def keep_copy(path: Path, form: int, today: date) -> Path:

@@ -12,12 +12,14 @@ if TYPE_CHECKING:  # slow to read in, and the morning line reads a daybook witho
 
 Key = Literal[
     "tilt_deg", "rod_m", "charge", "rest_v", "new_wh", "all_wh", "engine_hours", "engine_meter_hours",
-    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s",
+    "filled_l", "tank_l", "tank_share", "snow", "snow_share", "gust_m_s", "bank_c",
 ]  # fmt: skip
 # A day makes no more than its rating in so many hours: the longest clear day on a tilting plane stays well under it; ours.
 MOST_SUN_H = 16.0
 # Of the nominal voltage, empty and just off a charge: ours, wide.
 LEAST_REST, MOST_REST = 0.75, 1.35
+# A battery in any room or shed: ours, wide.
+BANK_SPAN_C = (-45.0, 60.0)
 # A level laid on the glass, and stops a little off their plan: ours.
 PLAY_DEG = 5.0
 
@@ -106,6 +108,7 @@ def spans(house: House = UNKNOWN) -> tuple[Span, ...]:
         Span("tank_share", "tank", 0.0, 1.0, ""),
         Span("snow_share", "snow", 0.0, 1.0, ""),
         Span("gust_m_s", "gust", 0.0, 115.0, "m/s"),
+        Span("bank_c", "bank", *BANK_SPAN_C, "C"),
     )
 
 

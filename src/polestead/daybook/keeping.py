@@ -16,6 +16,7 @@ from polestead.daybook.entry import KINDS, Entry, Moment, Snow, entry_problems
 
 _FIELDS = tuple(one.name for one in fields(Entry) if one.name != "moment")
 HEADS = ("number", "day", "time", "offset_min", *_FIELDS, "kept_at", "struck", "struck_at")
+OLDER_HEADS = tuple(head for head in HEADS if head != "bank_c")  # before it had a column of its own
 _NUMBERS = frozenset(KINDS) - {"snow"}
 
 
@@ -57,7 +58,8 @@ def is_own(raw: bytes) -> bool:
     Args:
         raw: The file, or its beginning.
     """
-    return raw.removeprefix(BOM_UTF8).startswith(",".join(HEADS).encode())
+    plain = raw.removeprefix(BOM_UTF8)
+    return any(plain.startswith(",".join(heads).encode()) for heads in (HEADS, OLDER_HEADS))
 
 
 def own_rows(raw: bytes, now: datetime, name: str = "the daybook") -> tuple[Kept, ...]:
@@ -78,14 +80,16 @@ def own_rows(raw: bytes, now: datetime, name: str = "the daybook") -> tuple[Kept
     kept: list[Kept] = []
     problems: list[Problem] = []
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-    line = 0
+    line, heads = 0, HEADS
     try:
         for cells in reader:
             line, begins = reader.line_num, line + 1
+            if begins == 1:
+                heads = OLDER_HEADS if tuple(cells) == OLDER_HEADS else HEADS
             if begins == 1 or not cells:
                 continue
             try:
-                one = _row(cells)
+                one = _row(cells, heads)
             except ValueError as wrong:
                 problems.append(Problem(f"{name} line {begins}", "", str(wrong)[:80], "a line as it was written", "Mend it, or export again."))  # fmt: skip
                 continue
@@ -98,8 +102,8 @@ def own_rows(raw: bytes, now: datetime, name: str = "the daybook") -> tuple[Kept
     return tuple(kept)
 
 
-def _row(cells: Sequence[str]) -> Kept:
-    given = dict(zip(HEADS, cells, strict=True))
+def _row(cells: Sequence[str], heads: Sequence[str]) -> Kept:
+    given = {"bank_c": ""} | dict(zip(heads, cells, strict=True))
     at, offset = given["time"], given["offset_min"]
     moment = Moment(date.fromisoformat(given["day"]), time.fromisoformat(at) if at else None, int(offset) if offset else None)  # fmt: skip
     values = {name: _value(name, given[name]) for name in _FIELDS}

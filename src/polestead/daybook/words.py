@@ -34,6 +34,7 @@ FIGURES: tuple[tuple[str, Key, str, tuple[str, ...]], ...] = (
     ("tank", "tank_share", "share", ("{} %", "{} gal", "{} l")),
     ("snow", "snow_share", "share", ("{} %",)),
     ("gust", "gust_m_s", "speed", ("{} mph", "{} m/s", "{} km/h", "{} kt")),
+    ("bank", "bank_c", "temperature", ("{} F", "{} C")),
 )  # fmt: skip
 WORDS = (*(word for word, *_ in FIGURES), "done", "note")
 # What else he may say, and the word it stands for.
@@ -47,7 +48,7 @@ SNOW = {
 }  # fmt: skip
 EXAMPLE = {
     "tilt": "62", "rod": "7.5", "charge": "78", "rest": "25.1", "all made": "9", "made": "6.2", "engine": "2.5", "meter": "1250",
-    "fuel": "3", "tank": "40", "snow": "30", "gust": "35",
+    "fuel": "3", "tank": "40", "snow": "30", "gust": "35", "bank": "28",
 }  # fmt: skip
 _BARE = re.compile(r"[+-]?\s*(?:\d+(?:\.\d+)?|\.\d+)")
 _BETWEEN = re.compile(r",(?!\d)|(?<!\d),|\n|;")

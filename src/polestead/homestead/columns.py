@@ -10,7 +10,7 @@ from polestead.base.quantity import units
 
 Meaning = Literal[
     "moment", "day", "time", "offset", "tilt", "rod", "charge", "rest", "made", "all_made", "engine", "meter", "fuel",
-    "tank", "snow", "gust", "done", "note",
+    "tank", "snow", "gust", "bank", "done", "note",
 ]  # fmt: skip
 Order = Literal["", "year first", "day first", "month first"]
 MEANINGS: tuple[str, ...] = get_args(Meaning)

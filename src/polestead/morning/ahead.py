@@ -49,6 +49,7 @@ FROM_YESTERDAY = (
     0.3  # a day's clearness hangs on the day before (climate figures of measured series)
 )
 CHARGE_SD = 0.02  # of a charge just read
+AGES_H = 1.0  # a charge older than this is no fresh one; ours
 CHARGE_KEPT_H = 48.0  # a reading fades into what the house usually has: ours
 COVERED_BY = {
     "bare": 0.0,
@@ -79,6 +80,7 @@ class Skies:
         charge: Now [scenarios].
         bank_c: Of the battery now; not a number where nobody read it.
         tank_l: Fuel now; not a number where nobody read it.
+        as_read: Charge as it was read, however long ago [scenarios]; None where that is not asked.
     """
 
     now_h: int
@@ -91,6 +93,7 @@ class Skies:
     charge: Floats
     bank_c: float = nan
     tank_l: float = nan
+    as_read: Floats | None = None
 
 
 def day_of(seen: Seen) -> int:
@@ -138,9 +141,11 @@ def drawn(basis: Basis, seen: Seen, forecast: Forecast) -> Skies:
         elif fell > 0.0:
             fresh[:, nth] = fell * np.exp(known["snow_share_sd"] * rng.permutation(deviates))
     factor = np.clip(seen.taught.sun_factor + seen.taught.sun_factor_sd * rng.permutation(deviates), 0.2, 2.0)  # fmt: skip
-    charge = _charge(basis, seen, rng.permutation(deviates))
+    off = rng.permutation(deviates)
+    charge = _charge(basis, seen, off)
+    as_read = charge if seen.charge is None else np.clip(seen.charge.value + CHARGE_SD * off, 0.02, 1.0)  # fmt: skip
     bank_c = nan if seen.bank_c is None else seen.bank_c.value
-    return Skies(seen.at.hour, day, years, days, factor, air, fresh, charge, bank_c, fuel_left_l(basis, seen))  # fmt: skip
+    return Skies(seen.at.hour, day, years, days, factor, air, fresh, charge, bank_c, fuel_left_l(basis, seen), as_read)  # fmt: skip
 
 
 def fuel_l_h(basis: Basis) -> float:
@@ -209,12 +214,19 @@ def _snow_m(forecast: Forecast, midnight_h: float) -> float:
 
 
 def _charge(basis: Basis, seen: Seen, deviates: Floats) -> Floats:
-    """Charge now: the reading as far as it still tells, else what the house has at dawn in this month."""
+    """Charge now: the reading as far as it still tells, else what the house has at dawn in this month.
+
+    One that is old is widened downward only: no more is taken to be in the bank than was read.
+    """
     usual, usual_sd = float(basis.dawn_charge[seen.at.month - 1]), float(basis.dawn_charge_sd[seen.at.month - 1])  # fmt: skip
     kept = 0.0 if seen.charge is None else exp(-seen.charge.age_h / CHARGE_KEPT_H)
     value = usual if seen.charge is None else kept * seen.charge.value + (1.0 - kept) * usual
     spread = sqrt(kept * CHARGE_SD**2 + (1.0 - kept) * usual_sd**2)
-    return np.clip(value + spread * deviates, 0.02, 1.0)
+    charge = value + spread * deviates
+    if seen.charge is not None:
+        below = np.where(deviates < 0.0, max(spread, CHARGE_SD), CHARGE_SD)
+        charge = np.minimum(charge, seen.charge.value + below * deviates)
+    return np.clip(charge, 0.02, 1.0)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -374,20 +386,48 @@ def even_wh(basis: Basis) -> float:
     return max(EVEN_SHARE * basis.facts.use_a_day_wh, EVEN_WH)
 
 
-def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
-    """One course in bands."""
+def as_if_just_read(basis: Basis, seen: Seen, skies: Skies, tilts: Course, covered: float) -> Lanes | None:  # fmt: skip
+    """The course run from the charge as it was read, where that is some while ago; None for a fresh one, or no engine.
+
+    Args:
+        basis: Of the homestead.
+        seen: By the owner.
+        skies: Drawn.
+        tilts: The course.
+        covered: Share of the glass under snow now.
+    """
+    if seen.charge is None or seen.charge.age_h < AGES_H or not basis.plan.motor.present:
+        return None
+    return run_ahead(basis, skies, [tilts], covered, charge=skies.as_read)
+
+
+def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int, just_read: Lanes | None = None) -> Ahead:  # fmt: skip
+    """One course in bands.
+
+    Args:
+        basis: Of the homestead.
+        skies: Drawn.
+        lanes: The house along the courses.
+        nth: Which of them.
+        just_read: The same course from an old charge as it was read: the engine runs no less than there.
+    """
     now, sundown = skies.now_h, float(basis.sundown_h[skies.day - 1])
     charge = lanes.charge[nth].copy()
     charge[:, :now] = np.nan
     ends = charge[:, min(round(sundown), HOURS)] if sundown > now else charge[:, now]
     until = min(now + 24, HOURS)
-    engine = lanes.engine_h[nth][:, now:until]
+    by_hour, ahead_h = lanes.engine_h[nth], lanes.engine_h[nth].sum(axis=1)
+    if just_read is not None:
+        more = just_read.engine_h[0][:, now:until].sum(axis=1) > by_hour[:, now:until].sum(axis=1)
+        by_hour = np.where(more[:, None], just_read.engine_h[0], by_hour)
+        ahead_h = np.maximum(ahead_h, just_read.engine_h[0].sum(axis=1))
+    engine = by_hour[:, now:until]
     runs = engine.sum(axis=1) > 0.0
     first = np.argmax(engine > 0.0, axis=1)[runs] + now
     today = slice(now, 24)
     turned = lanes.turned_wh[nth][:, today]
     spare = np.flatnonzero((turned > 100.0).mean(axis=0) >= 0.6)
-    low, mid, high = np.quantile(charge, (0.1, 0.5, 0.9), axis=0)
+    low, mid, high = quantiles(charge, (0.1, 0.5, 0.9))
     return Ahead(
         sun_wh=_band(lanes.power_w[nth][:, today].sum(axis=1)),
         used_wh=_band(lanes.used_wh[nth][:, today].sum(axis=1)),
@@ -396,8 +436,8 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
         engine=EngineToday(
             chance=float(runs.mean()),
             from_h=float(np.sort(first)[first.size // 2]) if runs.any() else None,
-            hours=_band(engine.sum(axis=1)[runs]) if runs.any() else Band(0.0, 0.0, 0.0),
-            ahead_h=_band(lanes.engine_h[nth].sum(axis=1)),
+            hours=_band(engine.sum(axis=1)),
+            ahead_h=_band(ahead_h),
             present=basis.plan.motor.present,
         ),
         turned_away_wh=_band(turned.sum(axis=1)),
@@ -409,6 +449,23 @@ def told(basis: Basis, skies: Skies, lanes: Lanes, nth: int) -> Ahead:
     )
 
 
+def quantiles(values: Floats, shares: Sequence[float]) -> Floats:
+    """Quantiles along the first axis, in a straight line between neighbours; the library's own reads in what a cold terminal waits for.
+
+    Example:
+        >>> quantiles(np.array([3.0, 1.0, 2.0]), (0.5, 0.75)).tolist()
+        [2.0, 2.5]
+    """
+    order = np.sort(values, axis=0)
+    found = []
+    for share in shares:
+        at = share * (values.shape[0] - 1)
+        low = min(int(at), values.shape[0] - 1)
+        high = min(low + 1, values.shape[0] - 1)
+        found.append(order[low] + (at - low) * (order[high] - order[low]))
+    return np.array(found)
+
+
 def _band(values: Floats) -> Band:
-    low, mid, high = np.quantile(values, (0.1, 0.5, 0.9))
+    low, mid, high = quantiles(values, (0.1, 0.5, 0.9))
     return Band(float(low), float(mid), float(high))

@@ -31,6 +31,7 @@ KEPT_YEARS = 12
 TILT_STEP_DEG = 5.0
 FULL_COUNT = 65535.0
 STEPS = 5
+SUN_YEAR = 2026  # of the hours of sunrise; another year's are within two minutes
 Progress = Callable[[str, int, int], None]
 
 
@@ -192,8 +193,7 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
             old[nth] += one[:years].reshape(years, 365, 24)[:, in_order]
     tell("putting it by", 4, STEPS)
     fresh = sun.weather.fresh_snow_m
-    up = skies.path.extra_flat_w_m2.reshape(365, 24)[in_order] > 0.0
-    hours = np.arange(24.0)
+    sunup, sundown = _sun_up_and_down_h(owners, skies.path.extra_flat_w_m2.reshape(365, 24)[in_order] > 0.0)  # fmt: skip
     return Basis(
         facts=_facts(owners, plan, sun.room),
         card=_card(owners, stand),
@@ -208,13 +208,23 @@ def basis_of(owners: OwnersFile, progress: Progress | None = None, seed: int = 1
         air_c=sun.weather.air_c[:years].reshape(years, 365, 24)[:, in_order].astype(np.float32),
         clearness=sun.clearness[:years][:, in_order].astype(np.float32),
         fresh_m=np.zeros((years, 365), dtype=np.float32) if fresh is None else fresh[:years][:, in_order].astype(np.float32),
-        # the sun is taken at the middle of an hour: up then, it goes down later
-        sundown_h=np.where(up, hours + 0.5, 0.0).max(axis=1),
-        sunup_h=np.where(up, hours + 0.5, 24.0).min(axis=1),
+        sundown_h=sundown,
+        sunup_h=sunup,
         sky_off=lived.off,
         dawn_charge=dawn.mean(axis=0),
         dawn_charge_sd=np.maximum(dawn.std(axis=0), 0.05),
     )  # fmt: skip
+
+
+def _sun_up_and_down_h(owners: OwnersFile, up: NDArray[np.bool_]) -> tuple[Floats, Floats]:
+    """When the sun comes up and goes down over a level horizon, as the page says it; by the hours of sun where it does not [365]."""
+    from polestead.site.noon import sun_up_and_down_of_year_h
+    from polestead.site.place import clock_offset_hours
+
+    place, hours = owners.homestead.place, np.arange(24.0)
+    ups, downs = sun_up_and_down_of_year_h(place.latitude_deg, place.longitude_deg, clock_offset_hours(place), SUN_YEAR)  # fmt: skip
+    first, last = np.where(up, hours, 24.0).min(axis=1), np.where(up, hours + 1.0, 0.0).max(axis=1)
+    return np.where(np.isfinite(ups), ups, first), np.where(np.isfinite(downs), downs, last)
 
 
 def _card(owners: OwnersFile, stand: StandResult) -> Card:

@@ -17,6 +17,8 @@ SNOW_COUNTS_M = 0.01  # a fall that covers the glass (``sun.snow_on_glass``)
 SEASON_DAYS = 15  # about the date; ours
 ONE_DAY_IN = 1.0 / 30.0  # of snow: ours
 AS_FIRM = 0.9  # stands to nearly as much: not worth a walk; ours
+WORTH_A_MOVE = 2.0  # times what counts as even: less does not earn the walk and the wear; ours
+WORTH_A_LOOK = 3.0  # the same where a lull must be watched for; ours
 
 
 def snow_season(basis: Basis, calendar_day: int) -> bool:
@@ -42,11 +44,25 @@ def nights_of(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -
     )
 
 
-def chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: float | None, day: int) -> int:  # fmt: skip
+def worth_a_move_wh(basis: Basis) -> float:
+    """What a move must save of need over the days ahead, where it may as well be left where it lies."""
+    return WORTH_A_MOVE * even_wh(basis)
+
+
+def chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: float | None, day: int, *, firmest_wins: bool = True) -> int:  # fmt: skip
     """The tilt of least need; among those even with it one that need not be moved again, where it lies, the plan's.
 
     Where all of them are even, the sun is worth nothing today (full by noon): the firmest wins, or where it lies if that stands
-    to nearly as much.
+    to nearly as much.  Where it may be left where it lies, a move must save what is worth one.
+
+    Args:
+        basis: Of the homestead.
+        bounds: The rules of the day.
+        tried: Tilts that may be held.
+        lanes: The house at each.
+        lies: Where it lies.
+        day: Of the calendar.
+        firmest_wins: Else, where all are even, it stays where it lies.
     """
     need = needs_wh(basis, lanes).mean(axis=1)
     near = [nth for nth in range(len(tried)) if need[nth] <= need.min() + even_wh(basis)]
@@ -57,9 +73,15 @@ def chosen(basis: Basis, bounds: Bounds, tried: list[Held], lanes: Lanes, lies: 
     here = [nth for nth in near if lies is not None and abs(tried[nth].tilt_deg - lies) < SAME_TILT_DEG]  # fmt: skip
     if len(near) == len(tried) and len(tried) > 1:
         firmest = max(near, key=firm)
-        return here[0] if here and firm(here[0]) >= AS_FIRM * firm(firmest) else firmest
+        return here[0] if here and (not firmest_wins or firm(here[0]) >= AS_FIRM * firm(firmest)) else firmest  # fmt: skip
     rests = [nth for nth in near if tried[nth].by_h is None] or near
     wanted = basis.wanted_tilt_deg(day)
-    for nth in (*(n for n in here if n in rests), *(n for n in rests if tried[n].tilt_deg == wanted)):  # fmt: skip
-        return nth
-    return min(rests, key=lambda nth: float(need[nth]))
+    first = [n for n in here if n in rests] or [n for n in rests if tried[n].tilt_deg == wanted]
+    best = first[0] if first else min(rests, key=lambda nth: float(need[nth]))
+    for nth, one in enumerate(tried):
+        if lies is None or abs(one.tilt_deg - lies) >= SAME_TILT_DEG:
+            continue
+        no_more_moves = one.by_h is None or tried[best].by_h is not None
+        if no_more_moves and need[nth] - need[best] < worth_a_move_wh(basis):
+            return nth
+    return best

@@ -114,7 +114,10 @@ def in_standard(forecast: Forecast, clock: PlaceClock) -> Forecast:
         return (at - midnight).total_seconds() / 3600.0
 
     spans = tuple(replace(one, from_h=hour(one.from_h), to_h=hour(one.to_h)) for one in forecast.spans)  # fmt: skip
-    return replace(forecast, spans=spans)
+    return replace(
+        forecast, spans=spans, least_to_h=hour(forecast.least_to_h) if forecast.least_to_h else 0.0,
+        readings=tuple((unit, in_standard(one, clock)) for unit, one in forecast.readings),
+    )  # fmt: skip
 
 
 def _signed(hours: float) -> str:

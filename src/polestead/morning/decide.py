@@ -3,40 +3,55 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import inf, nan
+from typing import cast
 
 import numpy as np
 
-from polestead.base.show import Style
+from polestead.base.show import Style, in_style
 from polestead.morning.ahead import (
     COVERED_BY,
     HOURS,
     Course,
     Lanes,
     Skies,
+    as_if_just_read,
     course,
+    day_of,
     drawn,
     even_wh,
     needs_wh,
     new_power_w,
+    quantiles,
     run_ahead,
     told,
 )
 from polestead.morning.basis import Basis
 from polestead.morning.card import Card
-from polestead.morning.choose import SAME_TILT_DEG, SNOW_COUNTS_M, chosen, nights_of, snow_season
+from polestead.morning.choose import (
+    SAME_TILT_DEG,
+    SNOW_COUNTS_M,
+    WORTH_A_LOOK,
+    chosen,
+    nights_of,
+    snow_season,
+    worth_a_move_wh,
+)
+from polestead.morning.firmest import firmest_of
 from polestead.morning.forecast.forecast import Forecast
 from polestead.morning.forecast.gust_ahead import GustAhead, gust_ahead
-from polestead.morning.line import Decided, morning_words
-from polestead.morning.outlook import calendar_day, later_bounds, likely_held, looked_ahead
+from polestead.morning.line import Decided, Meant, morning_words
+from polestead.morning.outlook import Likely, calendar_day, later_bounds, likely_held, looked_ahead
 from polestead.morning.result import Morning, Move, Tonight
-from polestead.morning.rules import Bounds, Held, Refusal, hours_of, refused
+from polestead.morning.rules import Bounds, Held, Hours, Refusal, hours_of, refused
 from polestead.morning.seen import Seen
 
-WORTH_A_LOOK = 3.0  # times what counts as even: worth watching the wind for a lull; ours
+ODD_HEAT_K = 20.0  # beyond all the season has had: a slip of unit or sign; ours
 _OF_SNOW = re.compile(r"(?<!no )snow|blizzard|flurr|graupel|ice storm")
 UNLOOKED = "Glass not looked at: taken as under snow."
+COMES_BACK_DEG = 5.0  # so far off is another tilt
 TRIED = 5  # tilts run through the house
 
 
@@ -53,22 +68,25 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         style: In whose units; None: as the file says.
     """
     style = style or basis.facts.units
+    forecast = _likely_heat(basis, seen, forecast)
     skies = drawn(basis, seen, forecast)
     ahead = gusts_of(basis, seen, forecast)
-    hours = hours_of(seen, float(basis.sundown_h[skies.day - 1]), basis.facts.gone_to_hour)
-    bounds = Bounds(
-        basis.card,
-        ahead,
-        hours,
-        style,
-        _snowed(basis, seen, forecast),
-        _snow_from_h(seen, forecast),
-    )
+    hours = hours_of(seen, float(basis.sundown_h[skies.day - 1]), basis.facts.gone_to_hour, float(basis.sunup_h[skies.day - 1]))  # fmt: skip
+    bounds = _bounds(basis, seen, forecast, ahead, hours, style)
     covered = _covered(seen)
-    held = _held(basis, bounds, seen, skies, forecast)
+    held = _held(basis, bounds, seen, skies.day, forecast)
     lies = None if seen.lies is None else seen.lies.value
+    asked = _asked(basis, seen, forecast, hours, style)
     if not held:
-        return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, lies, covered, seen))  # fmt: skip
+        return _words(basis, seen, forecast, style, bounds, None, None, basis.card.flat_deg, _as_it_lies(basis, skies, lies, covered, seen), asked)  # fmt: skip
+    stays = next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None)  # fmt: skip
+    if in_the_dark := _in_the_dark(bounds, stays, lies):
+        # the night does not let it be moved; what stands against it by day is told before that
+        why = refused(seen, basis.card.path_under_m_s(lies, basis.card.flat_deg), style)
+        at = _as_it_lies(basis, skies, lies, covered, seen)
+        return _words(basis, seen, forecast, style, bounds, stays, why or in_the_dark, basis.card.flat_deg, at, asked)  # fmt: skip
+    if hours.light_h >= 24.0:
+        held = [one for one in held if one is stays]
     tried = _tried(basis, skies, bounds, held, lies, covered)
     days = () if seen.away.days else later_bounds(basis, bounds, skies)
     likely = tuple(
@@ -80,31 +98,32 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
     nth = chosen(basis, bounds, tried, lanes, lies, skies.day)
     picked = tried[nth]
     target = picked.tilt_deg
-    stays = next((one for one in held if lies is not None and abs(one.tilt_deg - lies) < SAME_TILT_DEG), None)  # fmt: skip
     refusal = refused(seen, basis.card.path_under_m_s(lies, target), style)
     moved = lies is None or abs(lies - target) >= SAME_TILT_DEG
     gain = 0.0
     if stays in tried:
         need = needs_wh(basis, lanes).mean(axis=1)
         gain = float(need[tried.index(stays)] - need[nth])
-    if moved and stays is not None and refusal is None and gain <= WORTH_A_LOOK * even_wh(basis) and _windy(bounds, seen, lies, target):  # fmt: skip
-        picked, moved = (
-            stays,
-            False,
-        )  # it stands where it is, and there is little to be had for moving it in what is told
-        nth = next((n for n, one in enumerate(tried) if one is stays), nth)
+    may_rest = moved and stays is not None and refusal is None
+    windy = may_rest and gain <= WORTH_A_LOOK * even_wh(basis) and _windy(bounds, seen, lies, target)  # fmt: skip
+    if windy or (may_rest and gain < worth_a_move_wh(basis) and _comes_back(basis, seen, skies, days, likely, picked, lanes, nth, covered)):  # fmt: skip
+        # it stands where it is, and there is little to be had for moving it in what is told, or to and fro
+        picked, moved = cast("Held", stays), False
+        nth = next(n for n, one in enumerate(tried) if one is stays)
     if refusal is not None and (moved or picked.by_h is not None or refusal != "blows"):
         at = _as_it_lies(basis, skies, lies, covered, seen)
-        return _words(basis, seen, forecast, style, bounds, stays, refusal, target, at)
+        return _words(basis, seen, forecast, style, bounds, stays, refusal, target, at, asked)
     picked, quarrel = _for_the_night(basis.card, bounds, picked, forecast, _shift_h(seen, forecast))
     regret = _regret_wh(basis, lanes, nth)
     outlook = looked_ahead(basis, seen, skies, days, likely, picked, lanes, nth, covered)
     decided = Decided(
         held=picked,
         moved=moved,
-        move=_move(basis.card, lies, target, bounds) if moved else None,
+        move=_move(basis.card, seen, target, bounds) if moved else None,
         tonight=_tonight(basis, bounds, picked, seen),
-        ahead=told(basis, skies, lanes, nth),
+        ahead=told(
+            basis, skies, lanes, nth, as_if_just_read(basis, seen, skies, courses[nth], covered)
+        ),
         refusal=None,
         stands=True,
         quarrel=quarrel,
@@ -112,8 +131,74 @@ def morning_of(basis: Basis, seen: Seen, forecast: Forecast, style: Style | None
         beside=_beside(basis, tried, lanes, nth, skies, lies),
         goal_deg=picked.tilt_deg,
         outlook=outlook,
+        asked=asked,
+        gain_wh=gain if moved and stays is not None else None,
+        forgone=None if moved else _forgone(basis, tried, lanes, nth),
     )
     return _told(basis, seen, forecast, style, bounds, decided)
+
+
+def _likely_heat(basis: Basis, seen: Seen, forecast: Forecast) -> Forecast:
+    """A forecast without temperatures that are far from all this season has had; they are asked about."""
+    about = (day_of(seen) - 1 + np.arange(-20, 21)) % 365
+    air = basis.air_c[:, about]
+    low, high = float(air.min()), float(air.max())
+    # a low is no warmer than the warmest hour and a little, a high no colder than the coldest
+    odd = [
+        *(one.low_c for one in forecast.spans if one.low_c is not None and not -ODD_HEAT_K <= one.low_c - low <= high - low + ODD_HEAT_K / 2.0),
+        *(one.high_c for one in forecast.spans if one.high_c is not None and not -ODD_HEAT_K / 2.0 <= one.high_c - low <= high - low + ODD_HEAT_K),
+    ]  # fmt: skip
+    if not odd:
+        return forecast
+    spans = tuple(
+        replace(span, low_c=None, high_c=None) if {span.low_c, span.high_c} & set(odd) else span for span in forecast.spans
+    )  # fmt: skip
+    shown = " and ".join(in_style(one, "C", basis.facts.units) for one in dict.fromkeys(odd))
+    return replace(forecast, spans=spans, notes=(*forecast.notes, f"~ {shown} is far from all this season has had here: is it a slip of unit or sign? Nothing is made of it."))  # fmt: skip
+
+
+def _bounds(basis: Basis, seen: Seen, forecast: Forecast, ahead: GustAhead, hours: Hours, style: Style) -> Bounds:  # fmt: skip
+    return Bounds(basis.card, ahead, hours, style, _snowed(basis, seen, forecast), _snow_from_h(seen, forecast))  # fmt: skip
+
+
+def _asked(basis: Basis, seen: Seen, forecast: Forecast, hours: Hours, style: Style) -> tuple[Meant, ...]:  # fmt: skip
+    """What each unit a wind may have been meant in would decide."""
+    found = []
+    lies = None if seen.lies is None else seen.lies.value
+    for unit, one in forecast.readings:
+        bounds = _bounds(basis, seen, one, gusts_of(basis, seen, one), hours, style)
+        held = _held(basis, bounds, seen, day_of(seen), one)
+        wanted = basis.wanted_tilt_deg(day_of(seen)) if lies is None else lies
+        near = min(held, key=lambda each: (abs(each.tilt_deg - wanted) >= SAME_TILT_DEG, each.by_h is not None, abs(each.tilt_deg - wanted)), default=None)  # fmt: skip
+        found.append(Meant(unit, near))
+    return tuple(found)
+
+
+def _in_the_dark(bounds: Bounds, stays: Held | None, lies: float | None) -> Refusal | None:
+    """It is dark and where it lies does not hold for as long as nothing may be moved (conventions §20)."""
+    hours = bounds.hours
+    if not hours.dark:
+        return None
+    if hours.light_h >= 24.0:
+        return None if stays is not None else "dark"
+    until = hours.light_h + 1.0
+    if lies is None or bounds.stands_m_s(lies, until) >= bounds.upper_m_s(hours.now_h, until):
+        return None
+    return "dark"
+
+
+def _comes_back(basis: Basis, seen: Seen, skies: Skies, days: Sequence[Bounds], likely: Sequence[Likely], picked: Held, lanes: Lanes, nth: int, covered: float) -> bool:  # fmt: skip
+    """Whether one of the next days would move it off again."""
+    ahead = looked_ahead(basis, seen, skies, days, likely, picked, lanes, nth, covered)
+    return any(one.tilt_deg is not None and abs(one.tilt_deg - picked.night_deg) >= COMES_BACK_DEG for one in ahead)  # fmt: skip
+
+
+def _forgone(basis: Basis, tried: list[Held], lanes: Lanes, nth: int) -> tuple[float, float] | None:
+    """A tilt that would save a little, and how much: not what a move must earn."""
+    need = needs_wh(basis, lanes).mean(axis=1)
+    best = int(np.argmin(need))
+    gain = float(need[nth] - need[best])
+    return (tried[best].tilt_deg, gain) if best != nth and 0.0 < gain < worth_a_move_wh(basis) else None  # fmt: skip
 
 
 def gusts_of(basis: Basis, seen: Seen, forecast: Forecast) -> GustAhead:
@@ -162,10 +247,10 @@ def _covered(seen: Seen) -> float:
     return COVERED_BY[seen.glass]
 
 
-def _held(basis: Basis, bounds: Bounds, seen: Seen, skies: Skies, forecast: Forecast) -> list[Held]:
+def _held(basis: Basis, bounds: Bounds, seen: Seen, day: int, forecast: Forecast) -> list[Held]:
     """Every tilt that can be held through to the morning after."""
     card = basis.card
-    named = [basis.wanted_tilt_deg(skies.day), basis.facts.winter_tilt_deg, card.flat_deg]
+    named = [basis.wanted_tilt_deg(day), basis.facts.winter_tilt_deg, card.flat_deg]
     if seen.lies is not None:
         named.append(seen.lies.value)
     held = []
@@ -202,8 +287,8 @@ def _tried(basis: Basis, skies: Skies, bounds: Bounds, held: list[Held], lies: f
 
 def _windy(bounds: Bounds, seen: Seen, lies: float | None, target: float) -> bool:
     """Nobody looked, and what is told of the next hour is not under the moving gust of the way."""
-    now = bounds.hours.now_h
-    return seen.blows_m_s is None and bounds.upper_m_s(now, now + 1.0) >= bounds.under_m_s(lies, target)  # fmt: skip
+    at = bounds.hours.move_h
+    return seen.blows_m_s is None and bounds.upper_m_s(at, at + 1.0) >= bounds.under_m_s(lies, target)  # fmt: skip
 
 
 def _shift_h(seen: Seen, forecast: Forecast) -> float:
@@ -244,8 +329,9 @@ def _tonight(basis: Basis, bounds: Bounds, held: Held, seen: Seen) -> Tonight:
     )  # fmt: skip
 
 
-def _move(card: Card, lies: float | None, target: float, bounds: Bounds) -> Move:
+def _move(card: Card, seen: Seen, target: float, bounds: Bounds) -> Move:
     """How to get there; seconds only with a proved gauge (conventions §21)."""
+    lies = None if seen.lies is None else seen.lies.value
     mark = card.rod_at_m(target)
     start = None if lies is None else card.rod_at_m(lies)
     travel = None if lies is None else card.rod_travel_m(lies, target)
@@ -264,13 +350,14 @@ def _move(card: Card, lies: float | None, target: float, bounds: Bounds) -> Move
         proved=card.proved,
         under_m_s=bounds.under_m_s(lies, target),
         locked=card.locks_at(target),
+        light_wall=seen.shown(bounds.hours.light_h) if bounds.hours.dark else None,
     )
 
 
 def _regret_wh(basis: Basis, lanes: Lanes, nth: int) -> float:
     """What the choice costs where the sky turns out otherwise: nine times in ten no more than this."""
     need = needs_wh(basis, lanes)
-    return float(np.quantile(need[nth] - need.min(axis=0), 0.9))
+    return float(quantiles(need[nth] - need.min(axis=0), (0.9,))[0])
 
 
 @dataclass(frozen=True, slots=True)
@@ -279,23 +366,25 @@ class _Alone:
 
     lanes: Lanes
     skies: Skies
+    just_read: Lanes | None
 
 
 def _as_it_lies(basis: Basis, skies: Skies, lies: float | None, covered: float, seen: Seen) -> _Alone:  # fmt: skip
     """Not moved: where it lies, or where the plan has it."""
     tilt = basis.wanted_tilt_deg(skies.day) if lies is None else float(np.clip(lies, basis.tilts_deg[0], basis.tilts_deg[-1]))  # fmt: skip
     alone: list[Course] = [course(basis, skies, tilt, tilt, None, max(seen.away.days, 0.0))]
-    return _Alone(run_ahead(basis, skies, alone, covered), skies)
+    just_read = as_if_just_read(basis, seen, skies, alone[0], covered)
+    return _Alone(run_ahead(basis, skies, alone, covered), skies, just_read)
 
 
-def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, stays: Held | None, refusal: Refusal | None, goal_deg: float, alone: _Alone) -> Morning:  # fmt: skip
+def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bounds, stays: Held | None, refusal: Refusal | None, goal_deg: float, alone: _Alone, asked: tuple[Meant, ...]) -> Morning:  # fmt: skip
     """The stop state: neither seconds nor mark (conventions §22)."""
     decided = Decided(
         held=stays,
         moved=False,
         move=None,
         tonight=None,
-        ahead=told(basis, alone.skies, alone.lanes, 0),
+        ahead=told(basis, alone.skies, alone.lanes, 0, alone.just_read),
         refusal=refusal,
         stands=stays is not None and (stays.by_h is None),
         quarrel="",
@@ -303,6 +392,10 @@ def _words(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: B
         beside=None,
         goal_deg=goal_deg,
         outlook=(),
+        asked=asked,
+        firmest=firmest_of(basis.card, bounds, seen, style)
+        if stays is None and refusal is None
+        else None,
     )
     return _told(basis, seen, forecast, style, bounds, decided)
 
@@ -358,4 +451,5 @@ def _told(basis: Basis, seen: Seen, forecast: Forecast, style: Style, bounds: Bo
         gust_by_hour=told_gust,
         upper_by_hour=upper,
         good_until=seen.shown(good_h),
+        firmest=decided.firmest,
     )

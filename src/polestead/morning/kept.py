@@ -26,7 +26,7 @@ from polestead.morning.card import Card
 from polestead.mount.schedule import TiltSchedule
 from polestead.site.gusts import GustClimate
 
-FORM = 3  # of the kept file
+FORM = 4  # of the kept file
 ENDING = ".morning"
 _ARRAYS = ("tilts_deg", "power", "old_w", "air_c", "clearness", "fresh_m", "sundown_h", "sunup_h", "sky_off", "dawn_charge", "dawn_charge_sd")  # fmt: skip
 

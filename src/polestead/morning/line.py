@@ -15,8 +15,19 @@ from polestead.base.working import Step, Working
 from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
 from polestead.morning.basis import Basis
 from polestead.morning.card import in_step_m_s, unit_of
+from polestead.morning.choose import worth_a_move_wh
 from polestead.morning.forecast.forecast import Forecast
-from polestead.morning.result import Ahead, DayAhead, Move, Reason, Sentence, Sureness, Tonight
+from polestead.morning.result import (
+    Ahead,
+    Band,
+    DayAhead,
+    Firmest,
+    Move,
+    Reason,
+    Sentence,
+    Sureness,
+    Tonight,
+)
 from polestead.morning.rules import SNOW_LIMIT_PA, Bounds, Held, Refusal
 from polestead.morning.seen import STALE_CHARGE_H, Seen
 
@@ -36,6 +47,7 @@ _REFUSED = {
     "buried": "Its low edge is buried.",
     "covered": "Snow covers it, nobody measured how much.",
     "snow": "Too much snow lies on it for the drive.",
+    "dark": "In the dark nothing is moved",
 }
 _INSTEAD = {
     "iced": "Wait for the thaw; nobody under it.",
@@ -43,7 +55,27 @@ _INSTEAD = {
     "covered": "Brush it from the side, from the ground; then look again.",
     "snow": "Brush it from the side, from the ground; then look again.",
     "blows": "Wait for a lull that lasts.",
+    "dark": "Look again when it is light.",
 }
+_WHY_NOT = {
+    "iced": "there is ice on it or on the rod",
+    "buried": "its low edge is buried",
+    "covered": "snow covers it, nobody measured how much",
+    "snow": "too much snow lies on it for the drive",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Meant:
+    """What a wind said without a unit would decide in one.
+
+    Attributes:
+        unit: In which it is read.
+        held: The nearest tilt to where it lies that can be held; None where none can.
+    """
+
+    unit: str
+    held: Held | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,6 +95,10 @@ class Decided:
         beside: Another tilt and the sun the house would use there.
         goal_deg: Where it was to go.
         outlook: The two days after today.
+        asked: What a wind said without a unit would decide in each.
+        firmest: Where no tilt holds, the firmest that may be reached.
+        gain_wh: What the move saves of need; None where it is not moved, or does not hold where it lies, or that is not known.
+        forgone: Not moved: another tilt and the little it would save.
     """
 
     held: Held | None
@@ -77,6 +113,10 @@ class Decided:
     beside: tuple[float, float] | None
     goal_deg: float
     outlook: tuple[DayAhead, ...]
+    asked: tuple[Meant, ...] = ()
+    firmest: Firmest | None = None
+    gain_wh: float | None = None
+    forgone: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,6 +159,7 @@ class _Speaker:
 
     def line(self) -> Iterator[Sentence]:
         """Set or leave, engine, tonight, sundown, what to run."""
+        yield from self._which_unit()
         yield from self._unheard()
         yield self._set()
         yield self._engine()
@@ -131,22 +172,88 @@ class _Speaker:
             yield run
 
     def stop(self) -> Iterator[Sentence]:
-        """Do not move it: the reason, what instead."""
+        """Do not move it: the reason, what instead; or where no tilt holds, the firmest, and people kept away."""
         decided = self._decided
-        yield Sentence("sure", "Do not move it.")
         if decided.refusal is None:
-            upper = self._g(self._bounds.whole_m_s)
-            yield Sentence(self._gust_sure(), f"No tilt on the card stands to {upper}, which {'is taken' if self._told is None else 'it may blow'}.")  # fmt: skip
-            yield from self._brush_first()
-            yield Sentence("sure", "Lock it as it is if that can be done from the side; keep away, nobody under it.")  # fmt: skip
+            yield from self._none_holds()
         else:
+            yield Sentence("sure", "Do not move it.")
+            yield from self._which_unit()
             yield Sentence("sure", self._refusal_words())
             if decided.stands:
                 yield Sentence(self._gust_sure(), f"Where it lies it stands to {self._g(self._stands_here())}; it may blow {self._g(self._bounds.whole_m_s)}.")  # fmt: skip
+            elif self._seen.lies is None:
+                yield Sentence(self._gust_sure(), f"Where it lies is not known; it may blow {self._g(self._bounds.whole_m_s)}: keep away, nobody under it.")  # fmt: skip
             else:
                 yield Sentence(self._gust_sure(), "Where it lies it may not stand: keep away, nobody under it.")  # fmt: skip
             yield Sentence("sure", _INSTEAD[decided.refusal])
         yield self._engine()
+
+    def _none_holds(self) -> Iterator[Sentence]:
+        """No tilt holds: the firmest, whether it may be brought there, and people kept away."""
+        firmest = self._decided.firmest
+        act = firmest is not None and firmest.allowed
+        if not act:
+            yield Sentence("sure", "Do not move it.")
+        yield from self._which_unit()
+        upper = self._g(self._bounds.whole_m_s)
+        none = f"No tilt on the card stands to {upper}, which {'is taken' if self._told is None else 'it may blow'}."  # fmt: skip
+        brushed = next(self._brush_first(), None)
+        yield Sentence(self._gust_sure(), none if brushed is None else f"{none} {brushed.text}")
+        if firmest is not None:
+            yield Sentence(self._gust_sure(), self._firmest_words(firmest))
+        elif self._seen.lies is not None:
+            yield Sentence(self._gust_sure(), f"It lies about as firm as it can: it stands to {self._g(self._stands_here())} there.")  # fmt: skip
+        keep = "keep everybody away until it is over, nobody under it"
+        yield Sentence("sure", f"Then {keep}." if act else f"Lock it as it is if that can be done from the side; {keep}.")  # fmt: skip
+
+    def _firmest_words(self, one: Firmest) -> str:
+        """Where it may still be brought, as the stop's act; else what stands against it."""
+        where = f"flat ({one.tilt_deg:.0f})" if abs(one.tilt_deg - self._basis.card.flat_deg) < 0.5 else f"{one.tilt_deg:.0f}"  # fmt: skip
+        here = "" if one.lies_m_s is None else f", where it lies to {self._g(one.lies_m_s)}"
+        if not one.allowed:
+            return f"Firmest is {where}: it stands to {self._g(one.stands_to_m_s)}{here}; but {self._why_not(one)}."  # fmt: skip
+        when = " now" if one.from_wall is None else f" at {self._told_hour(one.from_wall)}, when it is light"  # fmt: skip
+        by = "" if one.by_wall is None else f", by {self._told_hour(one.by_wall)} at the latest"
+        look = "look first, and " if one.look_first else ""
+        pin = " Pin in." if one.locked and self._basis.card.has_lock else ""
+        gauge = "" if self._basis.card.proved or not self._basis.card.move_m_s else " The gauge is unproved: go by the tilt itself."  # fmt: skip
+        return f"Bring it to {where}{when}{by}: {look}only under {self._g(one.under_m_s)}. It is the firmest, it stands to {self._g(one.stands_to_m_s)}{here}.{pin}{gauge}"  # fmt: skip
+
+    def _why_not(self, one: Firmest) -> str:
+        if one.why_not == "blows" and self._seen.blows_m_s is not None:
+            return f"it blows {self._g(self._seen.blows_m_s)}, and the way is moved only under {self._g(one.under_m_s)}"  # fmt: skip
+        if one.why_not == "dark" and one.from_wall is not None:
+            return f"in the dark nothing is moved: it is light at {self._told_hour(one.from_wall)}"
+        return _WHY_NOT.get(one.why_not, "it may not be moved")
+
+    def _which_unit(self) -> Iterator[Sentence]:
+        """Asks the unit of a wind that was said without one, with what each would decide where they decide differently."""
+        said = self._forecast.unitless
+        if not said:
+            return
+        by_words: dict[str, list[str]] = {}
+        for one in self._decided.asked:
+            by_words.setdefault(self._meant_words(one), []).append(one.unit)
+        units = "mph, kt, km/h or m/s"
+        asks = f"{said[0].upper()}{said[1:]}: of which unit, {units}? Say it again."
+        if len(by_words) < 2:
+            yield Sentence("guess", asks)
+            return
+        each = "; ".join(f"in {_or(found)} {words}" for words, found in by_words.items())
+        yield Sentence("guess", f"{asks} {each[0].upper()}{each[1:]}.")
+
+    def _meant_words(self, one: Meant) -> str:
+        lies = None if self._seen.lies is None else self._seen.lies.value
+        if one.held is None:
+            return "no tilt holds"
+        held = one.held
+        near = lies is not None and abs(held.tilt_deg - lies) < 1.0
+        if held.by_h is not None:
+            return f"it must be at {held.night_deg:.0f} by {self._clock(held.by_h)}"
+        return (
+            f"it may stay at {held.tilt_deg:.0f}" if near else f"it must be at {held.tilt_deg:.0f}"
+        )
 
     def _brush_first(self) -> Iterator[Sentence]:
         """Where only the snow on it lets no tilt stand: which one stands when it is brushed off; in the dark it waits for dawn."""
@@ -158,11 +265,8 @@ class _Speaker:
         firmest = max(bare, key=lambda tilt: bare[tilt])
         if bare[firmest] < bounds.whole_m_s:
             return
-        dark = "In the dark nothing is moved: at dawn b" if hours.now_h >= hours.dusk_h or hours.now_h < self._sunup_h() else "B"  # fmt: skip
+        dark = "In the dark nothing is moved: at dawn b" if hours.dark else "B"
         yield Sentence(self._gust_sure(), f"{dark}rush it from the side, from the ground, then look again: bare, {firmest:.0f} stands to {self._g(bare[firmest])}.")  # fmt: skip
-
-    def _sunup_h(self) -> float:
-        return float(self._basis.sunup_h[min(self._seen.at.timetuple().tm_yday, 365) - 1])
 
     def _unheard(self) -> Iterator[Sentence]:
         if self._told is not None:
@@ -202,10 +306,22 @@ class _Speaker:
             under = f"look first, {under}"
         how = self._how(move)
         lock = "" if not self._basis.card.has_lock else (" Pin in." if move.locked else "")
-        return Sentence(sure, f"Set {move.to_deg:.0f}, {under}{how}.{lock}")
+        light = "" if move.light_wall is None else f"at {self._told_hour(move.light_wall)} when it is light, "  # fmt: skip
+        return Sentence(sure, f"Set {move.to_deg:.0f}, {light}{under}{how}.{lock}{self._earned()}")
+
+    def _earned(self) -> str:
+        """Why it is moved at all, where that is known."""
+        gain, move = self._decided.gain_wh, self._decided.move
+        if move is None or move.from_deg is None:
+            return ""
+        if gain is None:
+            return f" At {move.from_deg:.0f} it may not stand."
+        if gain >= worth_a_move_wh(self._basis):
+            return f" Worth {self._kwh(gain)}."
+        return " The sun is even, it is firmer."
 
     def _windy_now(self, move: Move) -> bool:
-        now = self._bounds.hours.now_h
+        now = self._bounds.hours.move_h
         return self._seen.blows_m_s is None and self._bounds.upper_m_s(now, now + 1.0) >= move.under_m_s  # fmt: skip
 
     def _how(self, move: Move) -> str:
@@ -228,10 +344,10 @@ class _Speaker:
         fill = self._fill()
         if chance < 0.5 or engine.from_h is None:
             return Sentence(_sure_of(1.0 - chance, stale), f"No engine.{fill}")
-        hours = engine.hours
-        span = f"{hours.low:.0f} to {hours.high:.0f}" if round(hours.low) != round(hours.high) else f"about {max(hours.mid, 1.0):.0f}"  # fmt: skip
+        span = engine_span(engine.hours)
         when = "now" if engine.from_h == float(self._seen.at.hour) else f"from {self._clock(engine.from_h)}{' tomorrow' if self._tomorrow(engine.from_h) else ''}"  # fmt: skip
-        return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.{fill}")
+        read = " Read the charge first." if stale else ""
+        return Sentence(_sure_of(chance, stale), f"Engine {span} h, {when}.{read}{fill}")
 
     def _tank_h(self) -> float | None:
         """Engine hours the tank still gives; None where nobody read it."""
@@ -300,6 +416,8 @@ class _Speaker:
             lies = None if self._seen.lies is None else self._seen.lies.value
             under = self._bounds.under_m_s(lies, self._decided.goal_deg)
             return f"It blows {self._g(self._seen.blows_m_s)}; move only under {self._g(under)}."
+        if refusal == "dark":
+            return f"{_REFUSED['dark']}: it is light at {self._told_hour(self._seen.shown(self._bounds.hours.light_h))}."
         return _REFUSED.get(refusal or "", "")
 
     # -- the rest ----------------------------------------------------------------------------------------------------
@@ -423,6 +541,12 @@ class _Speaker:
         if decided.beside is not None and decided.held is not None:
             tilt, used = decided.beside
             text += f" at {decided.held.tilt_deg:.0f}, {self._kwh(used)} at {tilt:.0f}"
+        if decided.forgone is not None:
+            tilt, gain = decided.forgone
+            saves = (
+                f"would save {self._kwh(gain)}" if gain >= 50.0 else "would save next to nothing"
+            )
+            text += f"; {tilt:.0f} {saves} in three days, and a move must earn {self._kwh(worth_a_move_wh(self._basis))}"  # fmt: skip
         taught = self._seen.taught
         steps = (
             Step("sun seen over expected, this month", "f", f"of {taught.days} days", taught.sun_factor, "", OURS),
@@ -574,6 +698,23 @@ class _Speaker:
 
     def _tomorrow(self, hour: float) -> bool:
         return self._seen.shown(hour).date() > self._seen.wall.date()
+
+
+def engine_span(hours: Band) -> str:
+    """Engine hours of all skies: from to, or up to where some skies do not call it.
+
+    Example:
+        >>> engine_span(Band(1.0, 2.0, 4.2)), engine_span(Band(0.0, 2.0, 4.2)), engine_span(Band(3.9, 4.0, 4.2))
+        ('1 to 4', 'up to 4', 'about 4')
+    """
+    low, high = round(hours.low), max(round(hours.high), 1)
+    if low == high:
+        return f"about {high}"
+    return f"{low} to {high}" if low >= 1 else f"up to {high}"
+
+
+def _or(words: list[str]) -> str:
+    return " or ".join([", ".join(words[:-1]), words[-1]] if len(words) > 1 else words)
 
 
 def _sure_of(chance: float, stale: bool) -> Sureness:

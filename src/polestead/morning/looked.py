@@ -13,10 +13,12 @@ from polestead.morning.forecast.by_eye import read_blows
 from polestead.morning.seen import GLASS, Away, Glass, Reading, Seen
 
 MOST_DAYS = 60.0
+BEYOND_DEG = 1.0  # past the end of the travel a reading may lie; ours
 
 
 def seen_of(
-    at: datetime, clock: PlaceClock, facts: Facts, lies: str | None, charge: str | None, age: str, away: str, blows: str | None, snow: str
+    at: datetime, clock: PlaceClock, facts: Facts, lies: str | None, charge: str | None, age: str, away: str, blows: str | None, snow: str,
+    travel_deg: tuple[float, float] = (0.0, 90.0),
 ) -> Seen:  # fmt: skip
     """All he saw, or all that is wrong with it.
 
@@ -30,12 +32,13 @@ def seen_of(
         away: ``home``, ``till dark``, ``2 days``.
         blows: As ``35 mph`` or by eye.
         snow: ``bare``, ``dusted``, ... or how deep.
+        travel_deg: Least and steepest tilt of the mount.
 
     Raises:
         Wrong: With everything that is wrong.
     """
     problems: list[Problem] = []
-    tilt = _figure("--lies", f"{lies} deg" if lies and re.fullmatch(r"\s*\d+(\.\d+)?\s*", lies) else lies, "angle", 0.0, 90.0, "a tilt from 0 to 90", problems)  # fmt: skip
+    tilt = _figure("--lies", f"{lies} deg" if lies and re.fullmatch(r"\s*\d+(\.\d+)?\s*", lies) else lies, "angle", travel_deg[0] - BEYOND_DEG, travel_deg[1] + BEYOND_DEG, f"a tilt of its travel, {travel_deg[0]:.0f} to {travel_deg[1]:.0f}", problems, "Look again: the array cannot lie there. Is it a mark of the rod, or another figure?")  # fmt: skip
     share = _figure("--charge", charge, "share", 0.0, 1.0, "a charge as 78 %", problems)
     age_s = _figure("--age", age, "time", 0.0, 86400.0 * 400.0, "a time as 3 h or 2 days", problems)
     gust: float | None = None
@@ -64,7 +67,7 @@ def seen_of(
     )
 
 
-def _figure(key: str, text: str | None, dimension: str, least: float, most: float, allowed: str, problems: list[Problem]) -> float | None:  # fmt: skip
+def _figure(key: str, text: str | None, dimension: str, least: float, most: float, allowed: str, problems: list[Problem], ask: str = "Look again.") -> float | None:  # fmt: skip
     if text is None:
         return None
     try:
@@ -73,7 +76,7 @@ def _figure(key: str, text: str | None, dimension: str, least: float, most: floa
         problems.append(Problem("", key, text, allowed, f"{wrong}."))
         return None
     if not least <= value <= most:
-        problems.append(Problem("", key, text, allowed, "Look again."))
+        problems.append(Problem("", key, text, allowed, ask))
         return None
     return value
 

@@ -91,7 +91,8 @@ def looked_ahead(
                 for one in tried
             ]  # fmt: skip
             run = run_ahead(basis, some, courses, covered, begins, charge[:, begins])
-            best = chosen(basis, bounds, tried, run, lies, day)
+            # a day that wants nothing more is told to rest: for firmness alone it is moved by that morning's own line
+            best = chosen(basis, bounds, tried, run, lies, day, firmest_wins=False)
             held[later - 1], charge, lies = tried[best], run.charge[best], tried[best].night_deg
         one = held[later - 1]
         found.append(DayAhead(

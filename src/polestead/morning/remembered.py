@@ -13,7 +13,7 @@ from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
 from polestead.base.show import Style, in_style
 from polestead.daybook.daybook import Daybook, Kept, Latest, newest, open_daybook
 from polestead.daybook.entry import Entry, Moment, Snow
-from polestead.daybook.house import House, Key
+from polestead.daybook.house import BANK_SPAN_C, House, Key
 from polestead.daybook.words import Offset, on_the_clock
 from polestead.morning.basis import Basis, Facts
 from polestead.morning.card import unit_of
@@ -29,7 +29,6 @@ GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
 SNOW_H = 48.0
 LONGEST_AWAY_DAYS = 60
 BANK_H = 48.0  # a battery follows its room within a day or two; ours
-BANK_SPAN_C = (-45.0, 60.0)
 _SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
 WAIT_S = 2.0
 
@@ -93,6 +92,11 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
     if lies is None and (last := _last(counted, "tilt_deg", now)) is not None:
         lies = Reading(float(last.value), last.age_h)
         told.append(f"at {lies.value:.0f} since {_when(last.moment, now)}")
+        ends = basis.card.tilts_deg[0], basis.card.tilts_deg[-1]
+        within = min(max(lies.value, ends[0]), ends[1])
+        if within != lies.value:
+            told.append(f"~ that is past the end of its travel, taken as {within:.0f}")
+            lies = Reading(within, last.age_h)
     if charge is None and (last := _last(counted, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
         told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
@@ -101,7 +105,7 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
     said = _said(counted, now)
     away = seen.away if away_told else _away(said.get(AWAY), seen)
     away_words = f"away {away.words}" if away != seen.away else ""
-    bank, bank_told = _bank(said.get(BANK), seen, style)
+    bank, bank_told = _bank(_last(counted, "bank_c", now), said.get(BANK), seen, style)
     told += [one for one in (snow_told, gust_told, away_words, bank_told) if one]
     words: tuple[str, ...] = (f"From the daybook: {'; '.join(told)}.",) if told else ()
     if len(counted) < len(every):
@@ -137,19 +141,26 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
     then = said[1].at
     then_h = 0.0 if then is None else then.hour + then.minute / 60.0
     heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", then_h), seen.clock)
-    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}") if heard.spans or heard.not_understood else None  # fmt: skip
+    if not heard.spans and not heard.not_understood:
+        return None
+    readings = tuple((unit, replace(one, age_h=age)) for unit, one in heard.readings)
+    return replace(heard, age_h=age, echo=f"{_when(said[1], at)}. {heard.echo}", readings=readings)
 
 
-def _bank(said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:
-    """The battery's temperature: just read, or written down in the last two days."""
-    if seen.bank_c is not None or said is None:
+def _bank(last: Latest | None, said: tuple[str, Moment] | None, seen: Seen, style: Style) -> tuple[Reading | None, str]:  # fmt: skip
+    """The battery's temperature: just read, or written down in the last two days; the newer of its column and a line of a note."""
+    if seen.bank_c is not None or (said is None and last is None):
         return seen.bank_c, ""
-    try:
-        read_c = read_quantity(said[0], "temperature")
-    except NotAQuantity:
-        return None, f"~ bank temperature {said[0][:20]}, which is none"
-    age, words = said[1].age_h(seen.wall), in_style(read_c, "C", style)
-    when = _when(said[1], seen.wall)
+    if last is not None and (said is None or last.moment.age_h(seen.wall) <= said[1].age_h(seen.wall)):  # fmt: skip
+        read_c, moment = float(last.value), last.moment
+    else:
+        assert said is not None  # noqa: S101  told to the type checker
+        try:
+            read_c, moment = read_quantity(said[0], "temperature"), said[1]
+        except NotAQuantity:
+            return None, f"~ bank temperature {said[0][:20]}, which is none"
+    age, words = moment.age_h(seen.wall), in_style(read_c, "C", style)
+    when = _when(moment, seen.wall)
     if not BANK_SPAN_C[0] <= read_c <= BANK_SPAN_C[1]:
         return None, f"~ bank at {words} {when}: look again, nothing is made of it"
     if age > BANK_H:

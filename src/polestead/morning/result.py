@@ -33,6 +33,7 @@ class Move:
         proved: Whether the gauge is proved.
         under_m_s: Least moving gust of the way.
         locked: Whether the storm hold finds a hole there.
+        light_wall: From when it is light, on the owner's clock; None where it is light now.
     """
 
     from_deg: float | None
@@ -44,6 +45,36 @@ class Move:
     mark_m: float | None
     proved: bool
     under_m_s: float
+    locked: bool
+    light_wall: datetime | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Firmest:
+    """Where no tilt holds: the firmest, and whether it may be brought there.
+
+    Attributes:
+        tilt_deg: The firmest that may be reached; where none may, the firmest of all.
+        stands_to_m_s: As shown, under snow where it lies or is told.
+        lies_m_s: What it stands to where it lies; None: that is not known.
+        under_m_s: Least moving gust of the way.
+        allowed: Whether it may be brought there.
+        why_not: ``blows``, ``iced``, ``buried``, ``covered``, ``snow`` or ``dark``; empty where it may.
+        look_first: What is told of the hour is not under the moving gust: only in a lull that is seen.
+        from_wall: From when it is light, on the owner's clock; None: now.
+        by_wall: By when it must be there; None: the sooner the better.
+        locked: Whether the storm hold finds a hole there.
+    """
+
+    tilt_deg: float
+    stands_to_m_s: float
+    lies_m_s: float | None
+    under_m_s: float
+    allowed: bool
+    why_not: Literal["", "blows", "iced", "buried", "covered", "snow", "dark"]
+    look_first: bool
+    from_wall: datetime | None
+    by_wall: datetime | None
     locked: bool
 
 
@@ -79,7 +110,7 @@ class EngineToday:
     Attributes:
         chance: That it is called.
         from_h: Hour from today's midnight at which it is called, the middle one of the skies under which it is; None for never.
-        hours: It then runs.
+        hours: It runs, under all skies, those that do not call it too.
         ahead_h: Hours it runs over the three days, under all skies.
         present: False for a house without one.
     """
@@ -164,7 +195,7 @@ class Morning:
     Attributes:
         at: Standard time of the place; hours are counted from its midnight.
         wall: What the owner's clock shows.
-        stop: Do not move it: neither seconds nor mark are in this result then.
+        stop: It must not be moved, or no tilt holds: neither seconds nor mark are in this result then.
         sentences: At most five short ones.
         move: How to get there; None where it stays or must not be moved.
         stays_deg: Where it stays; None where it is moved or not known.
@@ -179,6 +210,7 @@ class Morning:
         notes: Stale readings, what was not understood, what a service did.
         gust_by_hour, upper_by_hour: [hours] for the strip [m/s]; the first not a number where nothing was told.
         good_until: The line holds until then, by the owner's clock.
+        firmest: Where no tilt holds: where it may still be brought; None elsewhere, or where it lies firmest.
     """
 
     at: datetime
@@ -200,3 +232,4 @@ class Morning:
     gust_by_hour: tuple[float, ...]
     upper_by_hour: tuple[float, ...]
     good_until: datetime
+    firmest: Firmest | None = None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
-from math import inf
+from math import ceil, floor, inf, isfinite
 from typing import Literal
 
 from polestead.base.show import Style
@@ -16,8 +16,9 @@ from polestead.morning.seen import Seen
 SNOW_LIMIT_PA = 239.0  # 5 psf: over it the drive is not asked to move (METHODS 4.4)
 WET_SNOW_KG_M3 = 200.0  # what lies a day; fresh snow is half of it: ours, careful
 GRAVITY_M_S2 = 9.81
+FIVE_MIN_H = 1.0 / 12.0  # hours of the sun are told so fine, a move within them
 MORNING_H = 7.0  # he is up; ours
-Refusal = Literal["blows", "iced", "buried", "covered", "snow"]
+Refusal = Literal["blows", "iced", "buried", "covered", "snow", "dark"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +31,7 @@ class Hours:
         back_h: From when he can move it again; before dark, or a later morning.
         dusk_h: Sundown: nothing is moved after it.
         morning_h: Of the morning after, when he is up.
+        light_h: From when it is light: nothing is moved before it; gone by where it is light now.
     """
 
     now_h: float
@@ -37,6 +39,17 @@ class Hours:
     back_h: float
     dusk_h: float
     morning_h: float = 24.0 + MORNING_H
+    light_h: float = -inf
+
+    @property
+    def dark(self) -> bool:
+        """Whether it is dark now."""
+        return self.light_h > self.now_h
+
+    @property
+    def move_h(self) -> float:
+        """The earliest hour it may be moved in."""
+        return max(self.now_h, self.light_h)
 
     @property
     def again_h(self) -> float:
@@ -45,25 +58,29 @@ class Hours:
         return self.back_h if gone else self.morning_h
 
 
-def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None) -> Hours:
+def hours_of(seen: Seen, sundown_h: float, back_hour: float | None = None, sunup_h: float = -inf) -> Hours:  # fmt: skip
     """When he is there.
 
     Args:
         seen: With the clock and where he is.
         sundown_h: Of today.
         back_hour: He is home again at by his own clock, where he is gone till dark; None: an hour before sundown.
+        sunup_h: Of today, and near enough of tomorrow.
     """
     now = seen.at.hour + seen.at.minute / 60.0
     dusk, up = max(sundown_h, now), _morning_h(seen, 1)
+    light = ceil(sunup_h / FIVE_MIN_H - 1e-9) * FIVE_MIN_H if isfinite(sunup_h) else sunup_h
+    if now >= sundown_h and isfinite(sunup_h):
+        light += 24.0
     if seen.away.days > 0.0:
         back = _morning_h(seen, max(round(seen.away.days), 1))
-        return Hours(now, now, back, dusk, back)
+        return Hours(now, now, back, dusk, back, light)
     if seen.away.till_dark:
         home = None if back_hour is None else seen.hour_of(_midnight(seen) + timedelta(hours=back_hour))  # fmt: skip
         back = max(dusk - 1.0, now) if home is None else max(home, now)
         # back in the dark he moves nothing
-        return Hours(now, now, back if back < dusk else up, dusk, up)
-    return Hours(now, dusk, now, dusk, up)
+        return Hours(now, now, back if back < dusk else up, dusk, up, light)
+    return Hours(now, dusk, now, dusk, up, light)
 
 
 def _midnight(seen: Seen) -> datetime:
@@ -177,14 +194,16 @@ class Bounds:
         hours = self.hours
         under = self.under_m_s(tilt_deg, night_deg)
         if hours.there_to_h > hours.now_h:
-            first, last = hours.now_h + 1.0, hours.dusk_h
+            first, last = hours.move_h + 1.0, hours.dusk_h
         elif hours.back_h < 24.0:
-            first, last = hours.back_h + 1.0, max(hours.dusk_h, hours.back_h + 1.0)
+            first, last = max(hours.back_h, hours.light_h) + 1.0, hours.dusk_h
         else:
             return None
         if first <= self.snow_from_h < last:
             last = self.snow_from_h  # before it lies under snow nobody measured
         by = float(int(last))
+        if by < first <= last:
+            by = floor(last / FIVE_MIN_H) * FIVE_MIN_H  # less than a whole hour is left of the day
         while by >= first:
             until = self.upper_m_s(hours.now_h, by)
             if until < under and self.stands_m_s(tilt_deg, by) >= until:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from datetime import date, datetime, timedelta
+from datetime import date, datetime, time, timedelta
 from math import inf
 from statistics import NormalDist
 
@@ -11,7 +11,7 @@ import numpy as np
 
 from polestead.base.quantity import units
 from polestead.base.show import Style
-from polestead.morning.ahead import course, drawn, run_ahead
+from polestead.morning.ahead import course, drawn, run_ahead, told
 from polestead.morning.basis import Basis
 from polestead.morning.card import in_step_m_s, unit_of, up_m_s
 from polestead.morning.choose import snow_season
@@ -21,6 +21,8 @@ from polestead.morning.forecast.gust_ahead import (
     gust_sd,
     week_gust_m_s,
 )
+from polestead.morning.result import EngineToday
+from polestead.morning.rules import MORNING_H
 from polestead.morning.seen import Reading, Seen
 
 CHARGES = (0.95, 0.8, 0.7, 0.6, 0.5)
@@ -37,10 +39,10 @@ class GustRow:
     Attributes:
         heard_to_m_s: Up to this gust, as heard; endless for the last row.
         tilt_deg: Where; None where no tilt stands.
-        stands_to_m_s: What it stands to there.
+        stands_to_m_s: What it stands to there, on bare glass.
         flat: Whether that is storm flat.
-        snow_stands_to_m_s: What it stands to there under snow; None in months without.
-        snow_heard_to_m_s: Gust heard up to which that is enough; None in months without.
+        snow_stands_to_m_s: What it stands to there under snow, by which it is chosen in months of snow; None in months without.
+        bare_only: In a month of snow no tilt stands under it: the glass must be seen bare first.
     """
 
     heard_to_m_s: float
@@ -48,7 +50,7 @@ class GustRow:
     stands_to_m_s: float
     flat: bool
     snow_stands_to_m_s: float | None = None
-    snow_heard_to_m_s: float | None = None
+    bare_only: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,8 @@ class WeekLeaf:
         gusts: Still first.
         charges: Of ``engine`` [charges].
         skies: Of ``engine`` [skies].
-        engine: Chance that it is called that day, and hours it then runs [charges][skies].
+        engine: Of the day from seven on, as the morning line has it [charges][skies].
+        firmest_deg: What stands to most, for a gust no tilt stands to.
     """
 
     name: str
@@ -75,7 +78,8 @@ class WeekLeaf:
     gusts: tuple[GustRow, ...]
     charges: tuple[float, ...]
     skies: tuple[Sky, ...]
-    engine: tuple[tuple[tuple[float, float], ...], ...]
+    engine: tuple[tuple[EngineToday, ...], ...]
+    firmest_deg: float
 
 
 def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
@@ -90,7 +94,7 @@ def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
         style: In whose units the gusts are stepped.
     """
     month, card = at.month, basis.card
-    middle = datetime.combine((at + timedelta(days=3)).date(), datetime.min.time()).replace(hour=6)
+    middle = datetime.combine((at + timedelta(days=3)).date(), time(int(MORNING_H)))
     wanted = basis.wanted_tilt_deg(min(middle.timetuple().tm_yday, 365))
     bound = basis.facts.gust_chance
     taken = max(week_gust_m_s(basis.climate, month), climate_gust_m_s(basis.climate, month, 1.0, bound))  # fmt: skip
@@ -103,26 +107,32 @@ def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
         gusts=_gust_rows(basis, wanted, bound, style, min(middle.timetuple().tm_yday, 365)),
         charges=CHARGES,
         skies=SKIES,
+        firmest_deg=max((tilt for tilt in card.tried(card.flat_deg) if not card.has_lock or card.locks_at(tilt)), key=card.stands_to_m_s),
         engine=tuple(tuple(_engine(basis, middle, charge, sky, wanted) for sky in SKIES) for charge in CHARGES),
     )  # fmt: skip
 
 
 def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, calendar_day: int) -> tuple[GustRow, ...]:  # fmt: skip
-    """For each step of gust heard: the plan's tilt while it stands, then the nearest one that does."""
+    """For each step of gust heard: the plan's tilt while it stands, then the nearest one that does.
+
+    In months of snow what stands under it is chosen; above that, what stands on glass that was seen bare.
+    """
     card = basis.card
     snows = snow_season(basis, calendar_day)
     times = float(np.exp(NormalDist().inv_cdf(1.0 - bound) * gust_sd(24.0)))
     tilts = [tilt for tilt in card.tried(wanted_deg) if not card.has_lock or card.locks_at(tilt)]
-    stands = {tilt: in_step_m_s(card.stands_to_m_s(tilt), style) for tilt in tilts}
+    bare = {tilt: in_step_m_s(card.stands_to_m_s(tilt), style) for tilt in tilts}
+    snowed = {tilt: in_step_m_s(card.stands_to_m_s(tilt, under_snow=True), style) for tilt in tilts}
     step = GUST_STEP[style] * units()[unit_of(style)].factor
     rows: list[GustRow] = []
     for nth in range(1, 41):
         heard = nth * step
-        firm = [tilt for tilt in tilts if stands[tilt] >= up_m_s(heard * times, style)]
+        may = up_m_s(heard * times, style)
+        under = [tilt for tilt in tilts if snows and snowed[tilt] >= may]
+        firm = under or [tilt for tilt in tilts if bare[tilt] >= may]
         tilt = min(firm, key=lambda one: (abs(one - wanted_deg), one)) if firm else None
-        snowed = in_step_m_s(card.stands_to_m_s(tilt, under_snow=True), style) if snows and tilt is not None else None  # fmt: skip
-        row = GustRow(heard, tilt, 0.0 if tilt is None else stands[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5, snowed, None if snowed is None else snowed / times)  # fmt: skip
-        if rows and rows[-1].tilt_deg == tilt:
+        row = GustRow(heard, tilt, 0.0 if tilt is None else bare[tilt], tilt is not None and abs(tilt - card.flat_deg) < 0.5, snowed[tilt] if under and tilt is not None else None, bool(snows and not under))  # fmt: skip
+        if rows and (rows[-1].tilt_deg, rows[-1].bare_only) == (tilt, row.bare_only):
             rows[-1] = replace(row, heard_to_m_s=heard)
         else:
             rows.append(row)
@@ -132,11 +142,9 @@ def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, cale
     return tuple(rows)
 
 
-def _engine(basis: Basis, at: datetime, charge: float, sky: Sky, tilt_deg: float) -> tuple[float, float]:  # fmt: skip
-    """Chance that the engine is called within the day, and how long it then runs."""
+def _engine(basis: Basis, at: datetime, charge: float, sky: Sky, tilt_deg: float) -> EngineToday:
+    """The engine of the house run on from that charge, by the run and the reading of the morning line itself."""
     seen = Seen(at, charge=Reading(charge))
     skies = drawn(basis, seen, Forecast("heard", at.date(), (Span(0.0, LAST_HOUR, sky=sky),)))
     lanes = run_ahead(basis, skies, [course(basis, skies, tilt_deg, tilt_deg, None, 0.0)], 0.0)
-    hours = lanes.engine_h[0][:, at.hour : at.hour + 24].sum(axis=1)
-    runs = hours > 0.0
-    return float(runs.mean()), float(np.median(hours[runs])) if runs.any() else 0.0
+    return told(basis, skies, lanes, 0).engine

@@ -26,7 +26,7 @@ NAMED = 3  # chores in the last line
 NAMES: dict[Key, str] = {
     "tilt_deg": "tilt", "rod_m": "rod", "charge": "charge", "rest_v": "rest", "new_wh": "made", "all_wh": "all made",
     "engine_hours": "engine", "engine_meter_hours": "meter", "filled_l": "fuel", "tank_l": "tank", "tank_share": "tank",
-    "snow": "snow", "snow_share": "snow", "gust_m_s": "gust",
+    "snow": "snow", "snow_share": "snow", "gust_m_s": "gust", "bank_c": "bank",
 }  # fmt: skip
 UNPROVED = "The rod's table is unproved until two pairs of rod and tilt are measured: the tilt made from it is a guess. Better write what the level says."
 CLOCK = {
@@ -63,6 +63,8 @@ def figure_words(key: Key, value: float | str, style: Style) -> str:
         return f"{_short(in_unit(value, 'mph'))} mph" if feet else f"{_short(value)} m/s"
     if key in ("new_wh", "all_wh"):
         return f"{_short(value / 1000.0, 2)} kWh"
+    if key == "bank_c":
+        return f"{_short(in_unit(value, 'F'))} F" if feet else f"{_short(value)} C"
     if key == "rest_v":
         return f"{_short(value, 2)} V"
     return f"{_short(value)} h"

@@ -11,10 +11,12 @@ from typing import Any
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style
 from polestead.morning.card import unit_of
-from polestead.morning.result import Morning, Sureness
+from polestead.morning.line import engine_span
+from polestead.morning.result import EngineToday, Morning, Sureness
 from polestead.morning.week import GustRow, WeekLeaf
 
 FORMAT = 1
+PERHAPS_OVER = 0.1  # chance from which the leaf names the engine; ours
 LONG = 34  # letters that fit two lines of the phone
 CAUTION = "Look up before you press. Nobody under the array, no ice on the rod, not alone and not in the dark."  # fmt: skip
 CAUTION_STOP = "Keep away from it; nobody under it."
@@ -90,6 +92,8 @@ def _said(sureness: Sureness, text: str, changed: bool) -> Said:
 
 def cautions_of(line: Morning) -> str:
     """What is to be looked at before anything is pressed."""
+    if line.firmest is not None and line.firmest.allowed:
+        return f"{CAUTION} {CAUTION_STOP}"
     if line.stop:
         return CAUTION_STOP
     if line.move is not None or (line.tonight is not None and line.tonight.by_h is not None):
@@ -145,29 +149,32 @@ def week_tables(leaf: WeekLeaf, style: Style) -> WeekTables:
     gusts, low = [], 0.0
     for row in leaf.gusts:
         top = in_unit(row.heard_to_m_s, unit)
-        where = "no tilt stands: lock it as it is, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: stands to {in_unit(row.stands_to_m_s, unit):.0f}{_snowed(row, low, unit)}"  # fmt: skip
+        where = f"no tilt stands: {'brush it, ' * row.bare_only}{leaf.firmest_deg:.0f} is firmest, go there only in calm; lock it, keep away" if row.tilt_deg is None else f"{'flat, ' if row.flat else ''}{row.tilt_deg:.0f}, pin in: {_stands(row, unit)}"  # fmt: skip
         span = f"over {low:.0f}" if not isfinite(top) else f"{low:.0f} to {top:.0f}"
-        gusts.append((f"{span} {unit}", where))
+        gusts.append(
+            (
+                f"{span} {unit}",
+                f"{'brush it first: seen bare, ' * (row.bare_only and row.tilt_deg is not None)}{where}",
+            )
+        )
         low = top
     return WeekTables(
         head=f"Week leaf of {leaf.name}, from {leaf.day:%a %d %b %Y}, good until {leaf.good_until:%a %d %b}.",
         under=f"Move only under {in_unit(leaf.under_m_s, unit):.0f} {unit}, over the whole way. Nobody under it, no ice on the rod.",
         gusts=tuple(gusts),
         skies=leaf.skies,
-        engine=tuple((f"{100.0 * charge:.0f} %", *(_engine(*cell) for cell in cells)) for charge, cells in zip(leaf.charges, leaf.engine, strict=True)),
+        engine=tuple((f"{100.0 * charge:.0f} %", *(_engine(cell) for cell in cells)) for charge, cells in zip(leaf.charges, leaf.engine, strict=True)),
         foot=f"Nothing heard: take {in_unit(leaf.unheard_m_s, unit):.0f} {unit}. Screening sums, not a promise.",
     )  # fmt: skip
 
 
-def _snowed(row: GustRow, low: float, unit: str) -> str:
-    """What it stands to under snow, and where that is not enough for all of the row."""
-    if row.snow_stands_to_m_s is None or row.snow_heard_to_m_s is None:
-        return ""
-    stands = f", under snow {in_unit(row.snow_stands_to_m_s, unit):.0f}"
-    enough = int(in_unit(row.snow_heard_to_m_s, unit) + 1e-6)
-    if row.heard_to_m_s <= row.snow_heard_to_m_s:
-        return stands
-    return f"{stands}: enough to {enough}" if enough > low else f"{stands}: not enough"
+def _stands(row: GustRow, unit: str) -> str:
+    """What it stands to; under snow first where snow may lie, for that is what it was chosen by."""
+    bare = f"{in_unit(row.stands_to_m_s, unit):.0f}"
+    if row.snow_stands_to_m_s is None:
+        return f"stands to {bare}"
+    snow = f"{in_unit(row.snow_stands_to_m_s, unit):.0f}"
+    return f"stands to {snow}, under snow too" if snow == bare else f"stands to {snow} under snow, {bare} bare"  # fmt: skip
 
 
 def week_text(leaf: WeekLeaf, style: Style) -> str:
@@ -180,7 +187,7 @@ def week_text(leaf: WeekLeaf, style: Style) -> str:
     return "\n".join([*lines, "", told.foot])
 
 
-def _engine(chance: float, hours: float) -> str:
-    if chance < 0.1:
+def _engine(engine: EngineToday) -> str:
+    if engine.chance < PERHAPS_OVER:
         return "no"
-    return f"{'yes' if chance >= 0.5 else 'perhaps'}, {max(hours, 1.0):.0f} h"
+    return f"{'yes' if engine.chance >= 0.5 else 'perhaps'}, {engine_span(engine.hours).removeprefix('about ')} h"

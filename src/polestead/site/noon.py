@@ -6,10 +6,12 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime, timedelta
 
 import numpy as np
+from numpy.typing import NDArray
 
 from polestead.site.sunpath import REFRACTION_DEG, _spa
 
 BESIDE_S = 300.0
+Hours365 = NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,6 +107,38 @@ def sun_up_and_down_h(latitude_deg: float, longitude_deg: float, clock_offset_ho
         return None
     up, down = ((at - midnight) / 3600.0 + clock_offset_hours for at in near)
     return up, down
+
+
+def sun_up_and_down_of_year_h(latitude_deg: float, longitude_deg: float, clock_offset_hours: float, year: int) -> tuple[Hours365, Hours365]:  # fmt: skip
+    """The same for the first 365 days of a year at once.
+
+    Args:
+        latitude_deg: North positive.
+        longitude_deg: East positive.
+        clock_offset_hours: Local standard time minus UTC.
+        year: Which.
+
+    Returns:
+        Up and down in local standard time, hours after midnight [365]; not a number where it does not that day.
+
+    Example:
+        >>> up, down = sun_up_and_down_of_year_h(51.48, 0.0, 0.0, 2026)
+        >>> clock_words(up[78]), clock_words(down[78])
+        ('06:03', '18:13')
+    """
+    spa = _spa()
+    first = datetime(year, 1, 1, tzinfo=UTC).timestamp()
+    days = first + 86400.0 * np.arange(-1.0, 366.0)
+    _, ups, downs = spa.transit_sunrise_sunset(days, latitude_deg, longitude_deg, spa.calculate_deltat(year, 7), 1)  # fmt: skip
+    midnights = days[1:-1]
+    noons = midnights + (12.0 - clock_offset_hours) * 3600.0
+    found = []
+    for events, side in ((ups, -21600.0), (downs, 21600.0)):
+        near = np.stack([np.asarray(events)[shift : shift + 365] for shift in (0, 1, 2)])
+        off = np.where(np.isfinite(near), np.abs(near - noons - side), np.inf)
+        at = np.take_along_axis(near, off.argmin(axis=0)[None], axis=0)[0]
+        found.append((at - midnights) / 3600.0 + clock_offset_hours)
+    return found[0], found[1]
 
 
 def clock_words(clock_h: float) -> str:

@@ -24,8 +24,8 @@ SKIES = ("clear", "broken", "grey")
 NOT_LOOKED = "not looked"
 NOTED = {"iced": "Glass iced.", "buried": "Low edge buried."}  # the daybook has no word for them
 # field of the form, word of the daybook; what is bare is read with the unit beside the field
-TYPED = (("charge", "charge", " %"), ("lies", "tilt", ""), ("filled", "fuel", ""), ("tank", "tank", ""), ("engine", "engine", " h"))  # fmt: skip
-BESIDE = {"tilt": "lies", "charge": "charge", "fuel filled": "filled", "tank": "tank", "fuel in the tank": "tank", "gust": "gauge", "engine hours": "engine", "note": "note", "entry": "entry"}  # fmt: skip
+TYPED = (("charge", "charge", " %"), ("lies", "tilt", ""), ("filled", "fuel", ""), ("tank", "tank", ""), ("engine", "engine", " h"), ("bank", "bank", ""))  # fmt: skip
+BESIDE = {"tilt": "lies", "charge": "charge", "fuel filled": "filled", "tank": "tank", "fuel in the tank": "tank", "gust": "gauge", "engine hours": "engine", "bank": "bank", "note": "note", "entry": "entry"}  # fmt: skip
 EYE = (0, 3, 4, 6, 7, 8)  # steps of the ladder worth a key
 
 

@@ -54,6 +54,8 @@ class Forecast:
         least_gust_m_s: Largest gust that can be meant by words not understood; 0 where there are none.
         storm: Something was said of a storm, without a figure that is understood.
         least_to_h: Until when these two count, from midnight at the start of the forecast's day.
+        unitless: A wind whose unit was left out, as it was said; empty where none was.
+        readings: The same forecast read in each unit that wind may have been meant in.
     """
 
     kind: Kind
@@ -67,6 +69,8 @@ class Forecast:
     least_gust_m_s: float = 0.0
     storm: bool = False
     least_to_h: float = 0.0
+    unitless: str = ""
+    readings: tuple[tuple[str, Forecast], ...] = ()
 
     @property
     def tells_gust(self) -> bool:

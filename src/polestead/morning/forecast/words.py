@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from datetime import date
 from functools import cache
 
-from polestead.base.quantity import NotAQuantity, read_quantity
+from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
 from polestead.base.show import MINUS, number
 from polestead.base.table import table
 from polestead.morning.forecast.forecast import GUST_OVER_MEAN, Forecast, Sky, Span
-from polestead.morning.forecast.least import MOST_M_S, least_gust
+from polestead.morning.forecast.least import MOST_M_S, lacks_unit, least_gust
 
 LONGEST = 400
+NEEDS_UNIT = "(a wind needs its unit: mph, kt, km/h or m/s)"
+NO_SUCH_WIND = "no wind on land blows so"
 CALM_GUST_M_S = 5.0  # a wind that was called calm still stirs; upper end of force 2 times 1.5
 GUST_SPAN_M_S = (0.0, MOST_M_S)
 TEMP_SPAN_C = (-65.0, 55.0)
@@ -39,6 +41,7 @@ _TEMP_UNIT = r"(?:deg\s*[cf]|°\s*[cf]|[cf])"
 _TEMP = re.compile(rf"(?:(?P<one>{_NUMBER})\s*(?P<unit1>{_TEMP_UNIT})?\s*(?:to|or)\s*)?(?P<two>{_NUMBER})\s*(?P<unit>{_TEMP_UNIT})")  # fmt: skip
 _BARE = re.compile(rf"(?P<one>{_NUMBER})\s*(?:to|-)\s*(?P<two>{_NUMBER})")
 _DEPTH = re.compile(r"(?:(?P<one>\d+(?:\.\d+)?)\s*(?:to|-)\s*)?(?P<two>\d+(?:\.\d+)?)\s*(?P<unit>in|inch|inches|cm|mm|ft|m)")  # fmt: skip
+_COMMA = re.compile(r"\d,\d(?!\d\d\b)")
 _CLOCK = r"(\d{1,2})(?::(\d{2}))?(?:\s*(am|pm|h))?\b"
 _FROM = re.compile(rf"(?:from|after|at) {_CLOCK}(?: (?:to|till|until) {_CLOCK})?")
 _TILL = re.compile(rf"(?:by|till|until|before) {_CLOCK}")
@@ -57,6 +60,20 @@ def sky_words() -> dict[str, str]:
     return {row["word"]: row["means"] for row in table("morning", "forecast/words")}
 
 
+@cache
+def named_winds() -> dict[str, tuple[int, float]]:
+    """Names of a wind, its force and its mean [m/s]: those of the scale up to a near gale, and the trade's for them."""
+    rows = {int(row["force"]): (row["name"], float(row["mean_m_s"])) for row in table("morning", "forecast/by_eye")}  # fmt: skip
+    found = {}
+    for force, (name, mean) in rows.items():
+        if 1 <= force <= 7:
+            found[name] = (force, mean)
+            found |= {f"{name}{end}": (force, mean) for end in ("s",)}
+    for names, force in ((("light wind", "light winds", "gentle wind", "gentle winds"), 3), (("moderate wind", "moderate winds"), 4), (("breezy", "fresh wind", "fresh winds", "brisk"), 5)):  # fmt: skip
+        found |= dict.fromkeys(names, (force, rows[force][1]))
+    return found
+
+
 @dataclass(frozen=True, slots=True)
 class _Told:
     """One part made out: a span, and how it is told back."""
@@ -65,7 +82,7 @@ class _Told:
     echo: str
 
 
-def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> Forecast:
+def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0, unit: str = "") -> Forecast:  # fmt: skip
     """Read a forecast as it was heard.
 
     Args:
@@ -73,6 +90,7 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
         day: Today; ``tomorrow`` and names of days count from it.
         feet: The owner's units; they settle nothing but what a bare ``20 to 30`` means (F or C), and that is told back.
         now_h: Hour of that day at which it was heard: hours that ended before it are those of the coming night or day.
+        unit: Of a wind said without one; empty: none is taken, and what each would make of it stands in ``readings``.
 
     Returns:
         The forecast, with what was made of it and what was not understood.
@@ -88,13 +106,13 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
     echoes: dict[str, list[str]] = {}
     missed: list[str] = []
     odd: list[tuple[str, int]] = []
-    nth_day, doubted = 0, False
+    nth_day, doubted, unitless = 0, False, ""
     if len(text) > LONGEST:
         missed.append(f"all after {LONGEST} signs")
         odd.append((folded(text[LONGEST:]), 0))
     for nth, told_day in enumerate(text[:LONGEST].split(";")):
         nth_day = nth if nth == 0 else nth_day + 1
-        for part in filter(None, map(folded, re.split(r",(?!\d{3}\b)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
+        for part in filter(None, map(folded, re.split(r"(?<!\d),|,(?!\d)|\. |\.$|(?: |^)(?:and|with) (?=gust|wind|snow|low|high|rain|hail|thunder|sun)", told_day))):  # fmt: skip
             rest, nth_day, problem = _day_in(re.sub(r"^(?:and|then|but|with) ", "", part), nth_day, day)  # fmt: skip
             when, rest = _hours_in(rest)
             if problem:
@@ -104,6 +122,9 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
             if not rest:
                 continue
             told = _told(rest, feet)
+            if isinstance(told, str) and told.endswith(NEEDS_UNIT):
+                unitless = unitless or rest
+                told = _told(f"{rest} {unit}", feet) if unit else told
             if isinstance(told, str):
                 missed.append(told)
                 odd.append((part, nth_day))
@@ -115,17 +136,36 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0) -> F
                 doubted = doubted or (later and told.span.gust_m_s is not None)
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
+    spans, crossed = _without_crossed_heat(spans)
+    missed += crossed
     echo = " ".join(f"{words}: {', '.join(parts)}." for words, parts in echoes.items())
+    unitless = unitless or next((part for part, _ in odd if lacks_unit(part)), "")
+    readings: tuple[tuple[str, Forecast], ...] = ()
+    if unitless and not unit:
+        each = ((one, read_heard(text, day, feet, now_h, one)) for one in ("mph", "kt", "km/h", "m/s"))  # fmt: skip
+        readings = tuple((one, found) for one, found in each if not any(NO_SUCH_WIND in words for words in found.not_understood))  # fmt: skip
     return Forecast(
-        "heard", day, tuple(spans), echo, tuple(missed), 0.0, (), doubted, *_least(odd, feet, now_h)
-    )
+        "heard", day, tuple(spans), echo, tuple(missed), 0.0, (), doubted, *_least(odd, feet, now_h, unit), unitless, readings
+    )  # fmt: skip
 
 
-def _least(odd: list[tuple[str, int]], feet: bool, now_h: float) -> tuple[float, bool, float]:
+def _without_crossed_heat(spans: list[Span]) -> tuple[list[Span], list[str]]:
+    """Spans without the temperatures of hours in which the low told is over the high told, and what is asked of them."""
+    asked = []
+    for high in [one for one in spans if one.high_c is not None and one.low_c is None]:
+        for low in [one for one in spans if one.low_c is not None and one.high_c is None]:
+            same = int(low.from_h // 24.0) == int(high.from_h // 24.0)
+            if same and (low.low_c or 0.0) > (high.high_c or 0.0):
+                asked.append("the low is over the high of the same day (one of them is a slip; neither is taken)")  # fmt: skip
+                spans = [replace(one, high_c=None, low_c=None) if one in (high, low) else one for one in spans]  # fmt: skip
+    return spans, asked[:1]
+
+
+def _least(odd: list[tuple[str, int]], feet: bool, now_h: float, unit: str) -> tuple[float, bool, float]:  # fmt: skip
     """Least gust, storm and until when, of the parts not understood: the whole of the next day and night, or of the day named."""
     least, storm, to_h = 0.0, False, 0.0
     for part, nth_day in odd:
-        gust, stormy = least_gust(part, feet)
+        gust, stormy = least_gust(part, feet, unit)
         if gust > 0.0 or stormy:
             least, storm = max(least, gust), storm or stormy
             to_h = max(to_h, 24.0 * nth_day + NIGHT_TO_H, now_h + 24.0)
@@ -212,6 +252,10 @@ def _told(part: str, feet: bool) -> _Told | str:
     means = sky_words().get(part)
     if means is not None:
         return _sky(part, means)
+    if _COMMA.search(part):
+        return f"{part} (a decimal comma is not read: write 3.5)"
+    if part in named_winds():
+        return _by_name(part, feet)
     for reader in (_wind, _snow, _temperature):
         told = reader(part, feet)
         if told is not None:
@@ -222,6 +266,14 @@ def _told(part: str, feet: bool) -> _Told | str:
     strict = re.sub(r"^(?:a chance of|chance of|possible|some|light|heavy) ", "", part)
     means = sky_words().get(strict)
     return part if means is None else _sky(part, means)
+
+
+def _by_name(part: str, feet: bool) -> _Told:
+    """A wind by its name: the upper end of its force as a mean, and its gusts."""
+    force, mean = named_winds()[part]
+    unit = "mph" if feet else "m/s"
+    gust = mean * GUST_OVER_MEAN
+    return _Told(Span(0.0, 0.0, gust_m_s=gust, from_wind=True), f"{part} (force {force}: gusts taken as {in_unit(gust, unit):.0f} {unit})")  # fmt: skip
 
 
 def _sky(word: str, means: str) -> _Told:
@@ -260,14 +312,14 @@ def _wind(part: str, _feet: bool) -> _Told | str | None:
     found = _SPEED.fullmatch(rest)
     if found is None:
         bare = re.fullmatch(rf"{_NUMBER}(?:\s*(?:to|-)\s*{_NUMBER})?", rest)
-        return f"{part} (a wind needs its unit: mph, kt, km/h or m/s)" if bare else part
+        return f"{part} {NEEDS_UNIT}" if bare else part
     unit = _UNITS.get(found["unit"], found["unit"])
     if found["unit1"] and _UNITS.get(found["unit1"], found["unit1"]) != unit:
         return f"{part} (two units)"
     values = [float(found["two"])] + ([float(found["one"])] if found["one"] else [])
     fast = read_quantity(f"{max(values):g} {unit}", "speed")
     if min(values) < 0.0 or not GUST_SPAN_M_S[0] <= fast <= GUST_SPAN_M_S[1]:
-        return f"{part} (no wind on land blows so)"
+        return f"{part} ({NO_SUCH_WIND})"
     shown = f"{min(values):g} to {max(values):g} {unit}" if found["one"] else f"{max(values):g} {unit}"  # fmt: skip
     if gust is not None:
         return _Told(Span(0.0, 0.0, gust_m_s=fast), f"gusts {shown}")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from datetime import datetime
+from datetime import datetime, time
 from functools import lru_cache
 from typing import Any, cast
 
@@ -43,6 +43,7 @@ from polestead.web.window import (
     kept_of,
     new_once,
     window_of,
+    window_over,
     worked,
 )
 from polestead.web.work import Job
@@ -95,6 +96,25 @@ def _basis(desk: Desk, window: Window, state: State) -> tuple[Basis | None, Job 
     return found or window.older(state), job
 
 
+def aside(desk: Desk) -> bool:
+    """Have the basis and this morning's line, so that the sheet knows the coming night's gust; no service is asked."""
+    state, window, job = desk.state, window_over(desk), desk.jobs.job(NAME)
+    if state.path is None or state.owners is None or state.problems:
+        return False
+    basis = window.basis(state, job)
+    if basis is not None:
+        if not window.due(state, desk.now()):
+            return False
+        window.look(state, basis, desk.now(), state.style, _told(desk), ask=False)
+        desk.lay()
+        return True
+    older = job is not None and job.stage == "done"
+    if job is not None and not older and not desk.put_off(NAME):
+        return False
+    desk.work_aside(NAME, worked, state.owners, kept_of(state, state.owners), factor_of(state, state.owners))  # fmt: skip
+    return True
+
+
 async def start(request: Request) -> Response:
     """Work the basis again, where it was stopped."""
     form = await form_of(request)
@@ -121,7 +141,7 @@ def _words(state: State, window: Window, basis: Basis, look: Looked, style: Styl
         "side": _side(owners, basis, look),
         "caution": cautions_of(line),
         "moves": line.stop or cautions_of(line) == CAUTION,
-        "good_until": f"{clock(line.good_until.hour + line.good_until.minute / 60.0, style)}{_half(line.good_until, style)}",
+        "good_until": f"{clock((line.good_until - datetime.combine(line.good_until.date(), time())).total_seconds() / 3600.0, style)}{_half(line.good_until, style)}",
         "good_day": "" if line.good_until.date() == line.wall.date() else f"{line.good_until:%A} ",
         "done": _done(line),
         "once": new_once(),
@@ -177,6 +197,8 @@ def _side(owners: OwnersFile, basis: Basis, look: Looked) -> str:
 
 def _done(line: Morning) -> dict[str, str] | None:
     """What the key writes down: the move told for now, near its hour the one for the night, else that it lies where it lies."""
+    if line.firmest is not None and line.firmest.allowed:
+        return {"tilt": f"{line.firmest.tilt_deg:g}", "words": f"it lies at {line.firmest.tilt_deg:.0f}"}  # fmt: skip
     if line.stop:
         return None
     if line.move is not None:
@@ -314,6 +336,7 @@ def _strike(window: Window, state: State, number: int, now: datetime) -> None:
         book.strike(number, "taken back on the page", now)
 
 
+ASIDE = (1, aside)
 ROUTES = (
     Route("/morning", leaf),
     Route("/morning/start", start, methods=["POST"]),
