@@ -70,7 +70,9 @@ def test_every_working_offered_anywhere_is_found(name, place):
     (footer,) = re.findall(r"--working ITEM shows how a figure was found: ([^.]*)\.", page)
     with pytest.raises(Wrong) as refused:
         printed(of_all_wires(told), "no such thing", "feet")
-    names = refused.value.problems[0].allowed.split("; ")
+    parts = refused.value.problems[0].allowed.splitlines()
+    named = [(part, rest) for part, _, rest in (line.partition(": ") for line in parts)]
+    names = [f"{part}: {one}" for part, rest in named for one in rest.split("; ")]
     offered = [*footer.split(", "), *names]
     assert len(offered) > 40
     for words in offered:

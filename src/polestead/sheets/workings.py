@@ -135,7 +135,7 @@ def printed(workings: Iterator[Named], words: str, style: Style) -> str:
         Wrong: None does; names those there are.
     """
     every = tuple(workings)
-    wanted = words.lower().split()
+    wanted = [word.strip(",:;") for word in words.lower().split()]
     found = [what for name, what in every if all(word in name.lower() for word in wanted)]
     if not found or not wanted:
         names = list(dict.fromkeys(name for name, _ in every))
