@@ -17,6 +17,7 @@ from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from polestead.answer.views import views_of
+from polestead.base.show import in_one_unit
 from polestead.homestead.entries import field_at, section_at
 from polestead.offers.doubts import Doubt, Ranked, doubts_of
 from polestead.sheets.view import clear_sentence
@@ -179,7 +180,7 @@ def test_the_doubts_are_shown_ranked_with_what_settles_them(client: TestClient, 
     kept.jobs["doubts"] = Job("doubts", 1, "done", result=(state.owners.fingerprint, found))
     page = text(client, "/doubts")
     assert "The verdict turns on it." in page
-    assert wind.act in page
+    assert in_one_unit(wind.act, "feet").partition(", and write it")[0] in page
     kept.jobs["doubts"] = Job("doubts", 1, "done", result=("another", found))
     client.get("/doubts")
     assert kept.begun[-1] == "doubts"
@@ -313,7 +314,9 @@ def test_what_is_wider_than_a_phone_says_so_and_is_reached_by_keys(chromium: Any
 
 @pytest.mark.browser
 @pytest.mark.parametrize("script", [True, False])
-def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -> None:
+def test_on_paper_small_folds_are_open_and_workings_stay_as_they_are(
+    chromium: Any, address: str, script: bool
+) -> None:
     page = chromium.new_context(java_script_enabled=script).new_page()
     page.goto(address + "log")
     folded = page.locator("#later p").all_text_contents()
@@ -327,6 +330,17 @@ def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -
     page.goto(address + "stand")
     page.emulate_media(media="print")
     assert page.locator("details.working").first.is_visible()
+    few = len(PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages)
+    page.goto(address + "wires")
+    wires = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
+    assert len(wires) <= 6
+    assert "open it on the page" in "".join(sheet.extract_text() for sheet in wires)
+    page.goto(address + "stand")
+    for one in page.locator("details.working").all()[:6]:
+        one.evaluate("e => e.open = true")
+    assert (
+        len(PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages) > few
+    )  # opened, they are printed
     page.context.close()
 
 

@@ -35,7 +35,7 @@ def test_the_page_holds_the_three_answers_the_drawings_and_the_cautions(client: 
         "Gust card",
         "Cautions",
         "screening sums",
-        "~ place.exposure",
+        "~exposure",
         "Doubts that matter most",
         "<svg",
     ):

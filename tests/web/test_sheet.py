@@ -337,7 +337,8 @@ def test_it_prints_on_paper_with_drawing_answers_and_card(chromium: Any, address
     page = opened(chromium, address, color_scheme=scheme)
     page.emulate_media(media="print", color_scheme=scheme)
     assert page.locator(".under").is_hidden()
-    assert page.locator("#scene-wide").is_visible()
+    assert page.locator("#scene-paper").is_visible()
+    assert not page.locator("#scene-wide").is_visible()
     assert page.evaluate("getComputedStyle(document.querySelector('.leaf')).backgroundColor") == "rgb(255, 255, 255)"  # fmt: skip
     sheets = PdfReader(io.BytesIO(page.pdf(format="Letter", landscape=True, print_background=True)))
     words = sheets.pages[0].extract_text()
@@ -346,6 +347,13 @@ def test_it_prints_on_paper_with_drawing_answers_and_card(chromium: Any, address
     assert "homestead" in words
     assert "stands to" in sheets.pages[1].extract_text()
     assert len(sheets.pages) <= 4
+    for paper in ("Letter", "A4"):  # drawing across the page, the three answers under it
+        sheet_one = PdfReader(io.BytesIO(page.pdf(format=paper, landscape=True))).pages[0]
+        first = " ".join(sheet_one.extract_text().split())
+        for words in ("Does it stand?", "Through the winter?", "What does it cost?", "stands to", "pier uses", "screening sums"):  # fmt: skip
+            assert words in first, (paper, words)
+    drawn, whole = page.locator("#scene-paper").bounding_box(), page.locator("#main").bounding_box()
+    assert drawn["width"] >= whole["width"] - 4.0
 
 
 def test_forced_colours_keep_lines_handle_and_hatch(chromium: Any, address: str) -> None:

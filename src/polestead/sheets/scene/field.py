@@ -58,7 +58,7 @@ SIZES = {
     "wide": Size("wide", 802.0, 620.0, 9),
     "mid": Size("mid", 720.0, 560.0, 7),
     "narrow": Size("narrow", 358.0, 400.0, 5),
-    "paper": Size("paper", 1000.0, 480.0, 9),
+    "paper": Size("paper", 1000.0, 462.0, 9),
 }
 
 

@@ -215,6 +215,17 @@ addEventListener("resize", sideways);
 document.addEventListener("toggle", sideways, true);
 document.addEventListener("kept", sideways);
 
+// ---- on paper small folds are open; long parts and workings stay as they are ---------------------------------------------
+let unfolded = [];
+addEventListener("beforeprint", () => {
+  unfolded = [...document.querySelectorAll("main details:not([open],.long,.working)")];
+  for (const one of unfolded) one.open = true;
+});
+addEventListener("afterprint", () => {
+  for (const one of unfolded) one.open = false;
+  unfolded = [];
+});
+
 function scripted() {
   for (const one of document.querySelectorAll(".with-script")) one.hidden = false;
   for (const one of document.querySelectorAll(".without-script")) one.hidden = true;
