@@ -153,7 +153,7 @@ def test_marks_stand_at_their_days() -> None:
         "bare steel, 7",
         "modules, 28",
         "poured ____",
-        "41 F and under: 0",
+        "under 43 F: 0",
         "add up",
     ):
         assert told in words
