@@ -237,7 +237,8 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     if limit is not None:
         top = float(top_height_m(g, np.array(given.mount.steepest_tilt_deg)))
         spare = limit - top
-        words = f"height limit {length(limit, style)}: {length(abs(spare), style)} {'over it' if spare < 0 else 'left'}"
+        whole, spared = (length(m, style).replace(" ", "\u00a0") for m in (limit, abs(spare)))
+        words = f"height limit {whole}: {spared} {'over it' if spare < 0 else 'left'}"
         y = view.at(0.0, limit)[1]
         most = int((board.width - 20.0) / (board.size * board.ink.letter))
         if y < 0.0:
@@ -245,7 +246,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
         if spare < 0.0:
             board.lines.append(line((8.0, y), (board.width - 8.0, y), board.ink.rust, 2.5))
         board.note((8.0, y), (words,), [((8.0, y - 5.0), "start"), ((8.0, y + board.size * 1.1), "start")], lead=False, most=most)  # fmt: skip
-        board.told.append(words)
+        board.told.append(words.replace("\u00a0", " "))
     frost = given.place.frost_depth_m
     edge = view.at(f.diameter_m / 2.0, -frost)
     if narrow:
