@@ -253,3 +253,8 @@ def test_the_book_lists_pieces_as_the_text_does_with_guessed_weights_and_whose_t
     assert "Lengths are the file" not in told
     assert "6 lb each" in told
     assert "thickness not given, steel not given" in told
+
+
+def test_the_gust_card_says_that_a_row_holds_for_its_own_tilt_only():
+    """Storm flat a few degrees off stands to much less than its row: the hung card says so itself."""
+    assert "set it a few degrees off, and the neighbour's row counts" in " ".join(pages(leaf("gust-card"))).replace("’", "'")  # fmt: skip
