@@ -251,3 +251,16 @@ def test_the_less_noble_one_is_eaten_whichever_is_named_first(one: str, other: s
     ]  # seawater order of the same four, noble first, is alike
     if one != other:
         assert rank.index(pair.eaten) == max(rank.index(one), rank.index(other))
+
+
+def test_what_carries_pins_beyond_the_strongback_is_a_piece_that_nobody_has_told() -> None:
+    """The strongback lies on the hinge and is 6 in wide; the pins of hold, prop and rod stand 3 ft from it."""
+    g = demo("cinder-mesa")
+    built = build_of(g)
+    arm = next(piece for piece in built.pieces if piece.name == "arm on the strongback")
+    assert arm.to_weigh
+    assert "storm hold 3 ft, prop 3 ft, rod 3 ft" in arm.where
+    assert any("arm (or arms)" in one for one in built.not_given)
+    assert any("arm on the strongback" in weld.place for weld in built.welds)
+    assert any("arm on the strongback" in one for lift in built.lifts for one in lift.unweighed)
+    assert not any("and the strongback" in plate.where for plate in built.plates)

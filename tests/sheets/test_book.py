@@ -19,6 +19,7 @@ from polestead.build.asking import asking_leaf
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
+from polestead.sheets.book.built import pieces as pieces_section
 from polestead.sheets.book.drawings import WORKED_FROM, drawing_pages, room_px
 from polestead.sheets.book.matter import Matter, high_of, warning_of
 from polestead.sheets.book.wired import label_page
@@ -242,6 +243,23 @@ def test_the_calendar_has_dates_from_a_first_day_on_and_blanks_without_one():
     pour = next(event for event in dates.events if event.key == "act pour")
     assert f"{pour.on:%a} {pour.on.day} {pour.on:%b %Y}" in told
     assert "bare steel not before today" in told
+
+
+def test_the_book_lists_pieces_as_the_text_does_with_guessed_weights_and_whose_the_lengths_are():
+    blocks = pieces_section(matter("cinder-mesa")).blocks
+    rows = {row[2]: row for row in blocks[0]["rows"]}
+    assert rows["isolator"][4] == "~under 1 lb"
+    assert rows["knee brace"][4] == "weigh it"
+    told = " ".join(str(block) for block in blocks)
+    assert "such yards mostly sell (common practice, no source)" in told
+    assert "Lengths are the file" not in told
+    assert "6 lb each" in told
+    assert "thickness not given, steel not given" in told
+
+
+def test_the_gust_card_says_that_a_row_holds_for_its_own_tilt_only():
+    """Storm flat a few degrees off stands to much less than its row: the hung card says so itself."""
+    assert "set it a few degrees off, and the neighbour's row counts" in " ".join(pages(leaf("gust-card"))).replace("’", "'")  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "style", "paper", "fails"), [("hollow-spruce", "feet", "letter", True), ("cinder-mesa", "metric", "a4", False)])  # fmt: skip

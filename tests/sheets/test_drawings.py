@@ -21,7 +21,8 @@ from polestead.build.pieces.plates import DrilledHole, PlateCut
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.mount.geometry import lowest_edge_m, reach_m, swept_m, top_height_m
-from polestead.sheets.drawn.board import Board, clipped
+from polestead.sheets.book.drawings import CLEAR_PX, SIZES_PX, drawn_to_fit
+from polestead.sheets.drawn.board import Board, clipped, patched
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.dxf import HOLES, OUTLINE, TEXT, plate_dxf, plates_dxf
 from polestead.sheets.drawn.gust_leaf import BY_EYE, eye_words, gust_leaf, gust_leaf_pdf, gust_rows
@@ -175,7 +176,9 @@ def test_a_limit_that_is_passed_is_said_in_rust(tmp_path) -> None:
     d = changed(tmp_path, "hollow-spruce", *VARIANTS["over the limit"])
     svg = drawing_named("side", d, "feet", SCREEN)
     # 16 ft 9 9/16 in at 75 degrees over 15 ft
-    assert "height limit 15 ft: 21 9/16 in over it" in " ".join(said(svg))
+    assert "height limit 15 ft: 21 9/16 in over it" in " ".join(said(svg)).replace(
+        "\u00a0", " "
+    )  # no figure is broken in two
     assert f'stroke="{SCREEN.rust}"' in svg
 
 
@@ -423,3 +426,35 @@ def test_a_drawing_fits_a_letter_sheet_laid_across() -> None:
         wide, high = size_of(drawing_named(name, drawn("hollow-spruce"), "feet", PAPER, 800.0, 12.0))  # fmt: skip
         assert wide <= 960.0
         assert high <= 720.0, name
+
+
+@pytest.mark.parametrize("demo", demo_names())
+@pytest.mark.parametrize("style", ["feet", "metric"])
+@pytest.mark.parametrize("name", ["side", "section"])
+def test_the_books_drawings_are_lettered_so_that_words_cover_few_lines(demo, style, name) -> None:
+    made = drawn_to_fit(name, drawn(demo), style, 760.0, 900.0)
+    sizes = [s for s in SIZES_PX if s >= CLEAR_PX]
+    others = [drawing_named(name, drawn(demo), style, PAPER, 760.0, size) for size in sizes]
+    assert patched(made) == min(patched(one) for one in others if size_of(one)[1] <= 900.0)
+    assert patched(made) <= 4
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_no_word_of_the_footings_section_stands_in_the_strokes_under_the_ground(demo) -> None:
+    svg = drawn_to_fit("section", drawn(demo), "feet", 760.0, 900.0)
+    ((_, x1, y1, x2, y2),) = [
+        one for one in text_boxes(svg, PAPER) if one[0] == "collar sloped to drain"
+    ]
+    strokes = [
+        tuple(map(float, way)) for way in re.findall(r"M([\d.]+) ([\d.]+)L([\d.]+) ([\d.]+)", svg)
+    ]
+    leaning = [
+        (a, b, c, d) for a, b, c, d in strokes if abs(c - a + 8.0) < 0.1 and abs(d - b - 8.0) < 0.1
+    ]
+    assert leaning
+    assert not [one for one in leaning if clipped((one[:2], one[2:]), (x1, y1, x2, y2)) is not None]
+
+
+def test_no_figure_of_the_height_limit_is_broken_over_two_lines() -> None:
+    lines = said(drawing_named("side", drawn("cinder-mesa"), "feet", PAPER, 760.0, 16.0))
+    assert any("10\u00a0ft\u00a05\u00a01/2\u00a0in" in one for one in lines)

@@ -6,6 +6,7 @@ import re
 import xml.etree.ElementTree as ET
 from datetime import date
 from functools import cache
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -17,10 +18,11 @@ from polestead.build.cure import Cure, cured_by
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.acts import HEIGHTS_PX
+from polestead.sheets.drawn.board import clipped
 from polestead.sheets.drawn.clock import DOTS, HEAVY, cure_clock, day_of
 from polestead.sheets.drawn.sketches.index import SKETCHES, WIDE_PX, sketch
 from polestead.sheets.svg import PAPER, SCREEN
-from tests.sheets.boxes import outside, overlaps, size_of
+from tests.sheets.boxes import outside, overlaps, size_of, text_boxes
 from tests.sheets.test_drawings import VARIANTS, changed
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -151,7 +153,7 @@ def test_marks_stand_at_their_days() -> None:
         "bare steel, 7",
         "modules, 28",
         "poured ____",
-        "41 F and under: 0",
+        "under 43 F: 0",
         "add up",
     ):
         assert told in words
@@ -172,3 +174,21 @@ def test_on_a_narrow_screen_the_clock_keeps_its_words_inside() -> None:
     assert overlaps(svg, SCREEN) == []
     assert outside(svg, SCREEN) == []
     assert size_of(svg)[0] == 358.0
+
+
+def test_no_wire_runs_through_a_modules_name_or_sign_on_the_card() -> None:
+    """Two strings of three turn a row: their wires go up through the middle of modules."""
+    for style in ("feet", "metric"):
+        svg = sketch("strings", drawn("cinder-mesa"), style, PAPER, 392.0, 400.0, LETTERS)
+        root = ET.fromstring(svg)  # noqa: S314  our own drawing
+        wires = [w for w in root.iter(f"{SVG}polyline") if w.get("stroke-width") == "2"]
+        ways = [
+            s
+            for w in wires
+            for s in pairwise(
+                [tuple(map(float, p.split(","))) for p in (w.get("points") or "").split()]
+            )
+        ]
+        assert len(ways) == 4
+        boxes = [one[1:] for one in text_boxes(svg, PAPER)]
+        assert not [way for way in ways for box in boxes if clipped(way, box) is not None]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number, set_length
 from polestead.build.bars import CuttingPlan
@@ -10,6 +10,7 @@ from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.hanging import HangingOrder
 from polestead.build.lifts.lift import CALM_WORDS, Lift
 from polestead.build.pieces.piece import Piece
+from polestead.build.pieces.plates import PlateCut
 from polestead.build.pieces.welds import weld_words
 from polestead.build.result import BuildResult
 from polestead.sheets.data import CAUTION
@@ -48,7 +49,7 @@ def pieces_lines(built: BuildResult, style: Style) -> Iterator[str]:
 
 def _piece(piece: Piece, style: Style) -> Iterator[str]:
     long = "" if piece.length_m is None else cut_length(piece.length_m, style)
-    mass = _weight(piece, style)
+    mass = piece_weight(piece, style)
     yield f"  {piece.mark:<3}{piece.count:>3} {piece.name:<30} {long:>18} {mass:>10}"
     paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in.replace('_', ' ')}"
     price = paid if piece.price is None else f"; {number(piece.price, 2)}"
@@ -56,7 +57,8 @@ def _piece(piece: Piece, style: Style) -> Iterator[str]:
     yield say(f"{piece.material}, {piece.where}{how}{price}", "         ")
 
 
-def _weight(piece: Piece, style: Style) -> str:
+def piece_weight(piece: Piece, style: Style) -> str:
+    """What all of them weigh, guessed or not; a dash where it is bought by the length or the piece."""
     if piece.mass_kg is None:
         return "weigh it" if piece.to_weigh else "-"
     shown = in_style(piece.mass_kg, "kg", style)
@@ -70,11 +72,16 @@ def _not_given(built: BuildResult) -> Iterator[str]:
         yield say(word, "  ? ", "    ")
 
 
+def lengths_words(guessed: Sequence[str]) -> str:
+    """Whose word the bought lengths are, where the file has none."""
+    return f"Lengths of {', '.join(guessed)} are those such yards mostly sell (common practice, no source): ask your yard which it has before you buy, and write them under [shop]."
+
+
 def cut_lines(built: BuildResult, style: Style) -> Iterator[str]:
     """Bars to buy and how each is sawn."""
     yield heading("Cut list")
     if built.lengths_guessed:
-        yield say(f"Lengths of {', '.join(built.lengths_guessed)} are those such yards mostly sell (common practice, no source): ask your yard which it has before you buy, and write them under [shop].")  # fmt: skip
+        yield say(lengths_words(built.lengths_guessed))
     for plan in built.cut_list:
         yield from _plan(plan, style)
     yield say(
@@ -96,14 +103,19 @@ def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
         yield say(word, "    ! ", "      ")
 
 
+def plate_stuff(plate: PlateCut, style: Style) -> str:
+    """Thickness and steel of a plate, each where the file tells it."""
+    thick = "thickness not given" if plate.thickness_m is None else f"{cut_length(plate.thickness_m, style)} thick"  # fmt: skip
+    return f"{thick}, {'steel ' if plate.steel == 'not given' else ''}{plate.steel}"
+
+
 def _plates(built: BuildResult, style: Style) -> Iterator[str]:
     yield heading("Plates and wraps")
     for plate in built.plates:
-        thick = "thickness not given" if plate.thickness_m is None else cut_length(plate.thickness_m, style)  # fmt: skip
         mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
         xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
         size = f"{cut_length(max(xs) - min(xs), style)} x {cut_length(max(ys) - min(ys), style)}"
-        yield say(f"{plate.count} {plate.name}: {size}, {thick}, {plate.steel}{mass}")
+        yield say(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}")
         yield say(plate.where, "      ")
         for hole in plate.holes:
             yield say(f"hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}", "      ")  # fmt: skip

@@ -10,6 +10,7 @@ from polestead.build.given import Given
 from polestead.build.lifts.hanging import HangingOrder, Hold, hanging_order, spots_of
 from polestead.build.lifts.lift import Lift, Raised, lift_of
 from polestead.build.pieces.hinge import hinge_kg
+from polestead.build.pieces.steel import ARM, off_the_hinge
 from polestead.homestead.model import Lock
 from polestead.stand.half_built import BARE, HALF, STRONGBACK
 from polestead.strength.allowable import Allowable, SteelCode
@@ -73,6 +74,8 @@ def unweighed(g: Given) -> tuple[str, ...]:
     found = [] if g.rail is not None else ["rails beyond mount.rails_mass"]
     if g.frame.rail_brace_m is not None:
         found.append(f"{2 * g.rails} knee braces")
+    if off_the_hinge(g):
+        found.append(f"the {ARM}")
     if g.drive is not None:
         found.append("the rod's lug")
     return tuple(found)

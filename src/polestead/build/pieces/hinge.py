@@ -6,6 +6,7 @@ from polestead.build.given import BEARINGS, Given
 from polestead.build.pieces.bolts import pin_length_m
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
 from polestead.build.pieces.plates import ear_kg
+from polestead.build.pieces.steel import carrier
 from polestead.homestead.model import Lock
 
 HOLD_PIN_BEYOND = 4.0  # pin diameters for both lugs, washers and cotters, to weigh it by: ours
@@ -49,14 +50,14 @@ def _hold_pin(g: Given, hold: Lock | None, name: str) -> Listed:
     if hold is None:
         return Listed(())
     count = 2 if hold.strut is not None else 1
-    where = "at both ends of the strut" if count == 2 else "through plate and strongback"
+    where = "at both ends of the strut" if count == 2 else f"through plate and {carrier(g, hold)}"
     least_m, d = g.beam.breadth_m, hold.pin_diameter_m
     about_kg = count * bar_kg(d, least_m + HOLD_PIN_BEYOND * d, hold.pin_steel)
     piece = Piece(
         f"pin of the {name}", count, f"{hold.pin_steel}, {g.sold(d)}", None, about_kg, where,
         "on a lanyard, with a cotter that cannot be shaken out; weighed as long as the strongback is wide and four diameters more", guessed=True,
     )  # fmt: skip
-    return Listed((piece,), (f"the {name}'s pin length: the strongback's {g.long(least_m)}, and the lugs on both sides of it",))  # fmt: skip
+    return Listed((piece,), (f"the {name}'s pin length: what it goes through on the {carrier(g, hold)}, and what holds it on both sides",))  # fmt: skip
 
 
 def _drive(g: Given) -> Listed:
@@ -64,7 +65,7 @@ def _drive(g: Given) -> Listed:
         return Listed(())
     d = g.drive
     pieces = (
-        Piece("actuator", 1, f"stroke {g.long(d.stroke_m)}, {g.long(d.retracted_length_m)} pin to pin with the rod in", None, None, "from the pole bracket to the strongback's lug"),
+        Piece("actuator", 1, f"stroke {g.long(d.stroke_m)}, {g.long(d.retracted_length_m)} pin to pin with the rod in", None, None, "from the rod bracket to the rod lug"),
         Piece("rod bracket on the pole", 1, "not given", None, None, f"on the pole, {g.long(d.bracket_below_m)} under the hinge, its hole {g.long(d.bracket_out_m)} from the pole's axis away from the sun side"),
         Piece("rod lug on the frame", 1, "not given", None, None, f"{g.long(d.pin_along_m)} from the hinge towards the upper edge, {g.long(d.pin_below_m)} below the hinge line"),
     )  # fmt: skip

@@ -11,6 +11,7 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.build.given import BEARINGS, Given
 from polestead.build.pieces.bolts import bolt_row
+from polestead.build.pieces.steel import carrier
 from polestead.homestead.model import Lock
 from polestead.strength.pole import material
 
@@ -288,7 +289,7 @@ def _hold_plate(g: Given, hold: Lock, name: str) -> PlateCut:
     (c0, s0), (c1, s1) = ends
     cut = ((outer * c0, outer * s0, bulge), (outer * c1, outer * s1, 0.0), (inside * c1, inside * s1, -bulge), (inside * c0, inside * s0, 0.0))  # fmt: skip
     return PlateCut(
-        f"plate of the {name}", "plate", 1, line, holes, None, "not given", None, "about the hinge axis, fixed to the pole; the pin goes through it and the strongback",
+        f"plate of the {name}", "plate", 1, line, holes, None, "not given", None, f"about the hinge axis, fixed to the pole; the pin goes through it and the {carrier(g, hold)}",
         (
             f"Drawn from the hinge axis at (0, 0); the first hole is {first:g} degrees, the others turned from it by the tilt. Thickness, steel and what fixes it to the pole are not given.",
             "Drill one hole on the finished hinge at the level's tilt, then the others from it.",

@@ -8,12 +8,13 @@ from polestead.homestead.model import Lock
 from polestead.strength.sleeve import split_sleeve
 from polestead.strength.tubes import tube_section
 
+ARM = "arm on the strongback"
 BEYOND_PINS = 2.0  # pin diameters from a strut's hole to its end: common practice, no source
 
 
 def steel_pieces(g: Given) -> Listed:
     """All of them, from the ground up."""
-    lists = (_pole(g), _strongback(g), _rails(g), _cap(g), *(_strut(g, hold, name) for hold, name in ((g.lock, "storm hold"), (g.prop, "prop"))))  # fmt: skip
+    lists = (_pole(g), _strongback(g), _rails(g), _arm(g), _cap(g), *(_strut(g, hold, name) for hold, name in ((g.lock, "storm hold"), (g.prop, "prop"))))  # fmt: skip
     return Listed(tuple(p for one in lists for p in one.pieces), tuple(w for one in lists for w in one.not_given))  # fmt: skip
 
 
@@ -45,6 +46,29 @@ def _rails(g: Given) -> Listed:
     return Listed(tuple(pieces), tuple(missing))
 
 
+def off_the_hinge(g: Given) -> tuple[tuple[str, float], ...]:
+    """Pins that turn the frame from beyond the strongback, and how far from the hinge each stands [m]: the strongback lies on the hinge and does not reach them."""
+    far = [(name, hold.arm_m) for hold, name in ((g.lock, "storm hold"), (g.prop, "prop")) if hold is not None]  # fmt: skip
+    if g.drive is not None:
+        far.append(("rod", g.drive.pin_along_m))
+    return tuple((name, arm_m) for name, arm_m in far if arm_m > g.beam.breadth_m / 2.0)
+
+
+def carrier(g: Given, hold: Lock) -> str:
+    """What a hold's pin goes through."""
+    return ARM if hold.arm_m > g.beam.breadth_m / 2.0 else "strongback"
+
+
+def _arm(g: Given) -> Listed:
+    far = off_the_hinge(g)
+    if not far:
+        return Listed(())
+    carries = ", ".join(f"{name} {g.long(arm_m)}" for name, arm_m in far)
+    piece = Piece(ARM, 1, "not given", None, None, f"square to it, over the pole; carries the pins of {carries} from the hinge")  # fmt: skip
+    names = ", ".join(name for name, _ in far)
+    return Listed((piece,), (f"the arm (or arms) that carry the pins of {names}: the strongback is {g.long(g.beam.breadth_m)} wide and lies on the hinge; section, welds and bending are an engineer's",))  # fmt: skip
+
+
 def _cap(g: Given) -> Listed:
     f = g.frame
     if f.split_sleeve_play_m is None:
@@ -64,13 +88,13 @@ def _strut(g: Given, hold: Lock | None, name: str) -> Listed:
     if hold is None:
         return Listed((), (f"{name}: the file has none",) if name == "storm hold" else ())
     if hold.strut is None or hold.strut_length_m is None:
-        piece = Piece(f"plate of the {name}", 1, "not given", None, None, "fixed to the pole, its pin through the strongback")  # fmt: skip
+        piece = Piece(f"plate of the {name}", 1, "not given", None, None, f"fixed to the pole, its pin through the {carrier(g, hold)}")  # fmt: skip
         return Listed((piece,), (f"the {name}'s plate: its thickness, steel and what fixes it to the pole",))  # fmt: skip
     length_m = hold.strut_length_m + 2.0 * BEYOND_PINS * hold.pin_diameter_m
     how = f"{g.long(hold.strut_length_m)} pin to pin, and two pin diameters beyond each hole"
-    where = "from the pole to the strongback, pinned at both ends"
+    where = f"from the pole to the {carrier(g, hold)}, pinned at both ends"
     mass = tube_section(hold.strut).mass_kg_m * length_m
     return Listed(
         (Piece(f"strut of the {name}", 1, hold.strut, length_m, mass, where, how, "tube"),),
-        (f"the lugs at both ends of the {name}: on the pole and on the strongback",),
+        (f"the lugs at both ends of the {name}: on the pole and on the {carrier(g, hold)}",),
     )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from math import pi
 
 from polestead.build.given import BEARINGS, Given
+from polestead.build.pieces.steel import ARM, off_the_hinge
 
 EARS, CAP = "welds of the hinge ears", "weld of the cap"
 
@@ -88,8 +89,12 @@ def _others(g: Given) -> list[tuple[str, int]]:
             found.append((f"lugs at both ends of the {name}", 2))
         elif hold is not None:
             found.append((f"plate of the {name} to the pole", 1))
+    far = off_the_hinge(g)
     if g.drive is not None:
-        found += [("rod bracket to the pole", 1), ("rod lug to the frame", 1)]
+        found.append(("rod bracket to the pole", 1))
+        found.append((f"{ARM}, to the strongback, and the rod lug to it", 2) if far else ("rod lug to the frame", 1))  # fmt: skip
+    elif far:
+        found.append((f"{ARM}, to the strongback", 1))
     if f.rail_brace_m is not None:
         found.append(("knee braces, both ends", 2 * g.rails))
     found.append(("disc on the pole's top, against water only", 1))

@@ -33,6 +33,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     together,
 )
 from polestead.sheets.book.matter import Matter
+from polestead.sheets.building import lengths_words, piece_weight, plate_stuff
 from polestead.sheets.sentences import use_of
 
 
@@ -49,7 +50,7 @@ def _pieces(matter: Matter) -> Iterator[Block]:
             str(one.count),
             one.name,
             "" if one.length_m is None else cut_length(one.length_m, style),
-            "" if one.mass_kg is None else in_style(one.mass_kg, "kg", style),
+            piece_weight(one, style),
             _price(one),
             f"{one.material}, {one.where}{'; ' + one.how if one.how else ''}",
         )
@@ -60,9 +61,11 @@ def _pieces(matter: Matter) -> Iterator[Block]:
     yield small("ask: the file has no price of it alone; in a line: part of that line of the ledger. Steel by the length has its price with the cut list.")  # fmt: skip
     yield from _noted(built.notes)
     yield head("Cut list")
+    if built.lengths_guessed:
+        yield say(lengths_words(built.lengths_guessed))
     for plan in built.cut_list:
         yield from _plan(plan, matter)
-    yield small("Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. Lengths are the file's; measure the real ends first.")  # fmt: skip
+    yield small("Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. Measure the real ends first.")  # fmt: skip
     yield head("Plates and wraps")
     for plate in built.plates:
         yield from _plate(plate, matter)
@@ -107,10 +110,10 @@ def _plan(plan: CuttingPlan, matter: Matter) -> Iterator[Block]:
 
 def _plate(plate: PlateCut, matter: Matter) -> Iterator[Block]:
     style = matter.style
-    thick = "thickness not given" if plate.thickness_m is None else f"{cut_length(plate.thickness_m, style)} thick"  # fmt: skip
     xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
     size = f"{cut_length(max(xs) - min(xs), style)} × {cut_length(max(ys) - min(ys), style)}"
-    yield head(f"{plate.count} {plate.name}: {size}, {thick}, {plate.steel}", 3)
+    mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
+    yield head(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}", 3)
     yield small(plate.where)
     if plate.holes:
         rows = [(hole.name, drill(hole.diameter_m, style), cut_length(hole.x_m, style), cut_length(hole.y_m, style)) for hole in plate.holes]  # fmt: skip

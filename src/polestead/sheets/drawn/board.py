@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -22,6 +23,7 @@ UP, DOWN = 0.76, 0.24  # of the letters' size over and under the base line
 NOTE_RINGS = (16.0, 30.0, 48.0, 70.0, 96.0, 126.0, 160.0, 200.0)
 RAIL_PLACES = 16
 LONGEST = 27  # letters in a line of a note
+PATCHED = re.compile(r'data-words="(\d+)"')
 WAYS = tuple(
     (cos(radians(way)), sin(radians(way)), "middle" if way in (90, 270) else "end" if 90 < way < 270 else "start")
     for way in range(0, 360, 30)
@@ -272,13 +274,19 @@ class Board:
         """The finished drawing."""
         self.foot(())
         self.told = [one for one in self.told if one]
-        covers = (box for box in self.taken if self.crossings(box, 1.0))
+        covers = [box for box in self.taken if self.crossings(box, 1.0)]
         bare = "".join(f"M{x1 - 1.5:.1f} {y1:.1f}H{x2 + 1.5:.1f}V{y2:.1f}H{x1 - 1.5:.1f}Z" for x1, y1, x2, y2 in covers)  # fmt: skip
         body = [
             *self.under, *self.lines, strokes(self.thin, self.ink.pencil, THIN), strokes(self.slashes, self.ink.ink, 1.3),
-            tag("path", d=bare, fill=self.ink.paper) if bare else "", *self.words,
+            tag("path", d=bare, fill=self.ink.paper, data_words=len(covers)) if bare else "", *self.words,
         ]  # fmt: skip
         return drawing(self.width, self.height, defs, body, title, "; ".join(self.told) + ".")
+
+
+def patched(svg: str) -> int:
+    """How many words of a finished drawing stand on a bare patch, over a line."""
+    found = PATCHED.search(svg)
+    return int(found.group(1)) if found else 0
 
 
 def strokes(segments: Iterable[Segment], colour: str, weight: float) -> str:

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import ceil
 
 from polestead.base.show import Style, in_style
-from polestead.build.cure import COUNTS_OVER_C, Cure, CureMark
+from polestead.build.cure import SHARES_AT_C, Cure, CureMark
 from polestead.sheets.drawn.board import Board, Segment, strokes
 from polestead.sheets.svg import Ink
 
@@ -58,12 +58,12 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
     board.lines.append(strokes([((at(0), y - size * 0.8), (at(0), y + size * 0.8))], ink.ink, 2.5))
     _boxes(board, cure, days, at, y, step)
     poured = "poured ________" if cure.poured is None else f"poured {cure.poured.day} {cure.poured:%b %Y}"  # fmt: skip
-    over = in_style(COUNTS_OVER_C, "C", style)
+    least = in_style(SHARES_AT_C[-1], "C", style)  # the same step as the words beside the boxes
     board.say((left, size * 1.2), (poured,), heavy=True)
     room = width - board.wide(poured, heavy=True) - size * 2.0
     ways = (
-        f"in each box what its day counts ({over} and under: 0); they add up",
-        f"boxes add up ({over} and under: 0)",
+        f"in each box what its day counts (under {least}: 0); they add up",
+        f"boxes add up (under {least}: 0)",
     )
     told = next((words for words in ways if board.wide(words) <= room), "boxes add up")
     board.say((width - 4.0, size * 1.2), (told,), "end")

@@ -11,7 +11,7 @@ from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
 from polestead.sheets.drawn.dimension import of_length
-from polestead.sheets.drawn.hatches import banks, concrete, ground, steel
+from polestead.sheets.drawn.hatches import HATCHED, banks, concrete, ground, steel
 from polestead.sheets.svg import Ink, polygon
 
 NARROW_UNDER = 560.0
@@ -71,7 +71,8 @@ def _pier(d: Drawables, board: Board, view: View) -> None:
     board.lines += ground(board.ink, 0.0, board.width, y0, [(left, right)])
     board.lines += banks(board.ink, left, y0 + 8.0, foot, True)
     board.lines += banks(board.ink, right, y0 + 8.0, foot, False)
-    board.inked += [((0.0, y0), (left, y0)), ((right, y0), (board.width, y0))]
+    for level in (y0, y0 + HATCHED):
+        board.inked += [((0.0, level), (left, level)), ((right, level), (board.width, level))]
     board.edge(corners, CUT, closed=True)
     deep = -f.neglected_m
     if f.sleeve != "none":

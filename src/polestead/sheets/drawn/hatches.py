@@ -8,6 +8,7 @@ from polestead.sheets.drawn.board import Segment, strokes
 from polestead.sheets.svg import Ink, tag
 
 TILE = 44.0
+HATCHED = 9.0  # how far under the ground line its strokes are in the way of words
 DOTS = ((5.0, 7.0), (17.0, 31.0), (29.0, 14.0), (38.0, 37.0), (11.0, 20.0), (24.0, 40.0), (40.0, 5.0), (33.0, 25.0), (3.0, 36.0))  # fmt: skip
 STONES = ((13.0, 11.0), (35.0, 33.0), (22.0, 22.0), (8.0, 29.0))  # little triangles
 PEBBLES = ((5.0, 5.0, 4.2), (15.0, 4.6, 4.6), (25.4, 5.4, 4.0), (9.8, 12.4, 4.4), (20.4, 12.6, 4.4), (30.0, 12.4, 3.6))  # fmt: skip

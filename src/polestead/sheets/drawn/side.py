@@ -11,7 +11,7 @@ from polestead.base.show import Style, dimension, length
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
 from polestead.mount.pins import as_measured
-from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
+from polestead.sheets.drawn.board import CUT, EDGE, FINE, LONGEST, Board, View
 from polestead.sheets.drawn.common import (
     SCOPE,
     UNSETTLED,
@@ -23,7 +23,7 @@ from polestead.sheets.drawn.common import (
     sun_side,
 )
 from polestead.sheets.drawn.dimension import of_length
-from polestead.sheets.drawn.hatches import concrete, ground
+from polestead.sheets.drawn.hatches import HATCHED, concrete, ground
 from polestead.sheets.svg import Ink, Point, line, polygon
 
 LANE = 52.0  # from one upright dimension line to the next
@@ -90,7 +90,8 @@ def _earth(d: Drawables, board: Board, view: View) -> None:
     board.fill(corners, "side-drawn-concrete")
     y = view.at(0.0, 0.0)[1]
     board.lines += ground(board.ink, 0.0, board.width, y, [(corners[0][0], corners[1][0])])
-    board.inked += [((0.0, y), (corners[0][0], y)), ((corners[1][0], y), (board.width, y))]
+    for level in (y, y + HATCHED):
+        board.inked += [((0.0, level), (corners[0][0], level)), ((corners[1][0], level), (board.width, level))]  # fmt: skip
     board.edge(corners, CUT, closed=True)
     frost = d.given.place.frost_depth_m
     if frost > 0.0:
@@ -236,14 +237,16 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     if limit is not None:
         top = float(top_height_m(g, np.array(given.mount.steepest_tilt_deg)))
         spare = limit - top
-        words = f"height limit {length(limit, style)}: {length(abs(spare), style)} {'over it' if spare < 0 else 'left'}"
+        whole, spared = (length(m, style).replace(" ", "\u00a0") for m in (limit, abs(spare)))
+        words = f"height limit {whole}: {spared} {'over it' if spare < 0 else 'left'}"
         y = view.at(0.0, limit)[1]
+        most = int((board.width - 20.0) / (board.size * board.ink.letter))
         if y < 0.0:
-            words, y = f"{words}, over this drawing", board.size * 1.6
+            words, y, most = f"{words}, over this drawing", board.size * 1.6, LONGEST
         if spare < 0.0:
             board.lines.append(line((8.0, y), (board.width - 8.0, y), board.ink.rust, 2.5))
-        board.note((8.0, y), (words,), [((8.0, y - 5.0), "start"), ((8.0, y + board.size * 1.1), "start")], lead=False, most=int((board.width - 20.0) / (board.size * board.ink.letter)))  # fmt: skip
-        board.told.append(words)
+        board.note((8.0, y), (words,), [((8.0, y - 5.0), "start"), ((8.0, y + board.size * 1.1), "start")], lead=False, most=most)  # fmt: skip
+        board.told.append(words.replace("\u00a0", " "))
     frost = given.place.frost_depth_m
     edge = view.at(f.diameter_m / 2.0, -frost)
     if narrow:

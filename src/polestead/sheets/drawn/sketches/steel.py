@@ -175,12 +175,14 @@ def strings(d: Drawables, board: Board, style: Style) -> None:  # noqa: ARG001  
         corners = [(x - cell[0] / 2 + 2, y - cell[1] / 2 + 2), (x + cell[0] / 2 - 2, y - cell[1] / 2 + 2), (x + cell[0] / 2 - 2, y + cell[1] / 2 - 2), (x - cell[0] / 2 + 2, y + cell[1] / 2 - 2)]  # fmt: skip
         board.edge(corners, EDGE, closed=True)
         ways.setdefault(spot.string, []).append((x, y + board.size * 0.9))
-        board.say((x, y - board.size * 0.1), (spot.label,), "middle", heavy=True)
+        # left of the middle, where a wire may come down; as far as the module goes
+        start = max(corners[0][0] + 2.0, x - board.size * 0.4 - board.wide(spot.label, heavy=True))
+        board.say((start, y - board.size * 0.1), (spot.label,), heavy=True)
     for way in ways.values():
         board.edge(way, 2.0, keep_off=False)
         for sign, at in (("−", way[0]), ("+", way[-1])):
             board.circle(at, 4.0, 2.0, board.ink.paper)
-            board.say((at[0], at[1] + board.size * 1.15), (sign,), "middle", heavy=True)
+            board.say((at[0] + board.size * 0.7, at[1] + board.size * 1.15), (sign,), "middle", heavy=True)  # fmt: skip
     board.say((board.width / 2.0, board.size * 1.4), (f"upper edge, seen from the {m.seen}",), "middle")  # fmt: skip
     board.say(
         (board.width / 2.0, top + cell[1] * m.rows + board.size * 1.5), ("lower edge",), "middle"
