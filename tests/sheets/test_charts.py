@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as ET
+from dataclasses import replace
 
 import pytest
 
@@ -118,3 +119,15 @@ def test_no_stroke_of_the_gust_card_runs_through_its_words(name, width, size, st
             assert "not at this tilt" in [word for word, *_ in words]
             assert overlaps(svg, SCREEN) == []
             assert outside(svg, SCREEN) == []
+
+
+def test_the_days_of_a_fortnight_that_turns_the_month_lie_clear_on_a_narrow_chart():
+    told = replace(worked("hollow-spruce").winter.fortnight, calendar_days=(365, *range(1, 14)))
+    assert overlaps(fortnight_chart(told, SCREEN, 640.0), SCREEN) == []
+
+
+def test_large_forces_in_newtons_lie_inside_the_chart():
+    forces = [replace(one, snow_push_n=-21_000.0) for one in worked("hollow-spruce").more.rod_forces]  # fmt: skip
+    svg = rod_force_chart(forces, "metric", SCREEN, 640.0)
+    assert "−20,000" in svg
+    assert outside(svg, SCREEN) == []

@@ -18,11 +18,14 @@ from polestead.sheets.axes import spread
 from polestead.sheets.habit_lines import habit_groups, plan_of
 from polestead.sheets.scene.field import RIM_PX_PER_M_S, SIZES, field_of, size_named
 from polestead.sheets.scene.scene import Day, changes_of, empty_scene, scene
+from polestead.sheets.sentences import tipping_worth
 from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.title_block import MOST, title_block
 from polestead.sheets.workings import of_answer
 from polestead.sheets.year import year_picture, year_upright
+from polestead.stand.setting import SET_WITHIN_DEG
+from polestead.stand.stances import set_within_deg
 from tests.answers import on_the_desk
 from tests.sheets.strokes import pieces_of, run_through, words_of
 
@@ -268,3 +271,20 @@ def test_the_year_of_a_habit_hangs_its_own_hours(one: tuple[Any, Tilts]) -> None
             ET.fromstring(svg)  # noqa: S314  our own drawing
             assert "nan" not in svg
         assert all(low <= high for low, high in zip(habit.sun_used_low_wh_by_month, habit.sun_used_high_wh_by_month, strict=True))  # fmt: skip
+
+
+def test_tipping_in_storm_sets_like_against_like_and_says_how_near_it_is_set(
+    one: tuple[Any, Tilts],
+) -> None:
+    """Two tilts of the card within the setting error of each; the card's own rows beside them stand to more."""
+    state, _ = one
+    stand, fixed = state.answer.stand, state.answer.tipping.fixed_tilt_deg
+    flat = next(stance for stance in stand.stances if stance.name == "storm flat")
+    near = [row.stands_to_m_s for row in stand.card if abs(row.tilt_deg - fixed) <= SET_WITHIN_DEG]
+    short = title_block(state.answer, state.style)[2].beside[-1]
+    long = tipping_worth(state.answer)
+    for words in (short, long):
+        assert f"of {fixed:.0f}°" in words
+        assert f"within {set_within_deg(flat.tilt_deg):.0f}° of {flat.tilt_deg:.0f}°" in words
+        assert gust(min(near), state.style) in words
+        assert gust(flat.stands_to_m_s, state.style) in words

@@ -144,3 +144,28 @@ def test_every_way_of_tipping_says_what_is_moved_and_the_bound_is_no_habit(
     (bound,) = [habit for habit in habits if habit.a_bound]
     name = bound.schedule.name
     assert f'<p class="pencil">{name[0].upper()}{name[1:]}: ' in page
+
+
+def test_a_habit_that_is_none_of_them_is_taken_as_not_asked(client: TestClient) -> None:
+    asked = client.get("/year", params={"habit": "9" * 5000})  # past what Python reads as a number
+    assert asked.status_code == 200
+    assert asked.text == client.get("/year").text
+
+
+def test_the_words_under_the_gust_card_are_true_of_the_figures_shown(client: TestClient) -> None:
+    """A gust is rounded down and the code's wind up: where one reads as much as the other, it has it in it."""
+    code = re.search(r"code's wind (\d+) mph", unescape(client.get("/").text))
+    assert code is not None
+    for tilt in range(5, 76, 2):
+        said = client.get("/draw", params={"tilt": tilt}).json()["texts"]["card-said"]
+        (shown,) = re.findall(r"stands to (\d+) mph", said)
+        assert ("the code's wind in it" in said) == (int(shown) >= int(code[1])), said
+
+
+def test_nothing_is_ochre_but_what_is_assumed_or_old(client: TestClient) -> None:
+    for path in ("/", "/log", "/morning", "/build", "/money"):
+        page = unescape(client.get(path).text)
+        for words in re.findall(r'<(?:p|li)[^>]*class="ochre[^"]*"[^>]*>(.*?)</(?:p|li)>', page, re.S):  # fmt: skip
+            assert "~" in words, (path, words)
+    css = client.get("/static/ink.css").text
+    assert "--ochre" not in re.findall(r"\.demo\{([^}]*)\}", css)[0]

@@ -211,6 +211,21 @@ def gust(speed_m_s: float, style: Style) -> str:
     return f"{gust_step(speed_m_s, style):.0f} {'mph' if style == 'feet' else 'm/s'}"
 
 
+def asked_step(speed_m_s: float, style: Style) -> float:
+    """A gust that is asked for, rounded UP to a whole mph or m/s, in that unit."""
+    return float(ceil(in_unit(speed_m_s, "mph" if style == "feet" else "m/s") - 1e-9))
+
+
+def gust_asked(speed_m_s: float, style: Style) -> str:
+    """A gust that is asked for, as the code's wind: rounded up, so that no stands-to gust short of it looks to reach it.
+
+    Example:
+        >>> gust_asked(37.05, "feet"), gust_asked(37.05, "metric")
+        ('83 mph', '38 m/s')
+    """
+    return f"{asked_step(speed_m_s, style):.0f} {'mph' if style == 'feet' else 'm/s'}"
+
+
 # SI unit -> (unit shown in feet style, factor, digits), used for workings and rows.
 _FEET = {
     "m": ("ft", 1 / 0.3048, 2),

@@ -10,7 +10,7 @@ from itertools import pairwise, product
 from math import ceil
 
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust
+from polestead.base.show import Style, gust, gust_asked
 from polestead.morning.card import up
 from polestead.sheets.axes import spread
 from polestead.sheets.clear import Clear, box_of
@@ -283,7 +283,7 @@ def _lines(plot: Plot) -> list[tuple[str, int, list[Point]]]:
     ends = [("locked", 0, [(row.tilt_deg, row.stands_to_m_s) for row in card])]
     rod = [(row.tilt_deg, row.rod_stands_to_m_s) for row in card if row.rod_stands_to_m_s is not None]  # fmt: skip
     moved = [(row.tilt_deg, row.move_under_m_s) for row in card if row.move_under_m_s is not None]
-    ends.append((f"code's wind {gust(code, plot.style)}", 1, [(card[0].tilt_deg, code), (last.tilt_deg, code)]))  # fmt: skip
+    ends.append((f"code's wind {gust_asked(code, plot.style)}", 1, [(card[0].tilt_deg, code), (last.tilt_deg, code)]))  # fmt: skip
     if rod and any(one != two for one, two in zip(rod, ends[0][2], strict=False)):
         ends.append(("on the rod alone", 2, rod))
     if moved:

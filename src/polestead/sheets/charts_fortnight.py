@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from polestead.answer.fortnight import DAYS, Fortnight
 from polestead.base.show import number
@@ -147,15 +147,18 @@ def _days(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]
     """Day, what the engine ran on it, what the sun gave."""
     yield text((width - RIGHT + 8.0, BASE + 36.0), "engine h", ink.pencil, ink.face, size)
     yield text((width - RIGHT + 8.0, BASE + 54.0), "sun kWh", ink.pencil, ink.face, size)
-    for nth, day in enumerate(told.calendar_days):
+    for nth in range(len(told.calendar_days)):
         x = _x(24.0 * nth + 12.0, width)
         ran = sum(told.engine_h[24 * nth : 24 * (nth + 1)])
-        yield text((x, BASE + 18.0), _day(day, nth), ink.ink, ink.face, size, "middle")
+        yield text(
+            (x, BASE + 18.0), _day(told.calendar_days, nth), ink.ink, ink.face, size, "middle"
+        )
         yield text((x, BASE + 36.0), f"{ran:.0f}" if ran >= 0.5 else "–", ink.ink, ink.face, size, "middle")  # fmt: skip
         yield text((x, BASE + 54.0), f"{told.sun_wh[nth] / 1000.0:.1f}", ink.pencil, ink.face, size, "middle")  # fmt: skip
 
 
-def _day(calendar_day: int, nth: int) -> str:
-    """The day; its month only where it begins."""
-    words = day_words(calendar_day)
-    return words if nth == 0 or calendar_day == 1 or words.startswith("1 ") else words.split()[0]
+def _day(calendar_days: Sequence[int], nth: int) -> str:
+    """The day; its month where it begins, and on the first of them where the next one does not say it already."""
+    words = [day_words(day) for day in calendar_days[nth : nth + 2]]
+    begins = [one.startswith("1 ") for one in words]
+    return words[0] if begins[0] or (nth == 0 and not begins[-1]) else words[0].split()[0]

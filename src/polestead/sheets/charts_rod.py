@@ -11,7 +11,7 @@ from polestead.sheets.axes import nice_step
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, text
 from polestead.stand.result import RodForce
 
-LEFT, RIGHT, TOP, HIGH = 62.0, 118.0, 30.0, 220.0
+LEFT, RIGHT, TOP, HIGH = 72.0, 118.0, 30.0, 220.0
 At = Callable[[float, float], Point]
 Curve = tuple[str, float, str | None, Callable[[RodForce], float]]
 CURVES: tuple[Curve, ...] = (

@@ -9,7 +9,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style, gust, length
+from polestead.base.show import Style, gust, gust_asked, length
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.sheets.sentences import use_of
 from polestead.sheets.svg import (
@@ -238,7 +238,7 @@ def _label_list(answer: Answer, style: Style, frame: Frame, tilt_deg: float) -> 
         Label((answer.pipe.written, uses.get("pole at the collar", "")), frame.at(answer.pipe.outside_m / 2.0, g.hinge_height_m * 0.42), False),
         Label(("pole below the ground", uses.get("pole below the ground", "")), frame.at(answer.pipe.outside_m / 2.0, -pier.depth_m * 0.35), False),
         Label((f"pier {length(pier.diameter_m, style)} x {length(pier.depth_m, style)}", uses.get("pier in the soil", "")), frame.at(-pier.diameter_m / 2.0, -pier.depth_m * 0.6), True),
-        Label((f"code's wind {gust(stand.code_gust_m_s, style)}", "on the same scale"), _code_end(answer, frame), False),
+        Label((f"code's wind {gust_asked(stand.code_gust_m_s, style)}", "on the same scale"), _code_end(answer, frame), False),
     ]  # fmt: skip
     return [
         Label(tuple(word for word in label.words if word), label.at, label.left, label.strong)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, gust, in_style, length, number, wall
+from polestead.base.show import Style, gust, gust_asked, in_style, length, number, wall
 from polestead.mount.pins import TAPE_M
 from polestead.sheets.sentences import use_of
 from polestead.sheets.text import card_lines, heading, say
@@ -33,7 +33,7 @@ def _lines(name: str, stand: StandResult, more: StandMore, style: Style) -> Iter
     yield ""
     yield from card_lines(stand, style, range(91))
     yield ""
-    yield say(f"The code's own wind on the same scale: {gust(stand.code_gust_m_s, style)}.")
+    yield say(f"The code's own wind on the same scale: {gust_asked(stand.code_gust_m_s, style)}.")
     yield heading("State by state, at the weakest tilt of each")
     for card in stand.states:
         yield _state(card, style)

@@ -12,6 +12,7 @@ from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, number, styled
 from polestead.base.spread import Spread
 from polestead.sheets.ratings import share_up, up
+from polestead.stand.stances import as_really_set, set_within_deg
 from polestead.wiring.bank.cold_charge import COLD_CHECK
 from polestead.wiring.result import WiringResult
 from polestead.wiring.run.loss import MOST_SHARE
@@ -371,14 +372,14 @@ def _hours_if_off(mean_h: tuple[float, ...]) -> str:
 
 
 def _storm_worth(answer: Answer, fixed_tilt_deg: float) -> str:
-    """What laying it flat adds in storm: the gust the fixed tilt stands to against the best of the card."""
+    """What laying it flat adds in storm over the fixed tilt, both as they are really set."""
     card = answer.stand.card
-    fixed = min(card, key=lambda row: abs(row.tilt_deg - fixed_tilt_deg))
+    fixed = as_really_set(card, min(card, key=lambda row: abs(row.tilt_deg - fixed_tilt_deg)))
     best = next(one for one in answer.stand.stances if one.name == "storm flat")
     style = answer.units
     if best.stands_to_m_s - fixed.stands_to_m_s < 1.0:
         return "in storm it adds nothing: that tilt stands to as much as any."
     return (
-        f"in storm, {fixed_tilt_deg:.0f}° stands to {gust(fixed.stands_to_m_s, style)}, "
-        f"{best.tilt_deg:.0f}° to {gust(best.stands_to_m_s, style)}."
+        f"in storm, within {set_within_deg(fixed_tilt_deg):.0f}° of {fixed_tilt_deg:.0f}° it stands to {gust(fixed.stands_to_m_s, style)}, "
+        f"within {set_within_deg(best.tilt_deg):.0f}° of {best.tilt_deg:.0f}° to {gust(best.stands_to_m_s, style)}."
     )

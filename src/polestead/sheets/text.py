@@ -8,7 +8,7 @@ from math import ceil, isfinite
 from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, gust, in_style, number, set_length
+from polestead.base.show import Style, gust, gust_asked, in_style, number, set_length
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
@@ -89,7 +89,7 @@ def _stand(answer: Answer, style: Style) -> Iterator[str]:
     yield from card_lines(stand, style)
     yield ""
     yield say(
-        f"The code's own wind on the same scale: {gust(stand.code_gust_m_s, style)}. The code check below answers "
+        f"The code's own wind on the same scale: {gust_asked(stand.code_gust_m_s, style)}. The code check below answers "
         "another question, whether it may be built; the card takes the whole gust, with no allowance for its direction, "
         "and the lower of two sets of coefficients."
     )

@@ -20,6 +20,7 @@ from polestead.sheets.sentences import (
     winters,
 )
 from polestead.sheets.text import day_words, moves_words
+from polestead.stand.stances import as_really_set, set_within_deg
 
 MOST = 34  # letters of an answer: two lines of a cell at its size
 DAYS_BEFORE = 365
@@ -123,8 +124,12 @@ def tipping_short(answer: Answer) -> str:
     if tipping is None:
         return ""
     best = next(one for one in answer.stand.stances if one.name == "storm flat")
-    fixed = min(answer.stand.card, key=lambda row: abs(row.tilt_deg - tipping.fixed_tilt_deg))
-    storm = f"in storm {gust(best.stands_to_m_s, answer.units)} flat, {gust(fixed.stands_to_m_s, answer.units)} at {tipping.fixed_tilt_deg:.0f}°"
+    card, tilt_deg = answer.stand.card, tipping.fixed_tilt_deg
+    fixed = as_really_set(card, min(card, key=lambda row: abs(row.tilt_deg - tilt_deg)))
+    storm = (
+        f"in storm {gust(best.stands_to_m_s, answer.units)} within {set_within_deg(best.tilt_deg):.0f}° of {best.tilt_deg:.0f}°, "
+        f"{gust(fixed.stands_to_m_s, answer.units)} within {set_within_deg(tilt_deg):.0f}° of {tilt_deg:.0f}°"
+    )
     if not tipping.told_apart:
         return f"tipping: in sun no more than {tipping.fixed_tilt_deg:.0f}° all year, {storm}"
     saved = between(tipping.saves_hours.bad, tipping.saves_hours.good)

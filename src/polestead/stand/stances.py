@@ -26,7 +26,7 @@ def stances_of(card: tuple[TiltStand, ...], winter_deg: float, summer_deg: float
     """
 
     def as_set(row: TiltStand) -> float:
-        return _as_set(card, row).stands_to_m_s
+        return as_really_set(card, row).stands_to_m_s
 
     working = min((_nearest(card, winter_deg), _nearest(card, summer_deg)), key=as_set)
     flat = max((row for row in card if row.tilt_deg <= max(NEAR_FLAT_DEG, card[0].tilt_deg)), key=as_set)  # fmt: skip
@@ -44,14 +44,19 @@ def _nearest(card: tuple[TiltStand, ...], tilt_deg: float) -> TiltStand:
     return min(card, key=lambda row: abs(row.tilt_deg - tilt_deg))
 
 
-def _as_set(card: tuple[TiltStand, ...], row: TiltStand) -> TiltStand:
+def set_within_deg(tilt_deg: float) -> float:
+    """How near the owner is taken to set a tilt [degree]; near flat the level tells less."""
+    return FLAT_WITHIN_DEG if tilt_deg <= FLAT_DEG else SET_WITHIN_DEG
+
+
+def as_really_set(card: tuple[TiltStand, ...], row: TiltStand) -> TiltStand:
     """The weakest tilt within the owner's setting error of a row."""
-    error = FLAT_WITHIN_DEG if row.tilt_deg <= FLAT_DEG else SET_WITHIN_DEG
+    error = set_within_deg(row.tilt_deg)
     near = (one for one in card if abs(one.tilt_deg - row.tilt_deg) <= error + 1e-9)
     return min(near, key=lambda one: one.stands_to_m_s)
 
 
 def _stance(card: tuple[TiltStand, ...], name: str, row: TiltStand, words: str) -> Stance:
     """A stance as it is really set."""
-    near = _as_set(card, row)
+    near = as_really_set(card, row)
     return Stance(name, row.tilt_deg, near.stands_to_m_s, near.gives_first, row.code_use, words)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, gust
+from polestead.base.show import Style, gust, gust_asked
 from polestead.morning.forecast.by_eye import gust_factor
 from polestead.mount.gauge import Gauge
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -43,7 +43,7 @@ def _card(matter: Matter) -> Iterator[Block]:
     yield big_table(("tilt", "stands to", "first gives", "lay flat only under"), card_rows(matter), ("2fr", "1fr", "1.7fr", "1fr"), (2,))  # fmt: skip
     yield from matter.shown("gust card")
     yield small(
-        f"Three-second gusts at {'33 ft' if style == 'feet' else '10 m'} in the open, rounded down, for the tilt itself: set it a few degrees off, and the neighbour's row counts. The code's wind on the same scale: {gust(stand.code_gust_m_s, style)}. "
+        f"Three-second gusts at {'33 ft' if style == 'feet' else '10 m'} in the open, rounded down, for the tilt itself: set it a few degrees off, and the neighbour's row counts. The code's wind on the same scale: {gust_asked(stand.code_gust_m_s, style)}. "
         f"{SIDES} {_rests_on(matter)} Void if the steel or the pins change."
     )
     yield caution("Nobody under it while it moves, while only the rod holds it, in wind, or with snow on it. Prop and lock before hands go in.")  # fmt: skip

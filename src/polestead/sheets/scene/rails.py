@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from math import hypot, radians
 
-from polestead.base.show import dimension, gust, length
+from polestead.base.show import dimension, gust_asked, length
 from polestead.sheets.axes import spread
 from polestead.sheets.clear import Clear, box_of
 from polestead.sheets.scene import still
@@ -78,7 +78,7 @@ def _code_wind(field: Field) -> Number:
     """The code's wind on the scale of the rim, led to the flat end of its line; it stands on the rail like a number."""
     code = field.answer.stand.code_gust_m_s
     at = field.on_arc(field.answer.geometry.least_tilt_deg, field.rim(code))
-    return Number("", (), (f"code's wind {gust(code, field.style)}",), at, "right", "pencil")
+    return Number("", (), (f"code's wind {gust_asked(code, field.style)}",), at, "right", "pencil")
 
 
 def _high(field: Field, one: Number) -> float:

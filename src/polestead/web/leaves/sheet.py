@@ -16,7 +16,7 @@ from polestead.answer.day_sun import noon_height_deg
 from polestead.answer.tilts import Tilts
 from polestead.base.problem import Wrong
 from polestead.base.row import Row
-from polestead.base.show import Style, gust, gust_step
+from polestead.base.show import Style, asked_step, gust, gust_step
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
@@ -223,11 +223,12 @@ def _card_said(answer: Answer, style: Style, tilt_deg: float, tonight: TonightGu
 
 
 def _by_the_code(answer: Answer, row: TiltStand, style: Style, tilt_deg: float) -> str:
+    """Compared as both are shown: a gust in round figures never has a wind in it that is more than it says."""
+    code = asked_step(answer.stand.code_gust_m_s, style)
     words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
-    flat = answer.stand.card[0]
-    if row.stands_to_m_s >= answer.stand.code_gust_m_s:
+    if gust_step(row.stands_to_m_s, style) >= code:
         return f"{words}, the code's wind in it."
-    if flat.stands_to_m_s >= answer.stand.code_gust_m_s:
+    if gust_step(answer.stand.card[0].stands_to_m_s, style) >= code:
         return f"{words}, less than the code's wind: lay it flat and lock it before such a storm."
     return f"{words}, less than the code's wind."
 
@@ -318,7 +319,7 @@ async def year(request: Request) -> Response:
 
     def one(name: str) -> Any:
         nth = given.get(name, "")
-        return habits[int(nth)] if nth.isdecimal() and int(nth) < len(habits) else None
+        return next((habit for at, habit in enumerate(habits) if str(at) == nth), None)
 
     name = given.get("width", "wide")
     if name == "narrow":

@@ -34,13 +34,15 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "heading": f"Does it stand? {answer.stand.verdict[0].upper()}{answer.stand.verdict[1:]}",
         "helps": helps_most(answer, matter.style),
         "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter), matter.style))],
+        "by_the_code": len(answer.stand.checks),
         "checks": await run_in_threadpool(list, _checks(matter)),
     })  # fmt: skip
 
 
 def _checks(matter: Matter) -> Iterator[dict[str, Any]]:
     stand = matter.answer.stand
-    for check in (*stand.checks, *stand.geometry_checks):
+    fits = sorted(stand.geometry_checks, key=lambda check: -check.use)
+    for check in (*stand.checks, *fits):
         yield _told(check, matter.style)
 
 
