@@ -886,7 +886,7 @@ class Drive(Section):
 
 
 class Lock(Section):
-    """The storm hold, or a prop: a strut or plate with a pin through the strongback."""
+    """The storm hold, or a prop: a strut or plate with a pin through the strongback, or through an arm on it."""
 
     arm_m: Length = Field(gt=0.05, le=3.0, description="Least lever of the lock about the hinge.")
     pin_diameter_m: Length = Field(gt=0.004, le=0.1, description="Pin diameter, double shear.")
