@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from io import BytesIO
+from itertools import pairwise
 
 from pypdf import PdfReader
 from pypdf.generic import ContentStream
@@ -12,8 +13,8 @@ Segment = tuple[float, float, float, float]  # x1, y1, x2, y2 [mm], y downwards 
 MM = 25.4 / 72.0
 
 
-def straight_lines_mm(pdf: bytes, page: int = 0) -> list[Segment]:
-    """Every path that is one straight stroke."""
+def straight_lines_mm(pdf: bytes, page: int = 0, corners: bool = False) -> list[Segment]:
+    """Every path that is one straight stroke; with ``corners`` the sides of stroked outlines too."""
     reader = PdfReader(BytesIO(pdf))
     sheet = reader.pages[page]
     top = float(sheet.mediabox.top)
@@ -30,12 +31,14 @@ def straight_lines_mm(pdf: bytes, page: int = 0) -> list[Segment]:
             now = _times(tuple(float(one) for one in operands), now)  # type: ignore[arg-type]
         elif operator in (b"m", b"l"):
             path.append((operator.decode(), *_at(now, float(operands[0]), float(operands[1]))))
+        elif operator == b"h" and corners and path:
+            path.append(("l", *next(one for one in reversed(path) if one[0] == "m")[1:]))
         elif operator in (b"c", b"v", b"y", b"re", b"h"):
             path.append(("other", 0.0, 0.0))
         elif operator in (b"S", b"s"):
-            if [kind for kind, _, _ in path] == ["m", "l"]:
-                (_, x1, y1), (_, x2, y2) = path
-                found.append((x1 * MM, (top - y1) * MM, x2 * MM, (top - y2) * MM))
+            if corners or [kind for kind, _, _ in path] == ["m", "l"]:
+                sides = [(a, b) for a, b in pairwise(path) if a[0] != "other" and b[0] == "l"]
+                found += [(x1 * MM, (top - y1) * MM, x2 * MM, (top - y2) * MM) for (_, x1, y1), (_, x2, y2) in sides]  # fmt: skip
             path = []
         elif operator in (b"f", b"f*", b"n", b"B", b"B*"):
             path = []

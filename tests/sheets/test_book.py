@@ -19,10 +19,12 @@ from polestead.build.asking import asking_leaf
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
-from polestead.sheets.book.matter import Matter, warning_of
+from polestead.sheets.book.drawings import WORKED_FROM, drawing_pages, room_px
+from polestead.sheets.book.matter import Matter, high_of, warning_of
 from polestead.sheets.book.wired import label_page
+from polestead.sheets.leaf import PAPERS
 from polestead.sheets.shelf import made, wanted
-from tests.answers import worked
+from tests.answers import drawn, worked
 from tests.sheets.deck import DECK
 from tests.sheets.pdf_lines import straight_lines_mm
 
@@ -240,3 +242,25 @@ def test_the_calendar_has_dates_from_a_first_day_on_and_blanks_without_one():
     pour = next(event for event in dates.events if event.key == "act pour")
     assert f"{pour.on:%a} {pour.on.day} {pour.on:%b %Y}" in told
     assert "bare steel not before today" in told
+
+
+@pytest.mark.parametrize(("name", "style", "paper", "fails"), [("hollow-spruce", "feet", "letter", True), ("cinder-mesa", "metric", "a4", False)])  # fmt: skip
+def test_each_drawing_a_builder_works_from_has_one_page_of_the_book_and_large_letters(
+    name, style, paper, fails
+):
+    whole = replace(matter(name, style, paper, cards=()), drawn_from=drawn(name, style))
+    if fails:
+        stand = whole.answer.stand
+        checks = tuple(replace(one, use=1.12) if one.part == "pole at the collar" else one for one in stand.checks)  # fmt: skip
+        whole = replace(whole, answer=replace(whole.answer, stand=replace(stand, checks=checks, verdict="gives")))  # fmt: skip
+    told = pages(leaf_pdf("book", whole))
+    begins = [next(nth for nth, page in enumerate(told) if nth > 1 and re.search(rf"^(THE SUMS SAY NO.*?)?{re.escape(title)}", page)) for title in WORKED_FROM.values()]  # fmt: skip
+    assert begins == list(range(begins[0], begins[0] + len(WORKED_FROM)))
+    assert all(("THE SUMS SAY NO: " in page) is fails for page in told)
+    for section in drawing_pages(whole):
+        svg, turned = section.blocks[0]["svg"], section.kind == "wide"
+        wide, most = room_px(whole, turned)
+        assert high_of(svg) <= most, section.title
+        across_mm = (PAPERS[paper].height_mm if turned else PAPERS[paper].width_mm) - 34.0
+        least = min(float(one) for one in re.findall(r'font-size="([\d.]+)"', svg)) * across_mm / wide * 72.0 / 25.4  # fmt: skip
+        assert least >= 10.5, (section.title, least)

@@ -15,8 +15,10 @@ from polestead.sheets.charts_costs import costs_chart
 from polestead.sheets.charts_fortnight import fortnight_chart, runs_of
 from polestead.sheets.charts_rod import rod_force_chart
 from polestead.sheets.svg import PAPER, SCREEN
+from polestead.sheets.tonight import TonightGust
 from tests.answers import worked
 from tests.sheets.boxes import outside, overlaps
+from tests.sheets.strokes import pieces_of, run_through, words_of
 
 CHARTS = ("year", "fortnight", "habits", "rod force", "costs")
 
@@ -89,8 +91,8 @@ def test_the_weight_line_lies_where_its_force_is():
 @pytest.mark.parametrize("style", ["feet", "metric"])
 def test_the_gust_card_says_of_every_span_what_gives_and_from_which_side(name, style):
     stand = worked(name).stand
-    for ink, width in ((PAPER, 760.0), (PAPER, 680.0), (SCREEN, 802.0)):
-        svg = gust_card(stand, style, ink, width, 300.0)
+    for ink, width, size in ((PAPER, 760.0, 13.0), (PAPER, 680.0, 13.0), (SCREEN, 802.0, 13.0), (SCREEN, 358.0, 13.0), (SCREEN, 358.0, 17.0)):  # fmt: skip
+        svg = gust_card(stand, style, ink, width, 300.0, size)
         assert overlaps(svg, ink) == []
         assert outside(svg, ink) == []
         told = [one.text for one in ET.fromstring(svg).iter("{http://www.w3.org/2000/svg}text")]  # noqa: S314
@@ -99,3 +101,20 @@ def test_the_gust_card_says_of_every_span_what_gives_and_from_which_side(name, s
     above = sum(int(float(drop) < 0) for drop in re.findall(r"M[\d.]+ [\d.]+v(-?\d+)", svg))
     assert (below > 0) == any(row.wind_side == "back" for row in stand.card)
     assert (above > 0) == any(row.wind_side == "glass" for row in stand.card)
+
+
+@pytest.mark.parametrize("name", demo_names())
+@pytest.mark.parametrize(("width", "size", "step"), [(802.0, 13.0, 3), (802.0, 17.0, 5), (720.0, 13.0, 9), (358.0, 13.0, 15), (358.0, 17.0, 15)])  # fmt: skip
+def test_no_stroke_of_the_gust_card_runs_through_its_words(name, width, size, step):
+    stand = worked(name).stand
+    for tonight in (None, TonightGust(18.0, 25.4)):
+        for row in stand.card[::step]:
+            svg = gust_card(
+                stand, "feet", SCREEN, width, 340.0, size, row.tilt_deg, "card", tonight
+            )
+            root = ET.fromstring(svg)  # noqa: S314  our own drawing
+            words = list(words_of(root, SCREEN))
+            assert run_through(words, list(pieces_of(root))) == [], row.tilt_deg
+            assert "not at this tilt" in [word for word, *_ in words]
+            assert overlaps(svg, SCREEN) == []
+            assert outside(svg, SCREEN) == []

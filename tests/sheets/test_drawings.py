@@ -286,6 +286,30 @@ def test_holes_on_paper_stand_as_far_apart_as_in_the_plate(paper) -> None:
     assert hypot(c[0] - a[0], c[1] - a[1]) == pytest.approx(132.1, abs=0.1)
 
 
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("demo", demo_names())
+def test_every_plate_on_paper_is_as_long_as_the_plate(demo, paper) -> None:
+    proved = 0
+    for plate in drawn(demo).plates:
+        pdf = template_pdf((plate,), "x", "7f3a", "feet", paper)
+        pages = range(len(PdfReader(BytesIO(pdf)).pages))
+        lines = [hypot(x2 - x1, y2 - y1) for page in pages for x1, y1, x2, y2 in straight_lines_mm(pdf, page, corners=True)]  # fmt: skip
+        ring = [(x * 1000.0, y * 1000.0) for x, y in plate.outline_m]
+        for (x1, y1), (x2, y2) in itertools.pairwise([*ring, ring[0]]):
+            edge = hypot(x2 - x1, y2 - y1)
+            if edge > 5.0:  # drawn whole on every sheet, the sheet's window laid over it
+                assert min(abs(one - edge) for one in lines) <= 0.1, (plate.name, edge)
+                proved += 1
+        reach = sorted({hole.diameter_m * 500.0 + 3.0 for hole in plate.holes})
+        for page in pages if reach else ():
+            seen = centres(pdf, page, reach[0])
+            for (x1, y1), (x2, y2) in itertools.combinations(seen, 2):
+                apart = [1000.0 * hypot(a.x_m - b.x_m, a.y_m - b.y_m) for a, b in itertools.combinations(plate.holes, 2)]  # fmt: skip
+                assert min(abs(hypot(x2 - x1, y2 - y1) - one) for one in apart) <= 0.1, plate.name
+                proved += 1
+    assert proved >= 8
+
+
 @pytest.mark.parametrize("demo", demo_names())
 def test_the_wraps_holes_are_a_pitch_apart_where_two_stand_on_a_sheet(demo) -> None:
     d = drawn(demo)

@@ -24,6 +24,7 @@ from polestead.sheets.title_block import MOST, title_block
 from polestead.sheets.workings import of_answer
 from polestead.sheets.year import year_picture, year_upright
 from tests.answers import on_the_desk
+from tests.sheets.strokes import pieces_of, run_through, words_of
 
 NAMES = ("hollow-spruce", "cinder-mesa", "slieve-moss")
 SVG = "{http://www.w3.org/2000/svg}"
@@ -80,6 +81,56 @@ def test_the_rim_is_as_high_as_the_gust_and_the_scale_does_not_change_with_the_t
     assert field.on_arc(g.least_tilt_deg, field.rim(state.answer.stand.code_gust_m_s))[0] <= field.rail  # fmt: skip
 
 
+DAYS = {355: DAY, 172: Day("21 Jun", 65.7, (7800.0, 16400.0, 20900.0))}
+EVERY = [("wide", False, 355, 1), ("wide", True, 355, 1), ("narrow", False, 355, 1), ("narrow", True, 355, 1), ("mid", False, 355, 6), ("paper", False, 355, 6), ("mid", True, 172, 6), ("wide", False, 172, 6), ("wide", True, 172, 6)]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "large", "day", "step"), EVERY)
+def test_no_stroke_runs_through_a_word_at_any_whole_tilt(one: tuple[Any, Tilts], name: str, large: bool, day: int, step: int) -> None:  # fmt: skip
+    state, tilts = one
+    size, card = size_named(name, large), state.answer.stand.card
+    svg, changes = scene(state.answer, tilts, state.style, SCREEN, size, 30.0, DAYS[day])
+    root = ET.fromstring(svg)  # noqa: S314  our own drawing
+    field = field_of(state.answer, tilts, state.style, SCREEN, size)
+    moving = {*changes.groups, *changes.attributes}
+    groups = {node.get("id"): node for node in root.iter() if node.get("id") in moving}
+    for parent in list(root.iter()):
+        for child in [one for one in parent if one.get("id") in moving]:
+            parent.remove(child)
+    still, still_words = list(pieces_of(root)), list(words_of(root, SCREEN))
+    assert len(still) > 50
+    found, said = {}, 0
+    for row in card[::step]:
+        now = changes_of(field, row.tilt_deg, DAYS[day])
+        wrapped = [ET.fromstring(f"<g xmlns='http://www.w3.org/2000/svg'>{inside}</g>") for inside in now.groups.values()]  # fmt: skip  # noqa: S314
+        for name_, attributes in now.attributes.items():
+            for key, value in attributes.items():
+                groups[name_].set(key, value)
+            wrapped.append(groups[name_])
+        pieces = [*still, *(piece for node in wrapped for piece in pieces_of(node))]
+        words = [*still_words, *(box for node in wrapped for box in words_of(node, SCREEN))]
+        said = max(said, len(words))
+        bad = run_through(words, pieces)
+        if bad:
+            found[row.tilt_deg] = bad
+    assert found == {}
+    assert said > (5 if size.keyed else 12)
+
+
+def test_a_stroke_through_a_word_is_seen() -> None:
+    """The eye of the test above is not blind: a line, a curve and a ring through a word are found, one beside it is not."""
+    word = '<text x="100" y="50" font-size="13">lowest edge</text>'
+    for shape, through in (
+        ('<path d="M90 40L200 55" stroke="red"/>', True), ('<path d="M90 80C120 20 150 20 180 80" stroke="red"/>', True),
+        ('<circle cx="95" cy="45" r="14" stroke="red"/>', True), ('<line x1="90" y1="56" x2="200" y2="56" stroke="red"/>', False),
+        ('<g transform="rotate(-90 100 100)"><path d="M100 120H160" stroke="red"/></g>', True), ('<path d="M90 40L200 55" stroke="none"/>', False),
+    ):  # fmt: skip
+        root = ET.fromstring(f"<svg xmlns='http://www.w3.org/2000/svg'>{word}{shape}</svg>")  # noqa: S314
+        assert bool(run_through(list(words_of(root, SCREEN)), list(pieces_of(root)))) is through, (
+            shape
+        )
+
+
 def test_what_is_over_its_limit_is_said_in_rust_with_a_break(one: tuple[Any, Tilts]) -> None:
     state, tilts = one
     weak = replace(tilts, at=tuple(replace(here, uses=tuple((name, 1.12) for name, _ in here.uses)) for here in tilts.at))  # fmt: skip
@@ -90,6 +141,18 @@ def test_what_is_over_its_limit_is_said_in_rust_with_a_break(one: tuple[Any, Til
     assert "l4 -5l4 10l4 -10l4 10l3 -5" in svg
     sound, _ = scene(state.answer, tilts, state.style, SCREEN, size_named("wide"), 30.0, DAY)
     assert "l4 -5l4 10l4 -10l4 10l3 -5" not in sound
+
+
+@pytest.mark.parametrize("name", list(SIZES))
+def test_a_pier_in_soil_nobody_has_confirmed_has_its_mark(one: tuple[Any, Tilts], name: str) -> None:  # fmt: skip
+    state, tilts = one
+    for standing, marked in (("assumed", True), ("said", False)):
+        rows = tuple(replace(row, standing=standing) if (row.section, row.key) == ("place", "soil") else row for row in state.answer.rows)  # fmt: skip
+        size = replace(size_named(name), numbers=9)
+        field = field_of(replace(state.answer, rows=rows), tilts, state.style, SCREEN, size)
+        pier = next(one for one in changes_of(field, 60.0, DAY).told if one.key == "pier")
+        assert ("~" in pier.head[0]) is marked
+        assert (pier.colour == "ochre") is marked
 
 
 def test_a_clash_is_hatched_across_with_words_at_it(one: tuple[Any, Tilts]) -> None:
@@ -177,6 +240,14 @@ def test_the_sun_of_a_day_is_dull_middle_and_bright_in_this_order() -> None:
     assert sun.working(steep, winter).result.value == pytest.approx(sun.of(steep, winter)[1])
 
 
+def test_the_year_has_the_hours_of_the_title_block(one: tuple[Any, Tilts]) -> None:
+    state, _ = one
+    told, was = re.findall(r"\d[\d,]*", title_block(state.answer, state.style)[1].answer)
+    for svg in (year_picture(state.answer, SCREEN), year_upright(state.answer, SCREEN)):
+        assert f"{told} with it" in svg
+        assert f"{was} without" in svg
+
+
 def test_ways_of_tipping_are_told_once_and_the_bound_is_none_of_them(one: tuple[Any, Tilts]) -> None:  # fmt: skip
     state, _ = one
     answer = state.answer
@@ -191,7 +262,8 @@ def test_the_year_of_a_habit_hangs_its_own_hours(one: tuple[Any, Tilts]) -> None
     answer = state.answer
     for habit in answer.habits:
         wide, narrow = year_picture(answer, SCREEN, habit=habit), year_upright(answer, SCREEN, habit=habit)  # fmt: skip
-        assert f"{sum(habit.engine_hours_by_month):.0f} with it" in wide
+        assert f"{habit.engine_hours.median:,.0f} with it" in wide
+        assert f"{habit.engine_hours.median:,.0f} with it" in narrow
         for svg in (wide, narrow):
             ET.fromstring(svg)  # noqa: S314  our own drawing
             assert "nan" not in svg

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+import re
+import subprocess
+import sys
 from pathlib import Path
 from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
 
+from polestead.base.problem import Wrong
 from polestead.web.app import sheet_app
 from polestead.web.closed import HEADERS, LARGEST_FORM_BYTES
 from polestead.web.desk import Desk
-from polestead.web.gate import Gate, new_passcode
+from polestead.web.gate import Gate
+from polestead.web.leaves.letter import new_file
+from polestead.web.passcode import OPENS, new_passcode
+from polestead.web.serve import _say_where, listening_at
 from tests.web.deck import HERE, ORIGIN, AtOnce, Owner, desk_over, own_file
 
 
@@ -219,3 +226,42 @@ def test_a_reached_address_is_answered_to_where_others_may_come(owner: Owner) ->
         TestClient(sheet_app(owner.desk), base_url="http://192.168.7.2").get("/words").status_code
         == 400
     )
+
+
+def test_a_wrong_try_is_forgotten_in_time(owner: Owner) -> None:
+    """Once a day mistyped for two months: never locked out; a dozen in a row still waits."""
+    clock = Clock()
+    other = _other(Gate("abcd-efgh", clock), owner)
+    for _ in range(60):
+        assert other.post("/passcode", data={"passcode": "nonsense"}).status_code == 401
+        clock.now += 86_400.0
+    assert other.post("/passcode", data={"passcode": "abcd-efgh"}).status_code == 200
+    stranger = _other(Gate("abcd-efgh", clock), owner)
+    codes = [stranger.post("/passcode", data={"passcode": "nonsense"}).status_code for _ in range(12)]  # fmt: skip
+    assert codes[-1] == 429
+
+
+def test_the_passcode_is_told_with_what_it_opens_before_anything_slow_is_read_in(capsys: pytest.CaptureFixture[str]) -> None:  # fmt: skip
+    code = "import sys; import polestead.web.passcode, polestead.web.serve; print(sorted(m for m in sys.modules if m.startswith(('polestead.answer', 'numpy', 'starlette', 'jinja2'))))"
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert told.stdout.strip() == "[]"
+    passcode = _say_where("http://127.0.0.1:1/", 1, True)
+    said = capsys.readouterr().out
+    assert passcode in said
+    assert OPENS in said
+
+
+def test_a_taken_port_is_told_once() -> None:
+    with listening_at(0) as there, pytest.raises(Wrong) as told:
+        listening_at(there.getsockname()[1])
+    assert re.fullmatch(r"\d+, which is taken", told.value.problems[0].given)
+
+
+@pytest.mark.parametrize(("name", "taken"), [("x.txt", False), ("x.JSON", False), ("my.place", True), ("x", True), ("x.toml", True)])  # fmt: skip
+def test_a_name_with_the_ending_of_another_kind_is_refused_in_words(tmp_path: Path, name: str, taken: bool) -> None:  # fmt: skip
+    if taken:
+        assert new_file(tmp_path, name).suffix == ".toml"
+        return
+    with pytest.raises(Wrong) as told:
+        new_file(tmp_path, name)
+    assert told.value.problems[0].do == "Write x, or x.toml."

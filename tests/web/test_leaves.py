@@ -8,6 +8,7 @@ import time
 from collections.abc import Iterator
 from dataclasses import replace
 from html import unescape
+from html.parser import HTMLParser
 from typing import Any
 from unicodedata import normalize
 
@@ -24,6 +25,7 @@ from polestead.web.cures import FIELDS, cure_place
 from polestead.web.desk import Desk
 from polestead.web.leaves import book as book_leaf
 from polestead.web.leaves import doubts as doubts_leaf
+from polestead.web.plainly import places
 from polestead.web.work import Job
 from tests.answers import on_the_desk
 from tests.web.browser import served as browsed
@@ -326,3 +328,76 @@ def test_on_paper_nothing_is_folded(chromium: Any, address: str, script: bool) -
     page.emulate_media(media="print")
     assert page.locator("details.working").first.is_visible()
     page.context.close()
+
+
+FILE_WORD = re.compile(r"\b[a-z]+(?:[_.][a-z0-9_]+)+\b|\[\[?[a-z_]+\]|\bpolestead (?:ask|doubts|wires|answer|start)\b|--[a-z]+")  # fmt: skip
+
+
+def leaks(words: str) -> list[str]:
+    """Lines in which a key of the file or a command of the terminal stands."""
+    known = {name for name in places() if re.search(r"[_.]", name)} | {f"[{name}]" for name in places()}  # fmt: skip
+
+    def one(word: str) -> bool:
+        return word in known or word.startswith(("--", "polestead ", "[["))
+
+    return [line.strip() for line in words.split("\n") if any(map(one, FILE_WORD.findall(line)))]
+
+
+ALL_PATHS = (*PATHS, "/", "/doubts", "/build", "/file", "/file/place", "/file/household", "/file/run", "/file/drive")  # fmt: skip
+
+
+class Words(HTMLParser):
+    """What a reader sees, block by block; and every piece of it that is marked as assumed."""
+
+    def __init__(self, page: str) -> None:
+        super().__init__()
+        self.words, self.assumed = "", list[str]()
+        self._hidden, self._ochre, self._depth = 0, [], 0
+        self.feed(page)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        given = dict(attrs)
+        if tag in ("input", "br", "meta", "link", "img", "hr"):
+            return
+        self._depth += 1
+        self._hidden += tag in ("script", "style", "pre", "code", "title", "desc")
+        marks = (given.get("class") or "").split()
+        if {"assumed", "ochre"} & set(marks) or given.get("fill") == "var(--ochre)":
+            self._ochre.append(self._depth)
+            self.assumed.append("")
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None: ...
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag in ("input", "br", "meta", "link", "img", "hr"):
+            return
+        self._hidden -= tag in ("script", "style", "pre", "code", "title", "desc")
+        if self._ochre and self._ochre[-1] == self._depth:
+            self._ochre.pop()
+        self._depth -= 1
+        self.words += " " if tag in ("a", "b", "span", "i") else "\n"
+
+    def handle_data(self, data: str) -> None:
+        if not self._hidden:
+            self.words += data
+            if self._ochre:
+                self.assumed[-1] += data
+
+
+@pytest.mark.parametrize("name", ["hollow-spruce", "cinder-mesa", "slieve-moss"])
+def test_no_page_speaks_in_keys_of_the_file_and_every_assumed_figure_has_its_mark(name: str, kept: Kept) -> None:  # fmt: skip
+    desk = Desk(on_the_desk(name))
+    desk.jobs = kept  # type: ignore[assignment]
+    marked = 0
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        for path in ALL_PATHS:
+            read = Words(client.get(path).text)
+            assert leaks(read.words) == [], path
+            for words in read.assumed:
+                if re.search(r"\d", words):
+                    assert "~" in words, (path, words)
+                    marked += 1
+    assert marked > 0
+    assert leaks("see run.breaker_bears")
+    assert leaks("under [frame]")
+    assert not leaks("mu_1 of the code")

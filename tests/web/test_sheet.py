@@ -312,7 +312,7 @@ def test_choosing_a_habit_redraws_the_year(chromium: Any, address: str, state: A
     page.locator(f"[data-year=wide][data-habit='{monthly}']").wait_for()
     after = page.locator("[data-year=wide]").inner_html()
     assert after != before
-    hours = sum(state.answer.habits[monthly].engine_hours_by_month)
+    hours = state.answer.habits[monthly].engine_hours.median
     assert f"{hours:.0f} with it" in after
     assert page.said == []
 

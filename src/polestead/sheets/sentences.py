@@ -150,6 +150,9 @@ def lost_words(wires: WiringResult) -> str:
     return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
 
 
+TWO_QUESTIONS = "“First gives” tells up to which gust it stands, “uses” how much of a part's strength the code's loads take: two questions."
+
+
 def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:
     """Does it stand, does it carry us through winter, what does it cost."""
     return _stands(answer, style), _winter(answer, style), _cost(answer)
@@ -196,11 +199,11 @@ def helps_most(answer: Answer, style: Style) -> str:
 def _stands(answer: Answer, style: Style) -> Said:
     stand = answer.stand
     first = (
-        f"First gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} "
+        f"As a gust rises, first gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} "
         f"at tilt {stand.first_gives_tilt_deg:.0f}°."
     )
     most = (
-        f"Most used by the code's sums: {stand.checks[0].part}, {use_of(stand.checks[0].use)}."
+        f"Under the code's loads, most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}. {TWO_QUESTIONS}"
         if stand.checks
         else ""
     )

@@ -19,6 +19,7 @@ from polestead.sheets.working import check_lines, working_lines
 from polestead.sheets.workings import of_answer
 
 MOST_ASSUMED = 6
+ROUNDED = "rounded as conventions §13 has it: a gust down to 5 mph or 2 m/s, a use up to a whole hundredth"
 SECTIONS = (
     (("pier", "soil", "frost", "concrete"), ("place", "footing")),
     (("pole", "hinge", "strongback", "cap", "ears", "lowest", "upper", "frame"), ("place", "mount", "frame")),
@@ -67,6 +68,9 @@ class Slip:
     for_engineers: str
 
 
+Told = tuple[str, str, Check | Working]  # heading, the figure in it, what it was found from
+
+
 @dataclass(frozen=True)
 class Slips:
     """Every slip of an answer at one tilt.
@@ -96,36 +100,48 @@ class Slips:
         name, what = self._fixed.get(key, ("", None))
         if what is None:
             return None
-        return self._made(key, _sentence(name, what, self.style), what)
+        return self._made(key, *_sentence(name, what, self.style), what)
 
-    def _at_tilt(self, key: str) -> tuple[str, Check | Working] | None:
+    def _at_tilt(self, key: str) -> Told | None:
         at, t, style = f"At {self.tilt_deg:.0f}°", self.tilts, self.style
         here = t.at[t.place_of(self.tilt_deg)]
         row = self.answer.stand.card[t.place_of(self.tilt_deg)]
         if key == "stands-to":
-            return f"{at} it stands to {gust(row.stands_to_m_s, style)}", t.stands_to(self.tilt_deg)
+            shown = gust(row.stands_to_m_s, style)
+            return f"{at} it stands to {shown}", shown, t.stands_to(self.tilt_deg)
         if key == "first-gives-of-all":
             stand = self.answer.stand
-            words = f"Of all tilts {stand.first_gives_tilt_deg:.0f}° stands to least: {gust(stand.first_gives_m_s, style)}"
-            return words, stand.first_gives_working
+            shown = gust(stand.first_gives_m_s, style)
+            words = f"Of all tilts {stand.first_gives_tilt_deg:.0f}° stands to least: {shown}"
+            return words, shown, stand.first_gives_working
         if key == "lowest-edge":
-            return f"{at} the lowest edge is {length(here.lowest_edge_m, style)} over the ground", t.lowest_edge(self.tilt_deg)  # fmt: skip
+            shown = length(here.lowest_edge_m, style)
+            return f"{at} the lowest edge is {shown} over the ground", shown, t.lowest_edge(self.tilt_deg)  # fmt: skip
         if key == "top":
-            return f"{at} the top is {length(here.top_height_m, style)} over the ground", t.top_height(self.tilt_deg)  # fmt: skip
+            shown = length(here.top_height_m, style)
+            return f"{at} the top is {shown} over the ground", shown, t.top_height(self.tilt_deg)
         if key == "heap":
-            return f"One shed fall leaves a heap of {length(t.heap_m, style)}", self.answer.more.heap  # fmt: skip
+            shown = use_of(self.answer.more.heap.use)
+            return (
+                f"One shed fall leaves a heap of {length(t.heap_m, style)}; with what lies it {shown} of the room under the low edge",
+                shown,
+                self.answer.more.heap,
+            )
         if key == "rod":
             working = t.rod(self.tilt_deg)
-            return None if working is None or here.rod_shows_m is None else (f"{at} the rod is out {length(here.rod_shows_m, style)}", working)  # fmt: skip
+            if working is None or here.rod_shows_m is None:
+                return None
+            shown = length(here.rod_shows_m, style)
+            return f"{at} the rod is out {shown}", shown, working
         if key == "sun":
             return None if self.sun is None else self._sun_of(self.sun)
         return self._use(key, row.gives_first)
 
-    def _sun_of(self, sun: SunOfDays) -> tuple[str, Working]:
-        middle = sun.of(self.tilt_deg, self.calendar_day)[1] / 1000.0
-        return f"At {self.tilt_deg:.0f}° the middle day gives {middle:.1f} kWh", sun.working(self.tilt_deg, self.calendar_day)  # fmt: skip
+    def _sun_of(self, sun: SunOfDays) -> Told:
+        shown = f"{sun.of(self.tilt_deg, self.calendar_day)[1] / 1000.0:.1f} kWh"
+        return f"At {self.tilt_deg:.0f}° the middle day gives {shown}", shown, sun.working(self.tilt_deg, self.calendar_day)  # fmt: skip
 
-    def _use(self, key: str, gives_first: str) -> tuple[str, Check] | None:
+    def _use(self, key: str, gives_first: str) -> Told | None:
         here = self.tilts.at[self.tilts.place_of(self.tilt_deg)]
         begins = {"pole": ("pole",), "pier": ("pier", "soil", "weak soil")}
         if key == "first-gives":
@@ -136,9 +152,10 @@ class Slips:
         if name is None:
             return None
         check = self.tilts.use_of(name, self.tilt_deg)
-        return f"At {self.tilt_deg:.0f}°, {check.part}: {use_of(check.use)}", check
+        shown = use_of(check.use)
+        return f"At {self.tilt_deg:.0f}°, {check.part}: {shown}", shown, check
 
-    def _made(self, key: str, heading: str, what: Check | Working) -> Slip:
+    def _made(self, key: str, heading: str, shown: str, what: Check | Working) -> Slip:
         working = what.working if isinstance(what, Check) else what
         notes = working.notes
         if isinstance(what, Check):
@@ -146,7 +163,7 @@ class Slips:
         lines = check_lines(what, "metric") if isinstance(what, Check) else working_lines(working, "metric")  # fmt: skip
         name = f"{what.part} {working.title}" if isinstance(what, Check) else working.title
         return Slip(
-            key, heading, tuple(_rung(step, self.style) for step in working.steps), notes,
+            key, heading, _rungs(working, shown, self.style), notes,
             assumed_in(self.answer.rows, name), "\n".join(lines),
         )  # fmt: skip
 
@@ -160,21 +177,39 @@ def slip_of(key: str, heading: str, working: Working, style: Style) -> Slip:
         working: The ladder.
         style: Whose units.
     """
+    return Slip(
+        key,
+        heading,
+        _rungs(working, "", style),
+        working.notes,
+        (),
+        "\n".join(working_lines(working, "metric")),
+    )
+
+
+def _rungs(working: Working, shown: str, style: Style) -> tuple[Rung, ...]:
+    """The ladder; its last rung is the figure as it is shown, where rounding or unit make it another than the sums' own."""
     rungs = tuple(_rung(step, style) for step in working.steps)
-    return Slip(key, heading, rungs, working.notes, (), "\n".join(working_lines(working, "metric")))
+    if shown and rungs[-1].value != shown:
+        rungs = (*rungs, Rung("as it is shown", "", "", shown, ROUNDED))
+    return rungs
 
 
 def _rung(step: Step, style: Style) -> Rung:
-    value = in_style(step.value, step.unit, style) if step.unit else significant(step.value)
-    return Rung(step.word, step.symbol, step.formula, value, str(step.source))
+    """A step; where the owner has other units than the sums, its value in both, so that no step between them is left out."""
+    si = f"{significant(step.value)} {step.unit}".strip()
+    value = in_style(step.value, step.unit, style) if step.unit else si
+    return Rung(step.word, step.symbol, step.formula, value if value == si else f"{si} = {value}", str(step.source))  # fmt: skip
 
 
-def _sentence(name: str, what: Check | Working, style: Style) -> str:
-    words = f"{name[0].upper()}{name[1:]}"
+def _sentence(name: str, what: Check | Working, style: Style) -> tuple[str, str]:
+    """A heading and the figure in it."""
     if isinstance(what, Check):
-        return f"{what.part[0].upper()}{what.part[1:]}: {use_of(what.use)}"
+        shown = use_of(what.use)
+        return f"{what.part[0].upper()}{what.part[1:]}: {shown}", shown
     result = what.result
-    return f"{words}: {in_style(result.value, result.unit, style) if result.unit else significant(result.value)}"
+    shown = in_style(result.value, result.unit, style) if result.unit else significant(result.value)
+    return f"{name[0].upper()}{name[1:]}: {shown}", shown
 
 
 def assumed_in(rows: Iterable[Row], name: str) -> tuple[Row, ...]:

@@ -160,7 +160,7 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
         yield _fuel_row("    fuel, most", summary.fuel_most_l, style)
         yield _spread_row("    hours without power", summary.dark_hours, "h")
         yield _spread_row("    longest dark spell", summary.longest_dark_h, "h")
-    yield from house_lines(answer)
+    yield from house_lines(answer, style)
     yield say(f"Weather: {winter.weather}.")
     if winter.if_off is not None:
         off = winter.if_off
@@ -199,7 +199,7 @@ def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
         )
 
 
-def house_lines(answer: Answer) -> Iterator[str]:
+def house_lines(answer: Answer, style: Style) -> Iterator[str]:
     """What the house does with the sun, the engine and the bank in a mean year with the new array."""
     told = answer.winter.with_new
     causes = (
@@ -216,14 +216,14 @@ def house_lines(answer: Answer) -> Iterator[str]:
     yield say(
         f"{number(told.starts)} engine starts{fills}; charge at dawn in the leanest month {number(100.0 * low)} % "
         f"({number(100.0 * low_bad)} % in a bad year); {number(told.longest_since_brim_full_days)} days at most without being brim-full "
-        f"in a median year; {number(told.full_cycles)} full cycles' worth of wear{_bank_wear(told)}."
+        f"in a median year; {number(told.full_cycles)} full cycles' worth of wear{_bank_wear(told, style)}."
     )
 
 
-def _bank_wear(told: HouseSummary) -> str:
+def _bank_wear(told: HouseSummary, style: Style) -> str:
     if isfinite(told.cycling_loss):
         return f", about {number(100.0 * told.cycling_loss, 1)} % of a new bank's capacity in its first year, standing time apart"
-    return f", {number(told.water_l)} l of water" if told.water_l > 0.0 else ""
+    return f", {fuel(told.water_l, style)} of water" if told.water_l > 0.0 else ""
 
 
 def _beside(value: float, unit: str, style: Style) -> str:

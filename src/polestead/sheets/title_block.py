@@ -54,8 +54,10 @@ def _fits(*sayings: str) -> str:
 
 def _stands(answer: Answer, style: Style) -> Cell:
     stand = answer.stand
-    first = f"first gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} at {stand.first_gives_tilt_deg:.0f}°"
-    most = f"by the code most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}"
+    first = f"as a gust rises, first gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} at {stand.first_gives_tilt_deg:.0f}°"
+    most = (
+        f"under the code's loads, most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}"
+    )
     beside = [first, most]
     if stand.verdict == "stands":
         guessed = len(guesses_it_stands_on(answer)) == len(STANDS_ON)

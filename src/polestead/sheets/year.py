@@ -10,6 +10,7 @@ import numpy as np
 
 from polestead.answer.answer import Answer
 from polestead.base.hours import MONTH_DAYS, MONTH_NAMES
+from polestead.base.show import number
 from polestead.habits.result import Habit
 from polestead.mount.schedule import Habitual, SkyRule, TiltSchedule
 from polestead.sheets.axes import nice_step, stair_words
@@ -72,20 +73,21 @@ class _Told:
     away: tuple[float, ...]
     engine_h: tuple[float, ...]
     schedule: Habitual
+    median_h: float  # of a whole year, as the title block has it
 
 
 def _of_plan(answer: Answer) -> _Told:
     told = answer.winter.with_new
     return _Told(
         told.sun_used_wh_by_month, told.sun_used_low_wh_by_month, told.sun_used_high_wh_by_month, told.turned_away_wh_by_month,
-        told.engine_hours_by_month, answer.schedule,
+        told.engine_hours_by_month, answer.schedule, told.engine_hours.median,
     )  # fmt: skip
 
 
 def _of_habit(habit: Habit) -> _Told:
     return _Told(
         habit.sun_used_wh_by_month, habit.sun_used_low_wh_by_month, habit.sun_used_high_wh_by_month, habit.turned_away_wh_by_month,
-        habit.engine_hours_by_month, habit.schedule,
+        habit.engine_hours_by_month, habit.schedule, habit.engine_hours.median,
     )  # fmt: skip
 
 
@@ -120,7 +122,9 @@ def year_picture(
         *_bars(told, None if before is None else _of_habit(before), field),
         *_alike(answer, habit, hanging, field),
         *_tallies(hanging, foot, field),
-        *_rail(winter.without.engine_hours_by_month, told.engine_h, foot, field),
+        *_rail(
+            winter.without.engine_hours.median, told.median_h, max(map(sum, hanging)), foot, field
+        ),
         *_source(answer, field),
     ]
     return drawing(width, foot + 70.0, "", body, "The year", _words(answer, told, months))
@@ -305,18 +309,19 @@ def _alike(answer: Answer, habit: Habit | None, hanging: tuple[tuple[float, ...]
             start = None
 
 
-def _rail(without: tuple[float, ...], with_new: tuple[float, ...], foot: float, field: _Field) -> Iterator[str]:  # fmt: skip
-    """What the marks mean, in words at the right end of each lane."""
+def _rail(without_h: float, with_h: float, most_h: float, foot: float, field: _Field) -> Iterator[str]:  # fmt: skip
+    """What the marks mean, in words at the right end of each lane; hours of a whole year as the title block has them."""
     x, step = field.right + 10.0, field.size * 1.3
     for nth, words in enumerate(("outline:", "turned away", "solid: could", "be used", "bracket: bad", "to good year")):  # fmt: skip
         yield field.say((x, BARS_TOP + 8.0 + nth * step + (nth // 2) * 8.0), words, pale=True)
-    both = ((sum(without), "without"), (sum(with_new), "with it"))
-    yield field.say((x, GROUND + 34.0), "engine hours", pale=True)
-    for nth, (hours, word) in enumerate(both, start=1):
-        yield field.say((x, GROUND + 34.0 + nth * step), f"{hours:.0f} {word}", strong=nth == 2)
-    if sum(hours for hours, _ in both) < 0.5:
+    both = ((without_h, "without"), (with_h, "with it"))
+    yield field.say((x, GROUND + 34.0), "engine hours,", pale=True)
+    yield field.say((x, GROUND + 34.0 + step), "a median year:", pale=True)
+    for nth, (hours, word) in enumerate(both, start=2):
+        yield field.say((x, GROUND + 34.0 + nth * step), f"{number(hours)} {word}", strong=nth == 3)
+    if most_h < 0.5:
         yield field.say((LEFT, GROUND + 42.0), "The engine never runs; this array saves no fuel.")
-    for nth, words in enumerate(("1 stroke = 5 h, the fifth struck through; figures under the strokes are exact.", "Thin: without the new array; heavy: with it.")):  # fmt: skip
+    for nth, words in enumerate(("1 stroke = 5 h, the fifth struck through; under them the month's mean hours.", "Thin: without the new array; heavy: with it.")):  # fmt: skip
         yield field.say((LEFT, foot + 36.0 + nth * step), words, pale=True)
 
 
@@ -356,9 +361,10 @@ def year_upright(answer: Answer, ink: Ink, width: float = 358.0, habit: Habit | 
             body.append(field.say((width - 4.0, y + 36.0), f"{both[0]:.0f}, now {both[1]:.0f} h", "end", pale=True))  # fmt: skip
     foot = 24.0 + 12.0 * ROW_HIGH
     body.append(line((0.0, foot), (width, foot), ink.ink, 1.5))
-    words = "1 stroke = 5 h. Thin: without it; heavy: with it."
-    body.append(field.say((2.0, foot + 20.0), words, pale=True))
-    return drawing(width, foot + 30.0, "", body, "The year", _words(answer, told, months))
+    year = f"Engine hours, a median year: {number(winter.without.engine_hours.median)} without, {number(told.median_h)} with it."
+    for n, words in enumerate((year, "1 stroke = 5 h, mean of all years.", "Thin: without it; heavy: with it.")):  # fmt: skip
+        body.append(field.say((2.0, foot + 20.0 + 18.0 * n), words, pale=n > 0))
+    return drawing(width, foot + 66.0, "", body, "The year", _words(answer, told, months))
 
 
 def _tilt_in(schedule: Habitual, month: int) -> str:

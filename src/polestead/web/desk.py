@@ -6,6 +6,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import datetime
+from functools import lru_cache
 from pathlib import Path
 from threading import RLock
 from typing import Any
@@ -159,6 +160,9 @@ class Desk:
         self._call, self._years, self._seed, self._clock = call, years, seed, clock
         self._signature = _signature(state)
         self._looked = 0.0
+        self._asked = time.monotonic()
+        self._aside: set[str] = set()
+        self._put_off: set[str] = set()
         self._texts: dict[str, str] = {state.fingerprint: state.text}
         self.folder = folder or Path.cwd()
         self.jobs = jobs or Jobs()
@@ -191,7 +195,36 @@ class Desk:
         job = self.jobs.job(name)
         if job is not None and not job.over:
             return job
+        self._make_way()
+        self._aside.discard(name)
         return self.jobs.start(name, call, *given, then=lambda _: self._serial_up())
+
+    # What is worked aside, while nobody asks.
+
+    def asked(self) -> None:
+        """Somebody asks for a page."""
+        self._asked = time.monotonic()
+
+    def quiet_s(self) -> float:
+        """How long nobody has asked [s]."""
+        return time.monotonic() - self._asked
+
+    def work_aside(self, name: str, call: Callable[..., Any], *given: Any) -> Job:
+        """Begin work nobody has asked for; it makes way for whatever is asked, and is then begun again."""
+        job = self.work(name, call, *given)
+        self._aside.add(name)
+        self._put_off.discard(name)
+        return job
+
+    def put_off(self, name: str) -> bool:
+        """Whether such work was stopped only to make way."""
+        return name in self._put_off
+
+    def _make_way(self) -> None:
+        for job in self.jobs.running():
+            if job.name in self._aside:
+                self._put_off.add(job.name)
+                self.jobs.stop(job.name)
 
     def _serial_up(self) -> None:
         self.lay()
@@ -417,6 +450,7 @@ class Desk:
     def work_answer(self) -> None:
         """Begin the answer of the last good text, away from the requests."""
         owners = self.state.owners
+        self._make_way()
         if owners is not None:
             self.jobs.start(ANSWER, self._call, owners, self._years, self._seed, then=self._answered)  # fmt: skip
 
@@ -448,6 +482,7 @@ def _without(begun: tuple[Change, ...], changes: tuple[Change, ...]) -> tuple[Ch
 FILES_NAMED = (("climate", "file"), ("prices", "ledger"))
 
 
+@lru_cache(maxsize=8)  # looked at with every request
 def _files_named(text: str) -> tuple[tuple[str, str, str], ...]:
     """Files a text names: section, key, name."""
     named = ((section, key, value_at(text, (section, key))) for section, key in FILES_NAMED)

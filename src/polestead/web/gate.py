@@ -12,23 +12,18 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 from starlette.types import ASGIApp, Receive, Scope, Send
 
+from polestead.web.passcode import OPENS
 from polestead.web.render import templates
 
-LETTERS = "23456789abcdefghjkmnpqrstuvwxyz"  # none that looks like another
-LENGTH = 8
 COOKIE = "passed"
 HERE = ("127.0.0.1", "::1", "::ffff:127.0.0.1")
 FREE_TRIES = 3
 LONGEST_WAIT_S = 300.0
+FORGET_S = 600.0  # in so long one wrong try is forgotten: who mistypes now and then is not locked out for good
+ALL_FREE = -20  # of all addresses together so many more are free
 MOST_ADDRESSES = 1000
 MOST_PASSED = 100
 OPEN_TO_ALL = ("/static/ink.css",)
-
-
-def new_passcode() -> str:
-    """A passcode short enough to type on a phone, in two halves."""
-    signs = "".join(secrets.choice(LETTERS) for _ in range(LENGTH))
-    return f"{signs[:4]}-{signs[4:]}"
 
 
 class Gate:
@@ -88,7 +83,7 @@ class Gate:
     def _wait_s(self, address: str) -> float:
         """What is left of this address's wait, or of everybody's."""
         now = self._clock()
-        waits = (_until(*self._wrong[name]) - now for name in (address, "*") if name in self._wrong)
+        waits = (_until(self._tries(name), self._wrong[name][1]) - now for name in (address, "*") if name in self._wrong)  # fmt: skip
         return max(0.0, *waits, 0.0)
 
     def _note(self, address: str) -> None:
@@ -96,8 +91,14 @@ class Gate:
         while len(self._wrong) >= MOST_ADDRESSES:
             self._wrong.pop(next(name for name in self._wrong if name != "*"))
         now = self._clock()
-        self._wrong[address] = (self._wrong.get(address, (0, 0.0))[0] + 1, now)
-        self._wrong["*"] = (self._wrong.get("*", (-20, 0.0))[0] + 1, now)
+        self._wrong[address] = (self._tries(address) + 1, now)
+        self._wrong["*"] = (self._tries("*") + 1, now)
+
+    def _tries(self, name: str) -> int:
+        """Wrong tries that still count; those of all together may be more."""
+        fewest = ALL_FREE if name == "*" else 0
+        tries, last = self._wrong.get(name, (fewest, 0.0))
+        return max(fewest, tries - int((self._clock() - last) / FORGET_S))
 
 
 def _until(tries: int, last: float) -> float:
@@ -115,5 +116,5 @@ def _from(scope: Scope) -> str:
 
 
 def _asking(said: str, status: int) -> HTMLResponse:
-    html = templates().get_template("passcode.html").render(said=said)
+    html = templates().get_template("passcode.html").render(said=said, opens=OPENS)
     return HTMLResponse(html, status_code=status)

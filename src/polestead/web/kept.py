@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import time
 from collections import OrderedDict
+from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 from threading import Lock
 from typing import Any
@@ -13,13 +15,16 @@ from polestead.answer.tilts import Tilts, tilts_of
 from polestead.homestead.read import OwnersFile
 
 MOST = 4  # states kept
+TRY_AGAIN_S = 10.0  # after work that failed
 Key = tuple[str, str, int]
 
 
 class Kept:
     """Tilts at once; the sun of every day in the background, for it takes seconds."""
 
-    def __init__(self) -> None:
+    def __init__(self, clock: Callable[[], float] = time.monotonic) -> None:
+        self._clock = clock
+        self._faults: dict[Key, tuple[str, float]] = {}
         self._lock = Lock()
         self._tilts: OrderedDict[Key, Tilts] = OrderedDict()
         self._suns: OrderedDict[Key, Future[SunOfDays]] = OrderedDict()
@@ -47,7 +52,24 @@ class Kept:
                     sun_of_days, owners, answer.geometry, tilts.setting.card_tilts_deg, answer.seed
                 )
                 _put(self._suns, key, working)
-        return working.result() if working.done() else None
+        if not working.done():
+            return None
+        failed = working.exception()
+        if failed is None:
+            self._faults.pop(key, None)
+            return working.result()
+        with self._lock:  # dropped, so that it is tried again, though not at once
+            now = self._clock()
+            if key not in self._faults:
+                self._faults[key] = (type(failed).__name__, now)
+            elif now - self._faults[key][1] > TRY_AGAIN_S:
+                self._suns.pop(key, None)
+                self._faults.pop(key)
+        return None
+
+    def fault(self, owners: OwnersFile, answer: Answer) -> str:
+        """Why the sun of the days could not be worked; empty while nothing failed."""
+        return self._faults.get(_key(owners, answer), ("", 0.0))[0]
 
     def wait(self, owners: OwnersFile, answer: Answer) -> SunOfDays:
         """The same, waited for."""

@@ -18,9 +18,11 @@ from polestead.answer.answer import Answer
 from polestead.base.show import Style
 from polestead.web.desk import ANSWER, Desk, State
 from polestead.web.places import called, place_of
+from polestead.web.plainly import plainly, spanned
 from polestead.web.terms import term_slug, terms
 
 UNITS = ("feet", "metric")
+UNASKED = "/state"  # the page asks for it by itself
 MOST_FIELDS = 500
 Scheme = Literal["machine", "light", "dark"]
 WithAnswer = Callable[[Request, State, Answer], Awaitable[Response]]
@@ -44,6 +46,8 @@ class Device:
 def desk_of(request: Request) -> Desk:
     """The desk of the server a request came to; it has looked whether the file is still the one it read."""
     desk = cast("Desk", request.app.state.desk)
+    if request.url.path != UNASKED:
+        desk.asked()
     desk.look()
     return desk
 
@@ -154,5 +158,11 @@ def templates() -> Environment:
         lstrip_blocks=True,
     )
     made.globals["terms"] = terms
-    made.filters |= {"slug": term_slug, "place_of": place_of, "called": called}
+    made.filters |= {
+        "slug": term_slug,
+        "place_of": place_of,
+        "called": called,
+        "plainly": plainly,
+        "spanned": spanned,
+    }
     return made

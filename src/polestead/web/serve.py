@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import errno
+import os
 import socket
 import webbrowser
 from pathlib import Path
@@ -67,15 +69,14 @@ def _say_where(address: str, port: int, lan: bool) -> str:
     if not lan:
         print("Only this machine can see it. Stop with Ctrl-C.", flush=True)
         return ""
-    from polestead.web.gate import new_passcode
+    from polestead.web.passcode import OPENS, new_passcode
 
     passcode = new_passcode()
     others = " or ".join(f"http://{name}:{port}/" for name in own_addresses()) or "this machine's address"  # fmt: skip
     print(
         f"Other machines of your network reach it at {others}\n"
         f"The passcode is  {passcode}  and is typed once on each.\n"
-        "Whoever has it can read and change your homestead file, begin or take up another one in this folder, and tick "
-        "the build cards; nothing else of this machine is opened.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
+        f"Whoever has it can {OPENS}.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
         flush=True,
     )
     return passcode
@@ -87,6 +88,8 @@ def _run(desk: Desk, listening: socket.socket, browse: str, passcode: str) -> No
     from polestead.web.app import sheet_app
     from polestead.web.closed import HOSTS
     from polestead.web.gate import Gate
+    from polestead.web.idle import Idle
+    from polestead.web.leaves import asides
 
     names = [*HOSTS, socket.gethostname().lower(), f"{socket.gethostname().lower()}.local"]
     gate = Gate(passcode) if passcode else None
@@ -95,8 +98,13 @@ def _run(desk: Desk, listening: socket.socket, browse: str, passcode: str) -> No
         opener = Timer(0.2, webbrowser.open, (browse,))
         opener.daemon = True
         opener.start()
+    idle = Idle(desk, asides())
+    idle.start()
     config = uvicorn.Config(app, log_level="warning", server_header=False, timeout_graceful_shutdown=2)  # fmt: skip
-    uvicorn.Server(config).run(sockets=[listening])
+    try:
+        uvicorn.Server(config).run(sockets=[listening])
+    finally:
+        idle.close()
 
 
 def listening_at(port: int, lan: bool = False) -> socket.socket:
@@ -118,7 +126,8 @@ def listening_at(port: int, lan: bool = False) -> socket.socket:
             listening = socket.create_server(("0.0.0.0" if lan else HERE, port))  # noqa: S104  asked for, and behind a passcode
     except OSError as refused:
         do = "Leave --port out and a free one is found."
-        given = f"{port}, which is taken ({refused.strerror})"
+        taken = refused.errno == errno.EADDRINUSE
+        given = f"{port}, which {'is taken' if taken else f'may not be used ({os.strerror(refused.errno or 0)})'}"
         raise Wrong([Problem("", "--port", given, "a free port", do)]) from None
     # Each piece is sent at once: held back for the next one, a key press would wait forty milliseconds.  The event loop sees
     # to it only for sockets that name their protocol, which `create_server` leaves open; what is accepted inherits it.

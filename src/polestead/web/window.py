@@ -173,7 +173,7 @@ class Window:
 
     # The line.
 
-    def look(self, state: State, basis: Basis, now: datetime, style: Style, asked: Callable[[], None]) -> Looked:  # fmt: skip
+    def look(self, state: State, basis: Basis, now: datetime, style: Style, asked: Callable[[], None], ask: bool = True) -> Looked:  # fmt: skip
         """The line of this minute, from what the daybook holds.
 
         Args:
@@ -182,17 +182,24 @@ class Window:
             now: The clock.
             style: Whose units.
             asked: Called once a service has answered.
+            ask: Whether a service he consented to may be asked now.
         """
         now = now.replace(second=0, microsecond=0)
         clock = place_clock(basis.facts, now.year)
         at = clock.standard(now)
         known = with_daybook(Seen(at, clock=clock), self.daybook(state), basis, style)
-        forecast = known.heard or self._from_service(state, basis, at, asked) or nothing_heard(at.date())  # fmt: skip
+        forecast = known.heard or (self._from_service(state, basis, at, asked) if ask else None) or nothing_heard(at.date())  # fmt: skip
         looked = Looked(morning_of(basis, known.seen, forecast, style), known.seen, forecast)
         if state.owners is not None:
             with self._lock:
                 self._said = (state.owners, looked)
         return looked
+
+    def due(self, state: State, now: datetime) -> bool:
+        """Whether no line was looked at of this file, or the last one no longer holds."""
+        with self._lock:
+            said = self._said
+        return said is None or said[0] is not state.owners or now.replace(tzinfo=None) > said[1].line.good_until  # fmt: skip
 
     def tonight(self, state: State, now: datetime) -> TonightGust | None:
         """The gust of the coming night as the morning last took it; None where it heard none, or that line no longer holds."""
@@ -270,7 +277,11 @@ _WINDOWS: WeakKeyDictionary[Desk, Window] = WeakKeyDictionary()
 
 def window_of(request: Request) -> Window:
     """The window of the server a request came to."""
-    desk = desk_of(request)
+    return window_over(desk_of(request))
+
+
+def window_over(desk: Desk) -> Window:
+    """The window beside a desk."""
     with _OPENING:
         if desk not in _WINDOWS:
             _WINDOWS[desk] = Window()

@@ -55,7 +55,7 @@ def _three(spread: Spread) -> tuple[str, str, str]:
 def likeness(matter: Matter) -> Section:
     """Whether it looks like the owner's house, and what the house does with the sun."""
     answer = matter.answer
-    told = [*from_lines(likeness_lines(answer.winter, matter.style)), head("With it, in a mean year"), *from_lines(house_lines(answer))]  # fmt: skip
+    told = [*from_lines(likeness_lines(answer.winter, matter.style)), head("With it, in a mean year"), *from_lines(house_lines(answer, matter.style))]  # fmt: skip
     if not answer.winter.beside:
         told.insert(0, say("Tell last winter's fuel, engine hours or dawn charge under [household.last_winter], and the year without the new array is laid beside them."))  # fmt: skip
     return Section("Does this look like your house?", tuple(told))

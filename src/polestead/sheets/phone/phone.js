@@ -178,7 +178,7 @@
       try { localStorage.setItem(name + " pour", JSON.stringify([poured.value, air.value])); } catch (refused) { /* it is typed again */ }
       if (Number.isNaN(start)) { counted.textContent = typed.length ? "Type the day of the pour first." : ""; return; }
       const wrong = typed.filter((one) => one !== "?" && !read(one));
-      if (wrong.length) { counted.textContent = "Not read: " + wrong.join(", ") + ". A comma between the days; 54 F, 12 C or ?."; return; }
+      if (wrong.length) { counted.textContent = "Not read: " + wrong.join(", ") + ". A comma between the days; degrees " + law.scale + ", or ?."; return; }
       const over = Math.floor((Date.now() - start) / DAY);
       if (typed.length > over) { counted.textContent = "More days are typed than are over since the pour: " + Math.max(over, 0) + "."; return; }
       const left = law.marks.map(([words, wants]) => ({ words: words, wants: wants, told: wants === null ? words + ": never with this mix" : "" }));

@@ -199,12 +199,12 @@ def _count(matter: Matter, card: Card) -> Iterator[str]:
     if card.clock is None:
         return
     table = cure_table(card.clock, air_by_month_c(matter.owners))
-    scale = "F" if matter.style == "feet" else "C"
+    scale, example = ("F", "54, 48, ?, 50") if matter.style == "feet" else ("C", "12, 9, ?, 10")
     law = {"first": table.first, "shares": table.shares, "freezes": table.freezes, "months": table.months, "young": table.young_days, "marks": [(CURED[name], days) for name, days in table.marks], "scale": scale, "usual": in_style(USUAL_C, "C", matter.style)}  # fmt: skip
     yield (
         f'<div id="cure" class="scripted" hidden data-law="{escape(json.dumps(law))}"><h3>Count it here</h3>'
         '<label class="field">poured on<input id="poured" type="date" autocomplete="off"></label>'
-        f'<label class="field">mean of each 24 hours since, ? where nobody looked (54 F, 12 C; bare is {scale})<input id="air" autocomplete="off" autocapitalize="off"></label>'
+        f'<label class="field">mean of each 24 hours since, ? where nobody looked: {example}<input id="air" autocomplete="off" autocapitalize="off"></label>'
         '<p id="counted" role="status"></p><p class="pencil">The air stands for the concrete. Days after the last one typed go by this place\'s season, with ~: they may come colder. A day nobody looked at counts for nothing.</p></div>'
     )
 

@@ -15,7 +15,7 @@ from polestead.sheets.svg import Ink, Point, tag
 
 ARC_OFF_PX = 34.0
 RIM_PX_PER_M_S = 0.5 / 0.44704  # half a pixel for each mile an hour
-RIM_MOST_PX = {"wide": 92.0, "mid": 76.0, "narrow": 44.0}
+RIM_MOST_PX = {"wide": 92.0, "paper": 76.0, "mid": 76.0, "narrow": 44.0}
 HEAVY = 1.12  # of a heavy letter's width over a plain one's
 FAR_LIMIT_M = 1.2  # a height limit higher than this over the top is told, not drawn
 PERSON_M = 1.727  # 5 ft 8 in
@@ -26,7 +26,7 @@ class Size:
     """A width class.
 
     Attributes:
-        name: ``wide``, ``mid`` or ``narrow``.
+        name: ``wide``, ``mid``, ``narrow``, or ``paper``, which is as a landscape sheet is with a title block under it.
         width, height: Of the field [px].
         numbers: So many stand on the drawing.
         large: Whether letters are large.
@@ -44,6 +44,11 @@ class Size:
         return 17.0 if self.large else 13.0
 
     @property
+    def with_views(self) -> bool:
+        """Whether the two small views stand in the field."""
+        return self.name in ("wide", "paper")
+
+    @property
     def keyed(self) -> bool:
         """Whether numbers stand as ringed keys, written out beneath."""
         return self.name == "narrow"
@@ -53,6 +58,7 @@ SIZES = {
     "wide": Size("wide", 802.0, 620.0, 9),
     "mid": Size("mid", 720.0, 560.0, 7),
     "narrow": Size("narrow", 358.0, 400.0, 5),
+    "paper": Size("paper", 1000.0, 480.0, 9),
 }
 
 
@@ -63,7 +69,7 @@ def size_named(name: str, large: bool = False) -> Size:
         KeyError: No such class.
     """
     plain = SIZES[name]
-    return Size(plain.name, plain.width, plain.height, min(plain.numbers, 6), True) if large else plain  # fmt: skip
+    return Size(plain.name, plain.width, plain.height, min(plain.numbers, 6), True) if large and name != "paper" else plain  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,7 +141,7 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
         *(row.stands_to_m_s for row in answer.stand.card), answer.stand.code_gust_m_s, 1.0
     )
     per = min(RIM_PX_PER_M_S, RIM_MOST_PX[size.name] / fastest)
-    rail = {"wide": 540.0 if size.large else 584.0, "mid": 452.0 if size.large else 512.0}.get(size.name, size.width - 44.0)  # fmt: skip
+    rail = {"wide": 540.0 if size.large else 584.0, "mid": 452.0 if size.large else 512.0, "paper": size.width - 230.0}.get(size.name, size.width - 44.0)  # fmt: skip
     left = 46.0 if size.keyed else (178.0 if size.large else 150.0)
     over_px = 14.0 if size.keyed else 20.0
     steep = sin(radians(g.steepest_tilt_deg))
@@ -149,12 +155,23 @@ def field_of(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size) -
     scale = min(by_height, room / (g.upper_m + g.lower_m))
     reach_px = g.upper_m * scale + around_px
     hinge_x = rail - 14.0 - reach_px
-    if size.keyed:  # in the middle of what the keys leave
+    if size.name in ("narrow", "paper"):  # in the middle of what keys and words leave
         spare = hinge_x - g.lower_m * scale - left
         hinge_x -= spare / 2.0
     ground_y = size.height - 14.0 - under_m * scale
     hinge = (hinge_x, ground_y - g.hinge_height_m * scale)
     return Field(answer, tilts, style, ink, size, scale, hinge, ground_y, rail, per)
+
+
+def views_places(field: Field) -> tuple[tuple[float, float, float, float], ...]:
+    """Left, top, width, height of the two small views: lower right, in the ground beside the pier; none but in a wide field."""
+    if not field.size.with_views:
+        return ()
+    figure_px = 30.0 + 9.0 * field.size.letters * field.ink.letter  # the pier's depth at its side
+    free_px = field.size.width - 24.0 - figure_px - field.at(field.answer.pier.diameter_m / 2.0, 0.0)[0]  # fmt: skip
+    top, wide = field.ground_y + 18.0, min(150.0 if field.size.large else 158.0, free_px / 2.0)
+    lefts = (field.size.width - 16.0 - beside * (wide + 8.0) for beside in (2, 1))
+    return tuple((left, top, wide, field.size.height - top - 38.0) for left in lefts)
 
 
 def drawn_limit_m(tilts: Tilts) -> float | None:

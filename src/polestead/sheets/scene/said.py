@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from math import cos, radians
@@ -51,7 +52,7 @@ class Number:
 Sun = tuple[float, float, float] | None  # a dull, a middle, a bright day [Wh]
 
 
-def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words: str) -> list[Number]:  # fmt: skip
+def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words: str, fault: str = "") -> list[Number]:  # fmt: skip
     """All that find room in this width class, the most wanted first.
 
     Args:
@@ -60,13 +61,14 @@ def numbers(field: Field, tilt_deg: float, sun: Sun, noon_deg: float, day_words:
         sun: What the chosen day gives; None while it is being worked.
         noon_deg: Height of that day's sun.
         day_words: That day.
+        fault: Why its sun could not be worked.
     """
     made = (
         _stands_to(field, tilt_deg),
         _lowest_edge(field, tilt_deg),
         _rod(field, tilt_deg),
         _first_gives(field, tilt_deg),
-        _sun(field, sun, noon_deg, day_words),
+        _sun(field, sun, noon_deg, day_words, fault),
         _pole(field, tilt_deg),
         _pier(field, tilt_deg),
         _top(field, tilt_deg),
@@ -124,14 +126,17 @@ def _rod(field: Field, tilt_deg: float) -> Number | None:
 def _first_gives(field: Field, tilt_deg: float) -> Number:
     row = _row(field, tilt_deg)
     use = dict(field.tilts.at[field.tilts.place_of(tilt_deg)].uses).get(row.gives_first)
-    beside = () if use is None else (use_of(use),)
+    beside = () if use is None else (f"by the code {use_of(use)}",)
     return Number("first-gives", (f"first gives: {row.gives_first}",), beside, place_of_part(field, row.gives_first, tilt_deg), "right", "rust")  # fmt: skip
 
 
-def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str) -> Number:
+def _sun(field: Field, sun: Sun, noon_deg: float, day_words: str, fault: str) -> Number:
     at = sun_at(field, max(noon_deg, 0.0))
     if sun is None:
-        return Number("sun", ("not yet",), (f"the sun of {day_words}",), at, "sun")
+        beside = (
+            ("could not be worked", "it is tried again") if fault else (f"the sun of {day_words}",)
+        )
+        return Number("sun", ("not yet",), beside, at, "sun")
     low, middle, high = (f"{wh / 1000.0:.1f}" for wh in sun)
     return Number(
         "sun",
@@ -146,9 +151,8 @@ def _use(field: Field, word: str, at: Point, tilt_deg: float, side: str, key: st
     most = field.tilts.at[field.tilts.place_of(tilt_deg)].most_used(*begins)
     if most is None:
         return None
-    words = use_of(most[1])
     gives = most[1] > 1.0
-    return Number(key, (f"{word} {words}",), (), at, side, "rust" if gives else "ink")
+    return Number(key, (f"{word} {use_of(most[1])}",), (), at, side, "rust" if gives else "ink")
 
 
 def _pole(field: Field, tilt_deg: float) -> Number | None:
@@ -166,7 +170,12 @@ def _pier(field: Field, tilt_deg: float) -> Number | None:
     if made is None or soil is None:
         return made
     across = f"{dimension(pier.diameter_m, field.style, 1)} across"
-    return replace(made, beside=(across,), colour="ochre" if soil.unsettled and made.colour == "ink" else made.colour)  # fmt: skip
+    if not soil.unsettled:
+        return replace(made, beside=(across,))
+    head = tuple(
+        re.sub(r"(\d+ of)", r"~\1", words, count=1) for words in made.head
+    )  # it rests on a guess
+    return replace(made, head=head, beside=(across,), colour="ochre" if made.colour == "ink" else made.colour)  # fmt: skip
 
 
 def _top(field: Field, tilt_deg: float) -> Number:

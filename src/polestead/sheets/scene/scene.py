@@ -11,7 +11,16 @@ from polestead.answer.tilts import Tilts
 from polestead.base.show import Style
 from polestead.sheets.drawn.hatches import concrete, ground
 from polestead.sheets.scene import still, tipped
-from polestead.sheets.scene.field import Field, Size, field_of, group, smooth, stroke, words_at
+from polestead.sheets.scene.field import (
+    Field,
+    Size,
+    field_of,
+    group,
+    smooth,
+    stroke,
+    views_places,
+    words_at,
+)
 from polestead.sheets.scene.rails import said
 from polestead.sheets.scene.said import Number, Sun, numbers, slider_words
 from polestead.sheets.scene.views import WHICH, Pane, Which, view
@@ -30,11 +39,13 @@ class Day:
         words: As it is said.
         noon_deg: Height of the sun.
         sun: What the array gives; None while it is being worked.
+        fault: Why it could not be worked.
     """
 
     words: str
     noon_deg: float
     sun: Sun
+    fault: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,7 +84,7 @@ def scene(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size, tilt
     field = field_of(answer, tilts, style, ink, size)
     changes = changes_of(field, tilt_deg, day, which)
     body = _side(field, day, changes, tilt_deg) if which == "side" else _other(field, changes)
-    if size.name == "wide":
+    if size.with_views:
         body = [*body, *(_small(field, one, changes) for one in _others(which))]
     title = f"{answer.name}, {TITLES[which]} at {tilt_deg:.0f}°"
     told = "; ".join(number.words for number in changes.told)
@@ -82,22 +93,22 @@ def scene(answer: Answer, tilts: Tilts, style: Style, ink: Ink, size: Size, tilt
 
 def changes_of(field: Field, tilt_deg: float, day: Day, which: Which = "side") -> Changes:
     """What one tilt changes, by the names of the groups that hold it."""
-    told = numbers(field, tilt_deg, day.sun, day.noon_deg, day.words)
+    told = numbers(field, tilt_deg, day.sun, day.noon_deg, day.words, day.fault)
     spoken = slider_words(field, tilt_deg)
     x, y = field.on_arc(tilt_deg)
-    groups = {field.id(f"view-{one}"): _pane(field, one, tilt_deg) for one in _others(which)} if field.size.name == "wide" else {}  # fmt: skip
+    groups = {field.id(f"view-{one}"): _pane(field, one, tilt_deg) for one in _others(which)} if field.size.with_views else {}  # fmt: skip
     if which == "side":
         groups |= {
             field.id("rod"): "".join(tipped.rod(field, tilt_deg)),
             field.id("weakest"): "".join(weakest(field, tilt_deg)),
-            field.id("said"): "".join(said(field, tilt_deg, told)),
+            field.id("said"): "".join(said(field, tilt_deg, told, day.noon_deg)),
         }
         attributes = {
             field.id("turn"): {"transform": turned(field, tilt_deg)},
             field.id("handle"): {"transform": f"translate({x:.2f} {y:.2f})", "aria-valuenow": f"{tilt_deg:g}", "aria-valuetext": spoken},
         }  # fmt: skip
     else:
-        pane = Pane(20.0, 24.0, field.size.width - 40.0, field.size.height - (190.0 if field.size.name == "wide" else 44.0), field.size.letters, not field.size.keyed)  # fmt: skip
+        pane = Pane(20.0, 24.0, field.size.width - 40.0, field.size.height - (190.0 if field.size.with_views else 44.0), field.size.letters, not field.size.keyed)  # fmt: skip
         groups[field.id("big")] = view(which, field.answer, field.tilts, field.style, field.ink, pane, tilt_deg)  # fmt: skip
         attributes = {}
     return Changes(groups, attributes, tuple(told), spoken)
@@ -134,7 +145,6 @@ def _side(field: Field, day: Day, changes: Changes, tilt_deg: float) -> list[str
         group(field.id("weakest"), [groups[field.id("weakest")]], class_="moves"),
         *clashes(field),
         group(field.id("said"), [groups[field.id("said")]], class_="said"),
-        *(() if field.size.keyed else still.arc_words(field)),
         tipped.handle(field, tilt_deg, changes.spoken),
     ]
 
@@ -160,11 +170,7 @@ def _small(field: Field, which: Which, changes: Changes) -> str:
 
 def _place(field: Field, which: Which) -> Pane:
     """Lower right, in the ground beside the pier."""
-    nth = _others_order(which)
-    top = field.ground_y + 18.0
-    wide = 150.0 if field.size.large else 158.0
-    left = field.size.width - 16.0 - (2 - nth) * (wide + 8.0)
-    return Pane(left, top, wide, field.size.height - top - 38.0, min(field.size.letters, 13.0))
+    return Pane(*views_places(field)[_others_order(which)], min(field.size.letters, 13.0))
 
 
 def _others_order(which: Which) -> int:

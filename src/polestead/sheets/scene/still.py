@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from itertools import pairwise
 from math import cos, hypot, radians, sin
 
-from polestead.base.show import dimension, gust, length
 from polestead.sheets.drawn.common import looking_from, sun_side_of
 from polestead.sheets.drawn.hatches import concrete, ground, steel
 from polestead.sheets.scene.field import (
@@ -19,7 +18,8 @@ from polestead.sheets.scene.field import (
 )
 from polestead.sheets.svg import Ink, Point, line, polygon, tag
 
-RULING_PX = 20.0
+Bow = tuple[Point, Point, Point, Point]
+RULING_PX, WAYS_UP_PX = 20.0, 10.0
 BODY = (
     (0.035, 0.865), (0.05, 0.835), (0.115, 0.815), (0.125, 0.76), (0.12, 0.6), (0.13, 0.47), (0.105, 0.465),
     (0.085, 0.6), (0.085, 0.5), (0.085, 0.26), (0.075, 0.03), (0.105, 0.0), (0.02, 0.0), (0.015, 0.25), (0.0, 0.44),
@@ -61,12 +61,16 @@ def paper(field: Field) -> str:
 
 def ways(field: Field) -> Iterator[str]:
     """Where the sun stands, and which way one looks."""
-    size, place = field.size, field.tilts.setting.place
-    foot, side = size.height - 10.0, f"sun side ({sun_side_of(place.latitude_deg)})"
-    yield words_at(field, (14.0, foot), side if not size.keyed else "sun side", field.ink.pencil)
+    for words, x, anchor in ways_words(field):
+        yield words_at(field, (x, field.size.height - WAYS_UP_PX), words, field.ink.pencil, anchor)
+
+
+def ways_words(field: Field) -> Iterator[tuple[str, float, str]]:
+    """The words of that, where they begin or end, and which of the two."""
+    size, latitude_deg = field.size, field.tilts.setting.place.latitude_deg
+    yield "sun side" if size.keyed else f"sun side ({sun_side_of(latitude_deg)})", 14.0, "start"
     if not size.keyed and not size.large:
-        words = f"looking {looking_from(place.latitude_deg)}"
-        yield words_at(field, (size.width - 12.0, foot), words, field.ink.pencil, "end")
+        yield f"looking {looking_from(latitude_deg)}", size.width - 12.0, "end"
 
 
 def earth(field: Field) -> Iterator[str]:
@@ -75,16 +79,8 @@ def earth(field: Field) -> Iterator[str]:
     half, y = pier.diameter_m / 2.0, field.ground_y
     corners = [field.at(x, z) for x, z in ((-half, pier.collar_m), (half, pier.collar_m), (half, -pier.depth_m), (-half, -pier.depth_m))]  # fmt: skip
     left, right = corners[0][0], corners[1][0]
-    frost = setting.place.frost_depth_m
-    if frost > 0.0:
-        below = field.at(0.0, -frost)[1]
-        for x1, x2 in ((left - 112.0, left), (right, right + 76.0)):
-            yield line((x1, below), (x2, below), ink.pencil, 1.0, "12 3 2 3")
-        if not field.size.keyed:
-            words = (
-                f"frost {_mark(field, 'place', 'frost_depth')}{dimension(frost, field.style, 1)}"
-            )
-            yield words_at(field, (left - 10.0, below - 5.0), words, ink.pencil, "end")
+    for a, b in frost_lines(field):
+        yield line(a, b, ink.pencil, 1.0, "12 3 2 3")
     yield from ground(ink, 0.0, field.size.width, y, [(left, right)])
     yield polygon(corners, ink.paper)
     yield polygon(corners, f"url(#{field.id('concrete')})")
@@ -94,6 +90,15 @@ def earth(field: Field) -> Iterator[str]:
         for share in (0.08, 0.2):
             z = -pier.pole_depth_m + pier.pole_depth_m * share
             yield line(field.at(-reach, z), field.at(reach, z), ink.ink, 2.0)
+
+
+def frost_lines(field: Field) -> list[list[Point]]:
+    """To both sides of the pier; none where no frost is."""
+    frost, half = field.tilts.setting.place.frost_depth_m, field.answer.pier.diameter_m / 2.0
+    if frost <= 0.0:
+        return []
+    (left, y), (right, _) = field.at(-half, -frost), field.at(half, -frost)
+    return [[(left - 112.0, y), (left, y)], [(right, y), (right + 76.0, y)]]
 
 
 def pole(field: Field) -> Iterator[str]:
@@ -116,34 +121,52 @@ def pole(field: Field) -> Iterator[str]:
 
 def heap(field: Field) -> Iterator[str]:
     """Snow under the low edge: one shed fall in dots, a hard winter's crest dashed."""
-    t, setting = field.tilts, field.tilts.setting
-    if setting.place.ground_snow_pa <= 0.0:
+    if field.tilts.setting.place.ground_snow_pa <= 0.0:
         return
-    g = field.answer.geometry
-    middle = -g.lower_m * cos(radians(setting.mount.winter_tilt_deg))
-    for high, hard in ((t.heap_m + t.lying_m, True), (t.heap_m, False)):
+    hard, shed = (_ridge(*sides) for sides in ridges(field))
+    yield stroke(hard, field.ink.pencil, 1.0, "5 3")
+    yield tag("path", d=shed + "Z", fill=f"url(#{field.id('snow')})")
+    yield stroke(shed, field.ink.edge, 1.0)
+
+
+def ridges(field: Field) -> list[tuple[Bow, Bow]]:
+    """A hard winter's ridge, then that of one shed fall, each by its rising and its falling side; none where no snow is."""
+    t, setting, g = field.tilts, field.tilts.setting, field.answer.geometry
+    if setting.place.ground_snow_pa <= 0.0:
+        return []
+    middle, found = -g.lower_m * cos(radians(setting.mount.winter_tilt_deg)), []
+    for high in (t.heap_m + t.lying_m, t.heap_m):
         wide = high / 0.839  # both sides at the angle of repose
-        ridge = _ridge(field, middle, wide, high)
-        if hard:
-            yield stroke(ridge, field.ink.pencil, 1.0, "5 3")
-        else:
-            yield tag("path", d=ridge + "Z", fill=f"url(#{field.id('snow')})")
-            yield stroke(ridge, field.ink.edge, 1.0)
+        (x1, y), (x2, top), (x3, _) = field.at(middle - wide, 0.0), field.at(middle, high), field.at(middle + wide, 0.0)  # fmt: skip
+        bow = (x2 - x1) * 0.55
+        rising = ((x1, y), (x1 + bow, y), (x2 - bow * 0.7, top), (x2, top))
+        found.append((rising, ((x2, top), (x2 + bow * 0.7, top), (x3 - bow, y), (x3, y))))
+    return found
 
 
-def _ridge(field: Field, middle_m: float, half_m: float, high_m: float) -> str:
-    (x1, y), (x2, top), (x3, _) = field.at(middle_m - half_m, 0.0), field.at(middle_m, high_m), field.at(middle_m + half_m, 0.0)  # fmt: skip
-    bow = (x2 - x1) * 0.55
-    return f"M{x1:.1f} {y:.1f}C{x1 + bow:.1f} {y:.1f} {x2 - bow * 0.7:.1f} {top:.1f} {x2:.1f} {top:.1f}S{x3 - bow:.1f} {y:.1f} {x3:.1f} {y:.1f}"
+def _ridge(rising: Bow, falling: Bow) -> str:
+    points = [f"{x:.1f} {y:.1f}" for x, y in (*rising, *falling[1:])]
+    return f"M{points[0]}C{' '.join(points[1:4])}C{' '.join(points[4:])}"
 
 
 def person(field: Field) -> str:
     """Somebody of 5 ft 8 in, in outline, for scale."""
-    high, x = PERSON_M * field.scale, 44.0 if not field.size.keyed else 56.0
-    half = [(x + a * high, field.ground_y - b * high) for a, b in BODY]
-    other = [(2.0 * x - px, py) for px, py in reversed(half)]
+    high, x = PERSON_M * field.scale, _person_x(field)
     head = tag("ellipse", cx=x, cy=field.ground_y - high * 0.93, rx=high * 0.047, ry=high * 0.068, fill="none", stroke=field.ink.edge, stroke_width=1.0)  # fmt: skip
-    return tag("g", stroke(smooth([*half, *other]), field.ink.edge, 1.0) + head, class_="person")
+    return tag(
+        "g", stroke(smooth(outline_of_person(field)), field.ink.edge, 1.0) + head, class_="person"
+    )
+
+
+def _person_x(field: Field) -> float:
+    return 44.0 if not field.size.keyed else 56.0
+
+
+def outline_of_person(field: Field) -> list[Point]:
+    """Both sides of the body."""
+    high, x = PERSON_M * field.scale, _person_x(field)
+    half = [(x + a * high, field.ground_y - b * high) for a, b in BODY]
+    return [*half, *((2.0 * x - px, py) for px, py in reversed(half))]
 
 
 def limit(field: Field) -> Iterator[str]:
@@ -153,9 +176,6 @@ def limit(field: Field) -> Iterator[str]:
         return
     y, over = field.at(0.0, limit_m)[1], max(one.top_height_m for one in field.tilts.at) > limit_m
     yield line((0.0, y), (field.size.width, y), field.ink.rust if over else field.ink.pencil, 2.5 if over else 1.0, "8 5")  # fmt: skip
-    if not field.size.keyed:
-        words = f"height limit {length(limit_m, field.style)}"
-        yield words_at(field, (14.0, y - 6.0), words, field.ink.pencil)
 
 
 def wind_arc(field: Field) -> Iterator[str]:
@@ -196,55 +216,60 @@ def _notches(field: Field) -> Iterator[str]:
             yield polygon([field.on_arc(t - 1.2, out + 1.0), apex, field.on_arc(t + 1.2, out + 1.0)], field.ink.paper, field.ink.ink, 1.0)  # fmt: skip
 
 
-def arc_words(field: Field) -> Iterator[str]:
-    """The code's wind, at the flat end of its line."""
-    code, size = field.answer.stand.code_gust_m_s, field.size.letters
-    _, y = field.on_arc(field.answer.geometry.least_tilt_deg)
-    lines = ("code's wind", gust(code, field.style))
-    wide = len(lines[0]) * size * field.ink.letter
-    x = min(field.hinge[0] + field.radius + 3.0, field.rail - 10.0 - wide)
-    for n, words in enumerate(lines):
-        yield words_at(field, (x, y + size * (1.4 + 1.2 * n)), words, field.ink.pencil)
-
-
 def sun(field: Field, noon_deg: float) -> Iterator[str]:
     """The sun's height at noon of the chosen day, on the side it stands."""
     if not 0.0 < noon_deg <= 90.0:
         return
     x, y = sun_at(field, noon_deg)
+    yield stroke(smooth(sun_path(field, noon_deg)), field.ink.edge, 1.4, "0.1 7")
+    yield tag("circle", cx=x, cy=y, r=disc_px(field), fill=field.ink.paper, stroke=field.ink.ink, stroke_width=1.5)  # fmt: skip
+
+
+def disc_px(field: Field) -> float:
+    """Radius of the disc."""
+    return 14.0 if not field.size.keyed else 10.0
+
+
+def sun_path(field: Field, noon_deg: float) -> list[Point]:
+    """A piece of its way about the noon of that day; nothing where it does not rise."""
+    if not 0.0 < noon_deg <= 90.0:
+        return []
+    x, y = sun_at(field, noon_deg)
     far = hypot(x - field.hinge[0], y - field.hinge[1])
     turns = (radians(noon_deg + step) for step in range(-26, 15) if noon_deg + step > 1.0)
     points = ((field.hinge[0] - far * cos(t), field.hinge[1] - far * sin(t)) for t in turns)
-    path = [point for point in points if point[0] > 12.0 and point[1] > y - 40.0]
-    yield stroke(smooth(path), field.ink.edge, 1.4, "0.1 7")
-    yield tag("circle", cx=x, cy=y, r=14.0 if not field.size.keyed else 10.0, fill=field.ink.paper, stroke=field.ink.ink, stroke_width=1.5)  # fmt: skip
+    return [point for point in points if point[0] > 12.0 and point[1] > y - 40.0]
 
 
 def sun_at(field: Field, noon_deg: float) -> Point:
     """Middle of the disc: seen from the hinge at its true height, as far off as the field lets it."""
     t, limit_m = radians(noon_deg), drawn_limit_m(field.tilts)
     top = 30.0 if limit_m is None else max(30.0, field.at(0.0, limit_m)[1] + 34.0)
-    far = field.hinge[0] - (34.0 if field.size.keyed else 46.0)
+    far = field.hinge[0] - (56.0 if field.size.keyed else 46.0)
     far = min(far, max(field.hinge[1] - top, 60.0) / max(sin(t), 1e-6))
     return field.hinge[0] - far * cos(t), field.hinge[1] - far * sin(t)
 
 
 def pier_figure(field: Field) -> Iterator[str]:
-    """How deep the pier is, at its side."""
+    """How deep the pier is, at its side; its words are placed with the others."""
     if field.size.keyed:
         return
-    pier, ink = field.answer.pier, field.ink
-    x = field.at(pier.diameter_m / 2.0, 0.0)[0] + 22.0
-    y1, y2 = field.ground_y, field.at(0.0, -pier.depth_m)[1]
-    yield line((x, y1), (x, y2), ink.pencil, 1.0)
-    yield line((x - 16.0, y2), (x + 6.0, y2), ink.pencil, 1.0)
-    for y in (y1, y2):
+    ink, (upright, level) = field.ink, pier_lines(field)
+    yield line(upright[0], upright[1], ink.pencil, 1.0)
+    yield line(level[0], level[1], ink.pencil, 1.0)
+    for x, y in upright:
         yield line((x - 3.5, y + 3.5), (x + 3.5, y - 3.5), ink.ink, 1.5)
-    words = f"{_mark(field, 'footing', 'depth')}{length(pier.depth_m, field.style)}"
-    yield words_at(field, (x + 8.0, y1 + (y2 - y1) * 0.68), words, ink.pencil)
 
 
-def _mark(field: Field, section: str, key: str) -> str:
+def pier_lines(field: Field) -> tuple[list[Point], list[Point]]:
+    """The dimension line of the pier, and the one that leads to it from its foot."""
+    pier = field.answer.pier
+    x = field.at(pier.diameter_m / 2.0, 0.0)[0] + 22.0
+    foot = field.at(0.0, -pier.depth_m)[1]
+    return [(x, field.ground_y), (x, foot)], [(x - 16.0, foot), (x + 6.0, foot)]
+
+
+def mark_of(field: Field, section: str, key: str) -> str:
     """The ``~`` of what nobody has settled."""
     found = next(
         (row for row in field.answer.rows if (row.section, row.key) == (section, key)), None

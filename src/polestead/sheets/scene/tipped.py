@@ -14,10 +14,11 @@ def ghosts(field: Field) -> Iterator[str]:
     """Where it stands flattest and steepest."""
     g = field.answer.geometry
     for tilt in (g.least_tilt_deg, g.steepest_tilt_deg):
-        yield polygon(_body(field, tilt), "none", field.ink.edge, 1.0, "5 4")
+        yield polygon(body(field, tilt), "none", field.ink.edge, 1.0, "5 4")
 
 
-def _body(field: Field, tilt_deg: float) -> list[Point]:
+def body(field: Field, tilt_deg: float) -> list[Point]:
+    """Corners of what tips."""
     g = field.answer.geometry
     return [(field.hinge[0] + x * field.scale, field.hinge[1] - z * field.scale) for x, z in outline(g, tilt_deg)]  # fmt: skip
 
@@ -26,7 +27,7 @@ def array_flat(field: Field) -> Iterator[str]:
     """The array laid flat; the page turns it about the hinge."""
     g, ink, setting = field.answer.geometry, field.ink, field.tilts.setting
     beam, half = setting.beam, setting.beam.breadth_m / 2.0
-    yield polygon(_body(field, 0.0), ink.paper)
+    yield polygon(body(field, 0.0), ink.paper)
     back = g.glass_above_m - g.depth_m
     module = setting.array.module.thickness_m
     rows = _rows(field)

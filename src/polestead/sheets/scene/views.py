@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, radians, sin
 from typing import Literal
 
@@ -114,7 +115,7 @@ def _front(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, til
 def _plan(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, tilt_deg: float) -> Iterator[str]:  # fmt: skip
     """From above; the glass looks down the page."""
     g, setting = answer.geometry, tilts.setting
-    to_sun, away = swept_m(g)
+    to_sun, away = _swept_m(g)
     sides = 150.0 if pane.figured else 16.0
     scale = min((pane.width - 2.0 * sides - (0.0 if pane.figured else 28.0)) / g.width_m, (pane.height - pane.letters * (6.5 if pane.figured else 2.6)) / (to_sun + away))  # fmt: skip
     to = _To(scale, (pane.left + pane.width / 2.0 + (0.0 if pane.figured else 14.0), pane.top + pane.letters * (2.6 if pane.figured else 0.6) + away * scale))  # fmt: skip
@@ -147,6 +148,9 @@ def _plan(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, tilt
         f"sun side ({sun_side_of(setting.place.latitude_deg)}); dash and dot: all the travel sweeps"
     )
     yield _say(ink, pane, (x, y + pane.letters * 2.2), words, colour=ink.pencil)
+
+
+_swept_m = lru_cache(maxsize=8)(swept_m)  # the same for every tilt
 
 
 def _north(ink: Ink, pane: Pane, facing_deg: float) -> str:

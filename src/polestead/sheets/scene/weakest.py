@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, radians, sin
 
-from polestead.sheets.scene.field import Field, smooth, stroke, words_at
+from polestead.sheets.scene.field import Field, smooth, stroke
 from polestead.sheets.scene.said import place_of_part
 from polestead.sheets.svg import Point, polygon, tag
 
@@ -59,18 +59,22 @@ def _break(field: Field, at: Point) -> str:
 
 
 def clashes(field: Field) -> Iterator[str]:
-    """Where what tips meets the pole, at its worst tilt, with the words at it."""
+    """Where what tips meets the pole, at its worst tilt."""
+    found = clash(field)
+    if found is not None:
+        x, y = found[0]
+        box = [(x - 16, y - 16), (x + 16, y - 16), (x + 16, y + 16), (x - 16, y + 16)]
+        yield polygon(box, f"url(#{field.id('clash')})")
+
+
+def clash(field: Field) -> tuple[Point, str] | None:
+    """Where that is, and its words."""
     for check in field.answer.stand.geometry_checks:
         if check.holds or "pole" not in check.part:
             continue
         worst = next((s.value for s in check.working.steps if s.symbol == "t"), 0.0)
         x, y = field.hinge
-        drop = field.answer.geometry.pole_top_below_m * field.scale
-        t = radians(worst)
-        at = (x - 6.0 * sin(t), y + drop + 2.0 * cos(t))
-        box = [(at[0] - 16, at[1] - 16), (at[0] + 16, at[1] - 16), (at[0] + 16, at[1] + 16), (at[0] - 16, at[1] + 16)]  # fmt: skip
-        yield polygon(box, f"url(#{field.id('clash')})")
-        if not field.size.keyed:
-            words = f"{check.part.split(' and ')[0]} meets the pole at {worst:.0f}°"
-            yield words_at(field, (at[0] - 22.0, at[1] + 34.0), words, field.ink.rust, "end", True)
-        return
+        drop, t = field.answer.geometry.pole_top_below_m * field.scale, radians(worst)
+        words = f"{check.part.split(' and ')[0]} meets the pole at {worst:.0f}°"
+        return (x - 6.0 * sin(t), y + drop + 2.0 * cos(t)), words
+    return None

@@ -14,6 +14,7 @@ from types import ModuleType
 from starlette.routing import BaseRoute
 
 from polestead.web.contents import Entry
+from polestead.web.idle import Aside
 
 
 @cache
@@ -34,6 +35,12 @@ def contents() -> tuple[Entry, ...]:
     """What the contents sentence lists, in order."""
     entries = [entry for leaf in modules() for entry in getattr(leaf, "CONTENTS", ())]
     return tuple(sorted(entries, key=lambda entry: entry.place))
+
+
+def asides() -> tuple[Aside, ...]:
+    """What the leaves would have worked while the sheet stands idle, by the place it has in a leaf's ASIDE."""
+    found = [leaf.ASIDE for leaf in modules() if hasattr(leaf, "ASIDE")]
+    return tuple(aside for _, aside in sorted(found, key=lambda one: one[0]))
 
 
 def uploads() -> dict[str, int]:

@@ -71,6 +71,17 @@ def _begun(desk: Desk, state: State, answer: Answer) -> Job | None:
     return job
 
 
+def aside(desk: Desk) -> bool:
+    """Begin the ranking where none is of this text; not where the owner stopped it, or where it failed."""
+    state, job = desk.state, desk.jobs.job(NAME)
+    if state.owners is None or state.answer is None or found_in(job, state) is not None:
+        return False
+    if job is not None and job.stage != "done" and not desk.put_off(NAME):
+        return False
+    desk.work_aside(NAME, worked, state.owners, state.text, state.answer.seed)
+    return True
+
+
 def found_in(job: Job | None, state: State) -> tuple[Ranked, ...] | None:
     """The ranked doubts of the text that lies here; None while they are not worked."""
     if job is None or job.stage != "done" or state.owners is None:
@@ -105,5 +116,6 @@ def _href(row: Row, state: State) -> str:
         return "/file"
 
 
+ASIDE = (2, aside)
 ROUTES = (Route("/doubts", doubts), Route("/doubts/start", start, methods=["POST"]))
 CONTENTS = (Entry("doubts", "/doubts", 110),)

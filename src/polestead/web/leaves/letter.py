@@ -18,6 +18,7 @@ from polestead.web.desk import Desk
 from polestead.web.render import desk_of, form_of, page
 
 FILE_NAME = re.compile(r"[^\W_][\w .-]{0,59}")
+OTHER_KINDS = (".txt", ".json", ".yaml", ".yml", ".ini", ".cfg", ".conf", ".csv", ".md", ".xml", ".doc", ".docx", ".odt", ".pdf", ".xls", ".xlsx")  # fmt: skip
 LONGEST = 200
 REPLAYED = ("/file/keep", "/file/begin", "/file/out")
 FILES_SHOWN = 12
@@ -105,6 +106,10 @@ def new_file(folder: Path, name: str) -> Path:
                 )
             ]
         )
+    ending = Path(name).suffix
+    if ending.lower() in OTHER_KINDS:
+        do = f"Write {Path(name).stem}, or {Path(name).stem}.toml."
+        raise Wrong([Problem("", "name", name, "a name that ends in .toml, or has no ending", do)])
     path = folder / (name if name.endswith(".toml") else f"{name}.toml")
     if path.exists() or path.is_symlink():
         do = "Choose another name; nothing is ever overwritten."

@@ -43,6 +43,7 @@ from polestead.web.window import (
     kept_of,
     new_once,
     window_of,
+    window_over,
     worked,
 )
 from polestead.web.work import Job
@@ -93,6 +94,25 @@ def _basis(desk: Desk, window: Window, state: State) -> tuple[Basis | None, Job 
         job = desk.work(NAME, worked, owners, kept_of(state, owners), factor_of(state, owners))
         found = window.basis(state, job)
     return found or window.older(state), job
+
+
+def aside(desk: Desk) -> bool:
+    """Have the basis and this morning's line, so that the sheet knows the coming night's gust; no service is asked."""
+    state, window, job = desk.state, window_over(desk), desk.jobs.job(NAME)
+    if state.path is None or state.owners is None or state.problems:
+        return False
+    basis = window.basis(state, job)
+    if basis is not None:
+        if not window.due(state, desk.now()):
+            return False
+        window.look(state, basis, desk.now(), state.style, _told(desk), ask=False)
+        desk.lay()
+        return True
+    older = job is not None and job.stage == "done"
+    if job is not None and not older and not desk.put_off(NAME):
+        return False
+    desk.work_aside(NAME, worked, state.owners, kept_of(state, state.owners), factor_of(state, state.owners))  # fmt: skip
+    return True
 
 
 async def start(request: Request) -> Response:
@@ -316,6 +336,7 @@ def _strike(window: Window, state: State, number: int, now: datetime) -> None:
         book.strike(number, "taken back on the page", now)
 
 
+ASIDE = (1, aside)
 ROUTES = (
     Route("/morning", leaf),
     Route("/morning/start", start, methods=["POST"]),

@@ -20,9 +20,9 @@ from polestead.base.show import Style, gust, gust_step
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
-from polestead.sheets.charts import Plot, gust_card, today_mark
+from polestead.sheets.charts import gust_card, plot_of, today_mark
 from polestead.sheets.charts_fortnight import fortnight_chart, fortnight_words, hours_told
-from polestead.sheets.doubts import matters, reach_words
+from polestead.sheets.doubts import doubt_name, matters, reach_words
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
@@ -37,7 +37,14 @@ from polestead.sheets.scene.scene import (
     standalone,
 )
 from polestead.sheets.scene.views import WHICH, Which
-from polestead.sheets.sentences import failing, fault_of, helps_most, tipping_worth, use_of
+from polestead.sheets.sentences import (
+    TWO_QUESTIONS,
+    failing,
+    fault_of,
+    helps_most,
+    tipping_worth,
+    use_of,
+)
 from polestead.sheets.slip import Slips, slug
 from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words, moves_words
@@ -103,7 +110,7 @@ def _asked(request: Request, answer: Answer, tilts: Tilts) -> Asked:
 def _day(owners: OwnersFile, answer: Answer, asked: Asked) -> Day:
     sun = KEPT.sun(owners, answer)
     day = asked.calendar_day
-    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day))  # fmt: skip
+    return Day(day_words(day), noon_height_deg(owners.homestead.place, asked.on), None if sun is None else sun.of(asked.tilt_deg, day), KEPT.fault(owners, answer))  # fmt: skip
 
 
 def _open(state: State) -> tuple[OwnersFile, Answer] | None:
@@ -149,6 +156,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "told": made["narrow"][1].told,
         "small": {which: standalone(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which},
         "stances": (("flat", "f", mount.least_tilt_deg), ("summer", "s", mount.summer_tilt_deg), ("winter", "w", mount.winter_tilt_deg)),
+        "two_questions": TWO_QUESTIONS,
         "cells": title_block(answer, style),
         "broken": [fault_of(answer, check) for check in failing(answer)],
         "assumed": assumed(answer),
@@ -173,6 +181,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "use_of": use_of,
         "slug": slug,
         "field_of": _addresses(owners),
+        "named": doubt_name,
         "helps_most": helps_most(answer, style),
         "as_set": AS_SET,
         "moves_words": moves_words,
@@ -256,7 +265,7 @@ async def draw(request: Request) -> Response:
         groups |= {f"small-{which}": small_view(answer, tilts, style, SCREEN, asked.tilt_deg, which) for which in WHICH if which != asked.which}  # fmt: skip
     tonight = _tonight(request, state)
     own = {"wide": "card", "mid": "card-mid"}.get(size.name, "card-narrow")
-    groups[f"{own}-today"] = today_mark(Plot(answer.stand, style, SCREEN, *PLOTS[own], _letters(asked), tonight), asked.tilt_deg)  # fmt: skip
+    groups[f"{own}-today"] = today_mark(plot_of(answer.stand, style, SCREEN, *PLOTS[own], _letters(asked), tonight), asked.tilt_deg)  # fmt: skip
     texts = {"card-said": _card_said(answer, style, asked.tilt_deg, tonight)}
     texts |= dict(zip(("today-tilt", "today-stands", "today-first", "today-move"), _today_row(answer, style, asked.tilt_deg), strict=True))  # fmt: skip
     for number in changes.told:
@@ -287,7 +296,13 @@ async def working(request: Request) -> Response:
     slips = Slips(answer, tilts, KEPT.sun(owners, answer), style, asked.tilt_deg, asked.calendar_day)  # fmt: skip
     slip = slips.of(key)
     if slip is None:
-        words = "The sun of this day is still being worked; ask again in a few seconds." if key == "sun" else "No number has that name; the sheet is at /"  # fmt: skip
+        fault = KEPT.fault(owners, answer)
+        words = (
+            f"The sun of the days could not be worked ({fault}); it is tried again."
+            if fault
+            else "The sun of this day is still being worked; ask again in a few seconds."
+        )
+        words = words if key == "sun" else "No number has that name; the sheet is at /"
         return PlainTextResponse(words, status_code=404)
     template = "sheet-slip.html" if "slip" in request.query_params else "sheet-working.html"
     return page(request, state, template, {"slip": slip, "field_of": _addresses(owners)})

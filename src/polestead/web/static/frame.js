@@ -215,17 +215,6 @@ addEventListener("resize", sideways);
 document.addEventListener("toggle", sideways, true);
 document.addEventListener("kept", sideways);
 
-// ---- on paper nothing is folded ---------------------------------------------------------------------------------------
-let unfolded = [];
-addEventListener("beforeprint", () => {
-  unfolded = [...document.querySelectorAll("main details:not([open])")];
-  for (const one of unfolded) one.open = true;
-});
-addEventListener("afterprint", () => {
-  for (const one of unfolded) one.open = false;
-  unfolded = [];
-});
-
 function scripted() {
   for (const one of document.querySelectorAll(".with-script")) one.hidden = false;
   for (const one of document.querySelectorAll(".without-script")) one.hidden = true;

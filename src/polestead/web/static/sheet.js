@@ -79,7 +79,18 @@ function show(told, how) {
   if (!told.sun) setTimeout(() => ask({ quiet: true }), 1500);
 }
 
+// The drawing for paper follows a moment after the one that is looked at.
+let paperLater = 0;
+async function paper() {
+  try {
+    const reply = await fetch(`/draw?${query({ whole: "1", width: "paper" })}`);
+    if (reply.ok) by("for-paper").innerHTML = await reply.text();
+  } catch { /* the frame says that the server is gone */ }
+}
+
 function finish() {
+  clearTimeout(paperLater);
+  paperLater = setTimeout(paper, 700);
   say(spoken);
   const here = new URL(location.href);
   here.searchParams.set("tilt", String(tilt));
@@ -162,14 +173,16 @@ function shut() {
 }
 
 // ---- views ----------------------------------------------------------------------------------------------------------
-async function swapView(which) {
+async function swapView(which, focused = true) {
   view = which;
   by("view-field").value = which;
   const name = wideClass(), reply = await fetch(`/draw?${query({ whole: "1" })}`);
   if (!reply.ok) return;
   by(`for-${name}`).innerHTML = await reply.text();
+  paper();
   person();
   const link = by(`for-${name}`).querySelector("a.view") || document.querySelector(".small a");
+  if (!focused) return;
   if (link) link.focus({ preventScroll: true });
   say(scene().getAttribute("aria-label"));
 }
@@ -262,10 +275,10 @@ document.addEventListener("input", (event) => {
   if (at.id === "person-field") person();
   if (at.name === "habit") choose(at.value);
 });
-document.addEventListener("change", (event) => { if (event.target.id === "day-field") swapView(view); });
+document.addEventListener("change", (event) => { if (event.target.id === "day-field") swapView(view, false); });
 document.addEventListener("submit", (event) => { if (event.target.id === "under") { event.preventDefault(); tip(Number(by("tilt-field").value), false); } });
 document.addEventListener("pointermove", (event) => { if (event.target.closest && event.target.closest("#fortnight svg")) near(event); });
 for (const query_ of ["(max-width:767px)", "(max-width:1100px)"])
-  matchMedia(query_).addEventListener("change", () => { if (scene()) { turn(tilt); swapView(view); } });
+  matchMedia(query_).addEventListener("change", () => { if (scene()) { turn(tilt); swapView(view, false); } });
 document.addEventListener("swapped", begin);
 begin();
