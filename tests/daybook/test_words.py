@@ -75,6 +75,7 @@ def test_a_whole_line() -> None:
         ("snow 30 %", "snow_share", 0.3),
         ("snow none", "snow", "bare"),
         ("glass covered", "snow", "covered"),
+        ("snow iced", "snow", "covered"),
         ("wind 20 m/s", "gust_m_s", 20.0),
         ("gust whole trees move", "gust_m_s", 25.0),
         ("gust force 7", "gust_m_s", 25.0),

@@ -57,6 +57,7 @@ def test_winds(text, gust) -> None:
     [
         ("gusts 40 mph tonight", (18, 31)), ("gusts 40 mph by dark", (6, 18)), ("gusts 40 mph from 3 pm", (15, 31)),
         ("gusts 40 mph from 15:00 to 18:00", (15, 18)), ("gusts 40 mph from 10 pm to 4 am", (22, 28)), ("gusts 40 mph by 10 am", (0, 10)),
+        ("gusts 40 mph from 10 to 2 pm", (10, 14)), ("gusts 40 mph from 3 to 5 pm", (15, 17)), ("gusts 40 mph from 11 to 2 am", (23, 26)), ("gusts 40 mph from 9:30 to 12 pm", (9.5, 12)),
         ("gusts 40 mph", (0, 31)), ("tomorrow gusts 40 mph", (24, 55)), ("gusts 40 mph tomorrow night", (42, 55)), ("friday: gusts 40 mph", (48, 79)),
         ("gusts 40 mph this afternoon", (12, 18)), ("gusts 40 mph from 12 am", (0, 31)),
     ],
@@ -80,7 +81,7 @@ def test_a_word_of_the_day_holds_whatever_parts_it(mark, words, hours) -> None:
 
 @pytest.mark.parametrize(
     ("words", "hours"),
-    [("until 2 am", (0, 26)), ("from 2 am to 5 am", (26, 29)), ("until 6 pm", (0, 18)), ("from 6 am to 8 am", (6, 8)), ("by 7:10", (0, 31 + 1 / 6))],
+    [("until 2 am", (0, 26)), ("from 2 am to 5 am", (26, 29)), ("until 6 pm", (0, 18)), ("from 6 am to 8 am", (6, 8)), ("by 7:10", (0, 31 + 1 / 6)), ("from 3:30 to 5:30", (15.5, 29.5)), ("until 5:30", (0, 29.5))],
 )  # fmt: skip
 def test_hours_gone_by_are_those_to_come(words, hours) -> None:
     """Heard at 7:10; an hour that has ended is the next day's, and then the wind is not certain."""
@@ -98,6 +99,17 @@ def test_a_night_begun_before_midnight_still_lasts_after_it() -> None:
 def test_a_bare_range_takes_the_owners_own_degrees() -> None:
     assert only("20 to 30", feet=False).high_c == pytest.approx(30.0)
     assert only("-5 to -20 C").low_c == pytest.approx(-20.0)
+
+
+def test_a_clock_of_twenty_four_names_the_half_of_the_day() -> None:
+    (span,) = read_heard("gusts 30 m/s from 3:30 to 5:30", DAY, feet=False, now_h=7.0).spans
+    assert (span.from_h, span.to_h) == (27.5, 29.5)
+
+
+@pytest.mark.parametrize("text", ["freezing rain", "sleet", "freezing drizzle", "ice"])
+def test_rain_that_freezes_is_ice(text) -> None:
+    assert only(text).ice
+    assert not only("rain").ice
 
 
 def test_hail_comes_with_thunder() -> None:

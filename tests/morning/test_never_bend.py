@@ -116,6 +116,37 @@ def test_a_move_left_for_later_is_done_before_snow_and_nothing_in_the_dark(spruc
                 assert (found.move.light_wall is not None) == (hour < light[0])
 
 
+@pytest.mark.parametrize(
+    ("told", "by_h"),
+    [
+        ("freezing rain from 11 am", 11.0), ("sleet from 8:30", 8.5), ("sleet", 8.5), ("freezing spray", 8.5), ("rain from 11 am", 16.0),
+    ],
+)  # fmt: skip
+def test_a_move_left_for_later_is_done_before_ice(spruce, told, by_h) -> None:
+    quoted(20, "So it is where ice is told: rain that freezes, or sleet; what may fall at any hour leaves the first one.")  # fmt: skip
+    at = datetime(2026, 11, 25, 7, 30)
+    assert spruce.sunup_h[328] < 7.5 < 16.0 < spruce.sundown_h[328] < 17.0
+    heard = read_heard(f"gusts 10 mph, {told}, gusts 60 mph after dark", at.date(), True, 7.5)
+    found = morning_of(spruce, replace(SEEN, at=at), heard)
+    assert found.tonight is not None
+    assert found.tonight.by_h == pytest.approx(by_h)
+    assert ("before snow or ice" in words(found)) == (not told.startswith("rain"))
+    # gone until dark he cannot come back in time
+    gone = morning_of(spruce, replace(SEEN, at=at, away=Away("till dark", 0.0, True)), heard)  # fmt: skip
+    assert gone.tonight is None or gone.tonight.by_h is None or told.startswith("rain")
+
+
+def test_snow_told_in_parts_counts_by_its_sum(spruce) -> None:
+    quoted(20, "Snow told in parts counts from where its sum does.")
+    at = datetime(2026, 11, 25, 8, 0)
+    spans = tuple(Span(6.0 * nth, 6.0 * nth + 6.0, gust_m_s=5.0 if nth < 3 else 27.0, snow_m=0.006) for nth in (1, 2, 3, 4))  # fmt: skip
+    whole = Forecast("service", at.date(), (*spans[:1], replace(spans[1], snow_m=0.012), *spans[2:]))  # fmt: skip
+    lines = [morning_of(spruce, replace(SEEN, at=at), told) for told in (Forecast("service", at.date(), spans), whole)]  # fmt: skip
+    assert lines[0].upper_m_s == lines[1].upper_m_s
+    assert lines[0].stands_to_m_s == lines[1].stands_to_m_s
+    assert [one.stop for one in lines] == [lines[1].stop] * 2
+
+
 def test_where_no_tilt_holds_the_line_says_so(spruce) -> None:
     quoted(19, "Where no tilt holds, the line says so, and names as the stop's act the firmest that can be reached, by the rules of §20, where that is a tenth firmer than where it lies; people are kept away.")  # fmt: skip
     quoted(24, "A wind without its unit is asked about, and what each unit would decide is told where they differ.")  # fmt: skip

@@ -124,6 +124,20 @@ def test_a_daybook_that_cannot_be_read_is_told_and_the_line_goes_on_as_a_guess(
     assert {one.sureness for one in line.sentences} == {"guess"}
 
 
+@pytest.mark.parametrize("glass", ["iced", "buried"])
+def test_ice_that_was_kept_still_lets_nothing_be_moved(spruce, glass) -> None:
+    seen = Seen(AT, lies=Reading(25.0), glass=glass)
+    line = morning_of(spruce, seen, nothing_heard(AT.date()))
+    later = datetime(2026, 11, 25, 11, 0)
+    with empty_daybook() as book:
+        book.append_all(entries_of(seen, line, lambda _: timedelta(hours=-6)), AT, house_in(spruce, "feet"))  # fmt: skip
+        back = remembering(Seen(later), book, spruce, "feet").seen
+        assert back.glass == glass
+        assert morning_of(spruce, back, nothing_heard(AT.date())).stop
+        book.append(Entry(Moment(AT.date(), time(11, 0)), snow="bare"), later)
+        assert remembering(Seen(later), book, spruce, "feet").seen.glass == "bare"
+
+
 def test_what_is_kept_comes_back_and_the_tilt_told_is_no_tilt_seen(spruce) -> None:
     seen = Seen(AT, charge=Reading(0.78, 2.0), glass="dusted")
     line = morning_of(spruce, seen, nothing_heard(AT.date()))

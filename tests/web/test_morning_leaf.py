@@ -267,6 +267,16 @@ def test_what_cannot_be_is_told_beside_its_field_and_nothing_is_written(
     assert kept(home) == []
 
 
+def test_ice_that_he_sees_lets_the_line_move_nothing(home: Path) -> None:
+    written(home, at(6, tilt_deg=25.0, charge=0.78, snow="bare"))
+    owner = Owner(desk_at(home))
+    seen = SEEN | {"glass": "iced", "away": "home", "heard": "", "lies": ""}
+    fields = once(owner.look("/morning/see"), "/morning/see") | seen
+    page = unescape(owner.client.post("/morning/see", data=fields).text)
+    assert "Do not move it." in page
+    assert "There is ice on it or on the rod." in page
+
+
 def test_days_away_are_told_beside_theirs(home: Path) -> None:
     owner = Owner(desk_at(home))
     reply = owner.send("/morning/see", **(SEEN | {"away": "days", "days": "many"}), once="x")

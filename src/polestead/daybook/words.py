@@ -44,7 +44,7 @@ ALSO = {
 }  # fmt: skip
 SNOW = {
     "bare": "bare", "none": "bare", "no": "bare", "clear": "bare", "dusted": "dusted", "dusting": "dusted", "some": "dusted",
-    "covered": "covered", "full": "covered", "buried": "covered",
+    "covered": "covered", "full": "covered", "buried": "covered", "iced": "covered", "icy": "covered", "ice": "covered",
 }  # fmt: skip
 EXAMPLE = {
     "tilt": "62", "rod": "7.5", "charge": "78", "rest": "25.1", "all made": "9", "made": "6.2", "engine": "2.5", "meter": "1250",

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from math import inf
 
 import numpy as np
 
 from polestead.morning.ahead import Lanes, even_wh, needs_wh
 from polestead.morning.basis import Basis
 from polestead.morning.card import Card
-from polestead.morning.forecast.forecast import Forecast
+from polestead.morning.forecast.forecast import Forecast, Span
 from polestead.morning.rules import Bounds, Held
 
 SAME_TILT_DEG = 1.0
@@ -33,9 +34,33 @@ def snow_season(basis: Basis, calendar_day: int) -> bool:
     return falls >= ONE_DAY_IN and float(basis.air_c[:, about].min()) <= 0.0
 
 
+def snow_counts_h(spans: Iterable[Span], now_h: float, ice: bool = False) -> float:
+    """From when what falls counts: the hours in which all that is told from now on comes to that depth, however it is parted.
+
+    Args:
+        spans: With their hours counted as now is.
+        now_h: What ended before it is seen.
+        ice: Whether rain that freezes, and sleet, count as well, from their first hour.
+
+    Returns:
+        The hour; infinite where too little is told.
+
+    Example:
+        >>> snow_counts_h([Span(18.0, 24.0, snow_m=0.008), Span(12.0, 18.0, snow_m=0.008)], 7.0)
+        18.0
+    """
+    fallen = 0.0
+    for span in sorted(spans, key=lambda one: one.from_h):
+        if span.to_h > now_h:
+            fallen += span.snow_m or 0.0
+            if (ice and span.ice) or (span.snow_m and fallen >= SNOW_COUNTS_M - 1e-9):
+                return span.from_h
+    return inf
+
+
 def nights_of(card: Card, bounds: Bounds, tilt_deg: float, forecast: Forecast) -> Iterator[float]:
     """Tilts for the night, the best first: steep where snow or hail is told, flat, then what stands to most."""
-    if any(span.hail or (span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans):
+    if any(span.hail for span in forecast.spans) or snow_counts_h(forecast.spans, -inf) < inf:
         yield from card.steep_deg
     yield card.flat_deg
     yield from sorted(

@@ -36,6 +36,7 @@ from polestead.morning.choose import (
     WORTH_A_LOOK,
     chosen,
     nights_of,
+    snow_counts_h,
     snow_season,
     worth_a_move_wh,
 )
@@ -49,7 +50,10 @@ from polestead.morning.rules import Bounds, Held, Hours, Refusal, hours_of, refu
 from polestead.morning.seen import Seen
 
 ODD_HEAT_K = 20.0  # beyond all the season has had: a slip of unit or sign; ours
-_OF_SNOW = re.compile(r"(?<!no )snow|blizzard|flurr|graupel|ice storm")
+_OF_SNOW = re.compile(r"(?<!no )snow|blizzard|flurr|graupel|wintry")
+_OF_ICE = re.compile(
+    r"\b(?<!no )(?:ice|icy|icing|sleet|glaze|rime)\b|freezing (?:rain|drizzle|fog|spray)"
+)
 UNLOOKED = "Glass not looked at: taken as under snow."
 COMES_BACK_DEG = 5.0  # so far off is another tilt
 TRIED = 5  # tilts run through the house
@@ -158,7 +162,7 @@ def _likely_heat(basis: Basis, seen: Seen, forecast: Forecast) -> Forecast:
 
 
 def _bounds(basis: Basis, seen: Seen, forecast: Forecast, ahead: GustAhead, hours: Hours, style: Style) -> Bounds:  # fmt: skip
-    return Bounds(basis.card, ahead, hours, style, _snowed(basis, seen, forecast), _snow_from_h(seen, forecast))  # fmt: skip
+    return Bounds(basis.card, ahead, hours, style, _snowed(basis, seen, forecast), _falls_h(seen, forecast), _falls_h(seen, forecast, ice=True))  # fmt: skip
 
 
 def _asked(basis: Basis, seen: Seen, forecast: Forecast, hours: Hours, style: Style) -> tuple[Meant, ...]:  # fmt: skip
@@ -223,22 +227,18 @@ def _unlooked(basis: Basis, seen: Seen, forecast: Forecast) -> bool:
     """Whether nobody looked at the glass where snow may lie: in its season, or told, or noted of late."""
     if seen.glass != "not looked" or seen.snow_m is not None:
         return False
-    told = any((span.snow_m or 0.0) >= SNOW_COUNTS_M for span in forecast.spans)
+    told = snow_counts_h(forecast.spans, -inf) < inf
     day = min(seen.at.timetuple().tm_yday, 365)
     return told or seen.snow_of_late or snow_season(basis, day)
 
 
-def _snow_from_h(seen: Seen, forecast: Forecast) -> float:
-    """From when snow that counts is told; it lies until it is seen cleared."""
+def _falls_h(seen: Seen, forecast: Forecast, ice: bool = False) -> float:
+    """From when snow that counts is told, which lies until it is seen cleared; or else ice, which lets nothing be moved."""
     shift, now = _shift_h(seen, forecast), seen.at.hour + seen.at.minute / 60.0
-    told = (
-        span.from_h - shift
-        for span in forecast.spans
-        if (span.snow_m or 0.0) >= SNOW_COUNTS_M and span.to_h - shift > now
-    )
-    if any(_OF_SNOW.search(words.lower()) for words in forecast.not_understood):
+    odd = [words.lower() for words in forecast.not_understood]
+    if any(_OF_SNOW.search(words) or (ice and _OF_ICE.search(words)) for words in odd):
         return now  # how much and when is not known
-    return min(told, default=inf)
+    return snow_counts_h(forecast.spans, now + shift, ice) - shift
 
 
 def _covered(seen: Seen) -> float:
@@ -302,7 +302,7 @@ def _for_the_night(card: Card, bounds: Bounds, held: Held, forecast: Forecast, s
     ahead = [span for span in forecast.spans if span.from_h - shift < again and span.to_h - shift > bounds.hours.now_h]  # fmt: skip
     for name, wish, steep in (
         ("hail", any(span.hail for span in ahead), card.steep_deg[1]),
-        ("snow", any((span.snow_m or 0.0) >= SNOW_COUNTS_M for span in ahead), card.steep_deg[0]),
+        ("snow", snow_counts_h(ahead, -inf) < inf, card.steep_deg[0]),
     ):
         if not wish or held.night_deg >= steep - 5.0:
             continue

@@ -60,8 +60,7 @@ def _deadline_h(bounds: Bounds, under_m_s: float) -> float | None:
     """The last whole hour of daylight, before snow, up to which what may blow keeps under the moving gust; None: now or in a lull."""
     hours = bounds.hours
     last = hours.dusk_h
-    if hours.now_h < bounds.snow_from_h < last:
-        last = bounds.snow_from_h
+    last = min(last, bounds.falls_h)
     by = float(int(last))
     while hours.there_to_h > hours.now_h and by >= hours.move_h + 1.0:
         if bounds.upper_m_s(hours.move_h, by) < under_m_s:

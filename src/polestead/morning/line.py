@@ -36,6 +36,7 @@ STALE_TANK_H = 168.0
 FILL_TIMES, FILL_UNDER_H = 2.0, 10.0  # engine hours, of the three days ahead: ours
 FREEZES_WITHIN_K = 3.0  # of the acid's freezing point: ours
 OLD_FORECAST_H = 18.0
+EARLY_H = 2.0  # so long before sundown it is no evening yet
 LOOKS = 0.5  # deviates from which a day is called good or poor; ours
 SURE_OVER, LIKELY_OVER = 0.95, 0.7
 HEARD = Source("the forecast as told", status="owner")
@@ -259,7 +260,8 @@ class _Speaker:
         """Where only the snow on it lets no tilt stand: which one stands when it is brushed off; in the dark it waits for dawn."""
         bounds, card = self._bounds, self._basis.card
         hours = bounds.hours
-        if bounds.snow_from_h > hours.now_h or self._seen.glass in ("iced", "buried"):
+        nothing_on_it = self._seen.glass == "bare" and not self._seen.snow_m
+        if bounds.snow_from_h > hours.now_h or nothing_on_it or self._seen.glass in ("iced", "buried"):  # fmt: skip
             return
         bare = {tilt: in_step_m_s(card.stands_to_m_s(tilt), self._style) for tilt in card.tried(card.flat_deg)}  # fmt: skip
         firmest = max(bare, key=lambda tilt: bare[tilt])
@@ -390,7 +392,11 @@ class _Speaker:
         lock = " and locked" if night.locked else ""
         why = {"gust": gust, "snow": f"snow, {gust}", "hail": f"hail, {gust}"}.get(night.why, gust)
         quarrel = f" {self._decided.quarrel.capitalize()} wants it steep, the wind does not let it." if self._decided.quarrel else ""  # fmt: skip
-        return Sentence(self._gust_sure(), f"{where}{lock} by {self._clock(night.by_h)}: {why} {when}.{quarrel}")  # fmt: skip
+        hours = self._bounds.hours
+        if away.days == 0.0 and night.by_h < hours.dusk_h - EARLY_H:
+            when = "from then on"
+        frozen = ", before snow or ice" if self._bounds.falls_h < min(night.by_h + 1.0, hours.dusk_h) else ""  # fmt: skip
+        return Sentence(self._gust_sure(), f"{where}{lock} by {self._clock(night.by_h)}{frozen}: {why} {when}.{quarrel}")  # fmt: skip
 
     def _sundown(self) -> Sentence:
         band = self._decided.ahead.sundown

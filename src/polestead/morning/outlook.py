@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from datetime import timedelta
+from math import inf
 
 import numpy as np
 
@@ -34,9 +35,10 @@ def later_bounds(basis: Basis, bounds: Bounds, skies: Skies) -> tuple[Bounds, ..
         dusk = 24.0 * nth + float(basis.sundown_h[(skies.day - 1 + nth) % 365])
         up = bounds.hours.morning_h + 24.0 * (nth - 1)
         hours = Hours(up, dusk, up, dusk, up + 24.0)
-        found.append(
-            Bounds(basis.card, bounds.ahead, hours, bounds.style, False, bounds.snow_from_h)
-        )
+        later = Bounds(basis.card, bounds.ahead, hours, bounds.style, False, bounds.snow_from_h)
+        # what fell before that morning was looked at by then
+        later.falls_h = bounds.falls_h if bounds.falls_h >= up else inf
+        found.append(later)
     return tuple(found)
 
 

@@ -29,7 +29,9 @@ GLASS_H, COVERED_H, GUST_H, HEARD_H = 12.0, 72.0, 1.0, 24.0
 SNOW_H = 48.0
 LONGEST_AWAY_DAYS = 60
 BANK_H = 48.0  # a battery follows its room within a day or two; ours
-_SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "buried": "covered"}  # fmt: skip
+_SNOW: dict[Glass, Snow] = {"bare": "bare", "dusted": "dusted", "covered": "covered", "iced": "covered", "buried": "covered"}  # fmt: skip
+# what the daybook's column has no word for: it stands as covered there, and so in the note beside it
+NOTED: dict[Glass, str] = {"iced": "Glass iced.", "buried": "Low edge buried."}
 WAIT_S = 2.0
 
 
@@ -194,14 +196,13 @@ def entries_of(seen: Seen, line: Morning, offset_of: Offset) -> tuple[Entry, ...
         offset_of: The clock's offset from UTC at a wall time.
     """
     said = " ".join(f"{one.text} ({one.sureness})" for one in line.sentences)
-    known = {"iced": " Glass iced.", "buried": " Low edge buried."}
     entries = [Entry(
         _moment(seen.wall, offset_of),
         tilt_deg=None if seen.lies is None else seen.lies.value,
         charge=seen.charge.value if seen.charge is not None and seen.charge.age_h == 0.0 else None,
         snow=_SNOW.get(seen.glass),
         gust_m_s=seen.blows_m_s,
-        note=f"Morning line: {said}{known.get(seen.glass, '')}",
+        note=f"Morning line: {said}{f' {NOTED[seen.glass]}' if seen.glass in NOTED else ''}",
         whence="morning",
     )]  # fmt: skip
     if seen.charge is not None and seen.charge.age_h > 0.0:
@@ -248,12 +249,13 @@ def _glass(seen: Seen, counted: Sequence[Kept]) -> tuple[Glass, str]:
     last = _last(counted, "snow", seen.wall)
     if last is None:
         return seen.glass, ""
-    glass = cast("Snow", last.value)
+    note = next(one.entry.note for one in counted if one.number == last.number)
+    glass = next((one for one, words in NOTED.items() if words in note), cast("Glass", last.value))
     when = _when(last.moment, seen.wall)
     if last.age_h <= GLASS_H:
         return glass, f"glass {glass} {when}"
-    if glass == "covered" and last.age_h <= COVERED_H:
-        return glass, f"~ glass covered {when}, and nobody wrote that it is bare: taken as covered"
+    if last.value == "covered" and last.age_h <= COVERED_H:
+        return glass, f"~ glass {glass} {when}, and nobody wrote that it is bare: taken as {glass}"
     return seen.glass, ""
 
 

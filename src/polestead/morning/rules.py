@@ -134,9 +134,10 @@ class Held:
 class Bounds:
     """The rules for one morning: a card, the gusts ahead, the hours, the owner's steps."""
 
-    def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool, snow_from_h: float = inf) -> None:  # fmt: skip
+    def __init__(self, card: Card, ahead: GustAhead, hours: Hours, style: Style, under_snow: bool, snow_from_h: float = inf, falls_h: float = inf) -> None:  # fmt: skip
         self.card, self.ahead, self.hours, self.style = card, ahead, hours, style
         self.snow_from_h = -inf if under_snow else snow_from_h
+        self.falls_h = min(snow_from_h, falls_h)
         self._upper: dict[tuple[float, float], float] = {}
         self._stands: dict[tuple[float, bool], float] = {}
         self.whole_m_s = up_m_s(ahead.upper_m_s(hours.now_h, hours.again_h), style)
@@ -199,12 +200,17 @@ class Bounds:
             first, last = max(hours.back_h, hours.light_h) + 1.0, hours.dusk_h
         else:
             return None
-        if first <= self.snow_from_h < last:
-            last = self.snow_from_h  # before it lies under snow nobody measured
+        if self.falls_h < last:
+            # before it lies under snow nobody measured, or iced; what may fall at any hour leaves this one
+            at_once = self.falls_h <= first - 1.0
+            if at_once and first > hours.now_h + 1.0:
+                return None
+            last = first if at_once else self.falls_h
+            first = min(first, last)
         by = float(int(last))
         if by < first <= last:
-            by = floor(last / FIVE_MIN_H) * FIVE_MIN_H  # less than a whole hour is left of the day
-        while by >= first:
+            by = floor(last / FIVE_MIN_H + 1e-9) * FIVE_MIN_H  # less than a whole hour is left
+        while by >= first - 1e-9:
             until = self.upper_m_s(hours.now_h, by)
             if until < under and self.stands_m_s(tilt_deg, by) >= until:
                 night = self.upper_m_s(by - 1.0, hours.again_h)

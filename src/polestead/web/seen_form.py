@@ -16,13 +16,13 @@ from polestead.homestead.read import OwnersFile
 from polestead.morning.forecast.by_eye import ladder, read_blows
 from polestead.morning.forecast.words import LONGEST, read_heard
 from polestead.morning.looked import read_away
+from polestead.morning.remembered import NOTED
 from polestead.morning.seen import AWAY, HEARD
 from polestead.sheets.owners_log import house_in, known_in
 
 GLASS = ("not looked", "bare", "dusted", "covered", "iced", "buried")
 SKIES = ("clear", "broken", "grey")
 NOT_LOOKED = "not looked"
-NOTED = {"iced": "Glass iced.", "buried": "Low edge buried."}  # the daybook has no word for them
 # field of the form, word of the daybook; what is bare is read with the unit beside the field
 TYPED = (("charge", "charge", " %"), ("lies", "tilt", ""), ("filled", "fuel", ""), ("tank", "tank", ""), ("engine", "engine", " h"), ("bank", "bank", ""))  # fmt: skip
 BESIDE = {"tilt": "lies", "charge": "charge", "fuel filled": "filled", "tank": "tank", "fuel in the tank": "tank", "gust": "gauge", "engine hours": "engine", "bank": "bank", "note": "note", "entry": "entry"}  # fmt: skip
@@ -121,7 +121,7 @@ def _glass(given: Mapping[str, str], wrong: dict[str, list[str]]) -> dict[str, A
         wrong["glass"] = ["Choose one of these."]
     if glass in ("bare", "dusted", "covered"):
         return {"snow": glass}
-    return {"snow": "covered"} if glass == "buried" else {}
+    return {"snow": "covered"} if glass in NOTED else {}
 
 
 def _blows(given: Mapping[str, str], owners: OwnersFile, wrong: dict[str, list[str]]) -> dict[str, Any]:  # fmt: skip
@@ -140,7 +140,7 @@ def _blows(given: Mapping[str, str], owners: OwnersFile, wrong: dict[str, list[s
 
 def _notes(given: Mapping[str, str], owners: OwnersFile, now: datetime, away_now: str, wrong: dict[str, list[str]]) -> Iterator[str]:  # fmt: skip
     """What the daybook keeps in words: ice, what was heard, where he is."""
-    noted = NOTED.get(given.get("glass", ""))
+    noted = next((words for glass, words in NOTED.items() if glass == given.get("glass")), "")
     if noted:
         yield noted
     heard = _heard(given, owners, now, wrong)

@@ -1,7 +1,7 @@
 """A small forecast file, TOML or CSV: hours or days, each figure with its unit.
 
 TOML: ``[[span]]`` with ``from`` and ``to`` (``2026-11-25T18:00``, local standard time) or ``day``, and any of ``sky``, ``gust``,
-``wind``, ``high``, ``low``, ``snow``, ``rain``, ``thunder``, ``hail``; above them ``made`` (when).  CSV: the same names as columns.
+``wind``, ``high``, ``low``, ``snow``, ``rain``, ``thunder``, ``hail``, ``ice``; above them ``made`` (when).  CSV: the same names as columns.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from polestead.morning.forecast.words import (
 )
 
 LARGEST_BYTES = 200_000
-KEYS = ("from", "to", "day", "sky", "gust", "wind", "high", "low", "snow", "rain", "thunder", "hail")  # fmt: skip
+KEYS = ("from", "to", "day", "sky", "gust", "wind", "high", "low", "snow", "rain", "thunder", "hail", "ice")  # fmt: skip
 _SPANS = {
     "gust": ("speed", *GUST_SPAN_M_S), "wind": ("speed", *GUST_SPAN_M_S), "high": ("temperature", *TEMP_SPAN_C),
     "low": ("temperature", *TEMP_SPAN_C), "snow": ("length", *SNOW_SPAN_M),
@@ -111,7 +111,7 @@ def _span(row: Mapping[str, Any], nth: int, today: date, problems: list[Problem]
     sky = None if "sky" not in given else sky_words().get(str(given["sky"]).strip().lower())
     if "sky" in given and sky not in ("clear", "broken", "grey"):
         wrong("sky", "clear, broken or grey", "Write one of these.")
-    flags = {key: _flag(given.get(key), key, wrong) for key in ("rain", "thunder", "hail")}
+    flags = {key: _flag(given.get(key), key, wrong) for key in ("rain", "thunder", "hail", "ice")}
     if len(problems) > before or hours is None:
         return None
     gust, wind = values.get("gust"), values.get("wind")
@@ -119,7 +119,7 @@ def _span(row: Mapping[str, Any], nth: int, today: date, problems: list[Problem]
     return Span(
         hours[0], hours[1],
         gust if gust is not None else (None if wind is None else wind * GUST_OVER_MEAN), gust is None and wind is not None,
-        named, values.get("high"), values.get("low"), values.get("snow"), flags["rain"], flags["thunder"] or flags["hail"], flags["hail"],
+        named, values.get("high"), values.get("low"), values.get("snow"), flags["rain"], flags["thunder"] or flags["hail"], flags["hail"], flags["ice"],
     )  # fmt: skip
 
 

@@ -23,6 +23,7 @@ class Span:
         high_c, low_c: Highest and lowest temperature.
         snow_m: Fresh snow.
         rain, thunder, hail: Whether they were named.
+        ice: Rain that freezes to what it falls on, or sleet.
     """
 
     from_h: float
@@ -36,6 +37,7 @@ class Span:
     rain: bool = False
     thunder: bool = False
     hail: bool = False
+    ice: bool = False
 
 
 @dataclass(frozen=True, slots=True)

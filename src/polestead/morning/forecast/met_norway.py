@@ -145,6 +145,8 @@ def _span(start_h: float, group: list[tuple[float, dict[str, float], Mapping[str
     cover = sum(clouds) / len(clouds) if clouds else None
     sky: Sky | None = None if cover is None else ("clear" if cover < CLEAR_UNDER else ("grey" if cover > GREY_OVER else "broken"))  # fmt: skip
     thunder = any("thunder" in str(_symbol(data)) for *_, data in group)
+    sleet = any("sleet" in str(_symbol(data)) for *_, data in group)
+    glaze = any(one.get("precipitation_amount", 0.0) > 0.0 and one.get("air_temperature", 1.0) <= 0.0 for one in figures)  # fmt: skip
     return Span(
         from_h=start_h,
         to_h=start_h + SPAN_H,
@@ -156,6 +158,7 @@ def _span(start_h: float, group: list[tuple[float, dict[str, float], Mapping[str
         snow_m=water / 1000.0 * SNOW_OVER_WATER if cold and water > 0.0 else None,
         rain=not cold and water > 0.0,
         thunder=thunder,
+        ice=sleet or (glaze and not cold),
     )
 
 

@@ -131,9 +131,11 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0, unit
                 continue
             start, end, words = _placed(when, nth_day)
             if nth_day == 0 and when is not None:
-                start, end, later = _to_come(start, end, now_h)
-                words += ", taken as of the next day" if later else ""
-                doubted = doubted or (later and told.span.gust_m_s is not None)
+                start, end, later = _to_come(
+                    start, end, now_h, either=feet and _names_no_half(when[2])
+                )
+                words += later
+                doubted = doubted or (bool(later) and told.span.gust_m_s is not None)
             spans.append(replace(told.span, from_h=start, to_h=end))
             echoes.setdefault(words, []).append(told.echo)
     spans, crossed = _without_crossed_heat(spans)
@@ -172,13 +174,23 @@ def _least(odd: list[tuple[str, int]], feet: bool, now_h: float, unit: str) -> t
     return least, storm, to_h
 
 
-def _to_come(start: float, end: float, now_h: float) -> tuple[float, float, bool]:
-    """Hours of today as they lie ahead: what has ended is a day later; a night that was begun before midnight still lasts."""
+def _names_no_half(words: str) -> bool:
+    """Whether hours were told by a clock of twelve that does not say which half of the day."""
+    return any(map(str.isdigit, words)) and not re.search(r"[ap]m\b|\dh\b", words)
+
+
+def _to_come(start: float, end: float, now_h: float, either: bool = False) -> tuple[float, float, str]:  # fmt: skip
+    """Hours of today as they lie ahead: what has ended is a day later; a night that was begun before midnight still lasts.
+
+    Where they may be of ``either`` half of the day, the afternoon's that are still ahead count too.
+    """
+    if either and end <= now_h < end + 12.0 <= 24.0:
+        return (start + 12.0 if start > 0.0 else 0.0), end + 24.0, ", taken as of this afternoon and of the next day"  # fmt: skip
     if end <= now_h:
-        return start + 24.0 if start > 0.0 else 0.0, end + 24.0, True
+        return start + 24.0 if start > 0.0 else 0.0, end + 24.0, ", taken as of the next day"
     if 0.0 < now_h < end - 24.0 and start >= DUSK_H:
-        return 0.0, end, False
-    return start, end, False
+        return 0.0, end, ""
+    return start, end, ""
 
 
 def _day_in(part: str, nth_day: int, day: date) -> tuple[str, int, str]:
@@ -206,8 +218,8 @@ def _hours_in(part: str) -> tuple[tuple[float, float, str] | None, str]:
             return (start, end, words), _without(part, found)
     found = _FROM.search(part)
     if found is not None and (found[3] or found[6] or found[2]):
-        begin = _clock(found[1], found[2], found[3] or found[6])
         stop = NIGHT_TO_H if found[4] is None else _clock(found[4], found[5], found[6])
+        begin = _begin(found, stop)
         if begin is not None and stop is not None:
             stop = stop if stop > begin else stop + 24.0
             return (begin, stop, found[0]), _without(part, found)
@@ -217,6 +229,15 @@ def _hours_in(part: str) -> tuple[tuple[float, float, str] | None, str]:
         if stop is not None:
             return (0.0, stop, found[0]), _without(part, found)
     return None, part
+
+
+def _begin(found: re.Match[str], stop: float | None) -> float | None:
+    """The first of two hours: of the half of the day it names; else of the last half that lies before the other hour."""
+    if found[3] or found[6] not in ("am", "pm") or stop is None:
+        return _clock(found[1], found[2], found[3] or found[6])
+    halves = (_clock(found[1], found[2], half) for half in ("am", "pm"))
+    told = [hour for hour in halves if hour is not None]
+    return max((hour for hour in told if hour < stop), default=max(told, default=None))
 
 
 def _without(part: str, found: re.Match[str]) -> str:
@@ -287,7 +308,7 @@ def _sky(word: str, means: str) -> _Told:
         return _Told(replace(blank, thunder=True), "thunder")
     if means == "hail":
         return _Told(replace(blank, hail=True, thunder=True), "hail (and thunder)")
-    return _Told(replace(blank, rain=means in ("rain", "ice"), sky="grey" if means in ("rain", "ice") else None), word)  # fmt: skip
+    return _Told(replace(blank, rain=means in ("rain", "ice"), ice=means == "ice", sky="grey" if means in ("rain", "ice") else None), word)  # fmt: skip
 
 
 def _wind(part: str, _feet: bool) -> _Told | str | None:
