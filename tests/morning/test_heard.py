@@ -178,3 +178,15 @@ def test_a_low_wind_gauge_reads_low() -> None:
 def test_wind_by_eye_that_says_nothing_is_refused(text) -> None:
     with pytest.raises(Wrong):
         read_blows(text, "C")
+
+
+def test_tomorrow_said_past_midnight_is_of_the_day_now_beginning_too() -> None:
+    said = "tomorrow clear, gusts 70 mph in the afternoon"
+    late, early = (read_heard(said, date(2026, 11, 25), now_h=now) for now in (0.5, 6.5))
+    gusts = [(span.from_h, span.to_h) for span in late.spans if span.gust_m_s is not None]
+    assert sorted(gusts) == [(12.0, 18.0), (36.0, 42.0)]
+    assert "and of the day now beginning" in late.echo
+    assert [span.from_h for span in early.spans if span.gust_m_s is not None] == [36.0]
+    assert [span.from_h // 24 for span in late.spans if span.sky is not None] == [
+        1.0
+    ]  # its sun is not

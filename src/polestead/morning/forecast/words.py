@@ -26,6 +26,7 @@ TEMP_SPAN_C = (-65.0, 55.0)
 SNOW_SPAN_M = (0.0, 3.0)
 DAYS = ("monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday")
 DAY_FROM_H, DUSK_H, NIGHT_TO_H = 6.0, 18.0, 31.0
+UP_BY_H = 5.0  # who is still up before it may call the day about to begin tomorrow
 _HOURS: tuple[tuple[str, float, float], ...] = (
     ("this morning", 6.0, 12.0), ("this afternoon", 12.0, 18.0), ("this evening", 18.0, 24.0), ("overnight", 18.0, NIGHT_TO_H),
     ("tonight", 18.0, NIGHT_TO_H), ("at night", 18.0, NIGHT_TO_H), ("by dark", DAY_FROM_H, DUSK_H), ("till dark", DAY_FROM_H, DUSK_H),
@@ -107,6 +108,7 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0, unit
     missed: list[str] = []
     odd: list[tuple[str, int]] = []
     nth_day, doubted, unitless = 0, False, ""
+    still_up = 0.0 < now_h < UP_BY_H and "tomorrow" in text.lower()
     if len(text) > LONGEST:
         missed.append(f"all after {LONGEST} signs")
         odd.append((folded(text[LONGEST:]), 0))
@@ -137,6 +139,10 @@ def read_heard(text: str, day: date, feet: bool = True, now_h: float = 0.0, unit
                 words += later
                 doubted = doubted or (bool(later) and told.span.gust_m_s is not None)
             spans.append(replace(told.span, from_h=start, to_h=end))
+            if still_up and nth_day == 1 and _harms(told.span):
+                # what helps (sun, warmth) is not brought forward
+                spans.append(replace(told.span, sky=None, high_c=None, from_h=max(start - 24.0, 0.0), to_h=end - 24.0))  # fmt: skip
+                words += ", and of the day now beginning"
             echoes.setdefault(words, []).append(told.echo)
     spans, crossed = _without_crossed_heat(spans)
     missed += crossed
@@ -172,6 +178,11 @@ def _least(odd: list[tuple[str, int]], feet: bool, now_h: float, unit: str) -> t
             least, storm = max(least, gust), storm or stormy
             to_h = max(to_h, 24.0 * nth_day + NIGHT_TO_H, now_h + 24.0)
     return least, storm, to_h
+
+
+def _harms(span: Span) -> bool:
+    """Whether it tells of wind, snow, ice, hail, thunder or cold."""
+    return span.gust_m_s is not None or span.snow_m is not None or span.low_c is not None or span.ice or span.hail or span.thunder  # fmt: skip
 
 
 def _names_no_half(words: str) -> bool:
