@@ -132,14 +132,14 @@ def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> 
     look(answer_data(worked("cinder-mesa")), "")
     money = {
         "amount", "planned", "quoted", "paid", "still_to_pay", "grants_to_come", "slid_by", "build", "buy_low", "buy_high", "quote",
-        "beside_quote", "falls_away", "perhaps", "grants", "outlay", "saved_mean", "savings_worth", "worth", "worth_undiscounted",
+        "beside_quote", "falls_away", "perhaps", "grants", "grants_lost", "outlay", "saved_mean", "savings_worth", "worth", "worth_undiscounted",
         "worth_unlucky", "worth_lucky", "level_cost", "fuel_money", "wear_money", "money",
         "hour_low", "hour_high", "per_engine_hour", "engine_hour_worth", "rate",  # an hour
     }  # fmt: skip
     a_year_as_a_share, counts, hours = (
         {"returns", "fuel_rise"},
         {"slid_lines", "people"},
-        {"hours", "hours_spared"},
+        {"hours", "hours_spared", "hours_to_set"},
     )
     # moves are (day, tilt) pairs, ledger lines and savings are in the ledger's own currency
     assert unknown <= money | a_year_as_a_share | counts | hours | {
