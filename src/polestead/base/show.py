@@ -260,15 +260,39 @@ def in_style(value: float, unit: str, style: Style) -> str:
     if style == "feet":
         if unit == "C":
             return f"{number(in_unit(value, 'F'), 0)} F"
-        if unit == "Pa" and abs(value) >= 1e6:
-            return f"{number(value / 6894757.293168, 2)} ksi"
-        if unit in _SMALL and abs(value) < _SMALL[unit][0]:
-            _, name, factor, digits = _SMALL[unit]
-            return f"{number(value * factor, digits)} {name}"
-        if unit in _FEET:
-            name, factor, digits = _FEET[unit]
+        trade = _trade(value, unit)
+        if trade is not None:
+            name, factor, digits = trade
             return f"{number(value * factor, digits)} {name}"
     return f"{significant(value)} {unit}".strip()
+
+
+def _trade(value: float, unit: str) -> tuple[str, float, int] | None:
+    """The trade's unit for a value of this size, its factor and digits."""
+    if unit == "Pa" and abs(value) >= 1e6:
+        return "ksi", 1.0 / 6894757.293168, 2
+    if unit in _SMALL and abs(value) < _SMALL[unit][0]:
+        _, name, factor, digits = _SMALL[unit]
+        return name, factor, digits
+    return _FEET.get(unit)
+
+
+def compared(one: float, other: float, unit: str, style: Style) -> tuple[str, str]:
+    """Two values set side by side: both in the unit of the larger, no decimals from a thousand on.
+
+    Example:
+        >>> compared(318355.0, 7.17e6, "Pa", "feet"), compared(142068.0, 143640.0, "Pa", "feet")
+        (('0.05 ksi', '1.04 ksi'), ('2,967 psf', '3,000 psf'))
+        >>> compared(-12.0, 40.0, "C", "metric"), compared(0.01, 2.0, "m", "feet")
+        (('−12 C', '40 C'), ('0.03 ft', '6.56 ft'))
+    """
+    large = max(abs(one), abs(other))
+    trade = _trade(large, unit) if style == "feet" and unit != "C" else None
+    if trade is None:
+        return in_style(one, unit, style), in_style(other, unit, style)
+    name, factor, digits = trade
+    digits = 0 if large * factor >= 1000.0 else digits
+    return f"{number(one * factor, digits)} {name}", f"{number(other * factor, digits)} {name}"
 
 
 def styled(value: float, unit: str, style: Style) -> tuple[float, str]:

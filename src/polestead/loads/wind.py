@@ -86,6 +86,21 @@ def wind_actions(
     )
 
 
+def case_told(names: str) -> str:
+    """The last sign of a case's name in words: which way the upright sign's push lies off its middle.
+
+    Example:
+        >>> case_told("0.6 D + 0.6 W; wind on the glass, case A, -")
+        '0.6 D + 0.6 W; wind on the glass, case A, its push as an upright sign off the middle (−)'
+        >>> case_told("dead load alone")
+        'dead load alone'
+    """
+    if not names.endswith((", +", ", -")):
+        return names
+    sign = "+" if names.endswith("+") else "−"
+    return f"{names[:-3]}, its push as an upright sign off the middle ({sign})"
+
+
 def sign_force_n(geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats) -> Floats:
     """q(z top) Cf A of the panel taken as a solid sign of height c sin t, without Kd and G.
 

@@ -12,6 +12,7 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.footing.frost import frost_check
 from polestead.loads.combinations import LoadSet
+from polestead.loads.wind import case_told
 from polestead.stand.actions import (
     Combined,
     blown,
@@ -133,7 +134,9 @@ def worst_check(setting: Setting, part: Part, loads: Combined, use: Floats) -> C
     if told[-1].word != "use":
         formula = f"{demand:.4g} / {capacity:.4g}"
         steps += (Step("use", "U", formula, float(use[case, tilt]), "", part.source),)
-    working = Working(f"{part.name}: {part.what}", steps, (f"Worst: {acting.names[0]}.",))
+    working = Working(
+        f"{part.name}: {part.what}", steps, (f"Worst: {case_told(acting.names[0])}.",)
+    )
     return Check(
         part.name,
         part.what,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
+from polestead.loads.wind import case_told
 from polestead.stand.actions import Met
 from polestead.stand.gust import Crossing
 from polestead.stand.parts.part import number
@@ -70,7 +71,7 @@ def gives_working(
         Step("stands to: the first gust at which the use is 1", "V", "", gust, "m/s", RULE)
     )
     notes = (
-        f"Case: {met_by.name(case)}.",
+        f"Case: {case_told(met_by.name(case))}.",
         "The lower of the code's figures and the single-collector figures is taken.",
     )
     return Working(

@@ -8,7 +8,7 @@ import numpy as np
 
 from polestead.base.check import Check
 from polestead.base.row import Row
-from polestead.base.show import Style, in_style, length, significant
+from polestead.base.show import Style, compared, in_style, length, significant
 from polestead.base.working import Step, Working
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -61,11 +61,12 @@ def _basis(matter: Matter) -> Section:
 
 def _checks(matter: Matter) -> Iterator[Check]:
     stand, built = matter.answer.stand, matter.answer.build
-    yield from (*stand.checks, *stand.geometry_checks, *matter.answer.wiring.checks, *built.checks)
+    for room in (stand.checks, stand.geometry_checks, matter.answer.wiring.checks, built.checks):
+        yield from sorted(room, key=lambda check: -check.use)
 
 
 def _of(check: Check, style: Style) -> str:
-    demand, capacity = (in_style(value, check.unit, style) for value in (check.demand, check.capacity))  # fmt: skip
+    demand, capacity = compared(check.demand, check.capacity, check.unit, style)
     return f"{demand} of {capacity}"
 
 

@@ -110,11 +110,11 @@ def _on_rail(field: Field, clear: Clear, told: list[Number], span: tuple[float, 
 
 
 def beside_line(wanted: Sequence[float], high: Sequence[float], span: tuple[float, float], line_y: float | None, size: float) -> list[float]:  # fmt: skip
-    """Tops of boxes on a rail that a level line may run through: some over it, the rest under it, moved as little as may be.
+    """Tops of boxes on a rail that a level line may run through: some over it (the space under their last line may reach down to it), the rest under it, moved as little as may be.
 
     Example:
-        >>> beside_line([40.0, 45.0], [20.0, 20.0], (0.0, 200.0), 60.0, 13.0)
-        [30.0, 65.0]
+        >>> [round(top, 1) for top in beside_line([40.0, 45.0], [20.0, 20.0], (0.0, 200.0), 60.0, 13.0)]
+        [25.2, 45.2]
     """
     if line_y is None:
         return spread(wanted, high, *span)
