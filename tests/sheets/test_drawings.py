@@ -22,7 +22,8 @@ from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.mount.geometry import lowest_edge_m, reach_m, swept_m, top_height_m
 from polestead.sheets.book.drawings import CLEAR_PX, SIZES_PX, drawn_to_fit
-from polestead.sheets.drawn.board import Board, clipped, patched
+from polestead.sheets.clip import clipped
+from polestead.sheets.drawn.board import Board, patched
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.dxf import HOLES, OUTLINE, TEXT, plate_dxf, plates_dxf
 from polestead.sheets.drawn.gust_leaf import BY_EYE, eye_words, gust_leaf, gust_leaf_pdf, gust_rows

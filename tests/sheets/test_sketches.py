@@ -18,7 +18,7 @@ from polestead.build.cure import Cure, cured_by
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.acts import HEIGHTS_PX
-from polestead.sheets.drawn.board import clipped
+from polestead.sheets.clip import clipped
 from polestead.sheets.drawn.clock import DOTS, HEAVY, cure_clock, day_of
 from polestead.sheets.drawn.sketches.index import SKETCHES, WIDE_PX, sketch
 from polestead.sheets.svg import PAPER, SCREEN

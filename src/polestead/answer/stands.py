@@ -110,9 +110,9 @@ def house_of(file: Homestead, built: BuildResult) -> House:
         built: Its pieces and its pour.
     """
     steel = {name: sum(p.mass_kg or 0.0 for p in built.pieces if p.name == name) for name in ("pole", "strongback", "rail")}  # fmt: skip
-    engine = file.household.engine
+    engine, modules = file.household.engine, file.array.columns * file.array.rows
     return House(
-        file.array.module.power_w * file.array.columns * file.array.rows, file.array.columns * file.array.rows, built.concrete.order_m3,
+        file.array.module.power_w * modules, modules, built.concrete.order_m3,
         {name: kg for name, kg in steel.items() if kg > 0.0},
         {p.material: p.mass_kg / (p.count * p.length_m) for p in built.pieces if p.mass_kg and p.length_m and p.cut_from is not None},
         file.run.length_m, "" if engine is None else engine.fuel, file.units,

@@ -69,9 +69,8 @@ class Wires:
     def _of_strings(self) -> Iterator[Check]:
         """What only the layouts ask: fuse, neighbours and amperes of the new strings, and everything of each old array."""
         told = {(check.part, check.name) for check in self.wiring.checks}
-        if (
-            self.wiring.cord is not None
-        ):  # the file's own cord is held already, by all three of what that one is the worst of
+        # the file's own cord is held already, by all three of what that one is the worst of
+        if self.wiring.cord is not None:
             told.add((HINGE_CABLE, ONE_CORD))
         yield from (one for one in self.layouts.chosen.checks if (one.part, one.name) not in told)
         for old in self.layouts.old:

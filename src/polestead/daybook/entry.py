@@ -51,6 +51,16 @@ class Moment:
         return datetime.combine(self.day, self.at or time())
 
     @property
+    def clock_h(self) -> float:
+        """Hours after midnight, by the wall clock; 0 where no time was written.
+
+        Example:
+            >>> Moment(date(2026, 11, 24), time(7, 30)).clock_h, Moment(date(2026, 11, 24)).clock_h
+            (7.5, 0.0)
+        """
+        return 0.0 if self.at is None else self.at.hour + self.at.minute / 60.0
+
+    @property
     def instant(self) -> datetime | None:
         """The same moment everywhere; None where time or offset is not known.
 

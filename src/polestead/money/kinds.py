@@ -8,11 +8,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from polestead.base.table import table
+from polestead.build.given import FOOT_M
 from polestead.build.ground.concrete import YARD_M3
 from polestead.money.house import House
 from polestead.money.ledger import LedgerLine, part_by_name
 
-FOOT_M, POUND_KG = 0.3048, 0.45359237
+POUND_KG = 0.45359237
 _STEEL = {"pole": ("pole", "post", "pipe"), "strongback": ("strongback", "beam"), "rail": ("rail",)}
 _ALL_STEEL = ("steel", "frame", "tube")
 # Names of work, bought services or fittings: what they cost does not follow the weight.

@@ -8,12 +8,12 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from polestead.base.show import number
+from polestead.build.given import FOOT_M
 from polestead.build.ground.concrete import YARD_M3
 from polestead.homestead.ledger import LedgerRow
 from polestead.homestead.model import Prices
 from polestead.money.house import House
 from polestead.money.kinds import (
-    FOOT_M,
     POUND_KG,
     PaidThing,
     bought_thing,
@@ -412,3 +412,9 @@ def _stock(prices: Prices, house: House, currency: Currency) -> Iterator[tuple[s
 def line_words(found: Iterable[Slip], nth: int) -> tuple[str, ...]:
     """What is told beside one line of the ledger."""
     return tuple(one.words for one in found if one.line == nth)
+
+
+def beside_no_line(doubts: Iterable[str], found: Iterable[Slip]) -> tuple[str, ...]:
+    """The doubts of the money that are not told beside a line of the ledger already."""
+    beside = {one.words for one in found if one.line is not None}
+    return tuple(one for one in doubts if one not in beside)

@@ -59,9 +59,7 @@ def _refusal(bounds: Bounds, seen: Seen, lies: float | None, tilt: float, style:
 def _deadline_h(bounds: Bounds, under_m_s: float) -> float | None:
     """The last whole hour of daylight, before snow, up to which what may blow keeps under the moving gust; None: now or in a lull."""
     hours = bounds.hours
-    last = hours.dusk_h
-    last = min(last, bounds.falls_h)
-    by = float(int(last))
+    by = float(int(min(hours.dusk_h, bounds.falls_h)))
     while hours.there_to_h > hours.now_h and by >= hours.move_h + 1.0:
         if bounds.upper_m_s(hours.move_h, by) < under_m_s:
             return by

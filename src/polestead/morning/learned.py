@@ -193,9 +193,7 @@ def gust_bias(entries: Sequence[Kept], basis: Basis) -> float:
         if entry.gust_m_s is not None:
             met[day].append(entry.gust_m_s if entry.gust_seen else entry.gust_m_s / basis.facts.anemometer_share)  # fmt: skip
         if entry.note.startswith(HEARD):
-            then = entry.moment.at
-            then_h = 0.0 if then is None else then.hour + then.minute / 60.0
-            told = read_heard(entry.note.removeprefix(HEARD), day, basis.facts.units == "feet", then_h)  # fmt: skip
+            told = read_heard(entry.note.removeprefix(HEARD), day, basis.facts.units == "feet", entry.moment.clock_h)  # fmt: skip
             gusts = [span.gust_m_s for span in told.spans if span.gust_m_s and not span.from_wind and span.from_h < 24.0]  # fmt: skip
             if gusts:
                 heard[day] = max(gusts)

@@ -140,9 +140,7 @@ def _heard(said: tuple[str, Moment] | None, seen: Seen, facts: Facts) -> Forecas
     at = seen.wall
     if said is None or (age := said[1].age_h(at)) > HEARD_H:
         return None
-    then = said[1].at
-    then_h = 0.0 if then is None else then.hour + then.minute / 60.0
-    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", then_h), seen.clock)
+    heard = in_standard(read_heard(said[0], said[1].day, facts.units == "feet", said[1].clock_h), seen.clock)  # fmt: skip
     if not heard.spans and not heard.not_understood:
         return None
     readings = tuple((unit, replace(one, age_h=age)) for unit, one in heard.readings)

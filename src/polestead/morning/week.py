@@ -13,7 +13,7 @@ from polestead.base.quantity import units
 from polestead.base.show import Style
 from polestead.morning.ahead import course, drawn, run_ahead, told
 from polestead.morning.basis import Basis
-from polestead.morning.card import in_step_m_s, unit_of, up_m_s
+from polestead.morning.card import Card, in_step_m_s, unit_of, up_m_s
 from polestead.morning.choose import snow_season
 from polestead.morning.forecast.forecast import Forecast, Sky, Span
 from polestead.morning.forecast.gust_ahead import (
@@ -107,7 +107,7 @@ def week_of(basis: Basis, at: datetime, style: Style) -> WeekLeaf:
         gusts=_gust_rows(basis, wanted, bound, style, min(middle.timetuple().tm_yday, 365)),
         charges=CHARGES,
         skies=SKIES,
-        firmest_deg=max((tilt for tilt in card.tried(card.flat_deg) if not card.has_lock or card.locks_at(tilt)), key=card.stands_to_m_s),
+        firmest_deg=max(_pinned(card, card.flat_deg), key=card.stands_to_m_s),
         engine=tuple(tuple(_engine(basis, middle, charge, sky, wanted) for sky in SKIES) for charge in CHARGES),
     )  # fmt: skip
 
@@ -120,7 +120,7 @@ def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, cale
     card = basis.card
     snows = snow_season(basis, calendar_day)
     times = float(np.exp(NormalDist().inv_cdf(1.0 - bound) * gust_sd(24.0)))
-    tilts = [tilt for tilt in card.tried(wanted_deg) if not card.has_lock or card.locks_at(tilt)]
+    tilts = _pinned(card, wanted_deg)
     bare = {tilt: in_step_m_s(card.stands_to_m_s(tilt), style) for tilt in tilts}
     snowed = {tilt: in_step_m_s(card.stands_to_m_s(tilt, under_snow=True), style) for tilt in tilts}
     step = GUST_STEP[style] * units()[unit_of(style)].factor
@@ -140,6 +140,11 @@ def _gust_rows(basis: Basis, wanted_deg: float, bound: float, style: Style, cale
             break
     rows[-1] = replace(rows[-1], heard_to_m_s=inf) if rows[-1].tilt_deg is None else rows[-1]
     return tuple(rows)
+
+
+def _pinned(card: Card, first_deg: float) -> list[float]:
+    """Tilts the storm hold finds a hole for; all of them where there is no hold."""
+    return [tilt for tilt in card.tried(first_deg) if not card.has_lock or card.locks_at(tilt)]
 
 
 def _engine(basis: Basis, at: datetime, charge: float, sky: Sky, tilt_deg: float) -> EngineToday:

@@ -157,8 +157,7 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
     pour = built.concrete
     yield heading("Pour")
     way = f"{pour.trucks} truck{'s' if pour.trucks > 1 else ''}" if pour.truck else "mixed by hand"
-    sold = "lb" if style == "feet" else "kg"  # bags as they are sold there
-    bags = ", ".join(f"{bags.count} of {bags.bag}" for bags in pour.bags if bags.bag.endswith(sold))
+    bags = ", ".join(f"{one.count} of {one.bag}" for one in pour.bags_sold(style == "metric"))
     yield say(
         f"Hole and collar {_cubic(pour.hole_m3, style)}, less the pole {_cubic(pour.pole_m3, style)}, is {_cubic(pour.volume_m3, style)} in place. "
         f"To order {pour.sold} ({pour.why}): {way}. Or from bags, a tenth for waste in them: {bags}."

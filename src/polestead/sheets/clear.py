@@ -9,9 +9,9 @@ from math import cos, pi, sin
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.sheets.clip import Box, Segment, clipped
 from polestead.sheets.svg import Point
 
-Box = tuple[float, float, float, float]  # left, top, right, bottom
 OVER, UNDER = 0.78, 0.24  # of a letter's size over and under its line
 WORD_COUNTS = 4.0  # lying on a word is worse than on a stroke
 OUTSIDE_COUNTS = 50.0
@@ -29,13 +29,13 @@ class Clear:
 
     def __init__(self, width: float, height: float, inset: float = 0.0) -> None:
         self._inside: Box = (inset, inset, width - inset, height - inset)
-        self._strokes: list[tuple[float, float, float, float]] = []
+        self._strokes: list[Segment] = []
         self._boxes: list[Box] = []
         self._laid: NDArray[np.float64] | None = None
 
     def stroke(self, points: Iterable[Point]) -> None:
         """A line through points lies here."""
-        self._strokes += [(*a, *b) for a, b in pairwise(points)]
+        self._strokes += pairwise(points)
         self._laid = None
 
     def ring(self, at: Point, radius: float) -> None:
@@ -51,12 +51,8 @@ class Clear:
 
     def hits(self, box: Box) -> float:
         """How much lies in a box: strokes, words, the edge of the drawing; 0 where it is clear."""
-        left, top, right, bottom = (
-            box[0] - AIR_PX,
-            box[1] - AIR_PX,
-            box[2] + AIR_PX,
-            box[3] + AIR_PX,
-        )
+        left, top, right, bottom = box
+        left, top, right, bottom = left - AIR_PX, top - AIR_PX, right + AIR_PX, bottom + AIR_PX
         a, b, c, d = self._inside
         found = OUTSIDE_COUNTS * (left < a or top < b or right > c or bottom > d)
         found += WORD_COUNTS * sum(left < x2 and right > x1 and top < y2 and bottom > y1 for x1, y1, x2, y2 in self._boxes)  # fmt: skip
@@ -67,11 +63,11 @@ class Clear:
         if not self._strokes:
             return 0
         if self._laid is None:
-            self._laid = np.array(self._strokes)
+            self._laid = np.array(self._strokes).reshape(-1, 4)
         x1, y1, x2, y2 = self._laid.T
         left, top, right, bottom = box
         near = (np.minimum(x1, x2) < right) & (np.maximum(x1, x2) > left) & (np.minimum(y1, y2) < bottom) & (np.maximum(y1, y2) > top)  # fmt: skip
-        return sum(crosses(self._strokes[n], box) for n in np.flatnonzero(near))
+        return sum(clipped(self._strokes[n], box) is not None for n in np.flatnonzero(near))
 
     def best(self, tried: Iterable[Box]) -> int:
         """Take the first of some boxes that is clear, the one wanted most first; where none is, the one in which least lies.
@@ -88,27 +84,6 @@ class Clear:
                 break
         self.box(found[1])
         return found[0]
-
-
-def crosses(stroke: tuple[float, float, float, float], box: Box) -> bool:
-    """Whether a straight stroke runs through a box.
-
-    Example:
-        >>> crosses((0.0, 0.0, 10.0, 10.0), (4.0, 4.0, 6.0, 6.0)), crosses((0.0, 0.0, 10.0, 10.0), (4.0, 7.0, 5.0, 9.0))
-        (True, False)
-    """
-    x, y, x2, y2 = stroke
-    dx, dy = x2 - x, y2 - y
-    begin, end = 0.0, 1.0
-    for step, room in ((-dx, x - box[0]), (dx, box[2] - x), (-dy, y - box[1]), (dy, box[3] - y)):
-        if step == 0.0:
-            if room <= 0.0:
-                return False
-        elif step < 0.0:
-            begin = max(begin, room / step)
-        else:
-            end = min(end, room / step)
-    return begin < end
 
 
 def box_of(at: Point, wide: float, lines: int, size: float, leading: float, anchor: str = "start") -> Box:  # fmt: skip

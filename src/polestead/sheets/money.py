@@ -9,7 +9,7 @@ from polestead.answer.instead import Instead
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
 from polestead.money.result import MoneyResult
-from polestead.money.slips import line_words
+from polestead.money.slips import beside_no_line, line_words
 from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
@@ -55,7 +55,7 @@ def _ledger(cost: MoneyResult) -> Iterator[str]:
         yield say(
             f"{len(beside)} figure{'s' if len(beside) > 1 else ''} hardly meant as written, told beside the line (!): the sums take them as they stand."
         )
-    for line in (*(one for one in cost.doubts if one not in beside), *cost.notes):
+    for line in (*beside_no_line(cost.doubts, cost.slips), *cost.notes):
         yield say(line, "  * ", "    ")
 
 

@@ -123,7 +123,7 @@ def _three(spread: Spread) -> list[str]:
 
 def _numbers(answer: Answer, style: Style) -> list[list[str]]:
     wires, pour = answer.wiring, answer.build.concrete
-    bags = next(one for one in pour.bags if one.bag.endswith("lb" if style == "feet" else "kg"))
+    bags = pour.bags_sold(style == "metric")[0]
     most = answer.stand.checks[:3]
     return [
         ["coldest dawn, a string", f"{wires.cold_with_margin_v:.0f} V with margin"],

@@ -13,7 +13,7 @@ from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
 from polestead.money.result import MoneyResult
-from polestead.money.slips import line_words
+from polestead.money.slips import beside_no_line, line_words
 from polestead.mount.schedule import EachDaysBest, Habitual, SkyRule
 from polestead.offers.doubts import ORDER, doubts_of
 from polestead.sheets.building import (
@@ -376,8 +376,7 @@ def _cost(answer: Answer) -> Iterator[str]:
             yield say(words, "      ! ", "        ")
     yield f"   {'in all':<40} {number(cost.total, 2):>12} {cost.currency}"
     yield from ledger_lines(cost)
-    beside = {one.words for one in cost.slips if one.line is not None}
-    for line in (*(one for one in cost.doubts if one not in beside), *cost.notes):
+    for line in (*beside_no_line(cost.doubts, cost.slips), *cost.notes):
         yield say(line, "  * ", "    ")
     if cost.build_or_buy is not None:
         yield "  Build or buy:"

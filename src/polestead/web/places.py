@@ -58,8 +58,18 @@ def called(problem: Problem) -> str:
         >>> called(Problem("mount", "hinge_height", "12", "a length", "Write a unit."))
         'mount: hinge height'
     """
-    path = path_of(problem)
-    if not path:
+    return called_path(path_of(problem))
+
+
+def called_path(path: Iterable[str]) -> str:
+    """A path in words.
+
+    Example:
+        >>> called_path(("run", "breaker_bears")), called_path(("frame",)), called_path(())
+        ('run: breaker bears', 'frame', 'the file')
+    """
+    words = [part.replace("_", " ") for part in path]
+    if not words:
         return "the file"
-    *section, key = (part.replace("_", " ") for part in path)
+    *section, key = words
     return f"{' '.join(section)}: {key}" if section else key

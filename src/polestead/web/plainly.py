@@ -12,7 +12,7 @@ from polestead.base.show import Style, in_one_unit
 from polestead.homestead.fields import key_of
 from polestead.homestead.model import Homestead
 from polestead.homestead.standing import is_list, section_class
-from polestead.web.places import place_of_path
+from polestead.web.places import called_path, place_of_path
 
 Path = tuple[str, ...]
 _KEY = r"[a-z]+[a-z0-9_]*"
@@ -44,17 +44,6 @@ def _every(model: type, at: Path) -> Iterator[tuple[Path, type | None]]:
             yield from _every(inner, (*path, "1") if is_list(info) else path)
 
 
-def called(path: Path) -> str:
-    """A path in words.
-
-    Example:
-        >>> called(("run", "breaker_bears")), called(("frame",))
-        ('run: breaker bears', 'frame')
-    """
-    words = [part.replace("_", " ") for part in path if not part.isdecimal()]
-    return ": ".join((" ".join(words[:-1]), words[-1])) if len(words) > 1 else words[0]
-
-
 def plainly(words: str, style: Style | None = None) -> Markup:
     """A sentence with every key of the file in it as a link to its field; any other word stays as it is.
 
@@ -77,7 +66,7 @@ def plainly(words: str, style: Style | None = None) -> Markup:
         if path is None:
             continue
         pieces += [escape(words[at : found.start()]), escape(found["before"] or "")]
-        pieces.append(Markup('<a href="{}">{}</a>{}').format(_page(path), called(path), ": yes" if found["yes"] else ""))  # fmt: skip
+        pieces.append(Markup('<a href="{}">{}</a>{}').format(_page(path), called_path(part for part in path if not part.isdecimal()), ": yes" if found["yes"] else ""))  # fmt: skip
         at = found.end()
     return Markup("").join([*pieces, escape(words[at:])])
 

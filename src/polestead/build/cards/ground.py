@@ -269,7 +269,7 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
     """The pour; then the wait, with the cure clock."""
     g, pour = k.given, k.built.concrete
     f, metric = g.footing, g.style == "metric"
-    bags = next(one for one in pour.bags if one.bag.endswith("kg" if metric else "lb"))
+    bags = pour.bags_sold(metric)[0]
     poured = card(
         "pour", "Pour",
         [

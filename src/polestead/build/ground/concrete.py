@@ -83,6 +83,10 @@ class Concrete:
     heap_high_m: float
     working: Working
 
+    def bags_sold(self, metric: bool) -> tuple[Bags, ...]:
+        """The bags as they are sold where these units are used, the largest first."""
+        return tuple(one for one in self.bags if one.bag.endswith("kg" if metric else "lb"))
+
 
 def cylinder_m3(diameter_m: float, height_m: float) -> float:
     """Volume of a cylinder.

@@ -69,7 +69,7 @@ def named_winds() -> dict[str, tuple[int, float]]:
     for force, (name, mean) in rows.items():
         if 1 <= force <= 7:
             found[name] = (force, mean)
-            found |= {f"{name}{end}": (force, mean) for end in ("s",)}
+            found[f"{name}s"] = (force, mean)
     for names, force in ((("light wind", "light winds", "gentle wind", "gentle winds"), 3), (("moderate wind", "moderate winds"), 4), (("breezy", "fresh wind", "fresh winds", "brisk"), 5)):  # fmt: skip
         found |= dict.fromkeys(names, (force, rows[force][1]))
     return found

@@ -129,8 +129,7 @@ def pour(matter: Matter) -> Section:
 def _pour(matter: Matter) -> Iterator[Block]:
     built, style, pier = matter.answer.build, matter.style, matter.answer.pier
     pour = built.concrete
-    mass = "lb" if style == "feet" else "kg"
-    bags = next((one for one in pour.bags if one.bag.endswith(mass)), pour.bags[0])
+    bags = pour.bags_sold(style == "metric")[0]
     yield {
         "kind": "figures",
         "figures": [

@@ -8,7 +8,8 @@ from math import ceil
 
 from polestead.base.show import Style, in_style
 from polestead.build.cure import SHARES_AT_C, Cure, CureMark
-from polestead.sheets.drawn.board import Board, Segment, strokes
+from polestead.sheets.clip import Segment
+from polestead.sheets.drawn.board import Board, strokes
 from polestead.sheets.svg import Ink
 
 PAST_DAYS = 3  # drawn beyond the last mark

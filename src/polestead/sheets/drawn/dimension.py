@@ -7,7 +7,8 @@ from itertools import pairwise
 from math import hypot
 
 from polestead.base.show import Style, Way, dimension, set_out
-from polestead.sheets.drawn.board import WAYS, Board, Box, Segment, clipped
+from polestead.sheets.clip import Box, Segment, clipped
+from polestead.sheets.drawn.board import WAYS, Board
 from polestead.sheets.svg import Point
 
 TICK = 3.6  # half the slash, each way

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from polestead.sheets.drawn.board import Segment, strokes
+from polestead.sheets.clip import Segment
+from polestead.sheets.drawn.board import strokes
 from polestead.sheets.svg import Ink, tag
 
 TILE = 44.0

@@ -8,7 +8,7 @@ from math import ceil, hypot
 
 from polestead.base.show import Style, dimension, drill
 from polestead.build.pieces.plates import PlateCut
-from polestead.sheets.drawn.board import Box, clipped
+from polestead.sheets.clip import Box, clipped
 from polestead.sheets.leaf import CARD_MM, PAPERS, Leaf, Paper, bank_card, leaf, leaves_pdf, say_pt
 from polestead.sheets.svg import PAPER, Point, line, polygon, tag
 
