@@ -9,7 +9,7 @@ from functools import cache
 from itertools import pairwise
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from polestead.answer.drawables import Drawables, drawables_of
@@ -133,6 +133,7 @@ def strokes_of(svg: str, weight: float, dash: str | None) -> list[tuple[float, f
 
 
 @settings(deadline=None, max_examples=30)
+@example([None] * 15)  # two marks six days apart
 @given(st.lists(st.one_of(st.none(), st.floats(-10.0, 30.0)), max_size=40))
 def test_a_day_with_its_temperature_is_ruled_one_without_is_dotted(days) -> None:
     cure = cured_by(days, 20.7e6)

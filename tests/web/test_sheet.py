@@ -243,7 +243,9 @@ def test_the_ring_is_dragged_and_the_arc_pressed(chromium: Any, address: str) ->
     page.mouse.up()
     settled(page)
     assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "30"
-    assert "30 degrees" in page.locator("#announce").inner_text()
+    until(
+        page, "document.querySelector('#announce').innerText.includes('30 degrees')"
+    )  # said a moment later
     page.mouse.click(*at(70.0))
     settled(page)
     assert page.locator("#wide-handle").get_attribute("aria-valuenow") == "70"

@@ -18,6 +18,7 @@ HEAVY, PLAIN = 4.0, 1.2
 DOTS = "1.5 5"
 NARROW_UNDER = 500.0
 LABEL_ROWS = 3
+HIGHEST = 9.2  # letters: room for all of them
 
 
 def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) -> str:
@@ -33,10 +34,8 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
         width: Of the drawing [px].
         size: Of its letters [px].
     """
-    high = (
-        6.4 if width >= NARROW_UNDER else 9.2
-    )  # letters: on a narrow one the marks' words stand in rows
-    board = Board(width, size * high, ink, size)
+    # in letters: on a narrow one the marks' words stand in rows
+    board = Board(width, size * (6.4 if width >= NARROW_UNDER else HIGHEST), ink, size)
     marks = [(mark, day) for mark in cure.marks if (day := day_of(cure, mark)) is not None]
     days = max([len(cure.days) + (BLANK_DAYS if cure.days else 0), *(day for _, day in marks)]) + PAST_DAYS  # fmt: skip
     left, right, y = size * 0.4, width - size * 0.6, size * 3.1
@@ -72,8 +71,11 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
         board.lines.append(strokes([((at(day), y - size * 0.9), (at(day), y + size * 1.5))], ink.ink, 2.5))  # fmt: skip
         words = f"{mark.name}, {day}"
         place, anchor = (at(day) - 3.0, "end") if at(day) > width * 0.7 else (at(day) + 3.0, "start")  # fmt: skip
-        rows = (y + size * (2.6 + 1.4 * nth) for nth in range(LABEL_ROWS))
-        row = next((at_y for at_y in rows if board.free(board.box((place, at_y), (words,), anchor, True))), y + size * 2.6)  # fmt: skip
+        rows = [y + size * (2.6 + 1.4 * nth) for nth in range(LABEL_ROWS)]
+        boxes = [board.box((place, row), (words,), anchor, True) for row in rows]
+        while not any(map(board.free, boxes)) and board.height < size * HIGHEST:
+            board.height += size * 1.4  # room for one more row
+        row = next((row for row, box in zip(rows, boxes, strict=True) if board.free(box)), rows[0])
         board.say((place, row), (words,), anchor, heavy=True)
         board.told.append(f"{mark.name} from day {day}")
     unknown = cure.unknown_days

@@ -46,7 +46,7 @@ function query(more = {}) {
 
 // One request in flight; what is wanted meanwhile is asked when it is back, and only the latest of it.
 async function ask(how) {
-  if (busy) { wanted = how; return; }
+  if (busy) { wanted = { quiet: how.quiet && (!wanted || wanted.quiet) }; return; }  // what is to be said is not lost to a quiet one
   busy = true;
   try {
     const reply = await fetch(`/draw?${query()}`);
