@@ -71,6 +71,13 @@ def whole() -> str:
     return phone_file(matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, deck("hollow-spruce"), drawn("hollow-spruce")))  # fmt: skip
 
 
+def test_what_the_line_of_ticks_does_not_carry_is_said_beside_it(text: str, whole: str):
+    assert 'id="cure"' in whole
+    assert "the air since, as typed at the cure clock, are not in this line" in whole.partition('id="ticks"')[2]  # fmt: skip
+    assert 'id="cure"' not in text
+    assert "not in this line" not in text
+
+
 def test_each_card_stands_in_it_once_and_those_wanted_in_a_hurry_first(whole: str):
     titles = re.findall(r"<h2>(.*?)</h2>", whole)
     assert titles[:4] == ["It will not move", "It will not move: why", "At the pole", "At the pole: EMERGENCY DROP"]  # fmt: skip

@@ -13,6 +13,8 @@ from polestead.money.slips import beside_no_line, line_words
 from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
+POINTS = "Each column has its own good, median and bad point of all years, the whole too: a row's fuel and wear may miss it by a little."
+
 
 def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> str:
     """Ledger, what a year saves, winters until paid, worth today, build or buy, and what else the money could do.
@@ -99,7 +101,7 @@ def _saved(answer: Answer, style: Style) -> Iterator[str]:
             f"  {year.word:<8} {number(year.engine_hours):>9} {litres:>13} {between(*year.fuel_money):>14} "
             f"{number(year.wear_money):>8} {between(*ends):>16}"
         )
-    yield say("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
+    yield say(POINTS)  # fmt: skip
     if cost.per_engine_hour_saved is not None:
         each = [one.per_engine_hour for one in cost.saved_years if one.per_engine_hour is not None]
         yield say(
