@@ -62,7 +62,7 @@ def card_lines(card: Card, style: Style) -> Iterator[str]:
         yield say(f"{line.name:>16}  {line.tilt_deg:g} deg, {hole}; stands to {gust(line.stands_to_m_s, style)}, then: {line.gives_first}", "", " " * 18)  # fmt: skip
     yield ""
     for nth, step in enumerate(card.steps):
-        yield say(step.words, "  [ ] ", "      ")
+        yield say(step.words, "   -  " if step.rule else "  [ ] ", "      ")
         if step.caution:
             yield say(step.caution, "    | ", "    | ")
         if card.gate is not None and nth == card.gate_after:

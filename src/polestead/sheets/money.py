@@ -120,13 +120,18 @@ def _banker(cost: MoneyResult) -> Iterator[str]:
     yield heading("Worth today")
     for line in banker.sentences:
         yield say(line)
-    if banker.outlay > 0.0:
-        yield say(
-            f"As the same sum each winter it costs {number(banker.level_cost)} {cost.currency}; a mean winter saves "
-            f"{between(*banker.saved_mean)}."
-        )
+    for line in level_words(cost):
+        yield say(line)
     for line in banker.working.notes:
         yield say(line, "  * ", "    ")
+
+
+def level_words(cost: MoneyResult) -> tuple[str, ...]:
+    """What it costs as the same sum each winter, and the mean winter's saving from which its worth is summed, to the cent."""
+    banker = cost.banker
+    if not banker.outlay > 0.0:
+        return ()
+    return (f"As the same sum each winter it costs {number(banker.level_cost, 2)} {cost.currency}; a mean winter saves {between(*banker.saved_mean, 2)}, and from that the sums go.",)  # fmt: skip
 
 
 def _build_or_buy(cost: MoneyResult) -> Iterator[str]:

@@ -29,10 +29,17 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class CardStep:
-    """A step, verb first, and the caution that belongs to it."""
+    """A step, verb first, and the caution that belongs to it.
+
+    Attributes:
+        words: What is done.
+        caution: What hurts in it.
+        rule: Whether it holds for ever and is never done with: it has no box.
+    """
 
     words: str
     caution: str = ""
+    rule: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -176,7 +176,7 @@ def inspector(matter: Matter) -> Section:
 def _inspector(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     geometry, pier, place = answer.geometry, answer.pier, matter.owners.homestead.place
-    yield say(answer.place.words)
+    yield say(answer.place.words.removesuffix(" Is that your place?"))
     for name in ("side", "front", "plan", "site"):
         yield from matter.shown(name)
     yield head("Heights and footing")

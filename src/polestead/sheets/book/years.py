@@ -13,7 +13,7 @@ from polestead.sheets.book.blocks import Block, Section, caution, head, listed, 
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.wired import from_lines
 from polestead.sheets.charts_fortnight import fortnight_words
-from polestead.sheets.money import POINTS, instead_lines
+from polestead.sheets.money import POINTS, instead_lines, level_words
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
 from polestead.sheets.text import house_lines, likeness_lines, moves_words
 
@@ -126,7 +126,7 @@ def _bankers(matter: Matter) -> Iterator[Block]:
         yield say("Never paid for out of fuel alone, or nothing is priced yet.")
     banker = cost.banker
     yield head("Worth today (net present value) and rate of return")
-    for words in banker.sentences:
+    for words in (*banker.sentences, *level_words(cost)):
         yield say(words)
     yield listed(banker.working.notes)
     if cost.build_or_buy is not None:

@@ -171,7 +171,11 @@ def _card(matter: Matter, card: Card, waits: Mapping[str, Sequence[str]]) -> Ite
         yield _table(("stance", "tilt", "hole", "stands to"), [row[:4] for row in stance_rows(card, matter)], big=(1, 3))  # fmt: skip
     yield '<ol class="steps">'
     for nth, step in enumerate(card.steps, start=card.first):
-        yield _tick(act, nth, step.words, step.caution)
+        yield (
+            f"<li>{escape(step.words)}</li>"
+            if step.rule
+            else _tick(act, nth, step.words, step.caution)
+        )
         if card.gate is not None and card.gate_after == nth - card.first:
             yield _gate(card, nth)
     yield "</ol>"
