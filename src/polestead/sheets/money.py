@@ -131,7 +131,12 @@ def level_words(cost: MoneyResult) -> tuple[str, ...]:
     banker = cost.banker
     if not banker.outlay > 0.0:
         return ()
-    return (f"As the same sum each winter it costs {number(banker.level_cost, 2)} {cost.currency}; a mean winter saves {between(*banker.saved_mean, 2)}, and from that the sums go.",)  # fmt: skip
+    rises = f", which rises {number(100.0 * banker.fuel_rise, 1)} % a year over other prices" if banker.fuel_rise else ""  # fmt: skip
+    return (
+        f"As the same sum each winter it costs {number(banker.level_cost, 2)} {cost.currency}.",
+        f"From this the sums go: {number(banker.outlay, 2)} {cost.currency} paid today; at the end of each winter what a mean one saves, "
+        f"{between(*banker.saved_mean, 2)} at today's prices, {number(banker.wear_mean, 2)} of it wear, the rest fuel{rises}.",
+    )
 
 
 def _build_or_buy(cost: MoneyResult) -> Iterator[str]:
