@@ -166,9 +166,12 @@ def _bank(bank: Bank, style: Style) -> Iterator[Block]:
 
 
 def _air(air_m3_h: float, opening_m2: float, style: Style) -> tuple[str, str]:
-    """Fresh air and each opening, the opening never shown smaller than it must be."""
+    """Fresh air and each opening, neither ever shown smaller than it must be."""
     if style == "metric":
-        return f"{air_m3_h:.1f} m³/h", f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²"
+        return (
+            f"{ceil(air_m3_h * 10.0 - 1e-9) / 10.0:.1f} m³/h",
+            f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²",
+        )
     return (
         f"{number(ceil(air_m3_h / 0.3048**3 - 1e-9))} ft³/h",
         f"{ceil(opening_m2 / 0.0254**2 - 1e-9)} in²",

@@ -120,8 +120,14 @@ def _cover(trench: Trench, style: Style) -> Iterator[str]:
         f"{set_length(parts.floor_m, style, 'up')}, {set_length(parts.level_m, style, 'up')} long; risers {_short(parts.pole_riser_m, style)} at the pole, "
         f"{_short(parts.house_riser_m, style)} at the house."
     )
-    where = "half-way up" if ribbon.half_way else f"{_short(ribbon.over_m, style)} over the line"
-    yield say(f"Ribbon {_short(ribbon.depth_m, style)} deep, {where} ({ribbon.source}).")
+    where = (
+        "half-way up"
+        if ribbon.half_way
+        else f"{set_length(ribbon.over_m, style, 'near')} over the line"
+    )
+    yield say(
+        f"Ribbon {set_length(ribbon.depth_m, style, 'near')} deep, {where} ({ribbon.source})."
+    )
 
 
 def _pipe(conduit: Conduit, style: Style) -> Iterator[str]:
@@ -188,7 +194,7 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
     if line.hand_dig_m is not None:
         first, last = line.hand_dig_m
         words.append(
-            f"Only a spade from {length(first, style)} to {length(last, style)} along the run."
+            f"Only a spade from {set_length(first, style, 'down')} to {set_length(last, style, 'up')} along the run."
         )
     if line.hand_dig_all:
         words.append("So near that the trench beside it is dug by hand.")

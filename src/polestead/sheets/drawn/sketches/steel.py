@@ -211,7 +211,9 @@ def clamps(d: Drawables, board: Board, style: Style) -> None:
     side = rx + s * 1.6
     between = a.slot_m if a.rows % 2 == 0 else a.gap_m
     of_length(board, (side, ty), (side, by), between, style, None, "between the two rows", after=" slot" if a.rows % 2 == 0 else " gap")  # fmt: skip
-    board.note((lx - s * 4.6, by), ("clamp on", "rail"), [((8.0, by + s * 2.4), "start")])
+    board.note(
+        (lx - s * 4.6 + 9.0, by), ("clamp", "on rail"), [((lx - s * 3.7, by + s * 2.4), "start")]
+    )
     board.say(
         (board.width / 2.0, board.height - s * 0.6), ("larger than true; back dashed",), "middle"
     )
