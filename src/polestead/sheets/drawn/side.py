@@ -283,7 +283,8 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
         held = ("storm hold, place not told:", f"{kind}, lever {lever} or more")
         if lock.strut is None:
             held = ("storm hold: plate, holes on", f"{lever} about the hinge")
-        middle = hinge.at(*_held_at(lock, given.mount.least_tilt_deg + (12.0 if lock.strut else 40.0)))  # fmt: skip
+        along = given.mount.least_tilt_deg + 12.0 if lock.strut else given.mount.steepest_tilt_deg - 6.0  # clear of the rod  # fmt: skip
+        middle = hinge.at(*_held_at(lock, along))
         board.note(middle, held, board.rail(middle[1] + 40.0))  # fmt: skip
     board.note(view.at(f.diameter_m / 2.0, -f.depth_m * 0.85), ("concrete pier", "see the footing's section"), board.rail(view.at(0.0, -f.depth_m * 0.8)[1]))  # fmt: skip
     for tilt_, word in ((given.mount.steepest_tilt_deg, "steepest"), (given.mount.summer_tilt_deg, "summer"), (given.mount.least_tilt_deg, "least"), (given.mount.winter_tilt_deg, "winter")):  # fmt: skip

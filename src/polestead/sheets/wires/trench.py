@@ -211,7 +211,10 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
 
 
 def _item(item: InTrench, style: Style) -> Iterator[str]:
-    much = "" if item.length_m is None else f", {_long(item.length_m, style)}"
+    as_set_out = (
+        style == "metric" and (item.length_m or 0.0) >= 6.0
+    )  # the same figure as the trench's own
+    much = "" if item.length_m is None else f", {set_length(item.length_m, style, 'up') if as_set_out else _long(item.length_m, style)}"  # fmt: skip
     floor = item.what == "trench floor"  # as deep as the card says to dig, not to the eighth
     depth = "" if item.depth_m is None else set_length(item.depth_m, style, "up") if floor else set_length(item.depth_m, style, "near")  # fmt: skip
     deep = f", top {depth} down" if depth else ""
