@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from polestead.build.asking import asking_list
 from polestead.build.build import build_of
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
-from polestead.sheets.building import building_text
+from polestead.sheets.building import building_text, in_place_words
 from polestead.sheets.data import build_data
 from polestead.sheets.workings import of_build, printed
 from tests.build.given import changed, demo
@@ -44,6 +46,16 @@ def test_text_and_data_tell_it_in_either_style(name: str) -> None:
         assert "from the LEVEL" in text
     assert build_data(name, built)["build"]["pieces"][0]["mark"] == "A"
     assert "sin(45)" in printed(of_build(built), "lift pole", "metric")
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+@pytest.mark.parametrize("name", demo_names())
+def test_what_is_taken_off_the_hole_adds_up_for_a_pencil(name: str, style: str) -> None:
+    pour = build_of(demo(name)).concrete
+    words = in_place_words(pour, style)
+    hole, pole, left = (float(one) for one in re.findall(r"\d+\.\d+", words))
+    assert round(hole - pole, 3) == left
+    assert left == pytest.approx(pour.volume_m3 / (0.764554857984 if style == "feet" else 1.0), abs=0.00101)  # fmt: skip
 
 
 def test_rails_that_weigh_more_than_the_file_says_are_told_and_lifted_as_heavy() -> None:

@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from polestead.build.cure import cured_by, days_for, share_words, strength_share
+from polestead.build.cure import (
+    SHARES_AT_C,
+    SHARES_AT_F,
+    cured_by,
+    days_for,
+    share_words,
+    strength_share,
+)
 
 PSI = 6894.757
 air = st.floats(-20.0, 40.0)
@@ -94,4 +101,6 @@ def test_a_pencil_never_counts_a_cold_day_for_more_than_the_clock_does() -> None
         clock = cured_by([air], 20.7e6).maturity_share * 28.0
         told = next((share for least, share in ((20.0, 1.0), (15.0, 0.75), (10.0, 0.5), (6.0, 0.25)) if air >= least), 0.0)  # fmt: skip
         assert told <= clock + 1e-9
-    assert share_words() == "20 C (68 F) and over 1; from 15 C (59 F) 3/4; from 10 C (50 F) 1/2; from 6 C (43 F) 1/4; colder 0"  # fmt: skip
+    for told_f, celsius in zip(SHARES_AT_F, SHARES_AT_C, strict=True):
+        assert 0.0 <= told_f - (1.8 * celsius + 32.0) < 5.0  # said round, never colder
+    assert share_words() == "20 C (68 F) and over 1; from 15 C (60 F) 3/4; from 10 C (50 F) 1/2; from 6 C (45 F) 1/4; colder 0"  # fmt: skip

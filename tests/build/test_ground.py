@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from polestead.base.show import set_out
 from polestead.build.build import pour_of
 from polestead.build.ground.concrete import Pour, bags_for, concrete_of, order_step_m3, sold_words
 from polestead.build.ground.spoil import heap_m, loose_m3
@@ -116,13 +117,13 @@ def test_a_heap_holds_what_was_dug(loose: float) -> None:
 
 
 def test_the_trench_as_a_hand_sum() -> None:
-    # 67.056 - 3 = 64.056 m; .6096 + .05 + .10 = .7596 m; x .3 = 14.597 m3
+    # 67.056 - 3 = 64.056 m, up to 64.5; .6096 + .05 + .10 = .7596 m, up to .76; x .3 = 14.706 m3
     trench = trench_of(67.056, 3.0, 0.6096, GRAVEL, ("cable", "ribbon"))
-    assert trench.bank_m3 == pytest.approx(64.056 * 0.7596 * 0.3)
+    assert trench.bank_m3 == pytest.approx(64.5 * 0.76 * 0.3)
     assert trench.loose_m3 == pytest.approx(trench.bank_m3 * 1.12)
     assert trench.bedding_m3 == pytest.approx(
-        64.056 * 0.3 * 0.25
-    )  # line 5 cm, 10 cm under it and 10 over
+        64.5 * 0.3 * 0.2504
+    )  # line 5 cm, 10 cm under it and 10 over, and the round depth
     assert trench.over_m3 == pytest.approx(trench.bedding_m3 * 1.12)
     assert trench.contents == ("cable", "ribbon")
     assert trench.ribbon_below_m == pytest.approx(0.6096 - 0.3048)  # 12 in over the line
@@ -134,6 +135,15 @@ def test_a_run_taken_apart_is_dug_as_it_was_taken_apart() -> None:
     assert (trench.length_m, trench.depth_m) == (60.0, 0.75)
     assert trench.bank_m3 == pytest.approx(60.0 * 0.75 * 0.3)
     assert trench.bedding_m3 == pytest.approx(60.0 * (0.75 - 0.6096 + 0.1) * 0.3)
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+def test_a_pencil_makes_of_the_shown_sizes_what_is_shown_to_come_out(style) -> None:
+    trench = trench_of(39.41, 0.0, 0.4572, GRAVEL, (), 39.41, 0.5906, style)
+    shown = [set_out(one, style, "up") for one in (39.41, 0.3, 0.5906)]
+    assert [trench.length_m, trench.width_m, trench.depth_m] == shown
+    # 130 ft x 1 ft x 2 ft = 260 ft3 = 9.63 yd3; 39.5 m x 0.3 m x 0.6 m = 7.11 m3
+    assert trench.bank_m3 == pytest.approx(260 * 0.3048**3 if style == "feet" else 7.11)
 
 
 def test_a_trench_of_five_feet_is_not_entered_with_straight_sides() -> None:

@@ -27,6 +27,15 @@ def test_the_outlay_is_today_and_not_discounted() -> None:
     assert found.level_cost == pytest.approx(369.873, abs=0.001)
 
 
+def test_the_printed_means_make_the_printed_worth() -> None:
+    # 100 h x .5 = 50 of wear; the rest of 120 and 190, 70 and 140, is fuel and rises: a pencil needs both
+    found = leaf(discount=0.04, fuel_rise=0.03)
+    assert (found.wear_mean, found.saved_mean) == (50.0, (120.0, 190.0))
+    for mean, worth in zip(found.saved_mean, found.worth, strict=True):
+        summed = sum(((mean - 50.0) * 1.03**t + 50.0) / 1.04**t for t in range(1, 11)) - 3000.0
+        assert worth == pytest.approx(summed)
+
+
 def test_without_a_rate_nothing_is_discounted_and_the_rate_is_asked_for() -> None:
     found = leaf(outlay=1000.0)
     assert found.rate is None

@@ -55,6 +55,16 @@ def test_the_years_nearest_the_points_split_into_fuel_and_wear() -> None:
     assert result(prices(), [100.0] * 5).engine_hour_worth == pytest.approx((1.2, 1.9))
 
 
+def test_hours_and_fuel_of_a_row_are_their_own_points_however_the_years_lie() -> None:
+    # the year of the median hours (30) is not that of the median fuel (20 to 40): no one year is picked for both
+    hours, least = np.array([10.0, 30.0, 50.0]), np.array([20.0, 5.0, 90.0])
+    house = House(3520.0, 8, 2.0)
+    found = money_of(prices(), rows_in(prices(), (), ()), house, hours, least, 2.0 * least)
+    median = found.saved_years[1]
+    assert (median.engine_hours, median.fuel_l) == (30.0, (20.0, 40.0))
+    assert median.money == pytest.approx(found.saved_median)
+
+
 def test_an_engine_that_wears_nothing_is_asked_about() -> None:
     assert any(
         "wears nothing" in one for one in result(prices(engine_hour=0.0), [100.0] * 5).doubts

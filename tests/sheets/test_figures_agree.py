@@ -75,6 +75,33 @@ def test_the_terminal_shows_the_figures_of_the_paper_card(name, style):
 
 
 @pytest.mark.parametrize("name", demo_names())
+def test_the_earth_wire_has_one_size_on_cards_list_and_trench(name):
+    d = drawn(name, "feet")
+    size = next(one.size for one in d.trench.items if one.what == "earth wire")
+    assert re.match(r"\d", size)
+    wires = [one.material for one in d.built.pieces if one.name.startswith("earth wire")]
+    assert wires
+    assert set(wires) == {size}
+    told = [one.text for card in deck(name, "feet") for one in card.figures if one.words.startswith("earth wire")]  # fmt: skip
+    assert told
+    assert set(told) == {size}
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_volts_are_whole_on_a_card_and_never_rounded_to_the_bold_side(name):
+    for card in deck(name, "feet"):
+        for figure in card.figures:
+            if figure.unit != "V" or figure.text or figure.value < 10.0:
+                continue
+            words = figure_words(figure, "feet")
+            shown = float(words.removesuffix(" V").replace(",", ""))
+            assert words == figure_text(figure, "feet")
+            assert shown == round(shown)
+            assert shown >= figure.value - 1e-6 if "record low" in figure.words or "bears" in figure.words else True  # fmt: skip
+            assert shown <= figure.value + 1e-6 if "limit" in figure.words else True
+
+
+@pytest.mark.parametrize("name", demo_names())
 def test_the_rod_is_the_gauges_own_in_sketch_and_side_view(name):
     file = read_homestead(demo_path(name)).homestead
     gauge = gauge_of(file.drive, file.mount.least_tilt_deg, file.mount.steepest_tilt_deg)

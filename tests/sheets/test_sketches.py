@@ -15,6 +15,7 @@ from hypothesis import strategies as st
 from polestead.answer.drawables import Drawables, drawables_of
 from polestead.base.show import dimension, set_out
 from polestead.build.cure import Cure, cured_by
+from polestead.build.pieces.plates import hold_tilts_deg
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.acts import HEIGHTS_PX
@@ -75,6 +76,20 @@ def test_without_drive_lock_and_own_lines_there_is_a_sketch_all_the_same(tmp_pat
     d = drawables_of(read_homestead(file))
     for name in SKETCHES:
         sound(sketch(name, d, "feet", PAPER, 392.0, 430.0, LETTERS), PAPER)
+
+
+@pytest.mark.parametrize("name", ["held", "stuck"])
+@pytest.mark.parametrize("demo", demo_names())
+def test_a_hold_is_drawn_as_the_kind_the_file_has(demo, name) -> None:
+    d = drawn(demo)
+    words = said(sketch(name, d, "feet", PAPER, 392.0, 430.0, LETTERS))
+    holds = [one for one in (d.given.lock, d.given.prop) if one is not None]
+    assert words.count("plate") == sum(one.strut is None for one in holds)
+    assert words.count("strut") == sum(one.strut is not None for one in holds)
+    # a plate has a hole for every tilt it is drilled for, over those of the hinge and the pins
+    svg = sketch(name, d, "feet", PAPER, 392.0, 430.0, LETTERS)
+    small = [one for one in ET.fromstring(svg).iter(f"{SVG}circle") if float(one.get("r") or 0.0) == 3.0]  # noqa: S314  # fmt: skip
+    assert len(small) == len(hold_tilts_deg(d.given)) * sum(one.strut is None for one in holds)
 
 
 @pytest.mark.parametrize("style", ["feet", "metric"])
@@ -154,7 +169,7 @@ def test_marks_stand_at_their_days() -> None:
         "bare steel, 7",
         "modules, 28",
         "poured ____",
-        "under 43 F: 0",
+        "under 45 F: 0",
         "add up",
     ):
         assert told in words

@@ -137,7 +137,7 @@ def test_arc_fault_reaches_it_from_80_volts() -> None:
 
 def test_power_the_controller_cannot_pass_on_is_told_in_watts() -> None:
     result = wiring_of(*_strings(limits=("250 V", "60 A")), *SPRUCE[3:])
-    assert any("no more than 2880 W" in note and "640 W are held back" in note for note in result.notes)  # fmt: skip
+    assert any("no more than 2,880 W" in note and "640 W are held back" in note for note in result.notes)  # fmt: skip
     assert not any("held back" in note for note in wiring_of(*SPRUCE).notes)
 
 

@@ -135,6 +135,7 @@ def given_of(
         () if trench is None else trench.bought,
         None if trench is None else trench.lengths.level_m,
         None if trench is None else trench.lengths.floor_m,
+        None if trench is None else next((one.size for one in trench.items if one.what == "earth wire"), None),
     )  # fmt: skip
 
 

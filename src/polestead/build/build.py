@@ -37,7 +37,7 @@ def build_of(g: Given) -> BuildResult:
     pieces = priced(marked(weighed), g.prices)
     plates, lifts, hanging = plates_of(g), lifts_of(g), hanging_of(g)
     trench = trench_of(
-        g.run.length_m, g.run.in_house_m, g.run.cover_m, g.place.soil, g.contents, g.trench_level_m, g.trench_floor_m
+        g.run.length_m, g.run.in_house_m, g.run.cover_m, g.place.soil, g.contents, g.trench_level_m, g.trench_floor_m, g.style
     )  # fmt: skip
     most = heaviest(lifts)
     return BuildResult(

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from math import ceil
 
-from polestead.base.show import warmth_both_ways
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 
@@ -111,6 +110,7 @@ class Cure:
 
 
 SHARES_AT_C = (20.0, 15.0, 10.0, 6.0)  # what is told of a day's worth, warm to cold
+SHARES_AT_F = (68.0, 60.0, 50.0, 45.0)  # the same as one says it, never colder
 
 
 def day_share(air_c: float) -> float:
@@ -188,11 +188,11 @@ def share_words() -> str:
 
     Example:
         >>> share_words()
-        '20 C (68 F) and over 1; from 15 C (59 F) 3/4; from 10 C (50 F) 1/2; from 6 C (43 F) 1/4; colder 0'
+        '20 C (68 F) and over 1; from 15 C (60 F) 3/4; from 10 C (50 F) 1/2; from 6 C (45 F) 1/4; colder 0'
     """
     told = [
-        f"{'' if nth == 0 else 'from '}{warmth_both_ways(air)}{' and over' if nth == 0 else ''} {_quarters(day_share(air))}"
-        for nth, air in enumerate(SHARES_AT_C)
+        f"{'' if nth == 0 else 'from '}{air:g} C ({said:g} F){' and over' if nth == 0 else ''} {_quarters(day_share(air))}"
+        for nth, (air, said) in enumerate(zip(SHARES_AT_C, SHARES_AT_F, strict=True))
     ]  # fmt: skip
     return "; ".join((*told, "colder 0"))
 

@@ -44,6 +44,7 @@ class Given:
         contents: What lies in the trench, from the bottom up.
         bought: Risers, the pipe down the pole, the box at the wall and what goes on inside, as the trench tells them.
         trench_level_m, trench_floor_m: Length along the trench and depth of its floor, where the run was taken apart.
+        earth_wire: Size and metal of the earth wire in the trench: the file's, or else the least lawful.
         shown: In whose units sentences are written; None: the file's.
     """
 
@@ -67,6 +68,7 @@ class Given:
     bought: tuple[Bought, ...] = ()
     trench_level_m: float | None = None
     trench_floor_m: float | None = None
+    earth_wire: str | None = None
     shown: Style | None = None
 
     @property

@@ -33,6 +33,7 @@ class BankersLeaf:
         fuel_rise: Of fuel over other prices, a year.
         outlay: Paid today.
         saved_mean: In a mean year, at today's fuel price.
+        wear_mean: Wear and oil in it; the rest is fuel.
         savings_worth: What all savings are worth today: what it may cost at most.
         worth: The same less the outlay: net present value with every winter a mean one.
         worth_undiscounted: The same at a rate of 0.
@@ -49,6 +50,7 @@ class BankersLeaf:
     fuel_rise: float
     outlay: float
     saved_mean: Pair
+    wear_mean: float
     savings_worth: Pair
     worth: Pair
     worth_undiscounted: Pair
@@ -93,7 +95,7 @@ def bankers_leaf(
     returns = (back[0], back[1])
     said = _sentences(prices, winters, worth, undiscounted, (worths[0], worths[1]), returns, (unlucky, lucky), outlay)  # fmt: skip
     return BankersLeaf(
-        winters, prices.discount, rise, outlay, (means[0], means[1]), (worths[0], worths[1]), worth, undiscounted,
+        winters, prices.discount, rise, outlay, (means[0], means[1]), float(hours_saved.mean()) * prices.engine_hour, (worths[0], worths[1]), worth, undiscounted,
         unlucky, lucky, returns, level, said,
         _working(prices, (rate, rise, winters), outlay, (means[0], means[1]), ends, worth, returns, level),
     )  # fmt: skip

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from polestead.base.show import number
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
@@ -121,19 +119,17 @@ def _per_engine_hour(total: float, hours_saved: Floats) -> float | None:
 def _years(
     prices: Prices, total: float, money: tuple[Floats, Floats], saved: Saved
 ) -> tuple[SavedYear, ...]:
-    """The years whose saving, mid between its ends, lies nearest its own good, median and bad point."""
-    middle = (money[0] + money[1]) / 2.0
+    """Good, median and bad points of what is saved: of hours, fuel and money each from its own yearly values."""
     hours, least, most = saved
     found = []
     for word, share in (("good", 0.9), ("median", 0.5), ("bad", 0.1)):
-        nth = int(np.argmin(np.abs(middle - point(middle, share))))
-        litres = sorted((float(least[nth]), float(most[nth])))
-        spared = float(hours[nth])
+        litres = sorted((point(least, share), point(most, share)))
+        spared = point(hours, share)
         each = total / (10.0 * spared) if spared > 0.0 and total > 0.0 else None
         found.append(
             SavedYear(
                 word, spared, (litres[0], litres[1]), (litres[0] * prices.fuel_per_l, litres[1] * prices.fuel_per_l),
-                spared * prices.engine_hour, (float(money[0][nth]), float(money[1][nth])), each,
+                spared * prices.engine_hour, (point(money[0], share), point(money[1], share)), each,
             )
         )  # fmt: skip
     return tuple(found)

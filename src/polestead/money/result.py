@@ -26,7 +26,7 @@ class MoneyIfOff:
 
 @dataclass(frozen=True, slots=True)
 class SavedYear:
-    """One of the years worked, picked as the one whose saving lies nearest the good, median or bad point.
+    """The good, median or bad point of what is saved, of each figure from its own yearly values (conventions §14).
 
     Attributes:
         word: ``good``, ``median`` or ``bad``.
@@ -58,7 +58,7 @@ class MoneyResult:
         total: Their sum.
         saved_good, saved_median, saved_bad: Saved in a year in fuel and engine hours, by least and by most fuel (low, high):
             the 90, 50 and 10 % points of the saving's own yearly values, more being better (conventions §14).
-        saved_years: The years nearest these points, split into fuel and wear.
+        saved_years: The same points of hours and fuel, and their money; a row's fuel and wear may miss its whole by a little.
         engine_hour_worth: What an engine hour saved is worth in fuel and wear in a median year (low, high); None when none is
             saved.
         per_engine_hour_saved: Total over the engine hours saved in ten median winters, None when none is saved.

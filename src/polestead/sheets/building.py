@@ -4,8 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from polestead.base.show import Style, cut_length, drill, gust, in_style, length, number, set_length
+from polestead.base.show import (
+    Style,
+    cut_length,
+    drill,
+    gust,
+    in_style,
+    length,
+    number,
+    set_length,
+    styled,
+)
 from polestead.build.bars import CuttingPlan
+from polestead.build.ground.concrete import Concrete
 from polestead.build.ground.spoil import EDGE_M
 from polestead.build.lifts.hanging import HangingOrder
 from polestead.build.lifts.lift import CALM_WORDS, Lift
@@ -16,6 +27,11 @@ from polestead.build.result import BuildResult
 from polestead.sheets.data import CAUTION
 from polestead.sheets.lines import heading, say
 from polestead.sheets.sentences import use_of
+
+APART = (
+    "Outdoors two metals up to 0.15 V apart may touch as they are (MIL-STD-1250 and -889, anodic index; steel, aluminium and zinc from memory). "
+    "A small noble bolt in a large plate goes slowly, the reverse fast."
+)
 
 
 def building_text(name: str, built: BuildResult, style: Style) -> str:
@@ -147,9 +163,7 @@ def _metals(built: BuildResult) -> Iterator[str]:
         eaten = f"; the {pair.eaten} is eaten" if pair.eaten else ""
         yield say(f"{pair.where}: {pair.one} on {pair.other}{apart}{eaten}", "  ")
         yield say(f"{pair.between}", "      ")
-    yield say(
-        "Outdoors 0.15 V apart may touch as they are (MIL-STD-1250 and -889, anodic index; steel, aluminium and zinc from memory). A small noble bolt in a large plate goes slowly, the reverse fast."
-    )
+    yield say(APART)
 
 
 def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
@@ -159,7 +173,7 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
     way = f"{pour.trucks} truck{'s' if pour.trucks > 1 else ''}" if pour.truck else "mixed by hand"
     bags = ", ".join(f"{one.count} of {one.bag}" for one in pour.bags_sold(style == "metric"))
     yield say(
-        f"Hole and collar {_cubic(pour.hole_m3, style)}, less the pole {_cubic(pour.pole_m3, style)}, is {_cubic(pour.volume_m3, style)} in place. "
+        f"{in_place_words(pour, style)} "
         f"To order {pour.sold} ({pour.why}): {way}. Or from bags, a tenth for waste in them: {bags}."
     )
     yield say(f'"{pour.order}"', "      ")
@@ -169,6 +183,13 @@ def pour_lines(built: BuildResult, style: Style) -> Iterator[str]:
         f"Spoil {_cubic(pour.spoil_bank_m3, style)} in the ground, {_cubic(pour.spoil_loose_m3, style)} loose: a heap {set_length(pour.heap_wide_m, style, 'up')} wide and {set_length(pour.heap_high_m, style, 'up')} high, "
         f"its foot no nearer to the hole than {set_length(EDGE_M, style, 'up')}."
     )
+
+
+def in_place_words(pour: Concrete, style: Style) -> str:
+    """What the pour is, as a subtraction that adds up as it is shown: one rounding of all three, to a thousandth."""
+    hole, pole = (round(styled(one, "m^3", style)[0], 3) for one in (pour.hole_m3, pour.pole_m3))
+    unit = styled(1.0, "m^3", style)[1].replace("^3", "³")
+    return f"Hole and collar {hole:.3f} {unit}, less the pole {pole:.3f} {unit}, is {hole - pole:.3f} {unit} in place."
 
 
 def _cubic(volume_m3: float, style: Style) -> str:

@@ -7,10 +7,10 @@ from datetime import date
 
 from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.build.cards.card import Card, Figure
-from polestead.sheets.book.matter import days_words
+from polestead.sheets.book.matter import ROUNDED, days_words, rounded
 from polestead.sheets.lines import WIDTH, heading, say
 
-PLAIN = {"deg": "deg", "V": "V", "A": "A", "s": "s", "Mohm": "Mohm"}
+PLAIN = {"deg": "deg", "A": "A", "Mohm": "Mohm"}
 
 
 def figure_text(figure: Figure, style: Style) -> str:
@@ -34,6 +34,8 @@ def figure_text(figure: Figure, style: Style) -> str:
         return number(figure.value)
     if figure.unit == "d":  # a wait is never shown shorter than it is
         return days_words(figure.value)
+    if figure.unit in ROUNDED:
+        return rounded(figure)
     if figure.unit in PLAIN:
         shown = number(figure.value, 1 if abs(figure.value) < 1000.0 else 0)
         return f"{shown.removesuffix('.0')} {PLAIN[figure.unit]}"
@@ -60,7 +62,7 @@ def card_lines(card: Card, style: Style) -> Iterator[str]:
         yield say(f"{line.name:>16}  {line.tilt_deg:g} deg, {hole}; stands to {gust(line.stands_to_m_s, style)}, then: {line.gives_first}", "", " " * 18)  # fmt: skip
     yield ""
     for nth, step in enumerate(card.steps):
-        yield say(step.words, "  [ ] ", "      ")
+        yield say(step.words, "   -  " if step.rule else "  [ ] ", "      ")
         if step.caution:
             yield say(step.caution, "    | ", "    | ")
         if card.gate is not None and nth == card.gate_after:

@@ -18,6 +18,7 @@ OVERLAP_MM = 10.0
 UNDER_ZERO_MM = 9.0  # of strip under the zero line, for its words
 TICK_MM = {1: 4.0, 5: 9.0, 10: 14.0}
 BESIDE_STANCE_MM = 6.0  # no figure nearer to a stance's line
+LOZENGES_MM = (25.4, 31.8)  # from the strip's left edge
 COLUMN_MM = 96.0  # where the words of the first page begin
 FIRST_STRIPS = 2
 
@@ -155,9 +156,10 @@ def _joints(strip: Strip, top: float) -> Iterator[str]:
             continue
         yield line((x, at), (right, at), PAPER.pencil, 0.25, "2.4 1.2")
         middle = at + (OVERLAP_MM / 2 if at > top + OVERLAP_MM + 0.1 else -OVERLAP_MM / 2)
-        for centre in (x + 17.0, x + 31.0):
-            yield polygon([(centre, middle - 3.0), (centre + 1.6, middle), (centre, middle + 3.0), (centre - 1.6, middle)], "none", PAPER.ink, 0.3)  # fmt: skip
-        yield say_pt((x + 24.0, middle + 1.1), f"{ascii_uppercase[lower + 1]} over {ascii_uppercase[lower]}", 7, "middle")  # fmt: skip
+        for centre in LOZENGES_MM:  # right of the longest tick's figure
+            high = middle + 1.7
+            yield polygon([(x + centre, high - 2.4), (x + centre + 1.6, high), (x + centre, high + 2.4), (x + centre - 1.6, high)], "none", PAPER.ink, 0.3)  # fmt: skip
+        yield say_pt((right - 0.6, middle - 1.9), f"{ascii_uppercase[lower + 1]} over {ascii_uppercase[lower]}", 7, "end")  # fmt: skip
 
 
 def _tick(strip: Strip, mark: Mark, named: list[Mark]) -> Iterator[str]:
@@ -171,6 +173,12 @@ def _tick(strip: Strip, mark: Mark, named: list[Mark]) -> Iterator[str]:
     if step == 1 or near <= BESIDE_STANCE_MM:
         return
     size, weight = (14, "bold") if step == 10 else (10, None)
+    high, wide = size * MM_PER_PT * 0.46, size * MM_PER_PT * 1.55
+    left = strip.x_mm + long + 0.4
+    yield polygon(
+        [(left, y - high), (left + wide, y - high), (left + wide, y + high), (left, y + high)],
+        PAPER.paper,
+    )  # no joint runs through a figure
     words = f"{mark.tilt_deg:.0f}{'°' if step == 10 else ''}"
     yield say_pt((strip.x_mm + long + 1.0, y + size * MM_PER_PT * 0.34), words, size, weight=weight)
 

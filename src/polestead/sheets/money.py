@@ -13,6 +13,8 @@ from polestead.money.slips import beside_no_line, line_words
 from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
+POINTS = "Each column has its own good, median and bad point of all years, the whole too: a row's fuel and wear may miss it by a little."
+
 
 def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> str:
     """Ledger, what a year saves, winters until paid, worth today, build or buy, and what else the money could do.
@@ -99,7 +101,7 @@ def _saved(answer: Answer, style: Style) -> Iterator[str]:
             f"  {year.word:<8} {number(year.engine_hours):>9} {litres:>13} {between(*year.fuel_money):>14} "
             f"{number(year.wear_money):>8} {between(*ends):>16}"
         )
-    yield say("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
+    yield say(POINTS)  # fmt: skip
     if cost.per_engine_hour_saved is not None:
         each = [one.per_engine_hour for one in cost.saved_years if one.per_engine_hour is not None]
         yield say(
@@ -118,13 +120,23 @@ def _banker(cost: MoneyResult) -> Iterator[str]:
     yield heading("Worth today")
     for line in banker.sentences:
         yield say(line)
-    if banker.outlay > 0.0:
-        yield say(
-            f"As the same sum each winter it costs {number(banker.level_cost)} {cost.currency}; a mean winter saves "
-            f"{between(*banker.saved_mean)}."
-        )
+    for line in level_words(cost):
+        yield say(line)
     for line in banker.working.notes:
         yield say(line, "  * ", "    ")
+
+
+def level_words(cost: MoneyResult) -> tuple[str, ...]:
+    """What it costs as the same sum each winter, and the mean winter's saving from which its worth is summed, to the cent."""
+    banker = cost.banker
+    if not banker.outlay > 0.0:
+        return ()
+    rises = f", which rises {number(100.0 * banker.fuel_rise, 1)} % a year over other prices" if banker.fuel_rise else ""  # fmt: skip
+    return (
+        f"As the same sum each winter it costs {number(banker.level_cost, 2)} {cost.currency}.",
+        f"From this the sums go: {number(banker.outlay, 2)} {cost.currency} paid today; at the end of each winter what a mean one saves, "
+        f"{between(*banker.saved_mean, 2)} at today's prices, {number(banker.wear_mean, 2)} of it wear, the rest fuel{rises}.",
+    )
 
 
 def _build_or_buy(cost: MoneyResult) -> Iterator[str]:

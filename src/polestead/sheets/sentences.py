@@ -11,6 +11,7 @@ from polestead.base.check import Check
 from polestead.base.quantity import in_unit
 from polestead.base.show import Style, gust, number, styled
 from polestead.base.spread import Spread
+from polestead.money.result import MoneyResult
 from polestead.sheets.ratings import share_up, up
 from polestead.stand.stances import as_really_set, set_within_deg
 from polestead.wiring.bank.cold_charge import COLD_CHECK
@@ -245,10 +246,17 @@ def _winter(answer: Answer, style: Style) -> Said:
         said,
         (
             f"Without it {hours(without.engine_hours)}: it saves {between(saved.bad, saved.good)} h "
-            f"({fuel(without.fuel_most_l.median - with_new.fuel_most_l.median, style)} of fuel in a median year).{dark}",
+            f"({_median_fuel(answer.money, style)} of fuel in a median year).{dark}",
             f"{_if_off(winter)}{guess}",
         ),
     )
+
+
+def _median_fuel(cost: MoneyResult, style: Style) -> str:
+    """Saved in a median year, by the low and by the high end of the fuel line: as the money's table has it."""
+    unit = "gal" if style == "feet" else "l"
+    low, high = cost.saved_years[1].fuel_l
+    return f"{between(in_unit(low, unit), in_unit(high, unit))} {unit}"
 
 
 def _if_off(winter: Winter) -> str:

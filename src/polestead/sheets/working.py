@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from textwrap import fill
 
 from polestead.base.check import Check
-from polestead.base.show import Style, in_style, significant
-from polestead.base.working import Working
+from polestead.base.show import Style, in_style, significant, styled
+from polestead.base.working import Step, Working
 from polestead.sheets.sentences import figures_of
 
 WIDTH = 78
@@ -18,7 +18,7 @@ def working_lines(working: Working, style: Style) -> Iterator[str]:
     yield working.title
     for step in working.steps:
         value = f"{significant(step.value)} {step.unit}".strip()
-        trade = in_style(step.value, step.unit, style)
+        trade = in_trade(step, style)
         beside = f"  ({trade})" if style == "feet" and trade != value else ""
         formula = f" = {step.formula}" if step.formula else ""
         yield fill(step.word, WIDTH, initial_indent="  ", subsequent_indent="    ")
@@ -33,6 +33,14 @@ def working_lines(working: Working, style: Style) -> Iterator[str]:
         )
     for note in working.notes:
         yield fill(note, WIDTH, initial_indent="  * ", subsequent_indent="    ")
+
+
+def in_trade(step: Step, style: Style) -> str:
+    """A step's value in the trade's unit; a volume to as many figures as its SI, or a small one taken off would not add up."""
+    if step.unit == "m^3" and style == "feet":
+        value, unit = styled(step.value, step.unit, style)
+        return f"{significant(value)} {unit}"
+    return in_style(step.value, step.unit, style)
 
 
 def check_lines(check: Check, style: Style) -> Iterator[str]:

@@ -5,6 +5,7 @@ What guards the circuit stands in `guards`, what stands by the battery in `bank`
 
 from __future__ import annotations
 
+from polestead.base.show import number
 from polestead.homestead.model import CableRun, Controller, NewArray
 from polestead.wiring.bank.hydrogen import hydrogen_air_m3_h
 
@@ -53,8 +54,8 @@ def controller_notes(
     how = ", as it is set," if controller.passes_a < controller.current_limit_a else ""
     if held > 0.0:
         notes.append(
-            f"{controller.name} passes on no more than {power - held:.0f} W ({controller.passes_a:g} A{how} at "
-            f"{battery_nominal_v:g} V); the array may give {power:.0f} W: up to {held:.0f} W are held back in "
+            f"{controller.name} passes on no more than {number(power - held)} W ({controller.passes_a:g} A{how} at "
+            f"{battery_nominal_v:g} V); the array may give {number(power)} W: up to {number(held)} W are held back in "
             "full sun."
         )
     return tuple(notes)

@@ -31,7 +31,7 @@ def pole_side_cards(k: Known) -> tuple[Card, ...]:
         figures.append(Figure(k.stand.move_under_m_s, "m/s", "move only under"))
     pole = Card(
         "pole-side", "At the pole", "Whoever moves it", ("level", "torch", "both pins on their lanyards", "grease"), "", ("first travel",),
-        tuple(figures), tuple(CardStep(words) for words in NEVER), None, None, (), "stances", _missing_at_the_pole(k, lines),
+        tuple(figures), tuple(CardStep(words, rule=True) for words in NEVER), None, None, (), "stances", _missing_at_the_pole(k, lines),
         (), lines,
     )  # fmt: skip
     return (pole, _drop(k, flat))

@@ -17,7 +17,7 @@ class Figure:
         unit: SI unit; empty for a count or a text.
         words: What it is.
         text: Used in place of the value where it is no number.
-        way: To which side a length of our own choosing is made round; empty where it must be exact.
+        way: To which side a length of our own choosing, or volts and seconds, are made round; empty where neither is safer (a length is then exact).
     """
 
     value: float
@@ -29,10 +29,17 @@ class Figure:
 
 @dataclass(frozen=True, slots=True)
 class CardStep:
-    """A step, verb first, and the caution that belongs to it."""
+    """A step, verb first, and the caution that belongs to it.
+
+    Attributes:
+        words: What is done.
+        caution: What hurts in it.
+        rule: Whether it holds for ever and is never done with: it has no box.
+    """
 
     words: str
     caution: str = ""
+    rule: bool = False
 
 
 @dataclass(frozen=True, slots=True)

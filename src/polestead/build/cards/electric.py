@@ -21,9 +21,9 @@ def wire_cards(k: Known) -> tuple[Card, ...]:
         "wire", "Wire: the strings",
         [
             text(f"{g.array.in_parallel} of {g.array.in_series}", "strings, and modules in each"),
-            Figure(w.cold_with_margin_v, "V", "a string at the record low, with margin"),
-            Figure(k.form.limit_v, "V", "the controller's limit"),
-            text(w.earth_wire, "earth wire, with the run all the way"),
+            Figure(w.cold_with_margin_v, "V", "a string at the record low, with margin", way="up"),
+            Figure(k.form.limit_v, "V", "the controller's limit", way="down"),
+            text(g.earth_wire or "ask", "earth wire, with the run all the way"),
         ],
         (
             CardStep("Open and lock every switch; fuses out; glass covered, array flat, locked.", LIVE),
@@ -40,7 +40,7 @@ def wire_cards(k: Known) -> tuple[Card, ...]:
             Figure(w.full_sun_a, "A", "on the run in full sun"),
             text(f"{g.run.size} {g.run.metal}", "run, both live wires"),
             Figure(g.run.breaker_a or w.breaker_a, "A", "breaker, for direct current"),
-            Figure(w.cold_with_margin_v, "V", "everything in the boxes bears this"),
+            Figure(w.cold_with_margin_v, "V", "everything in the boxes bears this", way="up"),
         ],
         (
             CardStep("Set switch, arrestor and breaker in the order of the one-line.", "Insulated tools, one pole at a time; nobody alone."),
@@ -68,8 +68,8 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
     figures = [
         volts,
         Figure(g.array.module.short_circuit_current_a, "A", "a string, short, in full sun"),
-        Figure(form.cold_with_margin_v, "V", "the string at the record low"),
-        Figure(form.limit_v, "V", "the controller's limit"),
+        Figure(form.cold_with_margin_v, "V", "the string at the record low", way="up"),
+        Figure(form.limit_v, "V", "the controller's limit", way="down"),
     ]  # fmt: skip
     insulation = [
         *figures[2:],
@@ -90,7 +90,7 @@ def tests_cards(k: Known) -> tuple[Card, ...]:
     closed = card(
         "test", "Test: close it",
         [
-            Figure(form.limit_v, "V", "the controller's limit: never over it"),
+            Figure(form.limit_v, "V", "the controller's limit: never over it", way="down"),
             Figure(k.wires.full_sun_a, "A", "on the run in full sun"),
             count(len(form.strings), "strings"),
         ],

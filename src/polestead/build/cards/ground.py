@@ -159,7 +159,7 @@ def _in_it(k: Known, steps: tuple[CardStep, ...], nth: str, *, last: bool) -> Ca
     figures += [
         Figure(k.given.run.length_m, "m", "run, all of it, loops left out"),
         text(k.given.run.size, f"{k.given.run.metal}: both live wires"),
-        text(k.wires.earth_wire, "copper: earth wire"),
+        text(k.given.earth_wire or "ask", "earth wire"),
     ]
     return card(
         "trench", f"Trench: lay what belongs in it{nth}", figures, steps, gate="trench" if last else "",

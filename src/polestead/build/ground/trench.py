@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from polestead.base.check import Check, share
+from polestead.base.show import Style, set_out
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.build.ground.spoil import loose_m3
@@ -24,8 +25,8 @@ class DugTrench:
     """The trench.
 
     Attributes:
-        length_m: Along the ground, as far as the file tells it: the run without what lies in the house.
-        width_m, depth_m: As dug.
+        length_m: Along the ground, as far as the file tells it: the run without what lies in the house, up to a round length.
+        width_m, depth_m: As set out and dug: up to round sizes.
         bank_m3, loose_m3: Soil out of it.
         bedding_m3: Sand or sifted soil under and about the line and over it.
         over_m3: Loose soil left when it is filled and tamped to where it was.
@@ -56,8 +57,9 @@ def trench_of(
     contents: tuple[str, ...] = (),
     level_m: float | None = None,
     floor_m: float | None = None,
+    style: Style = "metric",
 ) -> DugTrench:
-    """The trench of a run.
+    """The trench of a run, in the round sizes it is set out and dug to: what comes out is what a pencil makes of them.
 
     Args:
         run_m: One way, with the rises [m].
@@ -67,28 +69,36 @@ def trench_of(
         contents: What lies in it, from the bottom up; handed in by whoever laid the wires out.
         level_m: Length along the trench, where the run was taken apart [m].
         floor_m: Depth of its floor, likewise [m].
+        style: In whose round sizes it is set out, never less than the sums ask.
 
     Example:
         >>> trench = trench_of(67.0, 3.0, 0.6, "sandy gravel or gravel")
         >>> round(trench.length_m), round(trench.depth_m, 3), round(trench.bank_m3, 2)
         (64, 0.75, 14.4)
+        >>> trench = trench_of(67.0, 3.0, 0.6, "sandy gravel or gravel", style="feet")
+        >>> round(trench.length_m / 0.3048), round(trench.width_m / 0.3048, 2), round(trench.depth_m / 0.3048, 2)
+        (210, 1.0, 2.5)
     """
-    length_m = max(run_m - in_house_m, 0.0) if level_m is None else level_m
-    depth_m = cover_m + LINE_M + BED_M if floor_m is None else floor_m
-    bank = length_m * WIDTH_M * depth_m
-    bedding = length_m * WIDTH_M * (depth_m - cover_m + min(BED_M, cover_m))
+    least_m = max(run_m - in_house_m, 0.0) if level_m is None else level_m
+    shallowest_m = cover_m + LINE_M + BED_M if floor_m is None else floor_m
+    length_m, width_m, depth_m = (set_out(one, style, "up") for one in (least_m, WIDTH_M, shallowest_m))  # fmt: skip
+    bank = length_m * width_m * depth_m
+    bedding = length_m * width_m * (depth_m - cover_m + min(BED_M, cover_m))
     loose = loose_m3(bank, soil)
     long, deep = (
         f"{run_m:.2f} - {in_house_m:.2f} in the house; the rises are still in it" if level_m is None else "the run taken apart",
         f"{cover_m:.3f} + {LINE_M:.3f} + {BED_M:.3f}, cover, line and bed" if floor_m is None else "cover, line and bed",
     )  # fmt: skip
     steps = (
-        Step("along the ground, no more than", "L", long, length_m, "m", OWNER),
-        Step("as deep as", "d", deep, depth_m, "m", COMMON_PRACTICE),
-        Step("out of the ground", "V", f"{length_m:.2f} x {WIDTH_M:.2f} x {depth_m:.3f}", bank, "m^3", COMMON_PRACTICE),
+        Step("along the ground, no more than", "L0", long, least_m, "m", OWNER),
+        Step("as deep as", "d0", deep, shallowest_m, "m", COMMON_PRACTICE),
+        Step("set out to a round length", "L", f"{least_m:.2f}, up", length_m, "m", COMMON_PRACTICE),
+        Step("dug to a round depth", "d", f"{shallowest_m:.3f}, up", depth_m, "m", COMMON_PRACTICE),
+        Step("a narrow bucket", "w", "", width_m, "m", COMMON_PRACTICE),
+        Step("out of the ground", "V", f"{length_m:.2f} x {width_m:.4g} x {depth_m:.4g}", bank, "m^3", COMMON_PRACTICE),
     )  # fmt: skip
     return DugTrench(
-        length_m, WIDTH_M, depth_m, bank, loose, bedding, loose_m3(bedding, soil),
+        length_m, width_m, depth_m, bank, loose, bedding, loose_m3(bedding, soil),
         ribbon_of(cover_m).depth_m, contents, depth_checks("trench", depth_m), Working("the trench", steps),
     )  # fmt: skip
 

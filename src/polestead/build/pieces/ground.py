@@ -104,7 +104,7 @@ def _wires(g: Given) -> Listed:
     per_m = g.prices.wire.get(f"{run.size} {run.metal}")
     pieces = [
         Piece("run cable, each live wire", 2, f"{run.size} {run.metal}", long_m, None, f"in the trench, {run.method}", how),
-        Piece("earth wire of the run", 1, "copper" if run.earth_size is None else f"{run.earth_size} copper", long_m, None, "with the live wires, all the way", how),
+        Piece("earth wire of the run", 1, g.earth_wire or "copper", long_m, None, "with the live wires, all the way", how),
         Piece("warning ribbon", 1, "plastic", run.length_m, None, f"in the trench, {ribbon_words(run.cover_m)}"),
     ]  # fmt: skip
     missing = []
@@ -112,7 +112,7 @@ def _wires(g: Given) -> Listed:
         pieces[0] = replace(
             pieces[0], price=per_m * long_m, how=f"{how}; the price is of both and the earth wire"
         )
-    if run.earth_size is None:
+    if g.earth_wire is None:
         missing.append("the earth wire's size: the wiring says the least lawful one")
     if run.method != "direct burial":
         level_m = run.length_m if g.trench_level_m is None else g.trench_level_m

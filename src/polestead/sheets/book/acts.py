@@ -41,7 +41,7 @@ def _card(matter: Matter, card: Card) -> dict[str, Any]:
         "figures": [{"figure": figure_words(one, matter.style), "words": raised(one.words)} for one in card.figures],
         "stances": [list(row) for row in stance_rows(card, matter)],
         "as_built": [one.words for one in card.as_built],
-        "steps": [{"words": raised(step.words), "caution": raised(step.caution)} for step in card.steps],
+        "steps": [{"words": raised(step.words), "caution": raised(step.caution), "rule": step.rule} for step in card.steps],
         "gate": None if gate is None else {"words": gate.words, "sign": gate.sign},
         "gate_after": -1 if card.gate_after is None else card.gate_after,
         "notes": [raised(words) for words in card.notes],

@@ -98,7 +98,7 @@ def together(blocks: Iterable[Block]) -> Block:
 
 def boxes(steps: Iterable[dict[str, Any]]) -> Block:
     """Steps with boxes to tick; each has ``words`` and may have ``more``, ``caution``, ``blanks``."""
-    return {"kind": "boxes", "steps": list(steps)}
+    return {"kind": "boxes", "steps": [{key: raised(told) if isinstance(told, str) else told for key, told in step.items()} for step in steps]}  # fmt: skip
 
 
 def gate(words: str, sign: str = "") -> Block:

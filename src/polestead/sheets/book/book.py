@@ -116,7 +116,7 @@ def _book(matter: Matter) -> list[Section | None]:
 
 
 def _inspector(matter: Matter) -> list[Section | None]:
-    return [leaves.inspector(matter), wired.one_line_page(matter), wired.trench_page(matter), wired.label_page(matter)]  # fmt: skip
+    return [leaves.inspector(matter), wired.one_line_page(matter), wired.trench_page(matter, to_buy=False), wired.label_page(matter)]  # fmt: skip
 
 
 def _technician(matter: Matter) -> list[Section | None]:

@@ -33,7 +33,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     together,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.building import lengths_words, piece_weight, plate_stuff
+from polestead.sheets.building import APART, lengths_words, piece_weight, plate_stuff
 from polestead.sheets.sentences import use_of
 
 
@@ -76,8 +76,13 @@ def _pieces(matter: Matter) -> Iterator[Block]:
     ]  # fmt: skip
     yield table(("where", "what", "long", "hole", "how tight"), joints, ("1.2fr", "1.2fr", "auto", "auto", "2fr"))  # fmt: skip
     yield head("Metals that meet")
-    metals = [(one.where, f"{one.one} on {one.other}", f"the {one.eaten} is eaten" if one.eaten else "", one.between) for one in built.metals]  # fmt: skip
-    yield table(("where", "metals", "", "between them"), metals, ("1.3fr", "1.2fr", "1fr", "2fr"))
+    metals = [(one.where, f"{one.one} on {one.other}", "–" if one.apart_v is None else f"{one.apart_v:.2f} V", f"the {one.eaten} is eaten" if one.eaten else "", one.between) for one in built.metals]  # fmt: skip
+    yield table(
+        ("where", "metals", "apart", "", "between them"),
+        metals,
+        ("1.3fr", "1.2fr", "auto", "1fr", "2fr"),
+    )
+    yield small(APART)
     yield head("Not in the file: measure, choose or ask before it is bought")
     yield listed(built.not_given, "?")
 

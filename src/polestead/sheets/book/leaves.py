@@ -26,6 +26,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
 )
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.sentences import use_of
+from polestead.sheets.working import in_trade
 from polestead.sheets.workings import Named, of_answer
 
 STANDING = {"planned": "owner", "built": "measured as built", "said": "told by", "assumed": "ASSUMED", "default": "tool's default"}  # fmt: skip
@@ -141,7 +142,7 @@ def _ladder(working: Working, style: Style, end: str) -> Block:
 
 def _rung(step: Step, style: Style) -> tuple[str, str, str]:
     value = f"{significant(step.value)} {step.unit}".strip()
-    trade = in_style(step.value, step.unit, style)
+    trade = in_trade(step, style)
     # both, since the numbers in the formula are SI; not in brackets, where one of two figures is left away
     beside = f" = {trade}" if style == "feet" and trade != value else ""
     formula = f" = {step.formula}" if step.formula else ""
@@ -175,7 +176,7 @@ def inspector(matter: Matter) -> Section:
 def _inspector(matter: Matter) -> Iterator[Block]:
     answer, style = matter.answer, matter.style
     geometry, pier, place = answer.geometry, answer.pier, matter.owners.homestead.place
-    yield say(answer.place.words)
+    yield say(answer.place.words.removesuffix(" Is that your place?"))
     for name in ("side", "front", "plan", "site"):
         yield from matter.shown(name)
     yield head("Heights and footing")

@@ -6,13 +6,22 @@ import re
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from datetime import date
-from math import ceil
+from math import ceil, floor
 from typing import Any, TypeVar
 
 from polestead.answer.answer import Answer
 from polestead.answer.drawables import Drawables
 from polestead.base.row import Row
-from polestead.base.show import Style, dimension, gust, in_style, length, number, set_out
+from polestead.base.show import (
+    Style,
+    dimension,
+    gust,
+    in_style,
+    length,
+    number,
+    set_out,
+    significant,
+)
 from polestead.build.calendar import Calendar
 from polestead.build.cards.card import Card, Figure
 from polestead.homestead.read import OwnersFile
@@ -111,6 +120,25 @@ def picture_of(svg: str) -> Picture:
     return Picture(svg, ". ".join(found) or "A drawing")
 
 
+ROUNDED = ("V", "s")  # whole from ten on: nothing hangs on the digit behind it
+_WAYS: Mapping[str, Callable[[float], float]] = {"up": ceil, "down": floor}
+
+
+def rounded(figure: Figure) -> str:
+    """Volts and seconds as a person says them, to the side the card asks for: what must be borne up, a limit down.
+
+    Example:
+        >>> rounded(Figure(190.2, "V", "", way="up")), rounded(Figure(250.0, "V", "", way="down")), rounded(Figure(139.6, "s", ""))
+        ('191 V', '250 V', '140 s')
+        >>> rounded(Figure(0.85, "V", "two metals apart"))
+        '0.85 V'
+    """
+    if abs(figure.value) < 10.0:
+        return f"{significant(figure.value, 3)} {figure.unit}"
+    whole = _WAYS.get(figure.way, round)(round(figure.value, 6))
+    return f"{number(whole)} {figure.unit}"
+
+
 def figure_words(figure: Figure, style: Style) -> str:
     """A card's big figure.
 
@@ -136,6 +164,8 @@ def figure_words(figure: Figure, style: Style) -> str:
             if style == "metric"
             else in_style(figure.value, "C", style)
         )
+    if figure.unit in ROUNDED:
+        return rounded(figure)
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))

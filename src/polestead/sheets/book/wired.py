@@ -155,7 +155,10 @@ def _bank(bank: Bank, style: Style) -> Iterator[Block]:
     points = bank.set_points
     yield head(f"Set-points, {points.cells} cells")
     cold, warm = (in_style(c, "C", style) for c in (points.coldest_c, points.warmest_c))
-    yield table(("", "a cell", f"at {in_style(25.0, 'C', style)}", f"at {cold}", f"at {warm}", ""), [_point(one) for one in points.points], ("1fr", "auto", "auto", "auto", "auto", "2fr"), "lrrrrl")  # fmt: skip
+    heads = ("", "a cell", f"at {in_style(25.0, 'C', style)}", f"at {cold}", f"at {warm}", "")
+    drop = 4 if cold == warm else -1  # a room as warm all year: one column of the two
+    every = [tuple(word for nth, word in enumerate(row) if nth != drop) for row in (heads, *map(_point, points.points))]  # fmt: skip
+    yield table(every[0], every[1:], ("1fr", *("auto",) * (len(every[0]) - 2), "2fr"), "l" + "r" * (len(every[0]) - 2) + "l")  # fmt: skip
     yield say(points.words)
     if bank.asks:
         yield head("Not passed or not known, because the file does not say")
@@ -163,10 +166,16 @@ def _bank(bank: Bank, style: Style) -> Iterator[Block]:
 
 
 def _air(air_m3_h: float, opening_m2: float, style: Style) -> tuple[str, str]:
-    """Fresh air and each opening, the opening never shown smaller than it must be."""
+    """Fresh air and each opening, neither ever shown smaller than it must be."""
     if style == "metric":
-        return f"{air_m3_h:.1f} m³/h", f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²"
-    return f"{air_m3_h / 0.3048**3:.0f} ft³/h", f"{ceil(opening_m2 / 0.0254**2 - 1e-9)} in²"
+        return (
+            f"{ceil(air_m3_h * 10.0 - 1e-9) / 10.0:.1f} m³/h",
+            f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²",
+        )
+    return (
+        f"{number(ceil(air_m3_h / 0.3048**3 - 1e-9))} ft³/h",
+        f"{ceil(opening_m2 / 0.0254**2 - 1e-9)} in²",
+    )
 
 
 def _point(one: SetPoint) -> tuple[str, ...]:
@@ -177,12 +186,14 @@ def _point(one: SetPoint) -> tuple[str, ...]:
     return (one.name, *volts, f"{one.standing}. {one.words}".strip())
 
 
-def trench_page(matter: Matter) -> Section | None:
+def trench_page(matter: Matter, to_buy: bool = True) -> Section | None:
     """Cover, pipe, pull, own lines, what lies in it before it closes; None where the pole was not looked at."""
     found = matter.answer.wiring.trench
     if found is None:
         return None
-    return Section("Trench of the run", tuple(from_lines(trench_lines(found, matter.style))))
+    return Section(
+        "Trench of the run", tuple(from_lines(trench_lines(found, matter.style, to_buy)))
+    )
 
 
 _BOX = re.compile(r"^\d+\.? \[ \] ")
@@ -191,12 +202,20 @@ _BOX = re.compile(r"^\d+\.? \[ \] ")
 def from_lines(lines: Iterable[str]) -> Iterator[Block]:
     """Wrapped paragraphs, headings and boxes of a plain text as blocks; what stands under a box goes with it."""
     box: list[str] = []
+    items: list[str] = []
+    mark = ""
     for line in lines:
         words = " ".join(line.split())
         plain = words and not line.startswith("\n") and words[:2] not in ("* ", "? ", "! ", "- ")
         if box and not (plain and not _BOX.match(words)):
             yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
             box = []
+        its = "" if plain or not words or line.startswith("\n") else {"* ": "•", "- ": "–"}.get(words[:2], words[0])  # fmt: skip
+        if items and (
+            its != mark or not its
+        ):  # neighbours are one list: the page does not part a short one
+            yield listed(items, mark)
+            items = []
         if _BOX.match(words):
             box = [_BOX.sub("", words)]
         elif box:
@@ -206,7 +225,10 @@ def from_lines(lines: Iterable[str]) -> Iterator[Block]:
         elif plain:
             yield say(words)
         elif words:
-            yield listed([words[2:]], {"* ": "•", "- ": "–"}.get(words[:2], words[0]))
+            mark = its
+            items.append(words[2:])
+    if items:
+        yield listed(items, mark)
     if box:
         yield boxes([{"words": box[0], "more": " ".join(box[1:])}])
 

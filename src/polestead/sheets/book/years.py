@@ -13,7 +13,7 @@ from polestead.sheets.book.blocks import Block, Section, caution, head, listed, 
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.wired import from_lines
 from polestead.sheets.charts_fortnight import fortnight_words
-from polestead.sheets.money import instead_lines
+from polestead.sheets.money import POINTS, instead_lines, level_words
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
 from polestead.sheets.text import house_lines, likeness_lines, moves_words
 
@@ -119,14 +119,14 @@ def _bankers(matter: Matter) -> Iterator[Block]:
         for year, pair in zip(cost.saved_years, ends, strict=True)
     ]  # fmt: skip
     yield table(("year", "engine hours saved", f"fuel, {unit}", "its money", "wear", f"in all, {cost.currency}"), rows, ("1fr",) * 6, "lrrrrr")  # fmt: skip
-    yield small("Hours, fuel and wear are those of the year nearest each point; the last column is the point itself.")  # fmt: skip
+    yield small(POINTS)  # fmt: skip
     if cost.winters_low is not None and cost.winters_high is not None:
         yield say(f"Paid for after {winters(cost.winters_low, cost.winters_high)}: luck and the fuel line in it, nothing discounted.")  # fmt: skip
     else:
         yield say("Never paid for out of fuel alone, or nothing is priced yet.")
     banker = cost.banker
     yield head("Worth today (net present value) and rate of return")
-    for words in banker.sentences:
+    for words in (*banker.sentences, *level_words(cost)):
         yield say(words)
     yield listed(banker.working.notes)
     if cost.build_or_buy is not None:

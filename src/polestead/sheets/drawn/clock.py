@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import ceil
 
 from polestead.base.show import Style, in_style
-from polestead.build.cure import SHARES_AT_C, Cure, CureMark
+from polestead.build.cure import SHARES_AT_C, SHARES_AT_F, Cure, CureMark
 from polestead.sheets.clip import Segment
 from polestead.sheets.drawn.board import Board, strokes
 from polestead.sheets.svg import Ink
@@ -58,7 +58,9 @@ def cure_clock(cure: Cure, style: Style, ink: Ink, width: float, size: float) ->
     board.lines.append(strokes([((at(0), y - size * 0.8), (at(0), y + size * 0.8))], ink.ink, 2.5))
     _boxes(board, cure, days, at, y, step)
     poured = "poured ________" if cure.poured is None else f"poured {cure.poured.day} {cure.poured:%b %Y}"  # fmt: skip
-    least = in_style(SHARES_AT_C[-1], "C", style)  # the same step as the words beside the boxes
+    least = (
+        f"{SHARES_AT_F[-1]:g} F" if style == "feet" else in_style(SHARES_AT_C[-1], "C", style)
+    )  # the same step as the words beside the boxes
     board.say((left, size * 1.2), (poured,), heavy=True)
     room = width - board.wide(poured, heavy=True) - size * 2.0
     ways = (

@@ -8,6 +8,7 @@ import numpy as np
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension, length
+from polestead.homestead.model import Lock
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
 from polestead.mount.pins import as_measured
@@ -138,11 +139,16 @@ def _pin(d: Drawables, tilt: float) -> Point:
     return chord_point(tilt, drive.pin_along_m, -drive.pin_below_m)
 
 
+def _held_at(lock: Lock, tilt: float) -> Point:
+    """Where the storm hold's pin runs: on the chord; through a plate, behind the array, where it meets no glass."""
+    return chord_point(tilt, lock.arm_m, 0.0) if lock.strut is not None else chord_point(tilt, 0.0, -lock.arm_m)  # fmt: skip
+
+
 def _rod(d: Drawables, board: Board, hinge: View, tilt: float) -> None:
     drive, lock = d.given.drive, d.given.lock
     if lock is not None:
         steep, least = d.given.mount.steepest_tilt_deg, d.given.mount.least_tilt_deg
-        arc = [hinge.at(*chord_point(least + (steep - least) * n / 12.0, lock.arm_m, 0.0)) for n in range(13)]  # fmt: skip
+        arc = [hinge.at(*_held_at(lock, least + (steep - least) * n / 12.0)) for n in range(13)]
         board.edge(arc, FINE, "2 4", keep_off=False)
     if drive is None:
         return
@@ -277,7 +283,8 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
         held = ("storm hold, place not told:", f"{kind}, lever {lever} or more")
         if lock.strut is None:
             held = ("storm hold: plate, holes on", f"{lever} about the hinge")
-        middle = hinge.at(*chord_point(given.mount.least_tilt_deg + 12.0, lock.arm_m, 0.0))
+        along = given.mount.least_tilt_deg + 12.0 if lock.strut else given.mount.steepest_tilt_deg - 6.0  # clear of the rod  # fmt: skip
+        middle = hinge.at(*_held_at(lock, along))
         board.note(middle, held, board.rail(middle[1] + 40.0))  # fmt: skip
     board.note(view.at(f.diameter_m / 2.0, -f.depth_m * 0.85), ("concrete pier", "see the footing's section"), board.rail(view.at(0.0, -f.depth_m * 0.8)[1]))  # fmt: skip
     for tilt_, word in ((given.mount.steepest_tilt_deg, "steepest"), (given.mount.summer_tilt_deg, "summer"), (given.mount.least_tilt_deg, "least"), (given.mount.winter_tilt_deg, "winter")):  # fmt: skip

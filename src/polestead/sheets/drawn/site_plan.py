@@ -74,7 +74,10 @@ def _round_the_pole(d: Drawables, board: Board, style: Style, across: float, hig
     arrow(board, at(0.0, to_sun * 0.3), at(0.0, to_sun + 16.0 / scale))
     rim = view.at(reach * sin(radians(60.0)), reach * cos(radians(60.0)))
     board.note(rim, ("corners reach", dimension(reach, style)), [((across - 6.0, rim[1] - 30.0), "end"), ((across - 6.0, rim[1]), "end")])  # fmt: skip
-    board.note(at(half * 0.8, to_sun * 0.8), ("swept by the array", f"{dimension(g.width_m, style)} x {dimension(to_sun + away, style)}"), [((6.0, high - board.size * 4.0), "start")])  # fmt: skip
+    swept = max(
+        at(half * 0.8, to_sun * 0.8), at(-half * 0.8, to_sun * 0.8)
+    )  # the right one: its corner is bare
+    board.note(swept, ("swept by the array", f"{dimension(g.width_m, style)} x {dimension(to_sun + away, style)}"), [((across - 6.0, high - board.size * 3.2), "end"), ((6.0, high - board.size * 4.0), "start")])  # fmt: skip
     board.note(at(0.0, to_sun + 16.0 / scale), ("looks", f"{m.facing_deg:g}° true"), [((view.origin[0] + 8.0, at(0.0, to_sun * 0.55)[1]), "start"), ((view.origin[0] + 8.0, view.origin[1] - 20.0), "start")], lead=False)  # fmt: skip
     north(board, (30.0, board.size * 6.0), 0.0)
     for line in near:

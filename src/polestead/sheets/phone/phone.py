@@ -29,6 +29,7 @@ from polestead.sheets.svg import SCREEN
 NARROW = 358.0
 SKETCH_HIGH, SKETCH_LETTERS = 360.0, 15.0
 CURED = {"strip": "strip the collar's form", "bare steel": "bare steel on the pole", "modules": "modules"}  # fmt: skip
+NOT_IN_LINE = "The day of the pour and the air since, as typed at the cure clock, are not in this line: they stay on this phone alone. Write them on the paper card of the pour too."
 FIRST = ("stuck", "pole-side")  # acts whose cards stand on top
 
 
@@ -73,7 +74,7 @@ def _body(matter: Matter) -> Iterator[str]:
         if card.act not in FIRST:
             yield from _card(matter, card, waits)
     yield from _steps(matter)
-    yield from _line()
+    yield from _line(matter)
 
 
 def _first(matter: Matter) -> list[Card]:
@@ -170,7 +171,11 @@ def _card(matter: Matter, card: Card, waits: Mapping[str, Sequence[str]]) -> Ite
         yield _table(("stance", "tilt", "hole", "stands to"), [row[:4] for row in stance_rows(card, matter)], big=(1, 3))  # fmt: skip
     yield '<ol class="steps">'
     for nth, step in enumerate(card.steps, start=card.first):
-        yield _tick(act, nth, step.words, step.caution)
+        yield (
+            f"<li>{escape(step.words)}</li>"
+            if step.rule
+            else _tick(act, nth, step.words, step.caution)
+        )
         if card.gate is not None and card.gate_after == nth - card.first:
             yield _gate(card, nth)
     yield "</ol>"
@@ -237,9 +242,11 @@ def _steps(matter: Matter) -> Iterator[str]:
     yield "</ol></section>"
 
 
-def _line() -> Iterator[str]:
+def _line(matter: Matter) -> Iterator[str]:
+    clock = any(card.clock is not None for card in matter.cards)
     yield (
         '<section id="ticks"><h2>Your ticks as one line</h2><p>Copy it somewhere safe, or send it. To bring it back, paste it here and take it in.</p>'
-        '<label for="line" class="pencil">ticks</label><textarea id="line" rows="4" spellcheck="false" autocomplete="off"></textarea>'
+        + (f'<p class="caution">{NOT_IN_LINE}</p>' if clock else "")
+        + '<label for="line" class="pencil">ticks</label><textarea id="line" rows="4" spellcheck="false" autocomplete="off"></textarea>'
         '<button id="copy" class="scripted" type="button" hidden>Copy</button><button id="take" class="scripted" type="button" hidden>Take it in</button></section></main>'
     )

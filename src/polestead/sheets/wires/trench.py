@@ -24,12 +24,13 @@ from polestead.wiring.trench.wall import Bought
 EIGHTHS = 8  # an eighth of an inch is as near as a trench is dug or a loop is cut
 
 
-def trench_lines(trench: Trench, style: Style) -> Iterator[str]:
+def trench_lines(trench: Trench, style: Style, to_buy: bool = True) -> Iterator[str]:
     """Cover, pipe, pull, growth, own lines, and the list of what goes in.
 
     Args:
         trench: As worked.
         style: Feet and inches, or metric.
+        to_buy: Whether what is bought for pole, risers and wall stands at the end; who looks only has no use for it.
     """
     yield heading("Trench and pipe")
     yield from _cover(trench, style)
@@ -40,6 +41,10 @@ def trench_lines(trench: Trench, style: Style) -> Iterator[str]:
     if trench.expansion is not None:
         yield from _growth(trench.expansion, style)
     yield from _faults(tuple(check for check in trench.checks if check.part != "own line"), style)
+    own = set(trench.own.notes)
+    for note in trench.notes:
+        if note not in own:
+            yield say(note, "  * ", "    ")
     yield heading("Your own lines in the ground")
     yield from _own_lines(trench.own, style)
     yield heading("In the trench before it closes")
@@ -49,13 +54,11 @@ def trench_lines(trench: Trench, style: Style) -> Iterator[str]:
         yield heading("In the wall before it closes")
         for item in trench.wall:
             yield from _item(item, style)
+    if not to_buy:
+        return
     yield heading("To buy for pole, risers and wall, beside the run's own length")
     for one in trench.bought:
         yield _bought(one, style)
-    own = set(trench.own.notes)
-    for note in trench.notes:
-        if note not in own:
-            yield say(note, "  * ", "    ")
 
 
 def hinge_cable_lines(cable: HingeCable, style: Style) -> Iterator[str]:
@@ -117,8 +120,14 @@ def _cover(trench: Trench, style: Style) -> Iterator[str]:
         f"{set_length(parts.floor_m, style, 'up')}, {set_length(parts.level_m, style, 'up')} long; risers {_short(parts.pole_riser_m, style)} at the pole, "
         f"{_short(parts.house_riser_m, style)} at the house."
     )
-    where = "half-way up" if ribbon.half_way else f"{_short(ribbon.over_m, style)} over the line"
-    yield say(f"Ribbon {_short(ribbon.depth_m, style)} deep, {where} ({ribbon.source}).")
+    where = (
+        "half-way up"
+        if ribbon.half_way
+        else f"{set_length(ribbon.over_m, style, 'near')} over the line"
+    )
+    yield say(
+        f"Ribbon {set_length(ribbon.depth_m, style, 'near')} deep, {where} ({ribbon.source})."
+    )
 
 
 def _pipe(conduit: Conduit, style: Style) -> Iterator[str]:
@@ -179,19 +188,19 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
     else:
         words.append("nobody has said where it lies,")
     if line.clear_m is not None:
-        words.append(f"{_short(max(0.0, line.clear_m), style)} of soil between.")
+        words.append(f"{set_length(max(0.0, line.clear_m), style, 'down')} of soil between.")
     elif line.crosses_at_m is not None or line.way == "unknown":
         words[-1] = words[-1].removesuffix(",") + "."
     if line.hand_dig_m is not None:
         first, last = line.hand_dig_m
         words.append(
-            f"Only a spade from {length(first, style)} to {length(last, style)} along the run."
+            f"Only a spade from {set_length(first, style, 'down')} to {set_length(last, style, 'up')} along the run."
         )
     if line.hand_dig_all:
         words.append("So near that the trench beside it is dug by hand.")
     if line.hole_edge_m is not None:
         words.append(
-            f"{_short(max(0.0, line.hole_edge_m), style)} from the pier's hole{', dig that side by hand' if line.hand_dig_hole else ''}."
+            f"{set_length(max(0.0, line.hole_edge_m), style, 'down')} from the pier's hole{', dig that side by hand' if line.hand_dig_hole else ''}."
         )
     yield say(" ".join(words), "  ", "    ")  # fmt: skip
     for offset in line.offsets:
@@ -202,9 +211,12 @@ def _own_line(line: OwnLine, style: Style) -> Iterator[str]:
 
 
 def _item(item: InTrench, style: Style) -> Iterator[str]:
-    much = "" if item.length_m is None else f"  {_long(item.length_m, style)}"
+    as_set_out = (
+        style == "metric" and (item.length_m or 0.0) >= 6.0
+    )  # the same figure as the trench's own
+    much = "" if item.length_m is None else f", {set_length(item.length_m, style, 'up') if as_set_out else _long(item.length_m, style)}"  # fmt: skip
     floor = item.what == "trench floor"  # as deep as the card says to dig, not to the eighth
-    depth = "" if item.depth_m is None else set_length(item.depth_m, style, "up") if floor else _short(item.depth_m, style)  # fmt: skip
+    depth = "" if item.depth_m is None else set_length(item.depth_m, style, "up") if floor else set_length(item.depth_m, style, "near")  # fmt: skip
     deep = f", top {depth} down" if depth else ""
     size = f", {item.size}" if item.size else ""
     yield say(f"{item.order:>2} [ ] {item.what}{size}{much}{deep}", "  ", "         ")

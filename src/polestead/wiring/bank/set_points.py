@@ -177,7 +177,7 @@ def _lead(battery: Battery, cells: int, cold: float, warm: float) -> tuple[SetPo
     given: Standing = "file" if "absorb_v_per_cell" in battery.model_fields_set else "assumed"
     points = [
         point("absorb", battery.absorb_v_per_cell, given, "And for how long, or at which current it ends."),
-        point("float", battery.float_v_per_cell, "file", "Volts a cell at 25 C when full and left alone."),
+        point("float", battery.float_v_per_cell, "file", "Volts a cell at 25 C (77 F) when full and left alone."),
     ]  # fmt: skip
     return (*points, _equalize(battery, point))
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from polestead.base.show import number
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
@@ -44,7 +45,7 @@ def short_circuit_of(battery: Battery) -> ShortCircuit:
     if battery.short_circuit_a is not None:
         given = battery.short_circuit_a
         step = Step("short circuit, by the file", "Isc", "", given, "A", OWNER)
-        words = f"{given:.0f} A by the file: for the whole bank, all strings in parallel?"
+        words = f"{number(given)} A by the file: for the whole bank, all strings in parallel?"
         return ShortCircuit(given, True, words, Working("the bank's short circuit", (step,)))
     row = next(r for r in table("wiring", "bank/short") if r["kind"] == battery.kind)
     per_ah = float(row["a_per_ah"])
@@ -59,7 +60,7 @@ def short_circuit_of(battery: Battery) -> ShortCircuit:
         ("For 50 V or 12 V alike: cells in series add volts and resistance together.",),
     )  # fmt: skip
     words = (
-        f"About {guess:.0f} A, a high guess by kind and capacity ({per_ah:g} A per Ah). Ask its maker: the current of one string, times the strings in parallel. "
+        f"About {number(guess)} A, a high guess by kind and capacity ({per_ah:g} A per Ah). Ask its maker: the current of one string, times the strings in parallel. "
         "Never measure it."
     )
     return ShortCircuit(guess, False, words, working)

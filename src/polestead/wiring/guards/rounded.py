@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import ceil, floor
 
+from polestead.base.show import number
+
 
 def volts_up(volts: float) -> str:
     """Whole volts.
@@ -42,4 +44,4 @@ def whole_amps_up(amps: float) -> str:
         >>> whole_amps_up(516.2)
         '517 A'
     """
-    return f"{ceil(amps - 1e-9)} A"
+    return f"{number(ceil(amps - 1e-9))} A"

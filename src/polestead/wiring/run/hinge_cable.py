@@ -666,7 +666,7 @@ def _parts(cord: Cord, boxes: OnPole, code: Code) -> tuple[AtHinge, ...]:
         *(down if boxes.two_boxes else ()),
         AtHinge("strain relief, wet, for this diameter", "at both ends of the cord", "the pull ends at the gland, never at a terminal", PULLED[code]),
         AtHinge("clamp with a rubber lining", "on the frame and on the pole, just before each gland", "the loop flexes between the clamps, not at the glands", COMMON_PRACTICE),
-        AtHinge("chafe sleeve, 12 in (0.3 m)", "under each clamp and wherever it may touch steel", "wind rubs it all winter", COMMON_PRACTICE),
+        AtHinge("chafe sleeve, 12 in (300 mm)", "under each clamp and wherever it may touch steel", "wind rubs it all winter", COMMON_PRACTICE),
         AtHinge("drip loop", "the loop itself: lowest point under the box's entry, entry from below", "water runs off the loop, not into the box", COMMON_PRACTICE),
         AtHinge("1 in (25 mm) from every moving part", "rod, pins, lock, edges", "a pinched cord is a fault to the pole", APART),
         AtHinge("bare steel rounded or capped", "edges of strongback, ears and pole top near the loop", "a burr cuts it", COMMON_PRACTICE),

@@ -124,9 +124,9 @@ def ribbon_words(cover_m: float) -> str:
 
     Example:
         >>> ribbon_words(0.6096), ribbon_words(0.15)
-        ('12 in (0.3 m) over the line', 'half-way up')
+        ('12 in (300 mm) over the line', 'half-way up')
     """
-    return "half-way up" if ribbon_of(cover_m).half_way else "12 in (0.3 m) over the line"
+    return "half-way up" if ribbon_of(cover_m).half_way else "12 in (300 mm) over the line"
 
 
 def cover_notes(

@@ -176,7 +176,7 @@ _Item = tuple[str, str, float | None, float | None, str, str, Source]
 def _ground(lengths: Lengths, own: OwnLines, code: Code) -> list[_Item]:
     items: list[_Item] = [
         ("trench floor", "level, no stones", lengths.level_m, lengths.floor_m, "the whole length", "measure it at both ends and in the middle", COMMON_PRACTICE),
-        ("bed of sand or sifted soil", "4 in (0.1 m)", lengths.level_m, None, "under the line", "a stone under it works through insulation with every frost", _BY_CODE["bed"][code]),
+        ("bed of sand or sifted soil", "4 in (100 mm)", lengths.level_m, None, "under the line", "a stone under it works through insulation with every frost", _BY_CODE["bed"][code]),
     ]  # fmt: skip
     crossed = [line.name for line in own.lines if line.crosses_at_m is not None]
     if crossed:
@@ -280,7 +280,7 @@ def _cover(
     items += [
         ("PHOTOGRAPH with a tape in it", "", None, None, tape, "it becomes your own map; write the offsets into the file" + (f", those of {offsets} too" if offsets else ""), COMMON_PRACTICE),
         ("SIGN-OFF", "", None, None, "inspector, or the one who answers for the wiring", GATE, COMMON_PRACTICE),
-        ("sand or sifted soil over the line", "4 in (0.1 m)", lengths.level_m, run.cover_m - BED_M if run.cover_m > BED_M else 0.0, "by hand", "then the rest in layers, trodden down", _BY_CODE["bed"][code]),
+        ("sand or sifted soil over the line", "4 in (100 mm)", lengths.level_m, run.cover_m - BED_M if run.cover_m > BED_M else 0.0, "by hand", "then the rest in layers, trodden down", _BY_CODE["bed"][code]),
         ("warning ribbon", "plastic, for power", lengths.level_m, ribbon.depth_m, ribbon_words(run.cover_m), "the next spade meets it first", ribbon.source),
     ]  # fmt: skip
     return items

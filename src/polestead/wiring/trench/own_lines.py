@@ -210,7 +210,7 @@ def _crossing_check(
         ),
         ("A gas line may want more by the local code or its supplier: ask.",) if line.what == "gas" else (),
     )  # fmt: skip
-    return _kept(line, "where it is crossed", clear, working)
+    return _kept(line, "between it and our line where they cross", clear, working)
 
 
 def _beside_check(line: BuriedLine, clear: float, outside_m: float) -> Check:
@@ -222,7 +222,7 @@ def _beside_check(line: BuriedLine, clear: float, outside_m: float) -> Check:
             Step("left between", "c", f"{line.from_run_m:.3f} - {outside_m / 2.0:.3f} - {THICK_M[line.what] / 2.0:g}", clear, "m", THICK),
         ),
     )  # fmt: skip
-    return _kept(line, "beside the trench", clear, working)
+    return _kept(line, "between it and our line beside it", clear, working)
 
 
 def _hole_check(line: BuriedLine, radius_m: float) -> Check:
@@ -236,7 +236,7 @@ def _hole_check(line: BuriedLine, radius_m: float) -> Check:
             Step("left", "c", f"{line.from_pole_m:.3f} - {radius_m:.3f}", edge, "m", Source("plan", status="computed")),
         ),
     )  # fmt: skip
-    return _kept(line, "beside the pier's hole", edge, working)
+    return _kept(line, "between it and the pier's hole", edge, working)
 
 
 def _apart(line: BuriedLine) -> tuple[float, Source]:
@@ -244,9 +244,9 @@ def _apart(line: BuriedLine) -> tuple[float, Source]:
     return APART.get(line.what, ANY_OTHER)
 
 
-def _kept(line: BuriedLine, where: str, left_m: float, working: Working) -> Check:
+def _kept(line: BuriedLine, between: str, left_m: float, working: Working) -> Check:
     """A distance that must be kept; nothing left, or less, holds nothing."""
     left, (wanted, source) = max(0.0, left_m), _apart(line)
     return Check(
-        "own line", f"{line.name}, soil between {where}", wanted, left, "m", share(wanted, left), source, working
+        "own line", f"{line.name}, soil left {between}", wanted, left, "m", share(wanted, left), source, working
     )  # fmt: skip

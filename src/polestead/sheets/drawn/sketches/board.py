@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from math import cos, radians, sin
+from math import cos, degrees, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style
-from polestead.sheets.drawn.board import EDGE, Board, View
+from polestead.build.pieces.plates import hold_tilts_deg
+from polestead.homestead.model import Lock
+from polestead.sheets.drawn.board import EDGE, FINE, Board, View
 from polestead.sheets.drawn.common import chord_point, outline
 from polestead.sheets.drawn.hatches import ground
 from polestead.sheets.svg import Point, polygon
 
 Sketch = Callable[[Drawables, Board, Style], None]
 Pad = tuple[float, float, float, float]  # left, top, right, bottom, in letters
+PLATE_PX = 8.0  # half the width of a hold's plate, at least
 
 
 def fitted(board: Board, x_m: tuple[float, float], z_m: tuple[float, float], pad: Pad) -> View:
@@ -51,6 +54,44 @@ def array(d: Drawables, board: Board, hinge: View, tilt_deg: float, ghost: bool 
     board.edge(body, EDGE, closed=True)
     board.edge(body[:2], 3.0, keep_off=False)
     board.circle(hinge.at(0.0, 0.0), 4.0, 2.0, board.ink.paper)
+
+
+def hold_in(d: Drawables, board: Board, hinge: View, tilt_deg: float, hold: Lock, side: float) -> Point:  # fmt: skip
+    """Storm hold or prop with its pins in, as the file has it: a strut from the chord to the pole, or a plate with holes on the pole.
+
+    Where a strut stands on the pole and how a plate is turned about the hinge the file does not tell: the plate is drawn
+    behind the array, where it meets no glass. Returns where words may lead to.
+    """
+    if hold.strut is None:
+        return _plate_in(d, board, hinge, tilt_deg, hold)
+    on = on_chord(hinge, tilt_deg, side * hold.arm_m)
+    foot = hinge.at(0.0, -max(hold.arm_m, 0.5) * 1.1)
+    board.edge((on, foot), 3.0)
+    for at in (on, foot):
+        board.circle(at, 4.5, 2.0, board.ink.paper)
+    return (on[0] + foot[0]) / 2.0, (on[1] + foot[1]) / 2.0
+
+
+def _plate_in(d: Drawables, board: Board, hinge: View, tilt_deg: float, hold: Lock) -> Point:
+    """The plate with a hole for each of its tilts, and the arm of the frame that is pinned to it."""
+    tilts = hold_tilts_deg(d.given)
+    half = max(2.0 * hold.pin_diameter_m, PLATE_PX / hinge.scale)
+    beyond = degrees(half / hold.arm_m)
+    turns = [tilts[0] - beyond + (tilts[-1] - tilts[0] + 2.0 * beyond) * n / 16.0 for n in range(17)]  # fmt: skip
+    outer, inner = ([hinge.at(*chord_point(turn, 0.0, -far)) for turn in turns] for far in (hold.arm_m + half, hold.arm_m - half))  # fmt: skip
+    board.lines.append(polygon([*outer, *reversed(inner)], board.ink.paper))
+    board.edge([*outer, *reversed(inner)], EDGE, closed=True)
+    for tilt in tilts:
+        board.circle(on_chord(hinge, tilt, 0.0, -hold.arm_m), 3.0, FINE, board.ink.paper)
+    pin = on_chord(hinge, tilt_deg, 0.0, -hold.arm_m)
+    board.edge((hinge.origin, pin), 3.0)
+    board.circle(pin, 4.5, 2.0, board.ink.ink)
+    return outer[len(outer) * 3 // 4]
+
+
+def hold_named(words: str, hold: Lock) -> str:
+    """A hold in a sketch, with its kind."""
+    return f"{words}, {'plate' if hold.strut is None else 'strut'}"
 
 
 def on_chord(hinge: View, tilt_deg: float, along_m: float, above_m: float = 0.0) -> Point:

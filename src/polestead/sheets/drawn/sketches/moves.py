@@ -9,6 +9,7 @@ import numpy as np
 from polestead.answer.drawables import Drawables
 from polestead.base.show import Style, dimension
 from polestead.build.lifts.lift import clear_m
+from polestead.build.pieces.plates import hold_tilts_deg
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
 from polestead.mount.pins import as_measured
@@ -17,6 +18,8 @@ from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.sketches.board import (
     array,
     hinge_of,
+    hold_in,
+    hold_named,
     on_chord,
     pole,
     side_view,
@@ -154,20 +157,26 @@ def _cleared(d: Drawables, board: Board, style: Style, *tilts: float) -> View:
     return view
 
 
+def _stopped_at_deg(d: Drawables) -> float:
+    """Half-way; where the storm hold is a plate, at its nearest hole."""
+    g, lock = d.given.geometry, d.given.lock
+    middle = (g.least_tilt_deg + g.steepest_tilt_deg) / 2.0
+    if lock is None or lock.strut is not None:
+        return middle
+    return min(hold_tilts_deg(d.given), key=lambda tilt: abs(tilt - middle))
+
+
 def stuck(d: Drawables, board: Board, style: Style) -> None:
     """Stopped on its way, the hold in at the nearest hole."""
     g, given = d.given.geometry, d.given
-    tilt = (g.least_tilt_deg + g.steepest_tilt_deg) / 2.0
+    tilt = _stopped_at_deg(d)
     view = _cleared(d, board, style, tilt)
     hinge = hinge_of(d, view)
     for hold, side, words in ((given.lock, 1.0, "storm hold, nearest hole"), (given.prop, -1.0, "prop")):  # fmt: skip
         if hold is None:
             continue
-        on = on_chord(hinge, tilt, side * hold.arm_m)
-        foot = view.at(0.0, g.hinge_height_m - max(hold.arm_m, 0.5) * 1.1)
-        board.edge((on, foot), 3.0)
-        for at in (on, foot):
-            board.circle(at, 4.5, 2.0, board.ink.paper)
-        board.note(_between(on, foot), (words,), [((board.width - 6.0 if side > 0 else 6.0, foot[1] + board.size * 0.8), "end" if side > 0 else "start")], most=13)  # fmt: skip
+        middle = hold_in(d, board, hinge, tilt, hold, side)
+        board.note(middle, (hold_named(words, hold),), [((board.width - 6.0 if side > 0 else 6.0, view.at(0.0, g.hinge_height_m - max(hold.arm_m, 0.5) * 1.1)[1] + board.size * 0.8), "end" if side > 0 else "start")], most=13)  # fmt: skip
+        board.told.append(hold_named(words, hold))
     array(d, board, hinge, tilt)
     board.edge((hinge.origin, hinge.origin), EDGE, keep_off=False)

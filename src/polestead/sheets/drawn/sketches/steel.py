@@ -15,7 +15,8 @@ from polestead.sheets.drawn.sketches.board import (
     array,
     fitted,
     hinge_of,
-    on_chord,
+    hold_in,
+    hold_named,
     pole,
     side_view,
     soil,
@@ -114,7 +115,8 @@ def slung(d: Drawables, board: Board, style: Style) -> None:
 def held(d: Drawables, board: Board, style: Style) -> None:
     """The frame on its hinge, storm hold and prop in; their places only so far as the file tells them."""
     g, given = d.given.geometry, d.given
-    tilt = max(given.mount.least_tilt_deg, 5.0)
+    plate = given.lock is not None and given.lock.strut is None  # it has a hole at the least tilt
+    tilt = given.mount.least_tilt_deg if plate else max(given.mount.least_tilt_deg, 5.0)
     view = side_view(d, board, (tilt,), (5.0, 2.4, 1.0, 2.6))
     soil(board, view.origin[1])
     pole(d, board, view)
@@ -122,13 +124,10 @@ def held(d: Drawables, board: Board, style: Style) -> None:
     for hold, side, words in ((given.lock, 1.0, "storm hold"), (given.prop, -1.0, "prop")):
         if hold is None:
             continue
-        on = on_chord(hinge, tilt, side * hold.arm_m)
-        foot = view.at(0.0, g.hinge_height_m - max(hold.arm_m, 0.5) * 1.1)
-        board.edge((on, foot), 3.0)
-        for at in (on, foot):
-            board.circle(at, 4.5, 2.0, board.ink.paper)
-        middle = ((on[0] + foot[0]) / 2.0, (on[1] + foot[1]) / 2.0)
-        board.note(middle, (words,), [((middle[0] + side * board.size * 2.2, foot[1] + board.size * 0.8), "start" if side > 0 else "end")])  # fmt: skip
+        middle = hold_in(d, board, hinge, tilt, hold, side)
+        low = view.at(0.0, g.hinge_height_m - max(hold.arm_m, 0.5) * 1.1)[1] + board.size * 0.8
+        board.note(middle, (words, hold_named("", hold).strip(", ")), [((middle[0] + side * board.size * 2.2, low), "start" if side > 0 else "end")])  # fmt: skip
+        board.told.append(hold_named(words, hold))
     array(d, board, hinge, tilt)
     x = board.size * 2.6
     of_length(board, (x, hinge.origin[1]), (x, view.origin[1]), g.hinge_height_m, style, (hinge.origin, (x, view.origin[1])), "hinge over the ground")  # fmt: skip
@@ -212,7 +211,9 @@ def clamps(d: Drawables, board: Board, style: Style) -> None:
     side = rx + s * 1.6
     between = a.slot_m if a.rows % 2 == 0 else a.gap_m
     of_length(board, (side, ty), (side, by), between, style, None, "between the two rows", after=" slot" if a.rows % 2 == 0 else " gap")  # fmt: skip
-    board.note((lx - s * 4.6, by), ("clamp on", "rail"), [((8.0, by + s * 2.4), "start")])
+    board.note(
+        (lx - s * 4.6 + 9.0, by), ("clamp", "on rail"), [((lx - s * 3.7, by + s * 2.4), "start")]
+    )
     board.say(
         (board.width / 2.0, board.height - s * 0.6), ("larger than true; back dashed",), "middle"
     )
