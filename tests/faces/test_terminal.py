@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 from polestead.cli import main
+from polestead.cli.put import tried
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.sheets.workings import of_answer, printed
 from tests.answers import worked
@@ -313,6 +314,30 @@ def test_a_result_that_may_not_be_written_is_told(
         == 2
     )
     assert "may not be written" in capsys.readouterr().err
+
+
+def test_what_cannot_be_read_or_written_is_refused_before_the_sums_are_read_in(tmp_path: Path) -> None:  # fmt: skip
+    (tmp_path / "file").write_text("x")
+    none, way = "none.toml", "file/deeper"
+    refused = [
+        *([command, none] for command in ("answer", "doubts", "log", "morning", "open")),
+        ["book", none, "--out", "new"],
+        ["book", "hollow-spruce", "--out", way],
+        ["start", "file"],
+    ]
+    told = f"import sys; from polestead.cli import main; print([main(one) for one in {refused!r}], sorted({{'numpy', 'pydantic', 'typst'}} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
+    assert done.stdout.splitlines()[-1] == f"{[2] * len(refused)} []", done.stderr
+    assert done.stderr.count(f"{none}, which does not exist") == 6
+    assert f"{way}, which may not be written" in done.stderr
+    assert [one.name for one in tmp_path.iterdir()] == ["file"]
+
+
+def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Path) -> None:
+    (tmp_path / "there").mkdir()
+    tried(tmp_path / "there" / "new" / "newer")
+    tried(tmp_path / "there")
+    assert [one.name for one in tmp_path.rglob("*")] == ["there"]
 
 
 def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:

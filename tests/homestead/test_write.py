@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.homestead.demos import demo_names, demo_path
-from polestead.homestead.read import fingerprint_of, read_homestead, text_of
+from polestead.homestead.read import read_homestead
 from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
+from polestead.homestead.text import fingerprint_of, text_of
 from polestead.homestead.write import changed_text, keep_text
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")

@@ -11,8 +11,9 @@ import pytest
 
 from polestead.base.row import Row
 from polestead.homestead.demos import demo_names, demo_path
-from polestead.homestead.read import check_text, read_homestead, text_of
+from polestead.homestead.read import check_text, read_homestead
 from polestead.homestead.start import start_from_letter
+from polestead.homestead.text import text_of
 from polestead.homestead.write import changed_text
 from polestead.offers.doubts import Doubt, Ranked, doubts_of
 from polestead.offers.reach import VERDICT_POINTS, Bearing, Reach, Trials, path_of

@@ -12,7 +12,7 @@ import pytest
 
 from polestead.homestead.demos import demo_path
 from polestead.homestead.entries import parts_of
-from polestead.homestead.read import fingerprint_of
+from polestead.homestead.text import fingerprint_of
 from polestead.web.desk import Desk
 from polestead.web.places import anchor
 from polestead.web.plainly import plainly

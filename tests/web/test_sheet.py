@@ -200,6 +200,17 @@ def test_the_compare_key_lays_the_state_before_the_last_edit_under_this_one(
         page.context.close()
 
 
+ASKED = (
+    "performance.getEntriesByType('resource').some((one) => one.name.includes('/draw?tilt=%d&'))"
+)
+PRESSED = """(serial) => {
+  const handle = document.getElementById('wide-handle');
+  if (serial) document.body.dataset.serial = serial;
+  handle.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true, cancelable: true }));
+  return handle.getAttribute('aria-valuenow');
+}"""
+
+
 def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, address: str, state: Any) -> None:  # fmt: skip
     page = opened(chromium, address)
     handle = page.locator("#wide-handle")
@@ -217,6 +228,14 @@ def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, addres
     spoken = handle.get_attribute("aria-valuetext")
     assert re.fullmatch(r"25 degrees, stands to \d+ miles an hour, .+ gives first, lowest edge \d+ feet( \d+)?", spoken)  # fmt: skip
     until(page, f"document.querySelector('#announce').innerText === {json.dumps(spoken)}")
+    for tilt, serial, at_once in (
+        (24, None, "24"),
+        (23, "another", "24"),
+    ):  # asked ahead; of another state of the file nothing is taken
+        until(page, ASKED % tilt)
+        assert page.evaluate(PRESSED, serial) == at_once
+        settled(page)
+        assert page.locator("#wide-handle").get_attribute("aria-valuenow") == str(tilt)
     assert page.said == []
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import ceil, floor
 
 import numpy as np
@@ -65,7 +66,7 @@ def cutting_plan(
     by_price = all(one.price is not None for one in sold)
     lengths = sorted({p.length_m for p in fitting}, reverse=True)
     demand = tuple(sum(p.count for p in fitting if p.length_m == length) for length in lengths)
-    ways, proved, remainder_proved = _chosen(lengths, demand, sold, kerf_m, by_price)
+    ways, proved, remainder_proved = _chosen(tuple(lengths), demand, tuple(sold), kerf_m, by_price, MOST_PATTERNS)  # fmt: skip
     bars = _bars(ways, lengths, fitting)
     bought, used = sum(b.stock_m for b in bars), sum(p.length_m * p.count for p in fitting)
     left = sum(b.remainder_m for b in bars)
@@ -92,32 +93,44 @@ def _believable(pieces: Sequence[Wanted], sold: Sequence[Sold], kerf_m: float) -
         raise Wrong(problems)
 
 
+@lru_cache(
+    maxsize=64
+)  # the same bars are chosen for the answer, for what is drawn and for the cards
 def _chosen(
+    lengths: tuple[float, ...],
+    demand: tuple[int, ...],
+    sold: tuple[Sold, ...],
+    kerf_m: float,
+    by_price: bool,
+    most_ways: int,
+) -> tuple[tuple[_Way, ...], bool, bool]:
+    """The bars, whether they are proved the best, and whether the remainder is."""
+    if not lengths:
+        return (), True, True
+    long = list(lengths)
+    every = _ways(long, demand, sold, kerf_m, most_ways)
+    chosen = None if every is None else _programme(every, long, demand, kerf_m, by_price)
+    if chosen is None:
+        ways, proved = _longest_first(long, demand, sold, kerf_m, by_price)
+        return tuple(ways), proved, False
+    return tuple(chosen[0]), chosen[1], chosen[2]
+
+
+def _ways(
     lengths: list[float],
     demand: tuple[int, ...],
     sold: Sequence[Sold],
     kerf_m: float,
-    by_price: bool,
-) -> tuple[list[_Way], bool, bool]:
-    """The bars, whether they are proved the best, and whether the remainder is."""
-    if not lengths:
-        return [], True, True
-    every = _ways(lengths, demand, sold, kerf_m)
-    chosen = None if every is None else _programme(every, lengths, demand, kerf_m, by_price)
-    return chosen or (*_longest_first(lengths, demand, sold, kerf_m, by_price), False)
-
-
-def _ways(
-    lengths: list[float], demand: tuple[int, ...], sold: Sequence[Sold], kerf_m: float
+    most_ways: int,
 ) -> list[_Way] | None:
-    """Every way of cutting every bar sold, at most as many of a length as are wanted; None past 20,000."""
+    """Every way of cutting every bar sold, at most as many of a length as are wanted; None past so many."""
     found: list[_Way] = []
 
     def fill(one: Sold, place: int, counts: tuple[int, ...], room_m: float) -> bool:
         if place == len(lengths):
             if any(counts):
                 found.append(_Way(one, counts, max(room_m - kerf_m, 0.0)))
-            return len(found) <= MOST_PATTERNS
+            return len(found) <= most_ways
         step_m = lengths[place] + kerf_m
         most = min(demand[place], floor((room_m + TINY_M) / step_m))
         return all(

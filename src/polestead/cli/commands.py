@@ -15,12 +15,12 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.cli.put import put, ready
 from polestead.homestead.demos import demo_names, demo_path
-from polestead.homestead.read import OwnersFile, read_homestead
 
 if TYPE_CHECKING:
     from polestead.answer.answer import Answer
     from polestead.answer.wires import Wires
     from polestead.build.calendar import Calendar
+    from polestead.homestead.read import OwnersFile
     from polestead.morning.week import WeekLeaf
 
 Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
@@ -28,6 +28,8 @@ Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 def _owners(name: str) -> OwnersFile:
     """The owner's file, or the demo of that name where no such file is there."""
+    from polestead.homestead.read import read_homestead
+
     path = Path(name)
     if name in demo_names() and not path.exists():
         path = demo_path(name)
@@ -259,7 +261,7 @@ def ask(words: argparse.Namespace) -> int:
 def doubts(words: argparse.Namespace) -> int:
     """What nobody has confirmed, what moves the answers most first."""
     from polestead.cli.progress import shown
-    from polestead.homestead.read import text_of
+    from polestead.homestead.text import text_of
     from polestead.offers.doubts import ranked
     from polestead.sheets.data import doubts_data
     from polestead.sheets.doubts import doubts_text
@@ -369,11 +371,11 @@ def schema(words: argparse.Namespace) -> int:
 
 def start(words: argparse.Namespace) -> int:
     """A new homestead file."""
-    from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
-
     if words.file.exists():
         do = "Name another file; nothing is ever overwritten."
         raise Wrong([Problem("", "", f"{words.file}, which is there already", "a new name", do)])
+    from polestead.homestead.start import LETTER, start_from_demo, start_from_letter
+
     if words.demo is not None:
         start_from_demo(words.file, words.demo)
     else:

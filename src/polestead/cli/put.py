@@ -6,6 +6,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Iterable
+from contextlib import suppress
 from pathlib import Path
 
 from polestead.base.problem import Problem, Wrong
@@ -23,6 +24,24 @@ def put(path: Path, content: bytes) -> None:
     except OSError as refused:
         raise _refused(path, refused.strerror or "no reason told") from None
     print(f"written: {path}", file=sys.stderr)
+
+
+def tried(folder: Path) -> None:
+    """Whether the folder can be made and written to; what is made for the trial is taken away again.
+
+    Args:
+        folder: Where files will lie.
+
+    Raises:
+        Wrong: It may not be written.
+    """
+    new = [one for one in (folder, *folder.parents) if not os.path.exists(one)]
+    try:
+        ready(folder, ())
+    finally:
+        for made in new:
+            with suppress(OSError):  # never made, or another's file lies in it by now
+                made.rmdir()
 
 
 def ready(folder: Path, names: Iterable[str]) -> None:

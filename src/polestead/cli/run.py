@@ -50,6 +50,9 @@ def _carried_out(words: argparse.Namespace, *, alone: bool) -> int:
         words: Of the command.
         alone: The process ends with it.
     """
+    from polestead.cli.first import looked_at
+
+    looked_at(words)
     if words.command == "morning":
         from polestead.cli.morning import morning
 

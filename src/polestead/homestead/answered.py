@@ -13,7 +13,8 @@ from polestead.base.row import Row
 from polestead.homestead.edits import value_at
 from polestead.homestead.entries import field_at, from_typed
 from polestead.homestead.fields import extra_of
-from polestead.homestead.read import check_text, fingerprint_of, text_of
+from polestead.homestead.read import check_text
+from polestead.homestead.text import fingerprint_of, text_of
 from polestead.homestead.write import changed_text, keep_text
 
 GOES = (

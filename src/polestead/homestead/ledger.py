@@ -17,7 +17,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
 from polestead.homestead.model import LedgerColumn, Part, Prices
 from polestead.homestead.standing import FIRST_YEAR, LAST_YEAR
-from polestead.homestead.told import shown
+from polestead.homestead.text import shown
 
 Stage = Literal["planned", "quoted", "paid", ""]
 COLUMNS: tuple[str, ...] = get_args(LedgerColumn)

@@ -16,6 +16,7 @@ from polestead.base.show import number, significant
 from polestead.homestead.fields import Forms, Section, dimension_of, extra_of, key_of, read_one
 from polestead.homestead.model import Homestead
 from polestead.homestead.standing import Plain, is_list, section_class, writing
+from polestead.homestead.text import shown
 from polestead.homestead.words import PoleWords
 
 # The unit a limit is also told in, for owners who write feet.
@@ -91,17 +92,6 @@ def _mend(error: Any, info: FieldInfo | None) -> str:
     if error["type"] == "value_error":
         return _sentence(str(error["ctx"]["error"]))
     return _do(error["type"], info)
-
-
-def shown(given: str) -> str:
-    """A piece of the file in a sentence: one line, and not too long.
-
-    Example:
-        >>> shown("a" * 99)[-5:], shown("two\\nlines"), shown(" ")
-        ('aa...', 'two lines', 'an empty text')
-    """
-    text = " ".join("".join(letter if letter.isprintable() else " " for letter in given).split())
-    return (text if len(text) <= 60 else text[:57] + "...") or "an empty text"
 
 
 def _missing(section: str, key: str, info: FieldInfo | None) -> Problem:

@@ -15,8 +15,8 @@ from tomlkit.exceptions import TOMLKitError
 from tomlkit.items import AbstractTable
 
 from polestead.base.problem import Problem, Wrong
-from polestead.homestead.read import check_text, fingerprint_of, text_of
-from polestead.homestead.told import shown
+from polestead.homestead.read import check_text
+from polestead.homestead.text import fingerprint_of, shown, text_of
 
 NEXT = "+"  # in a path: one more at the end of a list
 

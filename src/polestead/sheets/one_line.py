@@ -28,6 +28,7 @@ CAUTION = (
 )  # fmt: skip
 
 
+@lru_cache(maxsize=256)  # told for the room it takes, to be written, and in the drawing's words
 def station_words(station: Station, style: Style) -> tuple[str, ...]:
     """Name first, then its figures and its note."""
     figures = [rating_words(rating, style) for rating in station.ratings]

@@ -46,22 +46,18 @@ def tag(name: str, body: str = "", **attributes: object) -> str:
     """One element; underscores in names become hyphens, None is left out."""
     written = "".join(
         [
-            f" {_name(key)}={_number(value) if isinstance(value, float) else _quoted(str(value))}"
+            f'{_name(key)}"{_plain(value)}"' if isinstance(value, float) else _name(key) + _quoted(str(value))
             for key, value in attributes.items()
             if value is not None
         ]
-    )
+    )  # fmt: skip
     return f"<{name}{written}>{body}</{name}>" if body else f"<{name}{written}/>"
 
 
 @cache
 def _name(key: str) -> str:
-    return key.rstrip("_").replace("_", "-")
-
-
-def _number(value: float) -> str:
-    """Quoted; a number holds nothing that wants escaping."""
-    return f'"{_plain(value)}"'
+    """Up to its value."""
+    return f" {key.rstrip('_').replace('_', '-')}="
 
 
 @lru_cache(maxsize=1024)
@@ -72,15 +68,20 @@ def _quoted(text: str) -> str:
 
 def _plain(value: float) -> str:
     written = f"{value:.2f}"
-    return written.rstrip("0").rstrip(".")
+    if written[-1] != "0":
+        return written
+    return written[:-3] if written[-2] == "0" else written[:-1]
 
 
 def line(a: Point, b: Point, stroke: str, width: float = 1.0, dash: str | None = None) -> str:
     """A straight line."""
-    return tag(
-        "line", x1=a[0], y1=a[1], x2=b[0], y2=b[1], stroke=stroke, stroke_width=width, stroke_dasharray=dash,
-        stroke_linecap="round",
-    )  # fmt: skip
+    dashed = (
+        "" if dash is None else f" stroke-dasharray={_quoted(dash)}"
+    )  # written out, as ``text`` is
+    return (
+        f'<line x1="{_plain(a[0])}" y1="{_plain(a[1])}" x2="{_plain(b[0])}" y2="{_plain(b[1])}" stroke={_quoted(stroke)} '
+        f'stroke-width="{_plain(width)}"{dashed} stroke-linecap="round"/>'
+    )
 
 
 def polyline(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from functools import cache
 
 from polestead.sheets.svg import Ink, Point, line, polygon, polyline, tag
 from polestead.wiring.drawn.one_line import Kind
@@ -21,9 +22,15 @@ def symbol(kind: Kind, at: Point, ink: Ink, upright: bool = False) -> str:
         upright: Turned so that the line runs from above to below.
     """
     x, y = at
-    body = "".join(_DRAWN[kind](ink)) if kind in _DRAWN else ""
+    body = _body(kind, ink)
     turn = " rotate(90)" if upright and kind not in STAYS_UP else ""
     return tag("g", body, transform=f"translate({x:.2f} {y:.2f}){turn}") if body else ""
+
+
+@cache
+def _body(kind: Kind, ink: Ink) -> str:
+    """The same for every one of its kind."""
+    return "".join(_DRAWN[kind](ink)) if kind in _DRAWN else ""
 
 
 STAYS_UP = ("controller", "inverter", "charger", "engine", "house", "electrode")

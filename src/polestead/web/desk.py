@@ -16,8 +16,9 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.homestead.demos import demo_path
 from polestead.homestead.edits import Change, back_from, text_with, value_at
-from polestead.homestead.read import OwnersFile, fingerprint_of, read_text, text_of
+from polestead.homestead.read import OwnersFile, read_text
 from polestead.homestead.standing import COUNTS_FIRST
+from polestead.homestead.text import fingerprint_of, text_of
 from polestead.homestead.write import keep_text
 from polestead.web.work import Job, Jobs
 

@@ -39,7 +39,7 @@ def serve(
     Raises:
         Wrong: The port is taken, or the file cannot be read.
     """
-    from polestead.homestead.read import text_of
+    from polestead.homestead.text import text_of
 
     if path is not None:
         text_of(path)  # told in the terminal, before anything is opened

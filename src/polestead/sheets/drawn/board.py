@@ -9,10 +9,13 @@ from itertools import pairwise
 from math import cos, hypot, inf, radians, sin
 from textwrap import wrap
 
-from polestead.sheets.clip import Box, Segment, clipped
+from polestead.sheets.clip import Box, Segment, crosses
 from polestead.sheets.svg import Ink, Point, drawing, polygon, polyline, tag, text
 
-Bounds = tuple[float, float, float, float, Segment | None]  # and the line itself where it slants
+Room = tuple[
+    float, float, float, float
+]  # width, over and under the first base line, from there to the last
+Bounds = tuple[float, float, float, float, bool, Segment]  # of a line; whether it slants; the line
 HEAVY = 1.12  # of a heavy letter's width over a plain one's
 CUT, EDGE, FINE, THIN = 2.5, 1.5, 1.0, 0.8
 HIDDEN_DASH, CENTRE_DASH, GHOST_DASH = "8 3", "12 3 2 3", "5 3"
@@ -120,10 +123,13 @@ class Board:
 
     def box(self, at: Point, said: Sequence[str], anchor: str = "start", heavy: bool = False, size: float | None = None) -> Box:  # fmt: skip
         """What lines of words would take, the first base line at the point."""
+        return boxed(self.room(said, heavy, size), at, anchor)
+
+    def room(self, said: Sequence[str], heavy: bool = False, size: float | None = None) -> Room:
+        """What lines of words take, wherever they stand."""
         high = size or self.size
         wide = max(map(len, said)) * high * self.ink.letter * (HEAVY if heavy else 1.0)
-        left = at[0] - {"start": 0.0, "middle": wide / 2.0, "end": wide}[anchor]
-        return (left, at[1] - high * UP, left + wide, at[1] + high * DOWN + (len(said) - 1) * high * 1.28)  # fmt: skip
+        return wide, high * UP, high * DOWN, (len(said) - 1) * high * 1.28
 
     def free(self, box: Box) -> bool:
         """Whether words may stand there."""
@@ -138,14 +144,16 @@ class Board:
 
     def crossings(self, box: Box, most: float = inf) -> int:
         """How many lines run through it; no further than to so many."""
-        self._bound()
+        if self.bound < len(self.inked):
+            self._bound()
         left, top, right, bottom = box
-        first, last = int(top // ROW), int(bottom // ROW)
-        found = 0
-        for row in range(first, last + 1):
-            for x1, y1, x2, y2, slant in self.rows.get(row, ()):
-                # a line over several rows is counted where it and the box first meet
-                if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and (row == first or y1 >= row * ROW) and (slant is None or clipped(slant, box) is not None):  # fmt: skip
+        first, found = int(top // ROW), 0
+        for row in range(first, int(bottom // ROW) + 1):
+            start = (
+                row * ROW if row > first else -inf
+            )  # a line over several rows is counted where it and the box first meet
+            for x1, y1, x2, y2, slants, one in self.rows.get(row, ()):
+                if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and y1 >= start and (not slants or crosses(one, box)):  # fmt: skip
                     found += 1
                     if found >= most:
                         return found
@@ -157,7 +165,7 @@ class Board:
             (ax, ay), (bx, by) = one
             x1, x2 = (ax, bx) if ax < bx else (bx, ax)
             y1, y2 = (ay, by) if ay < by else (by, ay)
-            line = (x1, y1, x2, y2, None if x1 == x2 or y1 == y2 else one)
+            line = (x1, y1, x2, y2, x1 != x2 and y1 != y2, one)
             for row in range(int(y1 // ROW), int(y2 // ROW) + 1):
                 self.rows.setdefault(row, []).append(line)
         self.bound = len(self.inked)
@@ -169,7 +177,14 @@ class Board:
 
     def cuts_words(self, way: Segment) -> int:
         """How many words a line would run through."""
-        return sum(1 for box in self.taken if clipped(way, box) is not None)
+        (ax, ay), (bx, by) = way
+        x1, x2 = (ax, bx) if ax < bx else (bx, ax)
+        y1, y2 = (ay, by) if ay < by else (by, ay)
+        found = 0
+        for box in self.taken:
+            if x1 <= box[2] and x2 >= box[0] and y1 <= box[3] and y2 >= box[1] and crosses(way, box):  # fmt: skip
+                found += 1
+        return found
 
     def say(self, at: Point, said: Sequence[str], anchor: str = "start", colour: str = "", heavy: bool = False, size: float | None = None) -> Box:  # fmt: skip
         """Words that stand where they are told to; a bare patch behind them where they cross a line."""
@@ -184,11 +199,12 @@ class Board:
     def note(self, target: Point, said: Sequence[str], spots: Iterable[tuple[Point, str]] = (), heavy: bool = False, lead: bool = True, most: int = 0) -> None:  # fmt: skip
         """Words near a thing with a leader to it: the wanted spots first, then rings about it, the one that disturbs least."""
         said = [part for one in said for part in wrapped(one, most or LONGEST)]
+        room = self.room(said, heavy)
         best: tuple[float, Point, str] | None = None
         for bonus, at, anchor in self._spots(target, spots):
             if best is not None and best[0] <= bonus:
                 break  # what follows lies farther
-            box = self.box(at, said, anchor, heavy)
+            box = boxed(room, at, anchor)
             if not self.free(box):
                 continue
             way = (_nearest(box, target), target)
@@ -219,11 +235,14 @@ class Board:
         (ax, ay), (bx, by) = lead
         left, right = (ax, bx) if ax < bx else (bx, ax)
         top, bottom = (ay, by) if ay < by else (by, ay)
-        found = 0
-        for one in self.inked:
-            (x1, y1), (x2, y2) = one
-            if (x1 <= right or x2 <= right) and (x1 >= left or x2 >= left) and (y1 <= bottom or y2 <= bottom) and (y1 >= top or y2 >= top) and _meet(lead, one):  # fmt: skip
-                found += 1
+        if self.bound < len(self.inked):
+            self._bound()
+        first, found = int(top // ROW), 0
+        for row in range(first, int(bottom // ROW) + 1):
+            start = row * ROW if row > first else -inf
+            for x1, y1, x2, y2, _, one in self.rows.get(row, ()):
+                if x1 <= right and x2 >= left and y1 <= bottom and y2 >= top and y1 >= start and _meet(lead, one):  # fmt: skip
+                    found += 1
         return found
 
     def _spots(self, target: Point, wanted: Iterable[tuple[Point, str]]) -> Iterator[tuple[float, Point, str]]:  # fmt: skip
@@ -237,8 +256,10 @@ class Board:
     def rail(self, y: float, right: bool = True) -> list[tuple[Point, str]]:
         """Places for a note on a rail at one side, the nearest to a height first."""
         x = self.width - self.rail_wide if right else 8.0
-        count = int(self.height / self.size)
-        rows = sorted((self.size * (1.2 + nth) for nth in range(count)), key=lambda at: abs(at - y))
+        count, about = int(self.height / self.size), int(y / self.size)
+        first = max(0, min(about - RAIL_PLACES - 2, count - 2 * RAIL_PLACES - 4))
+        near = range(first, min(count, first + 2 * RAIL_PLACES + 4))
+        rows = sorted((self.size * (1.2 + nth) for nth in near), key=lambda at: abs(at - y))
         return [((x, at), "start") for at in rows[:RAIL_PLACES]]
 
     @property
@@ -280,6 +301,13 @@ class Board:
             tag("path", d=bare, fill=self.ink.paper, data_words=len(covers)) if bare else "", *self.words,
         ]  # fmt: skip
         return drawing(self.width, self.height, defs, body, title, "; ".join(self.told) + ".")
+
+
+def boxed(room: Room, at: Point, anchor: str) -> Box:
+    """What words take that stand at a point."""
+    (wide, over, under, down), (x, y) = room, at
+    left = x if anchor == "start" else x - wide if anchor == "end" else x - wide / 2.0
+    return left, y - over, left + wide, y + under + down
 
 
 def patched(svg: str) -> int:

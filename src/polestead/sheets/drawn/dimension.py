@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import hypot
 
 from polestead.base.show import Style, Way, dimension, set_out
 from polestead.sheets.clip import Box, Segment, clipped
-from polestead.sheets.drawn.board import WAYS, Board
+from polestead.sheets.drawn.board import WAYS, Board, boxed
 from polestead.sheets.svg import Point
 
 TICK = 3.6  # half the slash, each way
@@ -103,10 +103,11 @@ def _place(
     drop = board.size * 0.26
     far = hypot(b[0] - a[0], b[1] - a[1]) or 1.0
     ux, uy = (b[0] - a[0]) / far, (b[1] - a[1]) / far
+    room = board.room((words,), heavy)
     best: tuple[float, Point, str, bool, Point] | None = None
     for nth, share in enumerate(PLACES):
         at = (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share + drop)
-        box = board.box(at, (words,), "middle", heavy)
+        box = boxed(room, at, "middle")
         gone = clipped((a, b), _grown(box))
         if gone is None:
             continue
@@ -141,30 +142,34 @@ def _far_off(board: Board, middle: Point, words: str, heavy: bool) -> tuple[Poin
 
 
 def _outside(board: Board, a: Point, b: Point, way: Point, words: str, heavy: bool) -> tuple[float, Point, str, Point] | None:  # fmt: skip
+    room = board.room((words,), heavy)
+    best: tuple[float, Point, str, Point] | None = None
+    for base, at, anchor, start in _beside(board, a, b, way):
+        if best is not None and base >= best[0]:
+            break
+        box = boxed(room, at, anchor)
+        if board.free(box):
+            cost = base + 14.0 * board.crossings(box)
+            if best is None or cost < best[0]:
+                best = (cost, at, anchor, start)
+    return best
+
+
+def _beside(board: Board, a: Point, b: Point, way: Point) -> Iterator[tuple[float, Point, str, Point]]:  # fmt: skip
+    """Places beyond the ends and beside the middle, by what it costs to stand there at least; and what each is led to."""
     drop = board.size * 0.26
-    found = []
     middle = ((a[0] + b[0]) / 2.0, (a[1] + b[1]) / 2.0)
     for nth, off in enumerate(OFFS):
         for start, sign in ((b, 1.0), (a, -1.0)):
             reach = off + 6.0 + (board.size * 0.5 if abs(way[0]) < 0.5 else 0.0)
             x, y = start[0] + sign * way[0] * reach, start[1] + sign * way[1] * reach
             anchor = "middle" if abs(way[0]) < 0.5 else "start" if sign * way[0] > 0.0 else "end"
-            found.append((16.0 + 8.0 * nth, (x, y + drop), anchor, start))
+            yield 16.0 + 8.0 * nth, (x, y + drop), anchor, start
         for sign in (1.0, -1.0):
             reach = off + 4.0 + (0.0 if abs(way[0]) < 0.5 else board.size * 0.5)
             x, y = middle[0] - sign * way[1] * reach, middle[1] + sign * way[0] * reach
             anchor = "middle" if abs(way[0]) >= 0.5 else "start" if -sign * way[1] > 0.0 else "end"
-            found.append((18.0 + 8.0 * nth, (x, y + drop), anchor, middle))
-    best: tuple[float, Point, str, Point] | None = None
-    for base, at, anchor, start in sorted(found, key=lambda one: one[0]):
-        if best is not None and base >= best[0]:
-            break
-        box = board.box(at, (words,), anchor, heavy)
-        if board.free(box):
-            cost = base + 14.0 * board.crossings(box)
-            if best is None or cost < best[0]:
-                best = (cost, at, anchor, start)
-    return best
+            yield 18.0 + 8.0 * nth, (x, y + drop), anchor, middle
 
 
 def _reach(board: Board, start: Point, box: Box) -> None:

@@ -27,7 +27,7 @@ from polestead.homestead.entries import (
     value_from,
     ways,
 )
-from polestead.homestead.read import fingerprint_of, text_of
+from polestead.homestead.text import fingerprint_of, text_of
 from polestead.homestead.write import NEXT, Begun
 from polestead.web.contents import Entry
 from polestead.web.desk import ConflictError, Desk, State

@@ -273,6 +273,7 @@ async def draw(request: Request) -> Response:
         texts |= {f"told-{number.key}": " ".join(number.head), f"beside-{number.key}": ", ".join(number.beside)}  # fmt: skip
     return JSONResponse(
         {
+            "serial": state.serial,
             "tilt": asked.tilt_deg,
             "groups": groups,
             "attributes": changes.attributes,

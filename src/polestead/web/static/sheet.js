@@ -7,7 +7,7 @@ const wideClass = () => (matchMedia("(max-width:767px)").matches ? "narrow" : ma
 
 // ---- the tilt ---------------------------------------------------------------------------------------------------
 const scene = () => by(`scene-${wideClass()}`);
-let tilt = NaN, spoken = "", busy = false, wanted = null, held = false, view = "side";
+let tilt = NaN, spoken = "", busy = false, wanted = null, held = false, view = "side", way = -1;
 
 function limits() {
   const at = scene().dataset;
@@ -31,52 +31,116 @@ function turn(degrees) {
 function tip(degrees, quiet = true) {
   const to = clamped(degrees);
   if (to === tilt && !wanted) { if (!quiet) finish(); return; }
+  way = Math.sign(to - tilt) || way;
   tilt = to;
+  const told = kept(question(to));
+  if (told) { showKept(told, { quiet }); return; }
   turn(to);
   for (const one of all(".drawn")) one.classList.add("waiting");
   ask({ quiet });
 }
 
-function query(more = {}) {
-  const given = new URLSearchParams({ tilt: String(tilt), width: wideClass(), view, ...more });
+function query(more = {}, at = tilt) {
+  const given = new URLSearchParams({ tilt: String(at), width: wideClass(), view, ...more });
   const day = by("day-field");
   if (day && day.value) given.set("day", day.value);
   return given;
+}
+
+// ---- what is told of a tilt ---------------------------------------------------------------------------------------
+// The tilts beside the one that lies here are asked for before a key is pressed: the same sums, only sooner.  All of it belongs
+// to the state of the file this page shows and is let go with it; what has lain a while is shown, and asked again.
+const AHEAD = 3, MOST = 120, FRESH_MS = 10000;
+const lying = new Map();  // by its question
+let coming = null;  // the question asked ahead, and the promise of what is told
+const question = (at) => `/draw?${query({}, at)}`;
+
+function kept(asked) {
+  const told = lying.get(asked);
+  return told && String(told.serial) === document.body.dataset.serial ? told : null;
+}
+async function told(asked) {
+  const reply = await fetch(asked);
+  if (!reply.ok) return null;
+  const found = await reply.json();
+  found.at = performance.now();
+  lying.delete(asked);
+  if (found.sun) lying.set(asked, found);
+  if (lying.size > MOST) lying.delete(lying.keys().next().value);
+  return found;
 }
 
 // One request in flight; what is wanted meanwhile is asked when it is back, and only the latest of it.
 async function ask(how) {
   if (busy) { wanted = { quiet: how.quiet && (!wanted || wanted.quiet) }; return; }  // what is to be said is not lost to a quiet one
   busy = true;
+  const asked = question(tilt);
   try {
-    const reply = await fetch(`/draw?${query()}`);
-    if (reply.ok) show(await reply.json(), how);
+    const found = await (coming && coming.asked === asked ? coming.told : told(asked));
+    if (found && (wanted || asked === question(tilt))) show(found, how);  // one that was at hand may have come between
+    else if (found) settle(how);
   } catch { /* the frame says that the server is gone; what is drawn stays pencilled */ }
   busy = false;
-  if (wanted) { const next = wanted; wanted = null; ask(next); }
+  if (wanted) { const next = wanted; wanted = null; ask(next); } else ahead();
 }
+
+// One that is at hand is shown in the same breath; whatever else was wanted is past.
+function showKept(found, how) {
+  const loud = !how.quiet || (wanted && !wanted.quiet);
+  wanted = null;
+  show(found, { quiet: !loud });
+  if (performance.now() - found.at > FRESH_MS) ask({ quiet: true });
+  else if (!busy) ahead();
+}
+
+// The nearest that is not at hand, those first to which he is tipping; one after the other, and none while one is wanted.
+async function ahead() {
+  if (coming || busy || !scene()) return;
+  const steps = [way, -way];
+  for (let n = 2; n <= AHEAD; n++) steps.push(n * way);
+  const next = steps.map((step) => question(clamped(tilt + step))).find((one) => one !== question(tilt) && !kept(one));
+  if (!next) return;
+  coming = { asked: next, told: told(next) };
+  const found = await coming.told.catch(() => null);
+  coming = null;
+  if (found && found.sun && String(found.serial) === document.body.dataset.serial) ahead();
+}
+
+// Only what differs is touched.
+const inside = new WeakMap();
+function fill(id, drawn) {
+  const group = by(id);
+  if (!group || inside.get(group) === drawn) return;
+  group.innerHTML = drawn;
+  inside.set(group, drawn);
+}
+function write(id, words) { const one = by(id); if (one && one.textContent !== words) one.textContent = words; }
 
 function show(told, how) {
   if (!wanted) tilt = told.tilt;
   const focus = document.activeElement && document.activeElement.closest ? document.activeElement.closest("a.number") : null;
   const key = focus && scene().contains(focus) ? focus.dataset.w : "";
-  for (const [id, inside] of Object.entries(told.groups)) { const group = by(id); if (group) group.innerHTML = inside; }
+  for (const [id, drawn] of Object.entries(told.groups)) fill(id, drawn);
   for (const [id, attributes] of Object.entries(told.attributes)) {
     const one = by(id);
     if (one) for (const [name, value] of Object.entries(attributes)) one.setAttribute(name, value);
   }
-  for (const [id, words] of Object.entries(told.texts)) { const one = by(id); if (one) one.textContent = words; }
+  for (const [id, words] of Object.entries(told.texts)) write(id, words);
   if (key) { const again = scene().querySelector(`a.number[data-w="${key}"]`); if (again) again.focus(); }
   scene().dataset.tilt = told.tilt;
   scene().dataset.drawn = String(performance.now());
   const field = by("tilt-field");
   if (field && field !== document.activeElement) field.value = told.tilt;
-  by("step-tilt").textContent = `${Math.round(told.tilt)}°`;
+  write("step-tilt", `${Math.round(told.tilt)}°`);
   spoken = told.spoken;
   if (wanted) return;
-  for (const one of all(".drawn")) one.classList.remove("waiting");
-  if (!how.quiet) finish();
+  settle(how);
   if (!told.sun) setTimeout(() => ask({ quiet: true }), 1500);
+}
+
+function settle(how) {
+  for (const one of all(".drawn.waiting")) one.classList.remove("waiting");
+  if (!how.quiet) finish();
 }
 
 // The drawing for paper follows a moment after the one that is looked at.
@@ -231,6 +295,7 @@ const HOURS = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp:
 
 // ---- all together --------------------------------------------------------------------------------------------------------
 function begin() {
+  lying.clear();
   if (!by("under") || !scene()) return;
   tilt = Number(scene().dataset.tilt);
   view = by("view-field").value || "side";
