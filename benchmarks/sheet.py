@@ -6,7 +6,8 @@ from collections.abc import Iterable
 from typing import Any
 
 from tests.answers import on_the_desk
-from tests.web.browser import CHROMIUM, FLAGS, served
+from tests.browser import CHROMIUM, FLAGS
+from tests.web.browser import served
 
 from polestead.web.kept import KEPT
 

@@ -5,10 +5,13 @@ from __future__ import annotations
 import os
 import shutil
 import tempfile
+from collections.abc import Iterator
 from typing import Any
 
 import pytest
 from hypothesis import settings
+
+from tests.browser import CHROMIUM, FLAGS
 
 # A law holds however busy the machine is: nothing here is timed, speed lives in benchmarks.
 settings.register_profile("untimed", deadline=None)
@@ -43,3 +46,14 @@ def pytest_sessionstart(session: pytest.Session) -> None:
 def pytest_unconfigure(config: pytest.Config) -> None:
     if not hasattr(config, "workerinput"):
         shutil.rmtree(os.environ.pop("POLESTEAD_TESTS_SHARED", ""), ignore_errors=True)
+
+
+@pytest.fixture(scope="module")
+def chromium() -> Iterator[Any]:
+    """The browser, launched once for each file of tests that looks at a page."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as play:
+        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
+        yield browser
+        browser.close()

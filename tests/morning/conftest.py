@@ -9,9 +9,11 @@ import pytest
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.morning.basis import Basis, basis_of
+from tests.answers import once_a_run
 
 
 @cache
+@once_a_run
 def worked_basis(demo: str) -> Basis:
     return basis_of(read_homestead(demo_path(demo)))
 

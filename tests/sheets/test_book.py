@@ -28,6 +28,7 @@ from polestead.sheets.shelf import made, wanted
 from tests.answers import drawn, worked
 from tests.sheets.deck import DECK
 from tests.sheets.pdf_lines import straight_lines_mm
+from tests.sheets.pdf_text import pages_of
 
 
 def matter(name: str = "hollow-spruce", style="feet", paper="letter", on=None, cards=DECK) -> Matter:  # fmt: skip
@@ -37,10 +38,6 @@ def matter(name: str = "hollow-spruce", style="feet", paper="letter", on=None, c
 @cache
 def leaf(leaf_name: str, name: str = "hollow-spruce", style="feet", paper="letter") -> bytes:
     return leaf_pdf(leaf_name, matter(name, style, paper))
-
-
-def pages(pdf: bytes) -> list[str]:
-    return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(BytesIO(pdf)).pages]
 
 
 def broken() -> Matter:
@@ -55,10 +52,10 @@ def broken() -> Matter:
 @pytest.mark.parametrize("leaf_name", LEAVES)
 @pytest.mark.parametrize(("paper", "style", "size"), [("letter", "feet", (612, 792)), ("a4", "metric", (595, 842))])  # fmt: skip
 def test_every_page_says_whose_it_is_which_it_is_and_what_it_is_not(leaf_name, paper, style, size):
-    reader = PdfReader(BytesIO(leaf(leaf_name, "slieve-moss", style, paper)))
-    count = len(reader.pages)
-    for nth, page in enumerate(reader.pages, start=1):
-        words = re.sub(r"\s+", " ", page.extract_text())
+    pdf = leaf(leaf_name, "slieve-moss", style, paper)
+    sheets = PdfReader(BytesIO(pdf)).pages
+    count = len(sheets)
+    for nth, (page, words) in enumerate(zip(sheets, pages_of(pdf), strict=True), start=1):
         assert f"page {nth} of {count}" in words
         box = sorted(round(float(side)) for side in (page.mediabox.width, page.mediabox.height))
         assert box == sorted(size)
@@ -96,11 +93,11 @@ def test_the_same_answer_gives_the_same_bytes_and_another_day_other_ones():
     assert leaf_pdf("book", matter()) == leaf("book")
     dated = leaf_pdf("money", matter(on=date(2026, 6, 12)))
     assert dated != leaf("money")
-    assert all("12 Jun 2026" in page for page in pages(dated))
+    assert all("12 Jun 2026" in page for page in pages_of(dated))
 
 
 def test_the_book_holds_every_part_and_its_contents_name_the_right_page():
-    told = pages(leaf("book"))
+    told = pages_of(leaf("book"))
     contents = next(page for page in told if page.startswith("What is in it"))
     for title in ("Pieces and cut list", "Hole, pour and trench", "Lifts and modules", "Hole and footing", "Gust card", "Tape table", "Rod gauge, page 1",
                   "One-line: pole to battery", "What guards strings and run", "Labels to engrave", "Test form", "What it costs", "Through the winter", "Ways of tipping", "Calendar", "Whom to ask"):  # fmt: skip
@@ -119,7 +116,7 @@ def test_the_strips_inside_the_leaf_stay_at_their_own_scale(paper):
 
 
 def test_without_cards_the_order_of_work_stands_in_their_place():
-    told = " ".join(pages(leaf_pdf("cards", matter(cards=()))))
+    told = " ".join(pages_of(leaf_pdf("cards", matter(cards=()))))
     assert "The order of work" in told
     assert "Nothing is poured before the footing has been looked at and signed for" in told
 
@@ -128,9 +125,9 @@ def test_without_cards_the_order_of_work_stands_in_their_place():
 def test_when_something_gives_every_page_says_so_on_its_top_line(leaf_name):
     given = broken()
     assert warning_of(given.answer) == "THE SUMS SAY NO: pole at the collar 112 of 100"
-    for page in pages(leaf_pdf(leaf_name, given)):
+    for page in pages_of(leaf_pdf(leaf_name, given)):
         assert "THE SUMS SAY NO: pole at the collar 112 of 100" in page
-    assert "THE SUMS SAY NO" not in " ".join(pages(leaf(leaf_name)))
+    assert "THE SUMS SAY NO" not in " ".join(pages_of(leaf(leaf_name)))
 
 
 def test_flat_only_is_said_too():
@@ -147,7 +144,7 @@ def test_a_card_has_its_figures_at_24_points_or_more_and_its_words_at_14():
         for word in text.split():
             sizes[word] = max(sizes.get(word, 0.0), abs(size * matrix[3]))
 
-    page = next(page for page in reader.pages if "Hole and footing" in page.extract_text())
+    page = reader.pages[next(nth for nth, words in enumerate(pages_of(leaf("cards"))) if "Hole and footing" in words)]  # fmt: skip
     page.extract_text(visitor_text=look)
     assert sizes["Hole"] >= 34.9
     assert max(size for word, size in sizes.items() if word.startswith("8′-6″")) >= 24.0
@@ -156,7 +153,7 @@ def test_a_card_has_its_figures_at_24_points_or_more_and_its_words_at_14():
 
 @pytest.mark.parametrize("name", demo_names())
 def test_a_card_with_its_gate_fits_on_one_page(name):
-    told = pages(leaf_pdf("cards", matter(name)))
+    told = pages_of(leaf_pdf("cards", matter(name)))
     assert len(told) == 3  # cautions, hole, lift
     assert "Nothing closes before the footing inspection." in told[1]
     assert "This card needs: pier size." in told[1]
@@ -164,7 +161,7 @@ def test_a_card_with_its_gate_fits_on_one_page(name):
 
 
 def test_the_engineer_finds_every_check_with_every_rung_and_every_input():
-    told = " ".join(pages(leaf("engineer"))).replace("\u200b", "")
+    told = " ".join(pages_of(leaf("engineer"))).replace("\u200b", "")
     answer = worked("hollow-spruce")
     squeezed = re.sub(r"[\s\xad-]", "", told)
     for check in (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks):
@@ -184,11 +181,11 @@ def test_only_the_face_of_the_package_is_used_and_it_is_inside():
 
 
 def test_lengths_are_feet_and_inches_or_metric():
-    feet, metric = (" ".join(pages(leaf("book", "hollow-spruce", *how))) for how in (("feet", "letter"), ("metric", "a4")))  # fmt: skip
+    feet, metric = (" ".join(pages_of(leaf("book", "hollow-spruce", *how))) for how in (("feet", "letter"), ("metric", "a4")))  # fmt: skip
     hinge_m = worked("hollow-spruce").geometry.hinge_height_m
     assert feet_inches(hinge_m) in feet
     assert f"{hinge_m:.2f} m" in metric
-    card = " ".join(pages(leaf("gust-card", "hollow-spruce", "metric", "a4")))
+    card = " ".join(pages_of(leaf("gust-card", "hollow-spruce", "metric", "a4")))
     assert " m/s" in card
     assert " mph" not in card.split("Rests on")[0]  # behind it stand the owner's own words
     assert dimension(2.5908, "feet") == "8′-6″"  # 102 in
@@ -218,7 +215,7 @@ def test_the_book_engraves_nothing_for_strings_that_are_refused():
 
 
 def test_the_asking_leaf_has_a_blank_for_every_open_fact_and_tells_how_to_keep_the_answer():
-    told = " ".join(pages(leaf("asking")))
+    told = " ".join(pages_of(leaf("asking")))
     answer = worked("hollow-spruce")
     open_lines = [line for line in asking_leaf(answer.rows, matter().owners.homestead.buried) if not line.settled]  # fmt: skip
     more = [one for one in answer.questions if one.row.key in ("exposure", "frost_soil")]
@@ -231,14 +228,14 @@ def test_the_asking_leaf_has_a_blank_for_every_open_fact_and_tells_how_to_keep_t
 
 
 def test_the_calendar_has_dates_from_a_first_day_on_and_blanks_without_one():
-    blank = " ".join(pages(leaf("calendar")))
+    blank = " ".join(pages_of(leaf("calendar")))
     assert blank.count("__________") >= 23
     for words in ("No first day was given", "GATE footing", "Pour", "Set the array to 65°", "Grease hinge pins", "every month"):  # fmt: skip
         assert words in blank
     owners = read_homestead(demo_path("hollow-spruce"))
     dates = calendar_only(owners, date(2026, 5, 4))
     whole = matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, DECK, None, dates)
-    told = " ".join(pages(leaf_pdf("calendar", whole)))
+    told = " ".join(pages_of(leaf_pdf("calendar", whole)))
     assert "__________ do" not in told
     pour = next(event for event in dates.events if event.key == "act pour")
     assert f"{pour.on:%a} {pour.on.day} {pour.on:%b %Y}" in told
@@ -259,7 +256,7 @@ def test_the_book_lists_pieces_as_the_text_does_with_guessed_weights_and_whose_t
 
 def test_the_gust_card_says_that_a_row_holds_for_its_own_tilt_only():
     """Storm flat a few degrees off stands to much less than its row: the hung card says so itself."""
-    assert "set it a few degrees off, and the neighbour's row counts" in " ".join(pages(leaf("gust-card"))).replace("’", "'")  # fmt: skip
+    assert "set it a few degrees off, and the neighbour's row counts" in " ".join(pages_of(leaf("gust-card"))).replace("’", "'")  # fmt: skip
 
 
 @pytest.mark.parametrize(("name", "style", "paper", "fails"), [("hollow-spruce", "feet", "letter", True), ("cinder-mesa", "metric", "a4", False)])  # fmt: skip
@@ -271,7 +268,7 @@ def test_each_drawing_a_builder_works_from_has_one_page_of_the_book_and_large_le
         stand = whole.answer.stand
         checks = tuple(replace(one, use=1.12) if one.part == "pole at the collar" else one for one in stand.checks)  # fmt: skip
         whole = replace(whole, answer=replace(whole.answer, stand=replace(stand, checks=checks, verdict="gives")))  # fmt: skip
-    told = pages(leaf_pdf("book", whole))
+    told = pages_of(leaf_pdf("book", whole))
     begins = [next(nth for nth, page in enumerate(told) if nth > 1 and re.search(rf"^(THE SUMS SAY NO.*?)?{re.escape(title)}", page)) for title in WORKED_FROM.values()]  # fmt: skip
     assert begins == list(range(begins[0], begins[0] + len(WORKED_FROM)))
     assert all(("THE SUMS SAY NO: " in page) is fails for page in told)

@@ -20,6 +20,7 @@ from polestead.sheets.book.matter import Matter, figure_words
 from polestead.sheets.leaf import Paper
 from tests.answers import deck, drawn, worked
 from tests.sheets.pdf_lines import straight_lines_mm
+from tests.sheets.pdf_text import pages_of
 
 BOTH = [("feet", "letter"), ("feet", "a4"), ("metric", "letter"), ("metric", "a4")]
 
@@ -36,10 +37,6 @@ def leaf(name: str, style: Style, paper: Paper) -> bytes:
     return leaf_pdf("cards", matter(name, style, paper))
 
 
-def pages(pdf: bytes) -> list[str]:
-    return [re.sub(r"\s+", " ", page.extract_text()) for page in PdfReader(BytesIO(pdf)).pages]
-
-
 def squeezed(words: str) -> str:
     return re.sub(r"[\s\xad]", "", words)
 
@@ -47,7 +44,7 @@ def squeezed(words: str) -> str:
 @pytest.mark.parametrize("name", demo_names())
 @pytest.mark.parametrize(("style", "paper"), BOTH)
 def test_every_card_has_one_page_and_every_page_one_card(name, style, paper) -> None:
-    told = pages(leaf(name, style, paper))[1:]  # the cautions stand in front
+    told = pages_of(leaf(name, style, paper))[1:]  # the cautions stand in front
     cards = deck(name, style)
     assert len(told) == len(cards)
     for page, card in zip(told, cards, strict=True):
@@ -70,7 +67,7 @@ def test_every_card_has_one_page_and_every_page_one_card(name, style, paper) -> 
 def test_a_warning_on_top_pushes_no_card_over_its_page(paper) -> None:
     whole = matter("hollow-spruce", "feet", paper)
     stand = replace(whole.answer.stand, verdict="stands only when laid flat")
-    told = pages(leaf_pdf("cards", replace(whole, answer=replace(whole.answer, stand=stand))))
+    told = pages_of(leaf_pdf("cards", replace(whole, answer=replace(whole.answer, stand=stand))))
     assert len(told) == len(whole.cards) + 1
     assert all("THE SUMS SAY NO: it stands only when laid flat" in page for page in told)
 
@@ -131,7 +128,7 @@ def _acts(cards: tuple[Card, ...]) -> list[str]:
 
 def test_a_card_says_which_it_is() -> None:
     cards = deck("cinder-mesa")
-    told = pages(leaf("cinder-mesa", "feet", "letter"))[1:]
+    told = pages_of(leaf("cinder-mesa", "feet", "letter"))[1:]
     for page, card in zip(told, cards, strict=True):
         assert f"act {_acts(cards).index(card.act) + 1} of 16" in page
         if card.parts > 1:

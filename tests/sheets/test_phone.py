@@ -20,8 +20,6 @@ from polestead.sheets.phone.phone import phone_file
 from tests.answers import deck, drawn, worked
 from tests.sheets.deck import DECK
 
-FLAGS = ["--no-sandbox", "--disable-gpu", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND"]  # fmt: skip
-
 
 @pytest.fixture(scope="module")
 def text() -> str:
@@ -37,18 +35,19 @@ def path(text: str, tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture
-def page(path: Path):
-    from playwright.sync_api import sync_playwright
+def page(chromium, path: Path):
+    shown = on_a_phone(chromium)
+    shown.said = []
+    shown.on("console", lambda message: shown.said.append(message.text))
+    shown.on("pageerror", lambda error: shown.said.append(str(error)))
+    shown.goto(path.as_uri())
+    yield shown
+    shown.context.close()
 
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True).new_page()
-        shown.said = []  # type: ignore[attr-defined]
-        shown.on("console", lambda message: shown.said.append(message.text))  # type: ignore[attr-defined]
-        shown.on("pageerror", lambda error: shown.said.append(str(error)))  # type: ignore[attr-defined]
-        shown.goto(path.as_uri())
-        yield shown
-        browser.close()
+
+def on_a_phone(chromium, **also):
+    """A page 390 px wide with no network, and with nothing kept from another."""
+    return chromium.new_context(viewport={"width": 390, "height": 844}, offline=True, **also).new_page()  # fmt: skip
 
 
 def tick(page, act: str, step: int):
@@ -135,18 +134,14 @@ def test_a_gate_holds_back_what_comes_after_it_and_says_why(page):
 
 
 @pytest.fixture
-def house(whole: str, tmp_path: Path):
+def house(chromium, whole: str, tmp_path: Path):
     """The demo's own cards, all of them, on a phone."""
-    from playwright.sync_api import sync_playwright
-
     file = tmp_path / "phone.html"
     file.write_text(whole, encoding="utf-8")
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True).new_page()
-        shown.goto(file.as_uri())
-        yield shown
-        browser.close()
+    shown = on_a_phone(chromium)
+    shown.goto(file.as_uri())
+    yield shown
+    shown.context.close()
 
 
 def part(page, gate: str, which: str):
@@ -291,17 +286,13 @@ def test_what_cannot_be_taken_in_is_said_and_ticks_nothing(page, line, word):
 
 @pytest.mark.browser
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_without_script_it_is_a_text_to_read_by_day_and_by_night(path: Path, scheme):
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        shown = browser.new_context(viewport={"width": 390, "height": 844}, offline=True, java_script_enabled=False, color_scheme=scheme).new_page()  # fmt: skip
-        shown.goto(path.as_uri())
-        words = shown.locator("body").inner_text()
-        shown.locator("input[data-act=lift][data-step='1']").click()
-        ticked = shown.locator("input:checked").count()
-        browser.close()
+def test_without_script_it_is_a_text_to_read_by_day_and_by_night(chromium, path: Path, scheme):
+    shown = on_a_phone(chromium, java_script_enabled=False, color_scheme=scheme)
+    shown.goto(path.as_uri())
+    words = shown.locator("body").inner_text()
+    shown.locator("input[data-act=lift][data-step='1']").click()
+    ticked = shown.locator("input:checked").count()
+    shown.context.close()
     assert "Without script the boxes tick" in words
     assert "Cover the hole whenever you step away." in words
     assert "Take it in" not in words  # a key that does nothing is not shown

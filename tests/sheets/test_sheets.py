@@ -24,6 +24,7 @@ from polestead.sheets.svg import PAPER, SCREEN, Ink
 from polestead.sheets.text import answer_text
 from polestead.sheets.year import HEAVY, THIN, year_picture
 from tests.answers import worked
+from tests.sheets.pdf_text import words_of
 
 NAMES = demo_names()
 SVG = "{http://www.w3.org/2000/svg}"
@@ -215,7 +216,7 @@ def test_a_design_that_gives_says_no_first() -> None:
 
 
 def pdf_text(pdf: bytes) -> str:
-    return " ".join(page.extract_text() for page in PdfReader(io.BytesIO(pdf)).pages)
+    return words_of(pdf)
 
 
 @pytest.mark.parametrize("name", NAMES)

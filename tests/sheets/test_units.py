@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import re
-from io import BytesIO
 
 import pytest
-from pypdf import PdfReader
 
 from polestead.base.show import Style, in_one_unit
 from polestead.homestead.demos import demo_path
@@ -16,6 +14,7 @@ from polestead.sheets.book.matter import Matter
 from polestead.sheets.phone.phone import phone_file
 from polestead.sheets.wires.page import wires_text
 from tests.answers import deck, drawn, wired, worked
+from tests.sheets.pdf_text import pages_of
 
 NUMBER = r"(?<![\w.\-])[-−~]?\d(?:[\d,./ ]*\d)?"
 MARKS = {
@@ -71,8 +70,8 @@ CASES = [
 def test_no_page_of_the_book_and_its_leaves_speaks_in_the_other_units(name, style) -> None:
     made = matter(name, style)
     for leaf in ("book", "inspector", "technician", "gust-card"):
-        for nth, page in enumerate(PdfReader(BytesIO(leaf_pdf(leaf, made))).pages, 1):
-            assert others(page.extract_text(), style, name) == [], (leaf, nth)
+        for nth, page in enumerate(pages_of(leaf_pdf(leaf, made)), 1):
+            assert others(page, style, name) == [], (leaf, nth)
 
 
 @pytest.mark.parametrize(("name", "style"), CASES)

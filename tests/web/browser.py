@@ -14,12 +14,6 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk, State
 from polestead.web.serve import listening_at
 
-CHROMIUM = "/usr/bin/chromium"
-FLAGS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1, EXCLUDE localhost",
-]  # fmt: skip
-
 
 @contextmanager
 def served(state: State) -> Iterator[str]:

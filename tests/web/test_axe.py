@@ -14,7 +14,6 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from tests.morning.conftest import spruce as spruce
 from tests.web.deck import AtOnce, Owner, as_worked, own_file, served
-from tests.web.test_page import FLAGS
 
 pytestmark = pytest.mark.browser
 
@@ -31,10 +30,10 @@ LINE = "locate 1-5, stake 1-5, hole 1-2, gate footing 12 Jun RJ"
 
 
 @pytest.fixture(scope="module")
-def looked(spruce: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tuple[str, Any, str]]:
+def looked(
+    chromium: Any, spruce: Any, tmp_path_factory: pytest.TempPathFactory
+) -> Iterator[tuple[str, Any, str]]:
     """A server's address, a browser, and the rules."""
-    from playwright.sync_api import sync_playwright
-
     folder = tmp_path_factory.mktemp("axe")
     desk = Desk(folder=folder, call=as_worked, jobs=Waiting())
     path = own_file(folder)
@@ -43,10 +42,8 @@ def looked(spruce: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[tu
     Owner(desk).send("/log/line", words="tilt 65, charge 78 %, note ice on the rod", once="axe")
     Owner(desk).send("/build/line", line=LINE, do="keep")
     rules = files("axe_playwright_python").joinpath("axe.min.js").read_text(encoding="utf-8")
-    with sync_playwright() as play, served(sheet_app(desk)) as address:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        yield address, browser, rules
-        browser.close()
+    with served(sheet_app(desk)) as address:
+        yield address, chromium, rules
 
 
 class Waiting(AtOnce):

@@ -338,20 +338,16 @@ def test_the_ruled_line_stays_in_its_frame_and_says_what_the_words_say(width: fl
 
 
 @pytest.mark.browser
-def test_on_a_phone_a_card_is_ticked_with_a_thumb(tmp_path: Path) -> None:
-    from playwright.sync_api import sync_playwright
-
+def test_on_a_phone_a_card_is_ticked_with_a_thumb(chromium: Any, tmp_path: Path) -> None:
     from polestead.web.app import sheet_app
     from polestead.web.desk import Desk
     from tests.web.deck import served
-    from tests.web.test_page import FLAGS
 
     desk = Desk(folder=tmp_path, call=as_worked, jobs=AtOnce())
     desk.open(own_file(tmp_path))
     said: list[str] = []
-    with sync_playwright() as play, served(sheet_app(desk)) as address:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        page = browser.new_context(viewport={"width": 390, "height": 844}, has_touch=True).new_page()  # fmt: skip
+    with served(sheet_app(desk)) as address:
+        page = chromium.new_context(viewport={"width": 390, "height": 844}, has_touch=True).new_page()  # fmt: skip
         page.on("console", lambda message: said.append(message.text) if "409" not in message.text else None)  # fmt: skip
         page.goto(f"{address}/build/trench")
         assert page.evaluate("document.documentElement.scrollWidth") == 390
@@ -372,5 +368,5 @@ def test_on_a_phone_a_card_is_ticked_with_a_thumb(tmp_path: Path) -> None:
         assert page.evaluate("document.activeElement.id") == "tick-1"
         page.get_by_role("link", name="next: Hole").tap()
         page.get_by_role("heading", name="Hole", exact=True).wait_for()
-        browser.close()
+        page.context.close()
     assert said == []

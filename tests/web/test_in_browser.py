@@ -16,7 +16,7 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from polestead.web.work import Jobs
 from tests.answers import worked
-from tests.web.browser import FLAGS, until
+from tests.web.browser import until
 from tests.web.deck import PAUSE, PICKLED, as_unpickled, own_file, served
 
 pytestmark = pytest.mark.browser
@@ -40,9 +40,7 @@ class Room:
 
 
 @pytest.fixture(scope="module")
-def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Room]:
-    from playwright.sync_api import sync_playwright
-
+def server(chromium: Any, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Room]:
     folder = tmp_path_factory.mktemp("desk")
     pickled = folder / "answer.pickle"
     pickled.write_bytes(pickle.dumps(worked("hollow-spruce")))
@@ -51,10 +49,8 @@ def server(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Room]:
     os.environ[PICKLED], os.environ[PAUSE] = str(pickled), str(pause)
     jobs = Jobs()
     desk = Desk(folder=folder, call=as_unpickled, jobs=jobs)
-    with sync_playwright() as play, served(sheet_app(desk)) as address:
-        browser = play.chromium.launch(executable_path="/usr/bin/chromium", args=FLAGS)
-        yield Room(desk, address, browser)
-        browser.close()
+    with served(sheet_app(desk)) as address:
+        yield Room(desk, address, chromium)
     desk.close()
     del os.environ[PICKLED], os.environ[PAUSE]
 

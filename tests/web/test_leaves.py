@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import re
 import time
 from collections.abc import Iterator
@@ -13,7 +12,6 @@ from typing import Any
 from unicodedata import normalize
 
 import pytest
-from pypdf import PdfReader
 from starlette.testclient import TestClient
 
 from polestead.answer.views import views_of
@@ -29,6 +27,7 @@ from polestead.web.leaves import doubts as doubts_leaf
 from polestead.web.plainly import places
 from polestead.web.work import Job
 from tests.answers import on_the_desk
+from tests.sheets.pdf_text import pages_of, words_of
 from tests.web.browser import served as browsed
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
@@ -322,25 +321,22 @@ def test_on_paper_small_folds_are_open_and_workings_stay_as_they_are(
     folded = page.locator("#later p").all_text_contents()
     assert len(folded) >= 3
     assert page.locator("main details[open]").count() == 0
-    sheets = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
-    words = "".join(normalize("NFKC", "".join(sheet.extract_text() for sheet in sheets)).split())
+    words = "".join(normalize("NFKC", words_of(page.pdf(format="Letter"))).split())
     for inside in folded:
         assert "".join(inside.split())[:25] in words
     assert page.locator("main details[open]").count() == 0  # folded again on the screen
     page.goto(address + "stand")
     page.emulate_media(media="print")
     assert page.locator("details.working").first.is_visible()
-    few = len(PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages)
+    few = len(pages_of(page.pdf(format="Letter")))
     page.goto(address + "wires")
-    wires = PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages
+    wires = pages_of(page.pdf(format="Letter"))
     assert len(wires) <= 6
-    assert "open it on the page" in "".join(sheet.extract_text() for sheet in wires)
+    assert "open it on the page" in "".join(wires)
     page.goto(address + "stand")
     for one in page.locator("details.working").all()[:6]:
         one.evaluate("e => e.open = true")
-    assert (
-        len(PdfReader(io.BytesIO(page.pdf(format="Letter"))).pages) > few
-    )  # opened, they are printed
+    assert len(pages_of(page.pdf(format="Letter"))) > few  # opened, they are printed
     page.context.close()
 
 

@@ -6,6 +6,7 @@ import re
 import socket
 from collections.abc import Iterator
 from html import unescape
+from typing import Any
 
 import pytest
 from starlette.testclient import TestClient
@@ -19,7 +20,7 @@ from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
 from polestead.web.serve import serve
 from tests.answers import on_the_desk, worked
-from tests.web.browser import CHROMIUM, FLAGS, served
+from tests.web.browser import served
 
 
 @pytest.fixture(scope="module")
@@ -104,27 +105,23 @@ def address() -> Iterator[str]:
     [(1280, "light"), (1280, "dark"), (768, "light"), (390, "light"), (390, "dark")],
 )
 def test_in_a_real_browser_it_fits_is_quiet_and_fetches_nothing_from_outside(
-    address: str, width: int, scheme: str
+    chromium: Any, address: str, width: int, scheme: str
 ) -> None:
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as play:
-        browser = play.chromium.launch(executable_path=CHROMIUM, args=FLAGS)
-        page = browser.new_context(
-            viewport={"width": width, "height": 900}, color_scheme=scheme
-        ).new_page()  # type: ignore[arg-type]
-        asked: list[str] = []
-        said: list[str] = []
-        page.on("request", lambda request: asked.append(request.url))
-        page.on("console", lambda message: said.append(message.text))
-        page.goto(address)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width
-        assert page.locator("h1").inner_text() == "Hollow Spruce"
-        ink = page.evaluate(
-            "getComputedStyle([...document.querySelectorAll('.scene')].find((one) => one.getClientRects().length).querySelector('g.person ~ path[stroke=\"var(--ink)\"], path[stroke=\"var(--ink)\"]')).stroke"
-        )
-        paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
-        browser.close()
+    page = chromium.new_context(
+        viewport={"width": width, "height": 900}, color_scheme=scheme
+    ).new_page()  # type: ignore[arg-type]
+    asked: list[str] = []
+    said: list[str] = []
+    page.on("request", lambda request: asked.append(request.url))
+    page.on("console", lambda message: said.append(message.text))
+    page.goto(address)
+    assert page.evaluate("document.documentElement.scrollWidth") <= width
+    assert page.locator("h1").inner_text() == "Hollow Spruce"
+    ink = page.evaluate(
+        "getComputedStyle([...document.querySelectorAll('.scene')].find((one) => one.getClientRects().length).querySelector('g.person ~ path[stroke=\"var(--ink)\"], path[stroke=\"var(--ink)\"]')).stroke"
+    )
+    paper = page.evaluate("getComputedStyle(document.body).backgroundColor")
+    page.context.close()
     assert all(url.startswith(address) for url in asked)
     assert said == []
     assert ink != paper

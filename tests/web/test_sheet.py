@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import io
 import json
 import re
 from collections.abc import Iterator
@@ -26,6 +25,7 @@ from polestead.web.desk import Desk
 from polestead.web.kept import KEPT
 from polestead.web.leaves import sheet as sheet_leaf
 from tests.answers import on_the_desk, worked
+from tests.sheets.pdf_text import pages_of
 from tests.web import browser
 from tests.web.browser import served
 from tests.web.deck import AtOnce, own_file
@@ -353,24 +353,21 @@ def test_the_fortnight_reads_one_hour(chromium: Any, address: str, state: Any) -
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_it_prints_on_paper_with_drawing_answers_and_card(chromium: Any, address: str, scheme: str) -> None:  # fmt: skip
-    from pypdf import PdfReader
-
     page = opened(chromium, address, color_scheme=scheme)
     page.emulate_media(media="print", color_scheme=scheme)
     assert page.locator(".under").is_hidden()
     assert page.locator("#scene-paper").is_visible()
     assert not page.locator("#scene-wide").is_visible()
     assert page.evaluate("getComputedStyle(document.querySelector('.leaf')).backgroundColor") == "rgb(255, 255, 255)"  # fmt: skip
-    sheets = PdfReader(io.BytesIO(page.pdf(format="Letter", landscape=True, print_background=True)))
-    words = sheets.pages[0].extract_text()
+    sheets = pages_of(page.pdf(format="Letter", landscape=True, print_background=True))
+    words = sheets[0]
     assert "Does it stand?" in words
     assert "screening sums" in words
     assert "homestead" in words
-    assert "stands to" in sheets.pages[1].extract_text()
-    assert len(sheets.pages) <= 4
+    assert "stands to" in sheets[1]
+    assert len(sheets) <= 4
     for paper in ("Letter", "A4"):  # drawing across the page, the three answers under it
-        sheet_one = PdfReader(io.BytesIO(page.pdf(format=paper, landscape=True))).pages[0]
-        first = " ".join(sheet_one.extract_text().split())
+        first = pages_of(page.pdf(format=paper, landscape=True))[0]
         for words in ("Does it stand?", "Through the winter?", "What does it cost?", "stands to", "pier uses", "screening sums"):  # fmt: skip
             assert words in first, (paper, words)
     drawn, whole = page.locator("#scene-paper").bounding_box(), page.locator("#main").bounding_box()
