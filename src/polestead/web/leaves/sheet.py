@@ -16,7 +16,7 @@ from polestead.answer.day_sun import noon_height_deg
 from polestead.answer.tilts import Tilts
 from polestead.base.problem import Wrong
 from polestead.base.row import Row
-from polestead.base.show import Style, asked_step, gust, gust_step
+from polestead.base.show import Style, gust, gust_step
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
@@ -38,8 +38,6 @@ from polestead.sheets.scene.scene import (
 )
 from polestead.sheets.scene.views import WHICH, Which
 from polestead.sheets.sentences import (
-    TWO_QUESTIONS,
-    failing,
     fault_of,
     helps_most,
     tipping_worth,
@@ -50,8 +48,8 @@ from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words, moves_words
 from polestead.sheets.title_block import assumed, next_act, title_block
 from polestead.sheets.tonight import TonightGust, tonight_words
+from polestead.sheets.verdict import TWO_QUESTIONS, against_the_code, failing
 from polestead.sheets.year import year_picture, year_upright
-from polestead.stand.result import TiltStand
 from polestead.web.contents import Entry
 from polestead.web.desk import Desk, State
 from polestead.web.kept import KEPT
@@ -218,19 +216,8 @@ def _letters(asked: Asked) -> float:
 
 def _card_said(answer: Answer, style: Style, tilt_deg: float, tonight: TonightGust | None) -> str:
     row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
-    said = _by_the_code(answer, row, style, tilt_deg)
+    said = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}, {against_the_code(row.stands_to_m_s, answer.stand, style)}."
     return said if tonight is None else f"{said} {tonight_words(row.stands_to_m_s, tonight, style)}"
-
-
-def _by_the_code(answer: Answer, row: TiltStand, style: Style, tilt_deg: float) -> str:
-    """Compared as both are shown: a gust in round figures never has a wind in it that is more than it says."""
-    code = asked_step(answer.stand.code_gust_m_s, style)
-    words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
-    if gust_step(row.stands_to_m_s, style) >= code:
-        return f"{words}, the code's wind in it."
-    if gust_step(answer.stand.card[0].stands_to_m_s, style) >= code:
-        return f"{words}, less than the code's wind: lay it flat and lock it before such a storm."
-    return f"{words}, less than the code's wind."
 
 
 def _addresses(owners: OwnersFile) -> Callable[[Row], str]:
