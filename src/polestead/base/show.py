@@ -122,6 +122,17 @@ def inches(metres: float) -> str:
     return f"{whole} {part}/{below}" if whole else f"{part}/{below}"
 
 
+def rod_words(metres: float, style: Style, proved: bool = True) -> str:
+    """How much rod shows, as the tape reads: inches to 1/16, or millimetres; ``~`` before it while the gauge is unproved.
+
+    Example:
+        >>> rod_words(0.652, "feet"), rod_words(1.0184, "metric", proved=False)
+        ('25 11/16 in', '~1,018 mm')
+    """
+    words = f"{inches(metres)} in" if style == "feet" else f"{number(metres * 1000.0)} mm"
+    return words if proved else f"~{words}"
+
+
 def length(metres: float, style: Style) -> str:
     """A length for prose: feet and inches to 1/16, or metres / millimetres."""
     if style == "feet":

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from math import hypot, radians
 
-from polestead.base.show import dimension, gust_asked, length
+from polestead.base.show import dimension, gust_asked
 from polestead.sheets.axes import spread
 from polestead.sheets.clear import Clear, box_of
 from polestead.sheets.scene import still
@@ -253,11 +253,11 @@ def _wanted(field: Field) -> Iterator[tuple[str, str, list[tuple[Point, str]]]]:
         yield words, ink.rust, [((x - 22.0, y + 34.0 + 12.0 * n), "end") for n in range(9)]
     limit_m, limit_y = drawn_limit_m(field.tilts), _limit_y(field)
     if limit_m is not None and limit_y is not None:
-        words = f"height limit {length(limit_m, field.style)}"
+        words = f"height limit {dimension(limit_m, field.style)}"
         yield words, ink.pencil, [((x, limit_y + off), "start") for off in (-6.0, size * 1.2) for x in (14.0, 70.0, 140.0)]  # fmt: skip
     upright, _ = still.pier_lines(field)
     (x, y1), (_, y2) = upright
-    words = f"{still.mark_of(field, 'footing', 'depth')}{length(pier.depth_m, field.style)}"
+    words = f"{still.mark_of(field, 'footing', 'depth')}{dimension(pier.depth_m, field.style)}"
     shares = sorted((0.12 + 0.06 * n for n in range(14)), key=lambda share: abs(share - 0.68))
     yield words, ink.pencil, [((x + 8.0, y1 + (y2 - y1) * share), "start") for share in shares]
     lines = still.frost_lines(field)

@@ -16,7 +16,7 @@ from polestead.answer.day_sun import noon_height_deg
 from polestead.answer.tilts import Tilts
 from polestead.base.problem import Wrong
 from polestead.base.row import Row
-from polestead.base.show import Style, gust, gust_step
+from polestead.base.show import Style, gust, gust_step, length
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
@@ -26,7 +26,7 @@ from polestead.sheets.doubts import doubt_name, matters, reach_words
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
-from polestead.sheets.scene.field import SIZES, field_of, size_named
+from polestead.sheets.scene.field import PERSON_M, SIZES, field_of, size_named
 from polestead.sheets.scene.scene import (
     Day,
     changes_of,
@@ -162,6 +162,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "helps": None if helps is None else (helps.words, gust(helps.weakest_m_s, style), helps.gives_first, helps.price),
         "next": next_act(answer, asked.on),
         "today": asked.on.isoformat(),
+        "person": length(PERSON_M, style),
         "plots": {own: gust_card(stand, style, SCREEN, *size, _letters(asked), asked.tilt_deg, own, tonight) for own, size in PLOTS.items()},
         "today_row": _today_row(answer, style, asked.tilt_deg),
         "card_said": _card_said(answer, style, asked.tilt_deg, tonight),
