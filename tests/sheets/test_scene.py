@@ -123,6 +123,17 @@ def test_no_stroke_runs_through_a_word_at_any_whole_tilt(one: tuple[Any, Tilts],
     assert said > (5 if size.keyed else 12)
 
 
+@pytest.mark.parametrize("name", ["wide", "paper"])
+def test_no_leader_runs_into_words_in_the_other_units(one: tuple[Any, Tilts], name: str) -> None:
+    """Millimetres are broader than feet and inches: a leader begins where its own words end."""
+    state, tilts = one
+    other: Style = "metric" if state.style == "feet" else "feet"
+    for tilt_deg in (9.0, 42.0, 70.0):
+        svg, _ = scene(state.answer, tilts, other, SCREEN, size_named(name), tilt_deg, DAY)
+        root = ET.fromstring(svg)  # noqa: S314  our own drawing
+        assert run_through(list(words_of(root, SCREEN)), list(pieces_of(root))) == []
+
+
 def test_a_stroke_through_a_word_is_seen() -> None:
     """The eye of the test above is not blind: a line, a curve and a ring through a word are found, one beside it is not."""
     word = '<text x="100" y="50" font-size="13">lowest edge</text>'

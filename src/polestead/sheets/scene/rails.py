@@ -22,7 +22,7 @@ from polestead.sheets.scene.field import (
 from polestead.sheets.scene.said import Number
 from polestead.sheets.scene.strokes import clear_at
 from polestead.sheets.scene.weakest import clash
-from polestead.sheets.svg import Point, line, tag
+from polestead.sheets.svg import Point, letters_of, line, tag
 
 LEFT_X = 14.0
 KEY_PX, KEY_GAP = 11.0, 27.0
@@ -148,7 +148,7 @@ def link(field: Field, one: Number, at: Point, anchor: str = "start") -> str:
 
 
 def _wide(field: Field, words: str, heavy: bool = False) -> float:
-    return len(words) * field.size.letters * field.ink.letter * (HEAVY if heavy else 1.0)
+    return letters_of(words) * field.size.letters * field.ink.letter * (HEAVY if heavy else 1.0)
 
 
 def _wide_of(field: Field, one: Number) -> float:
