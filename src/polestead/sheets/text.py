@@ -407,7 +407,7 @@ def _unsettled(answer: Answer) -> Iterator[str]:
     yield heading("What nobody has confirmed (~)")
     for doubt in guesses:
         yield say(
-            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.act}",
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.in_full}",
             "  ",
             "    ",
         )

@@ -207,7 +207,7 @@ def _ranked(request: Request, state: State, style: Style) -> list[tuple[Row, str
     if found is None:
         return None
     much = [one for one in found if one.reach is not None and matters(one)][:MARGIN_DOUBTS]
-    return [(one.doubt.row, next(iter(reach_words(one.reach, style)), "") if one.reach else "", one.act) for one in much]  # fmt: skip
+    return [(one.doubt.row, next(iter(reach_words(one.reach, style)), "") if one.reach else "", one.brief) for one in much]  # fmt: skip
 
 
 def _letters(asked: Asked) -> float:
