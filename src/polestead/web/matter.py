@@ -87,7 +87,8 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
     def upright(name: str) -> str:
         return drawing_named(name, drawn(), style, SCREEN, width)
 
-    if width < LEAST:  # these two are drawn anew for a narrow screen
-        own = {**own, **{name: partial(upright, name) for name in OWN_PAGE}}
+    if width < LEAST:  # these are drawn anew for a narrow screen
+        costs = own_drawings(owners, answer, style, SCREEN, width)["costs"]
+        own = {**own, "costs": costs, **{name: partial(upright, name) for name in OWN_PAGE}}
     paper: Paper = "letter" if style == "feet" else "a4"
     return replace(matter_of(owners, answer, style, paper), drawings={**own, **drawings})
