@@ -20,6 +20,7 @@ from polestead.sheets.book.matter import Matter
 from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
 from polestead.sheets.leaf import Paper
 from polestead.sheets.svg import SCREEN
+from polestead.sheets.year import year_upright
 from polestead.web.desk import State
 from polestead.web.render import style_of
 
@@ -89,6 +90,11 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
 
     if width < LEAST:  # these are drawn anew for a narrow screen
         costs = own_drawings(owners, answer, style, SCREEN, width)["costs"]
-        own = {**own, "costs": costs, **{name: partial(upright, name) for name in OWN_PAGE}}
+        own = {
+            **own,
+            "costs": costs,
+            "year": partial(year_upright, answer, SCREEN),
+            **{name: partial(upright, name) for name in OWN_PAGE},
+        }
     paper: Paper = "letter" if style == "feet" else "a4"
     return replace(matter_of(owners, answer, style, paper), drawings={**own, **drawings})
