@@ -25,6 +25,7 @@ def costs_chart(
         size: Of the letters [px].
     """
     parts = [part for part in ledger.parts if part.total > 0.0]
+    top = TOP if width >= NARROW else TOP + 15.0
     most = max((part.total for part in parts), default=1.0)
     legend = (f"{currency}, by part; solid paid,", "hatched quoted, outline only planned")
     if width < NARROW:  # two lines from the left edge
@@ -32,9 +33,9 @@ def costs_chart(
     else:
         body = [text((LEFT, 16.0), " ".join(legend), ink.pencil, ink.face, size)]
     for nth, part in enumerate(parts):
-        body += _bar(part, TOP + nth * ROW, most, ink, width, size)
-    base = TOP + len(parts) * ROW
-    body.append(line((LEFT, TOP - 6.0), (LEFT, base), ink.ink, 2.5))
+        body += _bar(part, top + nth * ROW, most, ink, width, size)
+    base = top + len(parts) * ROW
+    body.append(line((LEFT, top - 6.0), (LEFT, base), ink.ink, 2.5))
     body.append(text((LEFT, base + 18.0), f"in all {number(ledger.total)}", ink.ink, ink.face, size, weight="600"))  # fmt: skip
     words = "; ".join(f"{part.part}: {number(part.total)}" for part in parts)
     return drawing(width, base + 28.0, hatch("quoted", ink.ink, 5.0, 45.0), body, "Costs by part", f"{words or 'nothing is priced yet'}; in all {number(ledger.total)} {currency}")  # fmt: skip
