@@ -177,7 +177,7 @@ def test_a_limit_that_is_passed_is_said_in_rust(tmp_path) -> None:
     d = changed(tmp_path, "hollow-spruce", *VARIANTS["over the limit"])
     svg = drawing_named("side", d, "feet", SCREEN)
     # 16 ft 9 9/16 in at 75 degrees over 15 ft
-    assert "height limit 15 ft: 21 9/16 in over it" in " ".join(said(svg)).replace(
+    assert "height limit 15′-0″: 21 9/16″ over it" in " ".join(said(svg)).replace(
         "\u00a0", " "
     )  # no figure is broken in two
     assert f'stroke="{SCREEN.rust}"' in svg
@@ -458,4 +458,4 @@ def test_no_word_of_the_footings_section_stands_in_the_strokes_under_the_ground(
 
 def test_no_figure_of_the_height_limit_is_broken_over_two_lines() -> None:
     lines = said(drawing_named("side", drawn("cinder-mesa"), "feet", PAPER, 760.0, 16.0))
-    assert any("10\u00a0ft\u00a05\u00a01/2\u00a0in" in one for one in lines)
+    assert any("10′-5\u00a01/2″" in one for one in lines)
