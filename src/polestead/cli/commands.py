@@ -198,7 +198,8 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
-    from polestead.sheets.shelf import PHONE, WEEK, files_of, made, wanted
+    from polestead.sheets.named import PHONE, WEEK, files_of, wanted
+    from polestead.sheets.shelf import made
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
