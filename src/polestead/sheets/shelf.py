@@ -29,7 +29,7 @@ def made(names: tuple[str, ...], matter: Matter, drawn: Drawables) -> Iterator[M
                 lambda: gust_leaf_pdf(drawn, style, paper, matter.on, matter.warning),
             )
         elif name == TEMPLATES:
-            yield "drill templates at 1:1", f"{name}.pdf", lambda: template_pdf(drawn.plates, drawn.name, drawn.fingerprint, style, paper, matter.warning)  # fmt: skip
+            yield "drill templates at 1:1", f"{name}.pdf", lambda: template_pdf(drawn.plates, drawn.name, drawn.fingerprint, style, paper, matter.on, matter.warning)  # fmt: skip
             for plate, content in plates_dxf(drawn.plates).items():
                 yield f"plate {plate}", f"plates/{plate}", partial(bytes, content)
         else:
