@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -362,6 +363,13 @@ def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Pat
     tried(tmp_path / "there" / "new" / "newer")
     tried(tmp_path / "there")
     assert [one.name for one in tmp_path.rglob("*")] == ["there"]
+
+
+def test_who_stops_reading_has_the_file_he_asked_for_all_the_same(tmp_path: Path) -> None:
+    told = f"{shlex.join(COMMAND)} build hollow-spruce --json build.json | head -n 1"
+    done = subprocess.run(["bash", "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
+    assert done.stdout.startswith("Hollow Spruce: what is bought")
+    assert json.loads((tmp_path / "build.json").read_text(encoding="utf-8"))
 
 
 def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:
