@@ -303,7 +303,7 @@ def collar(d: Drawables, board: Board, style: Style) -> None:
     x = left - board.size * 5.6
     if up > 0.0:
         of_length(board, (x, top[0][1]), (x, view.origin[1]), up, style, (top[0], (left, view.origin[1])), "collar over the ground")  # fmt: skip
-    x = right + board.size * 3.3
+    x = right + board.size * 5.2
     a, b = view.at(r, up + COAT_OVER_COLLAR_M), view.at(r, up - COAT_OVER_COLLAR_M)
     of_length(board, (x, a[1]), (x, b[1]), 2.0 * set_out(COAT_OVER_COLLAR_M, style, "up"), style, (a, b), "coat over and under the collar's top", after=" coat")  # fmt: skip
     board.note(view.at(-half * 0.7, up + slope * 0.3), ("sloped", "to drain"), [((8.0, view.at(0, up + 0.3)[1]), "start")])  # fmt: skip
