@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -316,21 +317,45 @@ def test_a_result_that_may_not_be_written_is_told(
     assert "may not be written" in capsys.readouterr().err
 
 
+WRITING = (
+    *(["answer", "hollow-spruce", option] for option in ("--json", "--pdf")),
+    *([command, "hollow-spruce", "--json"] for command in ("wires", "build", "doubts", "morning", "log")),
+    *(["money", "hollow-spruce", option] for option in ("--json", "--csv")),
+    ["log", "hollow-spruce", "tilt 30", "--export"],
+    ["calendar", "hollow-spruce", "--ics"],
+)  # fmt: skip
+
+
 def test_what_cannot_be_read_or_written_is_refused_before_the_sums_are_read_in(tmp_path: Path) -> None:  # fmt: skip
     (tmp_path / "file").write_text("x")
+    (tmp_path / "home.toml").write_text(TEXT, encoding="utf-8")
+    (tmp_path / "out" / "book.pdf").mkdir(parents=True)
+    (tmp_path / "out" / "one-line.svg").mkdir()
     none, way = "none.toml", "file/deeper"
     refused = [
         *([command, none] for command in ("answer", "doubts", "log", "morning", "open")),
         ["book", none, "--out", "new"],
         ["book", "hollow-spruce", "--out", way],
+        ["book", "hollow-spruce", "--out", "new", "--only", "everything"],
+        ["book", "hollow-spruce", "--out", "out", "--only", "book"],
+        ["wires", "hollow-spruce", "--drawings", "out"],
+        *([*command, way] for command in WRITING),
+        *([*command, "out"] for command in WRITING),
+        ["answer", "home.toml", "--json", "./home.toml"],
         ["start", "file"],
+        ["start", "nowhere/home.toml"],
     ]
     told = f"import sys; from polestead.cli import main; print([main(one) for one in {refused!r}], sorted({{'numpy', 'pydantic', 'typst'}} & set(sys.modules)))"
     done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
     assert done.stdout.splitlines()[-1] == f"{[2] * len(refused)} []", done.stderr
     assert done.stderr.count(f"{none}, which does not exist") == 6
+    assert done.stderr.count("file, which may not be written") == len(WRITING)
     assert f"{way}, which may not be written" in done.stderr
-    assert [one.name for one in tmp_path.iterdir()] == ["file"]
+    assert done.stderr.count("(a folder has that name)") == len(WRITING) + 2
+    assert "given:   everything" in done.stderr
+    assert "home.toml, which is the homestead file itself" in done.stderr
+    assert (tmp_path / "home.toml").read_text(encoding="utf-8") == TEXT
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["file", "home.toml", "out"]
 
 
 def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Path) -> None:
@@ -338,6 +363,13 @@ def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Pat
     tried(tmp_path / "there" / "new" / "newer")
     tried(tmp_path / "there")
     assert [one.name for one in tmp_path.rglob("*")] == ["there"]
+
+
+def test_who_stops_reading_has_the_file_he_asked_for_all_the_same(tmp_path: Path) -> None:
+    told = f"{shlex.join(COMMAND)} build hollow-spruce --json build.json | head -n 1"
+    done = subprocess.run(["bash", "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
+    assert done.stdout.startswith("Hollow Spruce: what is bought")
+    assert json.loads((tmp_path / "build.json").read_text(encoding="utf-8"))
 
 
 def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:

@@ -35,6 +35,7 @@ from polestead.sheets.leaf import MM_PER_PT, PAPERS
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from tests.sheets.boxes import outside, overlaps, size_of, text_boxes
 from tests.sheets.pdf_lines import straight_lines_mm
+from tests.sheets.pdf_text import pages_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 OWN = [name for name in DRAWINGS if name not in ("one-line", "string map")]
@@ -338,6 +339,9 @@ def test_every_sheet_of_the_templates_proves_its_print_both_ways(paper) -> None:
     pdf = template_pdf(d.plates, d.name, d.fingerprint, "feet", paper)
     pages = len(PdfReader(BytesIO(pdf)).pages)
     assert pages > len(d.plates)
+    for nth, words in enumerate(pages_of(pdf), start=1):
+        assert f"printed ____________ · homestead {d.fingerprint}" in words
+        assert f"page {nth} of {pages}" in words
     for page in range(pages):
         lines = straight_lines_mm(pdf, page)
         level = [abs(x2 - x1) for x1, y1, x2, y2 in lines if abs(y1 - y2) < 1e-3]
