@@ -24,7 +24,7 @@ BOND_PA = 0.30e6
 USUAL_BAR_M = 0.0127
 HANDED = Source("pole to two diameters down, from there pole or concrete alone", "docs/method/footing.md", "ours")  # fmt: skip
 BOND = Source("EN 1994-1-1", "Table 6.6, .30 MPa, over 1.5 in allowable format", "memory")
-H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - P/Pe)", "memory")
+H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - 1.6 P/Pe)", "memory")
 SUMMED_EN = Source("EN 1993-1-1 6.2 and 6.3 summed in a straight line, shear and twist squared", "docs/method/stand.md", "ours")  # fmt: skip
 
 
@@ -39,8 +39,9 @@ def overturning_n_m(a: Acting) -> Floats:
 
 
 def enlarged_n_m(setting: Setting, a: Acting) -> Floats:
-    """Base moment enlarged for the array's weight leaning with the pole, 1 / (1 - P / Pe)."""
-    share = np.clip(np.maximum(a.foot_down_n, 0.0) / setting.pole.euler_n, 0.0, 0.99)
+    """Base moment enlarged for the array's weight leaning with the pole, 1 / (1 - P / Pe); P 1.6 times itself under AISC."""
+    push = setting.pole.lean * np.maximum(a.foot_down_n, 0.0)
+    share = np.clip(push / setting.pole.euler_n, 0.0, 0.99)
     return np.asarray(overturning_n_m(a) / (1.0 - share))
 
 
@@ -161,8 +162,9 @@ def _share_steps(
     one = np.ones((1, 1))
     use = float(pole_use(setting.pole, axial * one, moment * one, shear * one, twist * one)[0, 0])
     s = setting.pole
+    lean = f"{s.lean:g} x " if s.lean > 1.0 else ""
     formula = (
-        f"({axial:.0f} / {s.axial_n:.0f} + {moment:.0f} / (1 - {axial:.0f} / {s.euler_n:.0f}) / {s.bending_n_m:.0f})"
+        f"({axial:.0f} / {s.axial_n:.0f} + {moment:.0f} / (1 - {lean}{axial:.0f} / {s.euler_n:.0f}) / {s.bending_n_m:.0f})"
         f" + ({shear:.0f} / {s.shear_n:.0f} + {twist:.0f} / {s.torsion_n_m:.0f})^2"
     )
     return (Step("use", "U", formula, use, "", summed_by(setting)),)
