@@ -108,7 +108,7 @@ def _flutter(setting: Setting) -> tuple[Check, ...]:
         gust = allowable_gust_m_s(setting.site.basis, setting.place.wind_speed_m_s)
         wanted = max(REDUCED * gust / g.chord_m, SLOWEST_HZ)
         steps = (
-            Step("stiffness of the strut", "k", f"E A / {lock.strut_length_m:.3f}", stiff, "N/m", STATICS),
+            Step("stiffness of the strut", "k", f"{STEEL_PA:.4g} x {tube_section(lock.strut).area_m2:.4g} / {lock.strut_length_m:.4f}", stiff, "N/m", STATICS),
             Step("wanted at the code's wind", "f least", f"max(.15 x {gust:.1f} / {g.chord_m:.3f}, {SLOWEST_HZ:g})", wanted, "Hz", FLUTTER),
             Step("frequency about the hinge", "f", f"sqrt({stiff:.4g} x {lock.arm_m:.3f}^2 / ({g.mass_kg:.0f} x {g.chord_m:.3f}^2 / 12)) / (2 pi)", hz, "Hz", STATICS),
         )  # fmt: skip
