@@ -303,7 +303,7 @@ def _fewer(value: float, digits: int) -> int:
 def _trade(value: float, unit: str) -> tuple[str, float, int] | None:
     """The trade's unit for a value of this size, its factor and digits."""
     if unit == "Pa" and abs(value) >= 1e6:
-        return "ksi", 1.0 / 6894757.293168, 2 if abs(value) >= 10.0 * 6894757.3 else 3
+        return "ksi", 1.0 / 6894757.293168, 2 if abs(value) >= 2.0 * 6894757.3 else 3
     if unit in _SMALL and abs(value) < _SMALL[unit][0]:
         _, name, factor, digits = _SMALL[unit]
         return name, factor, digits

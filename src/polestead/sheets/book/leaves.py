@@ -49,14 +49,14 @@ def _basis(matter: Matter) -> Section:
         ),
         say(f"Verdict over the whole travel: {answer.stand.verdict}."),
         blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
-        *(matter.shown("side")),
-        head("Every check, worst first in each room"),
-        small("A use is rounded up to the whole hundredth. Where a clause adds several shares (bending, push, shear and twist), the bending alone stands under demand of capacity, marked +, and the use is the whole sum, worked in its ladder."),
-        table(("part", "what is checked", "demand of capacity", "use", "by"), rows, ("1.2fr", "1.6fr", "1.2fr", "1fr", "1.4fr")),
         head("It relies on"),
         listed(answer.stand.relied_on),
         head("Scope"),
         listed(answer.stand.notes),
+        *(matter.shown("side")),
+        head("Every check, worst first in each room"),
+        small("A use is rounded up to the whole hundredth. Where a clause adds several shares (bending, push, shear and twist), the bending alone stands under demand of capacity, marked +, and the use is the whole sum, worked in its ladder."),
+        table(("part", "what is checked", "demand of capacity", "use", "by"), rows, ("1.2fr", "1.6fr", "1.2fr", "1fr", "1.4fr")),
     ]  # fmt: skip
     return Section("Basis and every check", tuple(blocks))
 
