@@ -30,17 +30,21 @@ def test_a_fact_of_the_place_names_whom_to_ask_and_the_trap() -> None:
     assert doubt.act.startswith("The county building office")
     assert "three-second gust" in doubt.act
     assert "edition" in doubt.trap
+    assert doubt.brief == doubt.act.partition(":")[0]
+    assert (doubt.in_full, doubt.write_at) == (doubt.act, "")
 
 
 def test_what_can_be_measured_is_to_be_measured() -> None:
     (doubt,) = doubts_of([IDLE])
-    assert doubt.act == "Measure it, or read it off the maker's sheet, and write it at [household.inverter] idle."  # fmt: skip
+    assert (doubt.act, doubt.write_at) == ("Measure it, or read it off the maker's sheet.", "[household.inverter] idle")  # fmt: skip
+    assert doubt.in_full == "Measure it, or read it off the maker's sheet, and write it at [household.inverter] idle."  # fmt: skip
+    assert doubt.brief == "Measure it, or read it off the maker's sheet"
 
 
 def test_rows_of_a_list_are_found_whatever_their_number() -> None:
     for section in ("household.controller[0]", "household.controller.1"):
         (doubt,) = doubts_of([row(section, "efficiency", "default")])
-        assert section in doubt.act
+        assert section in doubt.write_at
 
 
 def test_a_key_of_the_same_name_elsewhere_is_no_fact_of_the_place() -> None:

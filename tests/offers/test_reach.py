@@ -144,7 +144,7 @@ def made(key: str, points: float, turns: bool = False) -> Ranked:
     row = Row("place", key, "so", 1.0, "", "assumed")
     span = Span((Variant("else", "else"),), "stand", "Look.", trials_source())
     end = Bearing(30.0, 1.2 if turns else 0.9, "pole")
-    return Ranked(Doubt(row, False, "Measure it.", ""), Reach(span, Bearing(40.0, 0.8, "pole"), (end,), points))  # fmt: skip
+    return Ranked(Doubt(row, False, "Measure it.", "", ""), Reach(span, Bearing(40.0, 0.8, "pole"), (end,), points))  # fmt: skip
 
 
 def trials_source():  # type: ignore[no-untyped-def]
@@ -154,7 +154,7 @@ def trials_source():  # type: ignore[no-untyped-def]
 
 
 def test_the_page_tells_what_moves_much_what_moves_little_and_what_has_no_span() -> None:
-    none = Ranked(Doubt(Row("view", "fist", "10 deg", 10.0, "deg", "assumed"), False, "Measure it.", ""), None)  # fmt: skip
+    none = Ranked(Doubt(Row("view", "fist", "10 deg", 10.0, "deg", "assumed"), False, "Measure it.", "", ""), None)  # fmt: skip
     told = doubts_text(
         "Here", [made("exposure", 101.0, turns=True), made("soil", 0.1), none], "feet"
     )

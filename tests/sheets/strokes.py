@@ -131,7 +131,8 @@ def words_of(node: ET.Element, ink: Ink) -> Iterator[Box]:
     """Every word under a node with its box, a little less than its letters may take."""
     for text in node.iter(f"{SVG}text"):
         words, high = text.text or "", float(text.get("font-size", 0))
-        wide = len(words) * high * ink.letter * (HEAVY if text.get("font-weight") else 1.0)
+        letters = len(words) + 0.5 * sum(letter in "mwMW" for letter in words)
+        wide = letters * high * ink.letter * (HEAVY if text.get("font-weight") else 1.0)
         x, y = float(text.get("x", 0)), float(text.get("y", 0))
         x -= {"start": 0.0, "middle": wide / 2, "end": wide}[text.get("text-anchor", "start")]
         yield words, x + 1.0, y - high * 0.72, x + wide - 1.0, y + high * 0.2

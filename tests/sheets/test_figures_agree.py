@@ -74,6 +74,21 @@ def test_the_terminal_shows_the_figures_of_the_paper_card(name, style):
             assert [one for one, _ in terminal] == pytest.approx([one for one, _ in paper], abs=0.0051), card.title  # fmt: skip
 
 
+@pytest.mark.parametrize("style", ["feet", "metric"])
+@pytest.mark.parametrize("name", demo_names())
+def test_a_length_on_a_drawing_is_a_dimension(name, style):
+    for which in ("side", "site"):
+        words = lettering(drawing_named(which, drawn(name, style), style, PAPER, 1200.0)).split(
+            " | "
+        )
+        prose = r"\d ft\b" if style == "feet" else r"(?<![\d,.])\d(?:\.\d+)? m\b"
+        ours = [
+            one for one in words if one not in ("5 ft", "2 m") and not one.startswith("taped: ")
+        ]  # the measuring bar; the owner's own words
+        assert any(lengths(one, style) for one in ours)
+        assert not [one for one in ours if re.search(prose, one)]
+
+
 @pytest.mark.parametrize("name", demo_names())
 def test_the_earth_wire_has_one_size_on_cards_list_and_trench(name):
     d = drawn(name, "feet")

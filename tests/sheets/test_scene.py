@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as ET
 from dataclasses import replace
+from html import unescape
 from typing import Any
 
 import pytest
@@ -13,8 +14,10 @@ from hypothesis import strategies as st
 
 from polestead.answer.day_sun import SunOfDays, sun_of_days
 from polestead.answer.tilts import Tilts, tilts_of
-from polestead.base.show import dimension, gust
+from polestead.base.show import Style, dimension, gust
+from polestead.mount.gauge import gauge_of
 from polestead.sheets.axes import spread
+from polestead.sheets.book.gusts import tape_rows
 from polestead.sheets.habit_lines import habit_groups, plan_of
 from polestead.sheets.scene.field import RIM_PX_PER_M_S, SIZES, field_of, size_named
 from polestead.sheets.scene.scene import Day, changes_of, empty_scene, scene
@@ -120,6 +123,17 @@ def test_no_stroke_runs_through_a_word_at_any_whole_tilt(one: tuple[Any, Tilts],
     assert said > (5 if size.keyed else 12)
 
 
+@pytest.mark.parametrize("name", ["wide", "paper"])
+def test_no_leader_runs_into_words_in_the_other_units(one: tuple[Any, Tilts], name: str) -> None:
+    """Millimetres are broader than feet and inches: a leader begins where its own words end."""
+    state, tilts = one
+    other: Style = "metric" if state.style == "feet" else "feet"
+    for tilt_deg in (9.0, 42.0, 70.0):
+        svg, _ = scene(state.answer, tilts, other, SCREEN, size_named(name), tilt_deg, DAY)
+        root = ET.fromstring(svg)  # noqa: S314  our own drawing
+        assert run_through(list(words_of(root, SCREEN)), list(pieces_of(root))) == []
+
+
 def test_a_stroke_through_a_word_is_seen() -> None:
     """The eye of the test above is not blind: a line, a curve and a ring through a word are found, one beside it is not."""
     word = '<text x="100" y="50" font-size="13">lowest edge</text>'
@@ -156,6 +170,23 @@ def test_a_pier_in_soil_nobody_has_confirmed_has_its_mark(one: tuple[Any, Tilts]
         pier = next(one for one in changes_of(field, 60.0, DAY).told if one.key == "pier")
         assert ("~" in pier.head[0]) is marked
         assert (pier.colour == "ochre") is marked
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+def test_every_length_of_the_drawing_is_a_dimension_and_the_rod_is_read_as_in_the_tape_table(one: tuple[Any, Tilts], style: Style) -> None:  # fmt: skip
+    state, tilts = one
+    drive, mount = state.owners.homestead.drive, state.owners.homestead.mount
+    gauge = gauge_of(drive, mount.least_tilt_deg, mount.steepest_tilt_deg)
+    svg, changes = scene(state.answer, tilts, style, SCREEN, size_named("wide"), 30.0, DAY)
+    words = [unescape(found) for found in re.findall(r"<text[^>]*>(.*?)</text>", svg)]
+    assert not [said for said in words if re.search(r"\d ft\b|(?<![\d,.])\d(?:\.\d+)? m\b", said)]
+    (rod,) = (number.head[0] for number in changes.told if number.key == "rod")
+    (shown,) = (row[1] for row in tape_rows(gauge, style) if row[0] == "30°")
+    assert rod == f"rod out {shown}"
+    assert all(row[1].startswith("~") is not gauge.proved for row in tape_rows(gauge, style))
+    slip = Slips(state.answer, tilts, None, style, 30.0, 355).of("rod")
+    assert slip is not None
+    assert slip.heading.endswith(f"the rod is out {shown}")
 
 
 def test_a_clash_is_hatched_across_with_words_at_it(one: tuple[Any, Tilts]) -> None:

@@ -19,9 +19,10 @@ from polestead.sheets.charts import gust_card
 from polestead.sheets.data import answer_data, answer_schema
 from polestead.sheets.elevation import elevation
 from polestead.sheets.paper import one_page
-from polestead.sheets.sentences import failing, three_answers, use_of
+from polestead.sheets.sentences import three_answers, use_of
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from polestead.sheets.text import answer_text
+from polestead.sheets.verdict import failing
 from polestead.sheets.year import HEAVY, THIN, year_picture
 from tests.answers import worked
 from tests.sheets.pdf_text import words_of

@@ -60,7 +60,7 @@ def test_what_cannot_be_read_is_told_at_its_blank_and_nothing_is_written(
         ("winter", "", ""),
         ("winter", "-5 gal", "Fuel: a volume with its unit"),
         ("place", "95 N, 121 W, 3600 ft", "Latitude: an angle with its unit"),
-        ("array", "12", "columns x rows"),
+        ("array", "12", "Columns x rows"),
         ("array", "30 x 2, 400 W", "Columns: a whole number"),
         ("pole", "8 in", "cannot be read as a pole"),
         ("file", "a/b", "without a folder"),

@@ -225,6 +225,18 @@ def test_keys_tip_it_and_the_figures_are_those_of_the_sums(chromium: Any, addres
         assert f"stands to {gust(row.stands_to_m_s, 'feet')}" in words
         assert f"{tilt}°" in page.locator("#card-said").inner_text()
         assert page.locator("#today-first").inner_text() == row.gives_first
+    for where in (
+        "#wide-handle",
+        "#day-field",
+        "input[name=habit]:checked",
+    ):  # whoever goes by keys sees where he is
+        page.locator(where).focus()
+        style, width = page.evaluate("[getComputedStyle(document.activeElement).outlineStyle, parseFloat(getComputedStyle(document.activeElement).outlineWidth)]")  # fmt: skip
+        assert (style, width >= 2.0) == ("solid", True), where
+    page.locator("#day-field").focus()
+    for _ in range(3):  # month, day, year, the calendar's key
+        page.keyboard.press("Tab")
+        assert page.evaluate("[document.activeElement.id, getComputedStyle(document.activeElement).outlineStyle]") == ["day-field", "solid"]  # fmt: skip
     spoken = handle.get_attribute("aria-valuetext")
     assert re.fullmatch(r"25 degrees, stands to \d+ miles an hour, .+ gives first, lowest edge \d+ feet( \d+)?", spoken)  # fmt: skip
     until(page, f"document.querySelector('#announce').innerText === {json.dumps(spoken)}")

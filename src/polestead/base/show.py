@@ -122,6 +122,17 @@ def inches(metres: float) -> str:
     return f"{whole} {part}/{below}" if whole else f"{part}/{below}"
 
 
+def rod_words(metres: float, style: Style, proved: bool = True) -> str:
+    """How much rod shows, as the tape reads: inches to 1/16, or millimetres; ``~`` before it while the gauge is unproved.
+
+    Example:
+        >>> rod_words(0.652, "feet"), rod_words(1.0184, "metric", proved=False)
+        ('25 11/16 in', '~1,018 mm')
+    """
+    words = f"{inches(metres)} in" if style == "feet" else f"{number(metres * 1000.0)} mm"
+    return words if proved else f"~{words}"
+
+
 def length(metres: float, style: Style) -> str:
     """A length for prose: feet and inches to 1/16, or metres / millimetres."""
     if style == "feet":
@@ -366,7 +377,7 @@ def significant(value: float, figures: int = 4) -> str:
 
 
 _MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
-_OURS = rf"{_MANY} (?:ft|in|inch|inches|foot|feet|yards?|yd[3³]|ft[3³]|in[2²]|mil|lb ft|lbf ft|lbf?/ft|lbf?|psi|psf/ft|psf|ksi|mph|gal/h|gal|F|AWG)\b"
+_OURS = rf"{_MANY} (?:ft|in|miles?|inch|inches|foot|feet|yards?|yd[3³]|ft[3³]|in[2²]|mil|lb ft|lbf ft|lbf?/ft|lbf?|psi|psf/ft|psf|ksi|mph|gal/h|gal|F|AWG)\b"
 _THEIRS = rf"{_MANY} (?:mm[2²]|mm|cm|m[3³]|m[2²]|cm[2²]|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa/m|Pa|m/s|l/h|l|C)\b"
 _BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
 

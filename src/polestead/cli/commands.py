@@ -49,7 +49,7 @@ def _worked(owners: OwnersFile, years: int, seed: int) -> Answer:
 
 
 def _code(answer: Answer) -> int:
-    from polestead.sheets.sentences import failing
+    from polestead.sheets.verdict import failing
 
     return 1 if answer.stand.verdict != "stands" or failing(answer) else 0
 

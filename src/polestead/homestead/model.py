@@ -156,7 +156,7 @@ class Place(Section):
         "II", "ASCE 7-16, Table 1.5-1", "What the map's speed was read for; a farm array is II unless the office says I."
     )  # fmt: skip
     exposure: Literal["B", "C", "D", "0", "I", "II", "III", "IV"] = ask(
-        "your own eyes, half a mile upwind each way, then the building office",
+        "your own eyes, half a mile (800 m) upwind each way, then the building office",
         "Is the ground around open (C), wooded or built for 1,500 ft (460 m) all round (B), or open water (D)? "
         "Under Eurocode: terrain category 0 (sea), I, II (open), III (villages, woods) or IV (town).",
         "A clearing in woods is C unless 1,500 ft (460 m) of woods stand upwind in every direction.",

@@ -9,7 +9,7 @@ from math import isnan
 
 from polestead.base.battery import freezes_at_c
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, in_style, inches, number
+from polestead.base.show import Style, in_style, number, rod_words
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
@@ -330,7 +330,7 @@ class _Speaker:
         """Key, seconds and mark, as far as they may be told (conventions §21)."""
         if move.mark_m is None:
             return ""
-        mark = f"to mark {'' if move.proved else '~'}{self._rod(move.mark_m)}"
+        mark = f"to mark {rod_words(move.mark_m, self._style, move.proved)}"
         if not move.key:
             return f": {mark}"
         if move.from_s is None or move.to_s is None:
@@ -679,9 +679,6 @@ class _Speaker:
 
     def _band_kwh(self, low: float, high: float) -> str:
         return f"{number(low / 1000.0, 0 if high >= 3000.0 else 1)} to {number(high / 1000.0, 0 if high >= 3000.0 else 1)} kWh"  # fmt: skip
-
-    def _rod(self, metres: float) -> str:
-        return f"{inches(metres)} in" if self._style == "feet" else f"{number(metres * 1000.0)} mm"
 
     def _clock(self, hour: float) -> str:
         """An hour of the day on the owner's clock."""

@@ -49,6 +49,16 @@ class Ranked:
             return self.doubt.act
         return self.reach.span.act or self.doubt.act
 
+    @property
+    def brief(self) -> str:
+        """The same for a link: whom to ask, or the act without its stop."""
+        return self.doubt.brief if self.act == self.doubt.act else _brief(self.act)
+
+    @property
+    def in_full(self) -> str:
+        """The act, and where its outcome is written."""
+        return self.doubt.in_full if self.act == self.doubt.act else self.act
+
 
 @dataclass(frozen=True, slots=True)
 class Doubt:
@@ -57,14 +67,30 @@ class Doubt:
     Attributes:
         row: The row, assumed or default.
         of_the_place: A fact of the place, which somebody there can tell.
-        act: What settles it.
+        act: What settles it: whom to ask and what, or to measure it.
+        write_at: Section and key the outcome is written at; empty where the act is to ask, and the reply is written by ``polestead ask``.
         trap: What goes wrong in the reply, empty where none is known.
     """
 
     row: Row
     of_the_place: bool
     act: str
+    write_at: str
     trap: str
+
+    @property
+    def brief(self) -> str:
+        """The act for a link: whom to ask, or the act without its stop."""
+        return _brief(self.act)
+
+    @property
+    def in_full(self) -> str:
+        """The act, and where its outcome is written."""
+        return f"{self.act[:-1]}, and write it at {self.write_at}." if self.write_at else self.act
+
+
+def _brief(act: str) -> str:
+    return act.partition(":")[0].removesuffix(".")
 
 
 def doubts_of(rows: Iterable[Row]) -> tuple[Doubt, ...]:
@@ -121,10 +147,11 @@ def _doubt(row: Row) -> Doubt:
     asked = _asked().get((_PLACES_IN_A_LIST.sub("", row.section), row.key))
     if asked is not None:
         whom = asked["ask"]
-        return Doubt(row, True, f"{whom[0].upper()}{whom[1:]}: {asked['question']}", asked["trap"])
+        return Doubt(
+            row, True, f"{whom[0].upper()}{whom[1:]}: {asked['question']}", "", asked["trap"]
+        )
     where = f"[{row.section}] {row.key}" if row.section else row.key
-    act = f"Measure it, or read it off the maker's sheet, and write it at {where}."
-    return Doubt(row, False, act, "")
+    return Doubt(row, False, "Measure it, or read it off the maker's sheet.", where, "")
 
 
 @cache

@@ -62,7 +62,7 @@ def _lines(
         yield heading("Also assumed")
     for doubt in guesses:
         yield say(
-            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.act}",
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.in_full}",
             "  ",
             "    ",
         )

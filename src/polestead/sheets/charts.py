@@ -14,7 +14,7 @@ from polestead.base.show import Style, gust, gust_asked
 from polestead.morning.card import up
 from polestead.sheets.axes import spread
 from polestead.sheets.clear import Clear, box_of
-from polestead.sheets.svg import Ink, Point, drawing, line, polygon, polyline, tag, text
+from polestead.sheets.svg import Ink, Point, drawing, letters_of, line, polygon, polyline, tag, text
 from polestead.sheets.tonight import TonightGust
 from polestead.stand.result import StandResult, TiltStand
 
@@ -353,7 +353,7 @@ def _hanging(plot: Plot) -> list[tuple[Span, int, float]]:
     told = []
     for span in _spans(plot.stand.card):
         x1, x2 = plot.at(span[0], 0.0)[0], plot.at(span[1], 0.0)[0]
-        wide = len(span[2]) * plot.size * plot.ink.letter
+        wide = letters_of(span[2]) * plot.size * plot.ink.letter
         if wide >= x2 - x1 - 6.0:
             told.append((span, (x1 + x2) / 2.0, wide))
     ways = sorted(product(range(len(told)), repeat=len(told)), key=lambda rows: (max(rows, default=0), sum(rows)))  # fmt: skip

@@ -8,7 +8,8 @@ from polestead.base.show import number
 from polestead.money.ledger import Ledger, PartTotal
 from polestead.sheets.svg import Ink, drawing, hatch, line, tag, text
 
-LEFT, RIGHT, TOP, ROW = 172.0, 96.0, 34.0, 26.0
+LEFT, RIGHT, TOP, ROW = 172.0, 56.0, 34.0, 26.0
+NARROW = 560.0
 
 
 def costs_chart(
@@ -20,16 +21,21 @@ def costs_chart(
         ledger: As added up.
         currency: Of the owner.
         ink: Of the medium.
-        width: Of the picture [px]; no less than 400.
+        width: Of the picture [px]; no less than 358.
         size: Of the letters [px].
     """
     parts = [part for part in ledger.parts if part.total > 0.0]
+    top = TOP if width >= NARROW else TOP + 15.0
     most = max((part.total for part in parts), default=1.0)
-    body = [text((LEFT, 16.0), f"{currency}, by part; solid paid, hatched quoted, outline only planned", ink.pencil, ink.face, size)]  # fmt: skip
+    legend = (f"{currency}, by part; solid paid,", "hatched quoted, outline only planned")
+    if width < NARROW:  # two lines from the left edge
+        body = [text((2.0, 12.0 + 15.0 * nth), words, ink.pencil, ink.face, size) for nth, words in enumerate(legend)]  # fmt: skip
+    else:
+        body = [text((LEFT, 16.0), " ".join(legend), ink.pencil, ink.face, size)]
     for nth, part in enumerate(parts):
-        body += _bar(part, TOP + nth * ROW, most, ink, width, size)
-    base = TOP + len(parts) * ROW
-    body.append(line((LEFT, TOP - 6.0), (LEFT, base), ink.ink, 2.5))
+        body += _bar(part, top + nth * ROW, most, ink, width, size)
+    base = top + len(parts) * ROW
+    body.append(line((LEFT, top - 6.0), (LEFT, base), ink.ink, 2.5))
     body.append(text((LEFT, base + 18.0), f"in all {number(ledger.total)}", ink.ink, ink.face, size, weight="600"))  # fmt: skip
     words = "; ".join(f"{part.part}: {number(part.total)}" for part in parts)
     return drawing(width, base + 28.0, hatch("quoted", ink.ink, 5.0, 45.0), body, "Costs by part", f"{words or 'nothing is priced yet'}; in all {number(ledger.total)} {currency}")  # fmt: skip

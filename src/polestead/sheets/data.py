@@ -14,14 +14,16 @@ from polestead.answer.wires import Wires
 from polestead.base.row import Row
 from polestead.build.result import BuildResult
 from polestead.offers.doubts import Ranked
+from polestead.sheets.sentences import Said, three_answers
 
 CAUTION = "Screening sums, not a stamped design: local code, a licensed engineer and an electrician decide."
 
 
 def answer_data(answer: Answer) -> dict[str, Any]:
-    """The whole answer, workings and all, as plain data."""
+    """The whole answer, workings and all, as plain data; first the three answers in the words of every face, in the owner's units."""
     data: dict[str, Any] = _plain(answer)
-    return {"format": data.pop("format"), "caution": CAUTION, **data}
+    said = _plain(three_answers(answer, answer.units))
+    return {"format": data.pop("format"), "caution": CAUTION, "said": said, **data}
 
 
 def wires_data(wires: Wires) -> dict[str, Any]:
@@ -71,7 +73,8 @@ def answer_schema() -> dict[str, Any]:
     top = _schema(Answer, parts)
     whole = parts.pop(top["$ref"].rpartition("/")[2])
     whole["properties"]["caution"] = {"type": "string"}
-    whole["required"].append("caution")
+    whole["properties"]["said"] = _schema(tuple[Said, Said, Said], parts)
+    whole["required"] += ["caution", "said"]
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "polestead answer",

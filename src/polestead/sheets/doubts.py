@@ -41,7 +41,7 @@ def _lines(name: str, found: Sequence[Ranked], style: Style) -> Iterator[str]:
             for words in reach_words(one.reach, style):
                 yield say(words, "     ", "     ")
             yield say(f"Span: {one.reach.span.source}.", "     ", "     ")
-        yield say(f"Settle it: {one.act}", "     ", "     ")
+        yield say(f"Settle it: {one.in_full}", "     ", "     ")
         if one.doubt.trap:
             yield say(f"Trap: {one.doubt.trap}", "     ", "     ")
     if little:

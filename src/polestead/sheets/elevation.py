@@ -9,7 +9,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style, gust, gust_asked, length
+from polestead.base.show import Style, dimension, gust, gust_asked
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.sheets.sentences import use_of
 from polestead.sheets.svg import (
@@ -232,12 +232,12 @@ def _label_list(answer: Answer, style: Style, frame: Frame, tilt_deg: float) -> 
     uses = {check.part: use_of(check.use) for check in stand.checks}
     labels = [
         Label((f"at {tilt_deg:.0f}° it stands to {gust(here.stands_to_m_s, style)}", f"first: {here.gives_first}"), rim, False, True),
-        Label((f"top {length(float(top_height_m(g, steepest)[0]), style)} at {g.steepest_tilt_deg:.0f}°",), top, True),
-        Label((f"lowest edge {length(float(lowest_edge_m(g, steepest)[0]), style)}", f"at {g.steepest_tilt_deg:.0f}°"), low, True),
-        Label((f"hinge {length(g.hinge_height_m, style)} up",), frame.hinge, True),
+        Label((f"top {dimension(float(top_height_m(g, steepest)[0]), style, 1)} at {g.steepest_tilt_deg:.0f}°",), top, True),
+        Label((f"lowest edge {dimension(float(lowest_edge_m(g, steepest)[0]), style, 1)}", f"at {g.steepest_tilt_deg:.0f}°"), low, True),
+        Label((f"hinge {dimension(g.hinge_height_m, style)} up",), frame.hinge, True),
         Label((answer.pipe.written, uses.get("pole at the collar", "")), frame.at(answer.pipe.outside_m / 2.0, g.hinge_height_m * 0.42), False),
         Label(("pole below the ground", uses.get("pole below the ground", "")), frame.at(answer.pipe.outside_m / 2.0, -pier.depth_m * 0.35), False),
-        Label((f"pier {length(pier.diameter_m, style)} x {length(pier.depth_m, style)}", uses.get("pier in the soil", "")), frame.at(-pier.diameter_m / 2.0, -pier.depth_m * 0.6), True),
+        Label((f"pier {dimension(pier.diameter_m, style)} x {dimension(pier.depth_m, style)}", uses.get("pier in the soil", "")), frame.at(-pier.diameter_m / 2.0, -pier.depth_m * 0.6), True),
         Label((f"code's wind {gust_asked(stand.code_gust_m_s, style)}", "on the same scale"), _code_end(answer, frame), False),
     ]  # fmt: skip
     return [

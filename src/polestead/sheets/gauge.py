@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date
 from string import ascii_uppercase
 
-from polestead.base.show import Style, inches, number
+from polestead.base.show import Style, number, rod_words
 from polestead.mount.gauge import Gauge, Mark, TapeLine
 from polestead.sheets.leaf import CARD_MM, MM_PER_PT, PAPERS, Leaf, Paper, bank_card, leaf, say_pt
 from polestead.sheets.svg import PAPER, hatch, line, polygon, tag
@@ -74,18 +74,8 @@ def gauge_leaves(
 
 def _words(gauge: Gauge, name: str, style: Style) -> str:
     proof = f"proved on {gauge.pairs} measured pairs" if gauge.proved else "unproved"
-    told = "; ".join(f"{row.tilt_deg:.0f} degrees: {rod_words(row.rod_m, style)}" for row in gauge.table)  # fmt: skip
+    told = "; ".join(f"{row.tilt_deg:.0f} degrees: {rod_words(row.rod_m, style, gauge.proved)}" for row in gauge.table)  # fmt: skip
     return f"Rod gauge of {name}, {proof}. Rod that shows at each tilt: {told}."
-
-
-def rod_words(metres: float, style: Style) -> str:
-    """How much rod shows, as the tape reads: inches to 1/16, or millimetres.
-
-    Example:
-        >>> rod_words(0.652, "feet"), rod_words(0.652, "metric")
-        ('25 11/16 in', '652 mm')
-    """
-    return f"{inches(metres)} in" if style == "feet" else f"{number(metres * 1000.0)} mm"
 
 
 def _pages(gauge: Gauge, paper: Paper) -> list[list[Strip]]:
@@ -284,7 +274,7 @@ def _table(gauge: Gauge, x: float, y: float, style: Style) -> list[str]:
         strong = "bold" if round(row.tilt_deg, 6) in named else None
         if strong:
             parts.append(line((x + 0.5, base - 3.6), (x + 0.5, base + 1.0), PAPER.ink, 0.9))
-        cells = (f"{row.tilt_deg:g}°", rod_words(row.rod_m, style), _seconds(row, nth))  # fmt: skip
+        cells = (f"{row.tilt_deg:g}°", rod_words(row.rod_m, style, gauge.proved), _seconds(row, nth))  # fmt: skip
         parts += [say_pt((at, base), cell, 9.5, "end", strong) for at, cell in zip(stops, cells, strict=True)]  # fmt: skip
         parts.append(line((x, base + 1.5), (right, base + 1.5), PAPER.ghost, 0.15))
     return parts

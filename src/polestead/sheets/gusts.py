@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, gust, gust_asked, in_style, length, number, wall
+from polestead.base.show import Style, gust, gust_asked, in_style, length, number, rod_words, wall
 from polestead.mount.pins import TAPE_M
 from polestead.sheets.sentences import use_of
 from polestead.sheets.text import card_lines, heading, say
@@ -72,7 +72,8 @@ def _state(card: StateCard, style: Style) -> str:
 def _rod(more: StandMore, style: Style) -> Iterator[str]:
     """The tape table, stamped unproved until two pairs are measured; and the limit of the geometry that governs."""
     if more.rod_table:
-        yield heading(f"Rod that shows{'' if more.refit and more.refit.proved else ' - UNPROVED'}")
+        proved = more.refit is not None and more.refit.proved
+        yield heading(f"Rod that shows{'' if proved else ' - UNPROVED'}")
         yield "  tilt  rod shows       lever         seconds a degree, to cold and loaded"
         for row in more.rod_table:
             rated, cold = row.seconds_per_deg, row.cold_seconds_per_deg
@@ -81,7 +82,7 @@ def _rod(more: StandMore, style: Style) -> Iterator[str]:
                 if rated is None or cold is None
                 else f"{number(rated, 1)} to {number(cold, 1)} s"
             )
-            yield f"  {row.tilt_deg:3.0f}°  {length(row.rod_shows_m, style):<14}  {length(row.arm_m, style):<12}  {time}"
+            yield f"  {row.tilt_deg:3.0f}°  {rod_words(row.rod_shows_m, style, proved):<14}  {length(row.arm_m, style):<12}  {time}"
         yield say(_proof(more, style))
     if more.rod_forces:
         yield ""

@@ -8,7 +8,7 @@ from functools import lru_cache
 from math import ceil, floor
 from textwrap import wrap
 
-from polestead.base.show import Style, length, number
+from polestead.base.show import Style, dimension, number
 from polestead.sheets.ratings import NEVER_PART, rating_words
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.symbols import EDGE, FINE, HEAVY, REACH, symbol
@@ -502,7 +502,7 @@ def _ground(
     """The buried run, its earth wire, both electrodes; returns where the words end."""
     run, size = data.station("run"), pen.size
     told_x, cover_x = at.pole_end - 0.02 * width, at.pole_end - 0.115 * width
-    shown = length(data.cover_m, pen.style)
+    shown = dimension(data.cover_m, pen.style)
     wide = len(shown) * size * pen.ink.letter
     pen.ground(0.0, width, ground_y, [(cover_x - 8.0, cover_x + wide + 18.0)])
     earth_wire_y = trench_y + 9.0

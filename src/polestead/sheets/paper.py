@@ -12,8 +12,9 @@ from polestead.base.spread import Spread
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.charts import gust_card
 from polestead.sheets.elevation import elevation
-from polestead.sheets.sentences import failing, fault_of, fuel, lost_words, three_answers, use_of
+from polestead.sheets.sentences import fault_of, fuel, lost_words, three_answers, use_of
 from polestead.sheets.svg import PAPER
+from polestead.sheets.verdict import failing
 
 CARD_ROWS = 7
 MOST_GUESSES = 6

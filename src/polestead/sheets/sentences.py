@@ -13,6 +13,7 @@ from polestead.base.show import Style, gust, number, styled
 from polestead.base.spread import Spread
 from polestead.money.result import MoneyResult
 from polestead.sheets.ratings import share_up, up
+from polestead.sheets.verdict import TWO_QUESTIONS, failing, least, yes
 from polestead.stand.stances import as_really_set, set_within_deg
 from polestead.wiring.bank.cold_charge import COLD_CHECK
 from polestead.wiring.result import WiringResult
@@ -152,18 +153,9 @@ def lost_words(wires: WiringResult) -> str:
     return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
 
 
-TWO_QUESTIONS = "“First gives” tells up to which gust it stands, “uses” how much of a part's strength the code's loads take: two questions."
-
-
 def three_answers(answer: Answer, style: Style) -> tuple[Said, Said, Said]:
     """Does it stand, does it carry us through winter, what does it cost."""
     return _stands(answer, style), _winter(answer, style), _cost(answer)
-
-
-def failing(answer: Answer) -> tuple[Check, ...]:
-    """Every check that does not hold, strength first, then geometry, then wires."""
-    checks = (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks)
-    return tuple(check for check in checks if not check.holds)
 
 
 def fault_of(answer: Answer, check: Check) -> str:
@@ -173,17 +165,6 @@ def fault_of(answer: Answer, check: Check) -> str:
     if check in answer.wiring.checks:
         return f"{check.part} {figures_of(check, answer.units)}"
     return f"{check.part} {use_of(check.use)}"
-
-
-STANDS_ON = ("wind_speed", "exposure", "ground_snow", "soil")
-
-
-def guesses_it_stands_on(answer: Answer) -> tuple[str, ...]:
-    """Facts of the place that carry the verdict and that nobody has confirmed."""
-    assumed = {
-        row.key for row in answer.rows if row.section == "place" and row.standing == "assumed"
-    }
-    return tuple(key for key in STANDS_ON if key in assumed)
 
 
 def helps_most(answer: Answer, style: Style) -> str:
@@ -200,26 +181,16 @@ def helps_most(answer: Answer, style: Style) -> str:
 
 def _stands(answer: Answer, style: Style) -> Said:
     stand = answer.stand
-    first = (
-        f"As a gust rises, first gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} "
-        f"at tilt {stand.first_gives_tilt_deg:.0f}°."
-    )
-    most = (
-        f"Under the code's loads, most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}. {TWO_QUESTIONS}"
-        if stand.checks
-        else ""
-    )
+    first = least(stand, style)
+    most = f"Under the code's loads, most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}. {TWO_QUESTIONS}" if stand.checks else ""  # fmt: skip
     if stand.verdict == "stands":
-        guessed = guesses_it_stands_on(answer)
-        said = "Yes, by these sums, at every tilt."
-        if len(guessed) == len(STANDS_ON):  # nothing of the place has been asked
-            said = "By these sums yes, but on guesses alone."
+        said = f"{yes(answer, style)}."
     elif stand.verdict == "stands only when laid flat":
         said = "Only when laid flat."
     else:
         worst = next((check for check in failing(answer)), None)
         said = f"No: {fault_of(answer, worst)}." if worst else "No."
-    return Said("Does it stand?", said, tuple(line for line in (first, most) if line))
+    return Said("Does it stand?", said, tuple(line for line in (f"{first[0].upper()}{first[1:]}.", most) if line))  # fmt: skip
 
 
 def _winter(answer: Answer, style: Style) -> Said:

@@ -12,7 +12,7 @@ from polestead.answer.day_sun import SunOfDays
 from polestead.answer.tilts import Tilts
 from polestead.base.check import Check
 from polestead.base.row import Row
-from polestead.base.show import Style, gust, in_style, length, significant
+from polestead.base.show import Style, gust, in_style, length, rod_words, significant
 from polestead.base.working import Step, Working
 from polestead.sheets.sentences import use_of
 from polestead.sheets.working import check_lines, working_lines
@@ -131,7 +131,8 @@ class Slips:
             working = t.rod(self.tilt_deg)
             if working is None or here.rod_shows_m is None:
                 return None
-            shown = length(here.rod_shows_m, style)
+            fit = self.answer.more.refit
+            shown = rod_words(here.rod_shows_m, style, fit is not None and fit.proved)
             return f"{at} the rod is out {shown}", shown, working
         if key == "sun":
             return None if self.sun is None else self._sun_of(self.sun)

@@ -26,7 +26,6 @@ from polestead.sheets.lines import heading as heading
 from polestead.sheets.lines import say as say
 from polestead.sheets.sentences import (
     breaker_and_earth,
-    failing,
     figures_of,
     fuel,
     helps_most,
@@ -36,6 +35,7 @@ from polestead.sheets.sentences import (
     use_of,
 )
 from polestead.sheets.spots import spot_words, trees_words
+from polestead.sheets.verdict import failing
 from polestead.stand.result import StandResult, TiltStand
 from polestead.wiring.guards.rounded import whole_amps_up
 from polestead.wiring.result import WiringResult
@@ -407,7 +407,7 @@ def _unsettled(answer: Answer) -> Iterator[str]:
     yield heading("What nobody has confirmed (~)")
     for doubt in guesses:
         yield say(
-            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.act}",
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.in_full}",
             "  ",
             "    ",
         )

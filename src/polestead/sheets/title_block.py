@@ -10,16 +10,14 @@ from polestead.base.row import Row
 from polestead.base.show import Style, gust, number
 from polestead.offers.doubts import doubts_of
 from polestead.sheets.sentences import (
-    STANDS_ON,
     between,
-    failing,
     fault_of,
     fuel,
-    guesses_it_stands_on,
     use_of,
     winters,
 )
 from polestead.sheets.text import day_words, moves_words
+from polestead.sheets.verdict import failing, least, yes
 from polestead.stand.stances import as_really_set, set_within_deg
 
 MOST = 34  # letters of an answer: two lines of a cell at its size
@@ -55,16 +53,13 @@ def _fits(*sayings: str) -> str:
 
 def _stands(answer: Answer, style: Style) -> Cell:
     stand = answer.stand
-    first = f"as a gust rises, first gives: {stand.first_gives}, from {gust(stand.first_gives_m_s, style)} at {stand.first_gives_tilt_deg:.0f}°"
+    first = least(stand, style)
     most = (
         f"under the code's loads, most used: {stand.checks[0].part}, {use_of(stand.checks[0].use)}"
     )
     beside = [first, most]
     if stand.verdict == "stands":
-        guessed = len(guesses_it_stands_on(answer)) == len(STANDS_ON)
-        said = (
-            "By these sums yes, but on guesses" if guessed else "Yes, by these sums, at every tilt"
-        )
+        said = yes(answer, style)
     elif stand.verdict == "stands only when laid flat":
         said = "Only when laid flat"
     else:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.answer.views import SpotView
-from polestead.base.show import Style, length
+from polestead.base.show import Style, dimension
 from polestead.sheets.svg import Ink, Point, drawing, line, polygon, polyline, tag, text
 from polestead.sun.day_seen import DaySeen, Lost
 from polestead.sun.view import BEARINGS, STEP_DEG, Layer
@@ -385,7 +385,7 @@ def _foot(field: _Field, seen: SpotView, style: Style, ink: Ink) -> Iterator[str
     y = field.height - field.size * 0.6
     said = "True bearings." if field.narrow else f"One fist is {seen.fist_deg:.0f} degrees, across and up. Compass words are true, not the needle's."  # fmt: skip
     yield text((8.0, y), said, ink.pencil, ink.face, field.size)
-    yield text((field.width - 8.0, y), f"eye {length(seen.eye_m, style)}", ink.pencil, ink.face, field.size, "end")  # fmt: skip
+    yield text((field.width - 8.0, y), f"eye {dimension(seen.eye_m, style)}", ink.pencil, ink.face, field.size, "end")  # fmt: skip
 
 
 def day_bars(spots: Sequence[tuple[str, DaySeen]], style: Style, ink: Ink, width: float = 802.0, size: float = 13.0) -> str:  # fmt: skip

@@ -20,6 +20,7 @@ from polestead.sheets.book.matter import Matter
 from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
 from polestead.sheets.leaf import Paper
 from polestead.sheets.svg import SCREEN
+from polestead.sheets.year import year_upright
 from polestead.web.desk import State
 from polestead.web.render import style_of
 
@@ -87,7 +88,13 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
     def upright(name: str) -> str:
         return drawing_named(name, drawn(), style, SCREEN, width)
 
-    if width < LEAST:  # these two are drawn anew for a narrow screen
-        own = {**own, **{name: partial(upright, name) for name in OWN_PAGE}}
+    if width < LEAST:  # these are drawn anew for a narrow screen
+        costs = own_drawings(owners, answer, style, SCREEN, width)["costs"]
+        own = {
+            **own,
+            "costs": costs,
+            "year": partial(year_upright, answer, SCREEN),
+            **{name: partial(upright, name) for name in OWN_PAGE},
+        }
     paper: Paper = "letter" if style == "feet" else "a4"
     return replace(matter_of(owners, answer, style, paper), drawings={**own, **drawings})

@@ -7,6 +7,7 @@ import os
 import socket
 import webbrowser
 from pathlib import Path
+from textwrap import fill
 from threading import Timer
 from typing import TYPE_CHECKING
 
@@ -69,16 +70,18 @@ def _say_where(address: str, port: int, lan: bool) -> str:
     if not lan:
         print("Only this machine can see it. Stop with Ctrl-C.", flush=True)
         return ""
+    from polestead.sheets.lines import WIDTH
     from polestead.web.passcode import OPENS, new_passcode
 
     passcode = new_passcode()
     others = " or ".join(f"http://{name}:{port}/" for name in own_addresses()) or "this machine's address"  # fmt: skip
-    print(
-        f"Other machines of your network reach it at {others}\n"
-        f"The passcode is  {passcode}  and is typed once on each.\n"
-        f"Whoever has it can {OPENS}.\nIt goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
-        flush=True,
+    told = (
+        f"Whoever has it can {OPENS}.",
+        "It goes over your network in the clear: use it at home only, and stop it with Ctrl-C when you are done.",
     )
+    print(f"Other machines of your network reach it at {others}\n")
+    print(f"    passcode  {passcode}    typed once on each\n")
+    print("\n".join(fill(words, WIDTH) for words in told), flush=True)
     return passcode
 
 

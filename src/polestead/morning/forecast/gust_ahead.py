@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from math import erf, exp, gamma, log, sqrt
 
 from polestead.base.table import table
@@ -121,14 +121,8 @@ class GustAhead:
 
     def chance_over(self, gust_m_s: float, from_h: float, to_h: float) -> float:
         """Chance that the largest gust of these hours is over a speed; a span that is touched counts whole."""
-        under = 1.0
         pieces = self._in(from_h, to_h)
-        for one in pieces:
-            under *= 0.5 * (1.0 + erf(log(max(gust_m_s, 1e-9) / one.median_m_s) / (one.sd * sqrt(2.0))))  # fmt: skip
-        untold = (to_h - from_h) - _covered(pieces, from_h, to_h)
-        if untold > 1e-9:
-            under *= 1.0 - self.climate.chance_over(gust_m_s, untold / 24.0, self.month)
-        return 1.0 - under
+        return _chance_over(gust_m_s, pieces, _untold_h(pieces, from_h, to_h), self.climate, self.month)  # fmt: skip
 
     def upper_m_s(self, from_h: float, to_h: float) -> float:
         """The gust that these hours pass with the owner's chance only.
@@ -137,17 +131,38 @@ class GustAhead:
         least the ten-year gust.
         """
         to_h = max(to_h, from_h + 1.0)
-        low, high = 0.0, MOST_M_S
-        for _ in range(40):
-            mid = 0.5 * (low + high)
-            low, high = (mid, high) if self.chance_over(mid, from_h, to_h) > self.bound else (low, mid)  # fmt: skip
-        least = 0.0 if self._in(from_h, to_h) and not self.misheard else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
+        pieces = self._in(from_h, to_h)
+        high = _passed_m_s(pieces, _untold_h(pieces, from_h, to_h), self.climate, self.month, self.bound)  # fmt: skip
+        least = 0.0 if pieces and not self.misheard else max(week_gust_m_s(self.climate, self.month), self.met_m_s)  # fmt: skip
         if any(start < to_h and end > from_h for start, end in self.thunder):
             least = max(least, self.climate.gust_of_m_s(THUNDER_YEARS))
         return max(high, least)
 
-    def _in(self, from_h: float, to_h: float) -> list[Piece]:
-        return [one for one in self.pieces if one.from_h < to_h and one.to_h > from_h]
+    def _in(self, from_h: float, to_h: float) -> tuple[Piece, ...]:
+        return tuple(one for one in self.pieces if one.from_h < to_h and one.to_h > from_h)
+
+
+def _chance_over(gust_m_s: float, pieces: tuple[Piece, ...], untold_h: float, climate: GustClimate, month: int) -> float:  # fmt: skip
+    under = 1.0
+    for one in pieces:
+        under *= 0.5 * (1.0 + erf(log(max(gust_m_s, 1e-9) / one.median_m_s) / (one.sd * sqrt(2.0))))
+    if untold_h > 1e-9:
+        under *= 1.0 - climate.chance_over(gust_m_s, untold_h / 24.0, month)
+    return 1.0 - under
+
+
+@lru_cache(maxsize=4096)  # the hours of one span are alike: most of a day's are asked for again
+def _passed_m_s(pieces: tuple[Piece, ...], untold_h: float, climate: GustClimate, month: int, bound: float) -> float:  # fmt: skip
+    """The gust that is passed with the bound's chance."""
+    low, high = 0.0, MOST_M_S
+    for _ in range(40):
+        mid = 0.5 * (low + high)
+        low, high = (mid, high) if _chance_over(mid, pieces, untold_h, climate, month) > bound else (low, mid)  # fmt: skip
+    return high
+
+
+def _untold_h(pieces: tuple[Piece, ...], from_h: float, to_h: float) -> float:
+    return (to_h - from_h) - _covered(pieces, from_h, to_h)
 
 
 def _misheard(forecast: Forecast) -> bool:
@@ -159,7 +174,7 @@ def _over_mean(gust: Span, wind: Span) -> bool:
     return (gust.gust_m_s or 0.0) >= (wind.gust_m_s or 0.0) / GUST_OVER_MEAN
 
 
-def _covered(pieces: list[Piece], from_h: float, to_h: float) -> float:
+def _covered(pieces: tuple[Piece, ...], from_h: float, to_h: float) -> float:
     """Hours that are told of."""
     told, reached = 0.0, from_h
     for one in sorted((one for one in pieces if not one.least), key=lambda piece: piece.from_h):

@@ -87,5 +87,5 @@ def _assumed(matter: Matter, asked: set[str]) -> Iterator[Block]:
     guesses = [one for one in left if one.row.standing == "assumed"]
     if guesses:
         yield head("Also assumed")
-        yield listed((f"{one.row.section}.{one.row.key} = {matter.written(one.row)}: {one.row.why}. {one.act}" for one in guesses), "~")  # fmt: skip
+        yield listed((f"{one.row.section}.{one.row.key} = {matter.written(one.row)}: {one.row.why}. {one.in_full}" for one in guesses), "~")  # fmt: skip
     yield small(f"{ORDER} {len(left) - len(guesses)} defaults of the tool stand in the engineer's leaf.")  # fmt: skip

@@ -39,7 +39,8 @@ def own_drawings(
             drawn_from(file, answer.wiring), style, ink, LANDSCAPE, letters, answer.name
         )
 
-    forces = answer.more.rod_forces
+    engine, forces = file.household.engine, answer.more.rod_forces
+    rules = None if engine is None else (engine.call_at, engine.let_go_at)
     rod = {} if len(forces) < 2 else {"rod force": lambda: rod_force_chart(forces, style, ink, width)}  # fmt: skip
     return {
         "side": lambda: elevation(answer, style, steep, ink, max(width, 640.0)),
@@ -47,7 +48,7 @@ def own_drawings(
         "string map": lambda: string_map(string_map_of(file.array), style, ink, width, 13.0, answer.name),
         "gust card": lambda: gust_card(answer.stand, style, ink, width, 300.0),
         "year": lambda: year_picture(answer, ink, width),
-        "fortnight": lambda: fortnight_chart(answer.winter.fortnight, ink, width),
+        "fortnight": lambda: fortnight_chart(answer.winter.fortnight, ink, width, rules=rules),
         "habits": lambda: habits_chart(answer.habits, ink, width),
         "costs": lambda: costs_chart(answer.money.ledger, answer.money.currency, ink, width),
         **rod,

@@ -16,7 +16,8 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     small,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import failing, fault_of, helps_most, three_answers
+from polestead.sheets.sentences import fault_of, helps_most, three_answers
+from polestead.sheets.verdict import failing
 
 MOST_GUESSES = 7
 

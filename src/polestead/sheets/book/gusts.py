@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from polestead.base.show import Style, gust, gust_asked
+from polestead.base.show import Style, gust, gust_asked, rod_words
 from polestead.morning.forecast.by_eye import gust_factor
 from polestead.mount.gauge import Gauge
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -21,7 +21,6 @@ from polestead.sheets.book.blocks import (  # fmt: skip
 )
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.charts import SIDES
-from polestead.sheets.gauge import rod_words
 from polestead.sheets.gust_rows import (
     BEAUFORT,
     BY_EYE,
@@ -116,7 +115,7 @@ def tape_rows(gauge: Gauge, style: Style) -> list[tuple[str, str, str]]:
     return [
         (
             f"{row.tilt_deg:.0f}°",
-            rod_words(row.rod_m, style),
+            rod_words(row.rod_m, style, gauge.proved),
             "–"
             if row.from_s is None or row.to_s is None
             else f"{row.from_s:.0f} to {row.to_s:.0f}",

@@ -25,7 +25,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     table,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import use_of
+from polestead.sheets.sentences import three_answers, use_of
 from polestead.sheets.working import in_trade
 from polestead.sheets.workings import Named, of_answer
 
@@ -39,6 +39,7 @@ def engineer(matter: Matter) -> tuple[Section, ...]:
 
 def _basis(matter: Matter) -> Section:
     answer = matter.answer
+    said = three_answers(answer, matter.style)[0]
     rows = [
         (check.part, check.name, _of(check, matter.style), use_of(check.use), str(check.source))
         for check in _checks(matter)
@@ -47,7 +48,7 @@ def _basis(matter: Matter) -> Section:
         say(
             f"Basis: {answer.basis}. Wind, snow, steel and soil by the rules named beside each figure; the house worked hour by hour over {answer.years} years, seed {answer.seed}."
         ),
-        say(f"Verdict over the whole travel: {answer.stand.verdict}."),
+        say(" ".join((said.question, said.answer, *said.beside))),
         blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
         head("It relies on"),
         listed(answer.stand.relied_on),

@@ -28,7 +28,8 @@ from polestead.homestead.read import OwnersFile
 from polestead.morning.week import WeekLeaf
 from polestead.sheets.book.blocks import Block, Picture, picture, raised
 from polestead.sheets.leaf import Paper
-from polestead.sheets.sentences import failing, fault_of
+from polestead.sheets.sentences import fault_of
+from polestead.sheets.verdict import failing
 
 T = TypeVar("T")
 Drawn = Callable[..., str]  # called without arguments: the SVG, inked for paper

@@ -98,7 +98,10 @@ def _money(matter: Matter) -> Iterator[Block]:
     told = {one.line for one in cost.slips}
     rows = [(one.part, one.mark + one.name + (" (!)" if nth in told else ""), one.stage or "hours", "" if one.on is None else one.on.isoformat(), number(one.amount, 2) if one.stage else "–") for nth, one in enumerate(cost.ledger.lines)]  # fmt: skip
     rows.append(("in all", "", "", "", number(cost.total, 2)))
-    yield table(("part", "line", "stage", "on", cost.currency), rows, ("1fr", "2.4fr", "auto", "auto", "auto"), "llllr")  # fmt: skip
+    if any(on for _, _, _, on, _ in rows):
+        yield table(("part", "line", "stage", "on", cost.currency), rows, ("1fr", "2.4fr", "auto", "auto", "auto"), "llllr")  # fmt: skip
+    else:  # nothing is dated yet
+        yield table(("part", "line", "stage", cost.currency), [(*row[:3], row[4]) for row in rows], ("1fr", "2.4fr", "auto", "auto"), "lllr")  # fmt: skip
     ledger = cost.ledger
     yield say(f"Paid {number(ledger.paid)}, quoted {number(ledger.quoted)}, only planned {number(ledger.planned)} {cost.currency}; still to pay {number(ledger.still_to_pay)}.")  # fmt: skip
     for words in cost.doubts:

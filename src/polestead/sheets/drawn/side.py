@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension, length
+from polestead.base.show import Style, dimension, rod_words
 from polestead.homestead.model import Lock
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
@@ -243,7 +243,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     if limit is not None:
         top = float(top_height_m(g, np.array(given.mount.steepest_tilt_deg)))
         spare = limit - top
-        whole, spared = (length(m, style).replace(" ", "\u00a0") for m in (limit, abs(spare)))
+        whole, spared = (dimension(m, style).replace(" ", "\u00a0") for m in (limit, abs(spare)))
         words = f"height limit {whole}: {spared} {'over it' if spare < 0 else 'left'}"
         y = view.at(0.0, limit)[1]
         most = int((board.width - 20.0) / (board.size * board.ink.letter))
@@ -271,10 +271,10 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, tilt: float, na
     where = "at mid-chord" if abs(off) < 5e-4 else f"{dimension(abs(off), style)} {'above' if off > 0 else 'below'} mid-chord"  # fmt: skip
     board.note(hinge.origin, (bend, where, f"glass {dimension(g.glass_above_m, style)} off"), board.rail(hinge.origin[1] - board.size * 4.0, right=False))  # fmt: skip
     if drive is not None:
-        fitted = as_measured(drive)[0]
+        fitted, fit = as_measured(drive)
         shows = float(rod_length_m(fitted, np.array(tilt))) - fitted.retracted_length_m
         pin = hinge.at(*_pin(d, tilt))
-        lines = (f"rod out {dimension(shows, style)} at {tilt:g}°", f"its pin {dimension(drive.pin_along_m, style)} along,", f"{dimension(drive.pin_below_m, style)} behind hinge line")  # fmt: skip
+        lines = (f"rod out {rod_words(shows, style, fit is not None and fit.proved)} at {tilt:g}°", f"its pin {dimension(drive.pin_along_m, style)} along,", f"{dimension(drive.pin_below_m, style)} behind hinge line")  # fmt: skip
         board.note(pin, lines, board.rail(pin[1] - 20.0))  # fmt: skip
         board.told.append(", ".join(lines))
     if lock is not None:

@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension, length
+from polestead.base.show import Style, dimension
 from polestead.homestead.model import BuriedLine
 from polestead.mount.geometry import swept_m, top_height_m
 from polestead.sheets.drawn.board import EDGE, FINE, GHOST_DASH, HEAVY, Board, View, wrapped
@@ -100,9 +100,9 @@ def _blanks(d: Drawables, board: Board, style: Style, at: Point) -> float:
     board.say((x, y - board.size * 0.6), ("To ask and to measure",), heavy=True)
     place, m = d.given.place, d.given.mount
     top = float(top_height_m(d.given.geometry, np.array(m.steepest_tilt_deg)))
-    limit = "not in the file" if place.height_limit_m is None else length(place.height_limit_m, style)  # fmt: skip
+    limit = "not in the file" if place.height_limit_m is None else dimension(place.height_limit_m, style)  # fmt: skip
     y += board.size * 1.2
-    told = (f"height limit {limit}", f"top at {m.steepest_tilt_deg:g}°: {length(top, style)}")
+    told = (f"height limit {limit}", f"top at {m.steepest_tilt_deg:g}°: {dimension(top, style)}")
     board.say((x, y), told, colour=board.ink.ink)
     board.told += told
     y += board.step + step

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 from math import hypot, radians
 
-from polestead.base.show import dimension, gust_asked, length
+from polestead.base.show import dimension, gust_asked
 from polestead.sheets.axes import spread
 from polestead.sheets.clear import Clear, box_of
 from polestead.sheets.scene import still
@@ -22,7 +22,7 @@ from polestead.sheets.scene.field import (
 from polestead.sheets.scene.said import Number
 from polestead.sheets.scene.strokes import clear_at
 from polestead.sheets.scene.weakest import clash
-from polestead.sheets.svg import Point, line, tag
+from polestead.sheets.svg import Point, letters_of, line, tag
 
 LEFT_X = 14.0
 KEY_PX, KEY_GAP = 11.0, 27.0
@@ -148,7 +148,7 @@ def link(field: Field, one: Number, at: Point, anchor: str = "start") -> str:
 
 
 def _wide(field: Field, words: str, heavy: bool = False) -> float:
-    return len(words) * field.size.letters * field.ink.letter * (HEAVY if heavy else 1.0)
+    return letters_of(words) * field.size.letters * field.ink.letter * (HEAVY if heavy else 1.0)
 
 
 def _wide_of(field: Field, one: Number) -> float:
@@ -253,11 +253,11 @@ def _wanted(field: Field) -> Iterator[tuple[str, str, list[tuple[Point, str]]]]:
         yield words, ink.rust, [((x - 22.0, y + 34.0 + 12.0 * n), "end") for n in range(9)]
     limit_m, limit_y = drawn_limit_m(field.tilts), _limit_y(field)
     if limit_m is not None and limit_y is not None:
-        words = f"height limit {length(limit_m, field.style)}"
+        words = f"height limit {dimension(limit_m, field.style)}"
         yield words, ink.pencil, [((x, limit_y + off), "start") for off in (-6.0, size * 1.2) for x in (14.0, 70.0, 140.0)]  # fmt: skip
     upright, _ = still.pier_lines(field)
     (x, y1), (_, y2) = upright
-    words = f"{still.mark_of(field, 'footing', 'depth')}{length(pier.depth_m, field.style)}"
+    words = f"{still.mark_of(field, 'footing', 'depth')}{dimension(pier.depth_m, field.style)}"
     shares = sorted((0.12 + 0.06 * n for n in range(14)), key=lambda share: abs(share - 0.68))
     yield words, ink.pencil, [((x + 8.0, y1 + (y2 - y1) * share), "start") for share in shares]
     lines = still.frost_lines(field)

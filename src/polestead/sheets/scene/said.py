@@ -9,7 +9,7 @@ from math import cos, radians
 from textwrap import wrap
 
 from polestead.base.quantity import in_unit
-from polestead.base.show import dimension, gust, gust_step, in_style, length, number
+from polestead.base.show import dimension, gust, gust_step, in_style, number, rod_words
 from polestead.sheets.scene.field import Field
 from polestead.sheets.scene.still import sun_at
 from polestead.sheets.scene.tipped import rod_ends
@@ -119,8 +119,7 @@ def _rod(field: Field, tilt_deg: float) -> Number | None:
     force = in_style(here.rod.wind_pull_n if pulls else -here.rod.wind_push_n, "N", field.style)
     word = "pulls" if pulls else "pushes"
     proved = field.answer.more.refit is not None and field.answer.more.refit.proved
-    mark = "" if proved else "~"
-    return Number("rod", (f"rod out {mark}{length(here.rod_shows_m, field.style)}",), (f"wind {word} {force}",), middle, "right")  # fmt: skip
+    return Number("rod", (f"rod out {rod_words(here.rod_shows_m, field.style, proved)}",), (f"wind {word} {force}",), middle, "right")  # fmt: skip
 
 
 def _first_gives(field: Field, tilt_deg: float) -> Number:

@@ -50,7 +50,7 @@ def _letter(
 
 def _words(problem: Problem) -> str:
     """What stands under a blank."""
-    words = f"Given {problem.given}. {problem.do}"
+    words = f"Given {problem.given}. {problem.do[:1].upper()}{problem.do[1:]}"
     return f"{words} Write it {problem.allowed}." if problem.section == "letter" else words
 
 

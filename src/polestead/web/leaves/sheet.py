@@ -16,7 +16,7 @@ from polestead.answer.day_sun import noon_height_deg
 from polestead.answer.tilts import Tilts
 from polestead.base.problem import Wrong
 from polestead.base.row import Row
-from polestead.base.show import Style, asked_step, gust, gust_step
+from polestead.base.show import Style, gust, gust_step, length
 from polestead.homestead.read import OwnersFile, read_text
 from polestead.offers.doubts import doubts_of
 from polestead.offers.reach import path_of
@@ -26,7 +26,7 @@ from polestead.sheets.doubts import doubt_name, matters, reach_words
 from polestead.sheets.gust_rows import rows_of
 from polestead.sheets.gusts import AS_SET
 from polestead.sheets.habit_lines import bounds, habit_groups, plan_of
-from polestead.sheets.scene.field import SIZES, field_of, size_named
+from polestead.sheets.scene.field import PERSON_M, SIZES, field_of, size_named
 from polestead.sheets.scene.scene import (
     Day,
     changes_of,
@@ -38,8 +38,6 @@ from polestead.sheets.scene.scene import (
 )
 from polestead.sheets.scene.views import WHICH, Which
 from polestead.sheets.sentences import (
-    TWO_QUESTIONS,
-    failing,
     fault_of,
     helps_most,
     tipping_worth,
@@ -50,8 +48,8 @@ from polestead.sheets.svg import SCREEN
 from polestead.sheets.text import day_words, moves_words
 from polestead.sheets.title_block import assumed, next_act, title_block
 from polestead.sheets.tonight import TonightGust, tonight_words
+from polestead.sheets.verdict import TWO_QUESTIONS, against_the_code, failing
 from polestead.sheets.year import year_picture, year_upright
-from polestead.stand.result import TiltStand
 from polestead.web.contents import Entry
 from polestead.web.desk import Desk, State
 from polestead.web.kept import KEPT
@@ -164,6 +162,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "helps": None if helps is None else (helps.words, gust(helps.weakest_m_s, style), helps.gives_first, helps.price),
         "next": next_act(answer, asked.on),
         "today": asked.on.isoformat(),
+        "person": length(PERSON_M, style),
         "plots": {own: gust_card(stand, style, SCREEN, *size, _letters(asked), asked.tilt_deg, own, tonight) for own, size in PLOTS.items()},
         "today_row": _today_row(answer, style, asked.tilt_deg),
         "card_said": _card_said(answer, style, asked.tilt_deg, tonight),
@@ -208,7 +207,7 @@ def _ranked(request: Request, state: State, style: Style) -> list[tuple[Row, str
     if found is None:
         return None
     much = [one for one in found if one.reach is not None and matters(one)][:MARGIN_DOUBTS]
-    return [(one.doubt.row, next(iter(reach_words(one.reach, style)), "") if one.reach else "", one.act) for one in much]  # fmt: skip
+    return [(one.doubt.row, next(iter(reach_words(one.reach, style)), "") if one.reach else "", one.brief) for one in much]  # fmt: skip
 
 
 def _letters(asked: Asked) -> float:
@@ -218,19 +217,8 @@ def _letters(asked: Asked) -> float:
 
 def _card_said(answer: Answer, style: Style, tilt_deg: float, tonight: TonightGust | None) -> str:
     row = min(answer.stand.card, key=lambda one: abs(one.tilt_deg - tilt_deg))
-    said = _by_the_code(answer, row, style, tilt_deg)
+    said = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}, {against_the_code(row.stands_to_m_s, answer.stand, style)}."
     return said if tonight is None else f"{said} {tonight_words(row.stands_to_m_s, tonight, style)}"
-
-
-def _by_the_code(answer: Answer, row: TiltStand, style: Style, tilt_deg: float) -> str:
-    """Compared as both are shown: a gust in round figures never has a wind in it that is more than it says."""
-    code = asked_step(answer.stand.code_gust_m_s, style)
-    words = f"At {tilt_deg:.0f}° it stands to {gust(row.stands_to_m_s, style)}"
-    if gust_step(row.stands_to_m_s, style) >= code:
-        return f"{words}, the code's wind in it."
-    if gust_step(answer.stand.card[0].stands_to_m_s, style) >= code:
-        return f"{words}, less than the code's wind: lay it flat and lock it before such a storm."
-    return f"{words}, less than the code's wind."
 
 
 def _addresses(owners: OwnersFile) -> Callable[[Row], str]:

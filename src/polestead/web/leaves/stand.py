@@ -17,7 +17,7 @@ from polestead.sheets.book.book import gauge_in
 from polestead.sheets.book.gusts import beside_the_card, tape_table
 from polestead.sheets.book.leaves import ladder_block
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.sentences import helps_most, use_of
+from polestead.sheets.sentences import helps_most, three_answers, use_of
 from polestead.web.contents import Entry
 from polestead.web.cures import cure_place
 from polestead.web.desk import State
@@ -29,9 +29,11 @@ from polestead.web.render import page, with_answer
 async def leaf(request: Request, state: State, answer: Answer) -> Response:
     """The first answer at length."""
     matter = matter_for(request, state, answer)
+    said = three_answers(answer, matter.style)[0]
     return page(request, state, "stand.html", {
         "title": "stand",
-        "heading": f"Does it stand? {answer.stand.verdict[0].upper()}{answer.stand.verdict[1:]}",
+        "heading": " ".join((said.question, said.answer)),
+        "said": said.beside,
         "helps": helps_most(answer, matter.style),
         "sections": [("beside", await run_in_threadpool(beside_the_card, matter)), ("tape", tape_table(gauge_in(matter), matter.style))],
         "by_the_code": len(answer.stand.checks),

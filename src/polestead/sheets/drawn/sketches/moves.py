@@ -7,14 +7,14 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, rod_words
 from polestead.build.lifts.lift import clear_m
 from polestead.build.pieces.plates import hold_tilts_deg
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
 from polestead.mount.pins import as_measured
 from polestead.sheets.drawn.board import CUT, EDGE, FINE, Board, View
-from polestead.sheets.drawn.dimension import of_length
+from polestead.sheets.drawn.dimension import dimensioned, of_length
 from polestead.sheets.drawn.sketches.board import (
     array,
     hinge_of,
@@ -75,7 +75,8 @@ def rod(d: Drawables, board: Board, style: Style) -> None:
         board.say((8.0, s * 2.0), ("No drive in the file.",))
         board.told.append("no drive in the file")
         return
-    drive = as_measured(drive)[0]
+    drive, fit = as_measured(drive)
+    proved = fit is not None and fit.proved
     shows = [max(float(rod_length_m(drive, np.array(tilt))) - drive.retracted_length_m, 0.0) for tilt in (g.least_tilt_deg, g.steepest_tilt_deg)]  # fmt: skip
     longest = max(*shows, 1e-6)
     body = board.height * 0.34
@@ -90,7 +91,9 @@ def rod(d: Drawables, board: Board, style: Style) -> None:
         board.circle((x, tip - 9.0), 9.0, 2.0, board.ink.paper)
         board.circle((x, foot + 9.0), 9.0, 2.0, board.ink.paper)
         lane = x + s * 3.2
-        of_length(board, (lane, tip), (lane, nut), out, style, ((x, tip), (x + 20.0, nut)), f"rod at {tilt:g} degrees")  # fmt: skip
+        words = rod_words(out, style, proved)
+        board.told.append(f"rod at {tilt:g} degrees {words}")
+        dimensioned(board, (lane, tip), (lane, nut), words, ((x, tip), (x + 20.0, nut)), heavy=True)
         board.say((x, (foot + nut) / 2.0), (f"{tilt:g}°",), "middle", heavy=True)
     face = (board.width * 0.24 - 20.0, foot - body)
     board.note(face, ("face of the", "gland nut"), [((4.0, face[1] - s * 3.4), "start"), ((4.0, face[1] + s * 2.0), "start")])  # fmt: skip
