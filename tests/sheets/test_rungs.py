@@ -24,7 +24,10 @@ KNOWN = {
 NUMBER = re.compile(r"(?<![\w.])(\d+\.?\d*(?:e[+-]?\d+)?|\.\d+)(?![\w.])")
 NAME = re.compile(r"[A-Za-z_]+")
 FACTORS = {"1.67", "2.34", "4.36", "0.613"}  # of the codes' own equations
-FEW = 2  # figures of a load or gust factor, which is no rounded result
+FEW, FACTORS_FROM = (
+    2,
+    0.1,
+)  # figures of a load or gust factor, which is no rounded result, and the least there is
 EXACT_UNDER = 100.0  # a whole number under it is a count or a factor, not a rounded figure
 
 
@@ -51,7 +54,12 @@ def half_of_last(number: str) -> float:
     decimals = len(mantissa.partition(".")[2])
     if not decimals and not power:
         return 0.5 if float(mantissa) >= EXACT_UNDER else 0.0
-    if number in FACTORS or (not power and len(number.replace(".", "").strip("0")) <= FEW):
+    few = (
+        not power
+        and len(number.replace(".", "").strip("0")) <= FEW
+        and float(number) >= FACTORS_FROM
+    )
+    if number in FACTORS or few:
         return 0.0
     return float(0.5 * 10.0 ** (int(power or 0) - decimals))
 
