@@ -314,7 +314,7 @@ def _working(
         Step("it costs in a mean year, high end", "c2", "", cost[1], money, HOUSE),
         Step("the luck of the years, low end", "s1", "standard error", unsure[0], money, HOUSE),
         Step("the luck of the years, high end", "s2", "standard error", unsure[1], money, HOUSE),
-        Step("a lost watt-hour costs, low end", "w1", f"max({cost[0]:.2f} - {unsure[0]:.2f}, 0) / {tried_wh:.0f}", worth[0], f"{money}/Wh", HOUSE),
-        Step("a lost watt-hour costs, high end", "w2", f"max({cost[1]:.2f} + {unsure[1]:.2f}, 0) / {tried_wh:.0f}", worth[1], f"{money}/Wh", HOUSE),
+        Step("a lost watt-hour costs, low end", "w1", f"max({cost[0]:.5g} - {unsure[0]:.5g}, 0) / {tried_wh:.0f}", worth[0], f"{money}/Wh", HOUSE),
+        Step("a lost watt-hour costs, high end", "w2", f"max({cost[1]:.5g} + {unsure[1]:.5g}, 0) / {tried_wh:.0f}", worth[1], f"{money}/Wh", HOUSE),
     )  # fmt: skip
     return Working("what a watt-hour lost in the run costs", steps, NOTES)

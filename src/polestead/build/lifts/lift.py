@@ -152,7 +152,7 @@ def _working(raised: Raised, weight_n: float | None) -> Working:
     if raised.mass_kg is not None and weight_n is not None:
         steps += [Step(name, "m", "", kg, "kg", PIECES) for name, kg in raised.parts]
         steps += [
-            Step("weight", "W", f"{raised.mass_kg:.1f} x g", weight_n, "N", STATICS),
+            Step("weight", "W", f"{raised.mass_kg:.5g} x g", weight_n, "N", STATICS),
             *(
                 Step(f"each of two legs at {leg.from_level_deg:.0f} deg from the level", "T", f"{weight_n:.0f} / 2 / sin({leg.from_level_deg:.0f})", leg.each_n, "N", STATICS)
                 for leg in two_legs(weight_n)

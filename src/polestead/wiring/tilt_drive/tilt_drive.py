@@ -160,9 +160,9 @@ def _dark_days(supply: DriveSupply, cell: Cell, motor: MotorNumbers, years: Year
             Step("rated energy", "E", f"{cell.nominal_v:g} x {cell.rated_ah:g}", cell.full_wh, "Wh", OWNER),
             Step("share that can be had so cold, over the cut-off", "s", f"1 - max({cell.floor:g}, what cold keeps)", left, "", COLD if cell.lead else IRON_COLD),
             Step("idle draw of a day", "Ei", f"24 x {supply.idle_w:g}", idle, "Wh", source_of(supply, "idle_w")),
-            Step("moves of a day", "Em", f"{supply.moves_a_day:g} x {move:.1f}", move * supply.moves_a_day, "Wh", moves),
+            Step("moves of a day", "Em", f"{supply.moves_a_day:g} x {move:.4g}", move * supply.moves_a_day, "Wh", moves),
             Step("lost standing in a day", "Es", "", standing, "Wh", CHARGING),
-            Step("days", "n", f"{there:.0f} / ({idle:.1f} + {move * supply.moves_a_day:.1f} + {standing:.2f})", there / max(day + standing, 1e-9), "", EACH_HOUR),
+            Step("days", "n", f"{there:.0f} / ({idle:.4g} + {move * supply.moves_a_day:.4g} + {standing:.2f})", there / max(day + standing, 1e-9), "", EACH_HOUR),
         ),
         (f"From full, down to where the controller lets go ({cell.floor:.0%}) or cold keeps the rest.",),
     )  # fmt: skip
