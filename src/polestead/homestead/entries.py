@@ -90,7 +90,6 @@ class Line:
         rest = re.sub(r"^an? [a-z ]+ with its unit(, )?", "", self.allowed).replace(
             "a text in quotes", "a text"
         )
-        rest = rest.replace(" (0.00 ft)", "").replace(" (0.0 ft)", "")
         return rest or "with its unit"
 
     @property
@@ -266,7 +265,7 @@ def _line(info: FieldInfo, given: Any, path: Path, *, idle: bool = False, named:
     base = "planned" if plain else next((word for word in BASE if word in table), "")
     kind = kind_of(info)
     taken = extra.get("shown", "") or (typed(info.default) if "source" in extra else "")
-    help_words = " ".join(words for words in (info.description or "", extra.get("why", "")) if words)  # fmt: skip
+    help_words = " ".join(dict.fromkeys(words for words in (info.description or "", extra.get("why", "")) if words))  # fmt: skip
     return Line(
         path=path,
         word=_word(path[-1]),
