@@ -29,6 +29,7 @@ from polestead.web.work import Job
 from tests.answers import on_the_desk
 from tests.sheets.pdf_text import pages_of, words_of
 from tests.web.browser import served as browsed
+from tests.web.deck import with_plain_blanks
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
 
@@ -66,6 +67,7 @@ def client(kept: Kept) -> Iterator[TestClient]:
     desk = Desk(on_the_desk("hollow-spruce"))
     desk.jobs = kept  # type: ignore[assignment]
     with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        client.event_hooks = {"response": [with_plain_blanks]}
         yield client
 
 

@@ -457,12 +457,17 @@ def ways(info: FieldInfo, text: str, style: Style) -> tuple[str, ...]:
         >>> from polestead.homestead.model import Mount
         >>> ways(Mount.model_fields["hinge_height_m"], "12", "feet"), ways(Mount.model_fields["facing_deg"], "180", "feet")
         (('12 ft', '12 in', '12 m'), ('180 deg',))
+        >>> ways(Mount.model_fields["hinge_height_m"], "12 ft 6", "feet")
+        ('12 ft 6 in',)
     """
     text = " ".join(text.split())
     number = re.match(r"[-+−]?[\d.,/ '-]*\d", text)
     found = []
     dimension = dimension_of(info)
-    if dimension is not None and number is not None:
+    lesser = re.fullmatch(r"[-+−]?[\d.,/ -]*\d ?(ft|m|lb) \d[\d.,/ -]*", text)
+    if dimension is not None and lesser is not None:  # a last number is never dropped
+        found += [f"{text} {LESSER[lesser[1]]}"]
+    elif dimension is not None and number is not None:
         found += [f"{number[0].strip()} {unit}" for unit in _in_order(dimension, style)]
         found += [f"{number[0].replace(',', '.').strip()}{text[number.end() :]}"]
         if dimension == "share" and re.fullmatch(r"0?\.\d+", number[0]):
@@ -472,6 +477,7 @@ def ways(info: FieldInfo, text: str, style: Style) -> tuple[str, ...]:
     return tuple(fits[:MOST_WAYS])
 
 
+LESSER = {"ft": "in", "m": "cm", "lb": "oz"}  # what a number behind such a unit is in
 _FEET_FIRST = ("ft", "in", "mph", "F", "psf", "psi", "lb", "lbf", "gal", "gal/h")
 
 

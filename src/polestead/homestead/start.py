@@ -47,7 +47,16 @@ LETTER = (
         "300 gal, 90 h, or 6 h a week",
     ),
 )
-FACTS = ("wind_speed", "exposure", "ground_snow", "record_low", "frost_depth", "soil", "frost_soil")
+FACTS = (
+    "wind_speed",
+    "wind_basis",
+    "exposure",
+    "ground_snow",
+    "record_low",
+    "frost_depth",
+    "soil",
+    "frost_soil",
+)
 
 
 def start_from_demo(path: Path, demo: str) -> None:
@@ -198,9 +207,7 @@ def _left_from(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
 
 def _facts(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
     """The facts of the place as assumptions, whoever said them of the demo's."""
-    why = (
-        "nobody has been asked yet: this is the demo's figure, not this place's; run polestead ask"
-    )
+    why = "nobody has been asked yet: this is the demo's figure, not this place's"
     facts: dict[tuple[str, ...], Any] = {}
     for key in FACTS:
         value = demo["place"][key]
