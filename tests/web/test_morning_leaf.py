@@ -413,6 +413,11 @@ def test_on_a_phone_the_keys_lie_under_the_thumb_and_what_he_sees_is_kept_by_tou
             assert box["y"] >= 844 - 84
             assert box["y"] + box["height"] <= 844
         assert page.evaluate("document.documentElement.scrollWidth") == 390
+        page.context.add_cookies([{"name": "type", "value": "large", "url": address}])
+        page.reload()  # in large type a key's words still lie within it
+        assert page.evaluate("[...document.querySelectorAll('.keys button, .keys .key')].every(key => key.scrollWidth <= key.clientWidth)")  # fmt: skip
+        page.context.clear_cookies()
+        page.reload()
         page.tap("a.why-slip >> nth=1")
         assert "stands to" in page.inner_text("#slip-body")
         page.keyboard.press("Escape")

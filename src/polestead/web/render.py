@@ -15,7 +15,7 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style
+from polestead.base.show import Style, signed
 from polestead.web.desk import ANSWER, Desk, State
 from polestead.web.places import called, place_of
 from polestead.web.plainly import plainly, spanned
@@ -165,5 +165,6 @@ def templates() -> Environment:
         "called": called,
         "plainly": plainly,
         "spanned": spanned,
+        "signed": signed,
     }
     return made
