@@ -18,6 +18,7 @@ from polestead.base.show import Style
 from polestead.build.cards.card import Card
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
+from polestead.site.sunpath import sun_path
 from polestead.web.desk import State
 
 Asked = ParamSpec("Asked")
@@ -79,3 +80,6 @@ def drawn(name: str, style: Style = "feet") -> Drawables:
 def deck(name: str, style: Style = "feet") -> tuple[Card, ...]:
     """A demo's own cards."""
     return cards_only(read_homestead(demo_path(name)), stand=worked(name).stand, style=style)
+
+
+path_of = cache(sun_path)  # half a second each; nothing writes into it

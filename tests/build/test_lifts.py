@@ -182,6 +182,8 @@ def test_from_the_middle_outwards_left_and_right_in_turn() -> None:
     assert [(s.row, s.column) for s in order.steps[:4]] == [(1, 2), (2, 3), (1, 3), (2, 2)]
     # a module's 21.77 kg at (1.762 + .0381) / 2 = .900 m: 192 N m; a whole half first: four of them
     assert order.largest_hinge_n_m == pytest.approx(21.7724 * G * 0.90005, rel=1e-4)
+    # two opposite each other balance: nothing, and not what rounding leaves of it
+    assert [(s.hinge_n_m, s.pole_n_m) for s in order.steps[1::2]] == [(0.0, 0.0)] * 4
     assert order.one_side_first_n_m == pytest.approx(4 * 21.7724 * G * 0.90005, rel=1e-4)
     assert order.steps[-1].pole_n_m == pytest.approx(0.0, abs=1e-9)
 

@@ -1,11 +1,16 @@
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
+from polestead.build.cards.card import CardStep
+from polestead.daybook.ticking import ticked
 from polestead.daybook.ticks import BuiltTick, Cards, GateTick, Ticks, cards_of, plain, read_ticks
+from polestead.sheets.log import ticks_lines
 from tests.sheets.deck import DECK
 
 CARDS = Cards(
@@ -26,6 +31,28 @@ def test_the_line_as_the_phone_writes_it() -> None:
     assert "ticks: " + plain(ticks) == line
 
 
+RULED = Cards({"pole-side": 10, "hole": 5}, {}, {}, rules={"pole-side": frozenset(range(1, 9))})
+
+
+@pytest.mark.parametrize(
+    ("line", "taken", "rules"),
+    [
+        ("pole-side 1-8", "none", ("pole-side 1-8",)),
+        ("hole 1, pole-side 1 3-4 8-10", "hole 1, pole-side 9-10", ("pole-side 1 3-4 8",)),
+        ("pole-side 9", "pole-side 9", ()),
+    ],
+)
+def test_rules_ticked_by_an_older_phone_file_are_told_and_not_counted(line: str, taken: str, rules: tuple[str, ...]) -> None:  # fmt: skip
+    ticks = read_ticks(f"ticks: {line}", RULED)
+    assert (plain(ticks), ticks.rules) == (taken, rules)
+    said = " ".join(ticks_lines(ticks))
+    assert all(f"{one}: rules that hold for ever" in said for one in rules)
+    with pytest.raises(Wrong):
+        read_ticks("pole-side 11", RULED)
+    with pytest.raises(Wrong):
+        ticked(ticks, RULED, "pole-side", 8, done=True)
+
+
 def test_nothing_ticked() -> None:
     assert read_ticks("ticks: none", CARDS) == Ticks()
     assert plain(Ticks()) == "none"
@@ -36,6 +63,9 @@ def test_what_can_be_ticked_comes_from_the_cards() -> None:
     assert cards.steps == {"hole": 5, "lift": 2}
     assert cards.gates == {"footing": ("hole", 3)}
     assert cards.built["hole"] == {"footing.depth"}
+    assert cards_of(
+        [replace(DECK[0], steps=(CardStep("Dig."), CardStep("Never climb in.", rule=True)))]
+    ).rules == {DECK[0].act: {2}}
 
 
 @pytest.mark.parametrize(

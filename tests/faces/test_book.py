@@ -10,7 +10,7 @@ from pypdf import PdfReader
 
 from polestead.cli import main
 from polestead.homestead.demos import demo_path
-from polestead.sheets.shelf import ALL
+from polestead.sheets.named import ALL
 from tests.sheets.pdf_text import pages_of
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")

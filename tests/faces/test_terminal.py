@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -14,7 +15,7 @@ from polestead.cli import main
 from polestead.cli.put import tried
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.sheets.workings import of_answer, printed
-from tests.answers import worked
+from tests.answers import wired, worked
 
 TEXT = demo_path("hollow-spruce").read_text(encoding="utf-8")
 COMMAND = [sys.executable, "-c", "import sys; from polestead.cli import main; sys.exit(main())"]
@@ -316,21 +317,45 @@ def test_a_result_that_may_not_be_written_is_told(
     assert "may not be written" in capsys.readouterr().err
 
 
+WRITING = (
+    *(["answer", "hollow-spruce", option] for option in ("--json", "--pdf")),
+    *([command, "hollow-spruce", "--json"] for command in ("wires", "build", "doubts", "morning", "log")),
+    *(["money", "hollow-spruce", option] for option in ("--json", "--csv")),
+    ["log", "hollow-spruce", "tilt 30", "--export"],
+    ["calendar", "hollow-spruce", "--ics"],
+)  # fmt: skip
+
+
 def test_what_cannot_be_read_or_written_is_refused_before_the_sums_are_read_in(tmp_path: Path) -> None:  # fmt: skip
     (tmp_path / "file").write_text("x")
+    (tmp_path / "home.toml").write_text(TEXT, encoding="utf-8")
+    (tmp_path / "out" / "book.pdf").mkdir(parents=True)
+    (tmp_path / "out" / "one-line.svg").mkdir()
     none, way = "none.toml", "file/deeper"
     refused = [
         *([command, none] for command in ("answer", "doubts", "log", "morning", "open")),
         ["book", none, "--out", "new"],
         ["book", "hollow-spruce", "--out", way],
+        ["book", "hollow-spruce", "--out", "new", "--only", "everything"],
+        ["book", "hollow-spruce", "--out", "out", "--only", "book"],
+        ["wires", "hollow-spruce", "--drawings", "out"],
+        *([*command, way] for command in WRITING),
+        *([*command, "out"] for command in WRITING),
+        ["answer", "home.toml", "--json", "./home.toml"],
         ["start", "file"],
+        ["start", "nowhere/home.toml"],
     ]
     told = f"import sys; from polestead.cli import main; print([main(one) for one in {refused!r}], sorted({{'numpy', 'pydantic', 'typst'}} & set(sys.modules)))"
     done = subprocess.run([sys.executable, "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
     assert done.stdout.splitlines()[-1] == f"{[2] * len(refused)} []", done.stderr
     assert done.stderr.count(f"{none}, which does not exist") == 6
+    assert done.stderr.count("file, which may not be written") == len(WRITING)
     assert f"{way}, which may not be written" in done.stderr
-    assert [one.name for one in tmp_path.iterdir()] == ["file"]
+    assert done.stderr.count("(a folder has that name)") == len(WRITING) + 2
+    assert "given:   everything" in done.stderr
+    assert "home.toml, which is the homestead file itself" in done.stderr
+    assert (tmp_path / "home.toml").read_text(encoding="utf-8") == TEXT
+    assert sorted(one.name for one in tmp_path.iterdir()) == ["file", "home.toml", "out"]
 
 
 def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Path) -> None:
@@ -338,6 +363,13 @@ def test_a_trial_of_a_folder_leaves_nothing_and_takes_nothing_away(tmp_path: Pat
     tried(tmp_path / "there" / "new" / "newer")
     tried(tmp_path / "there")
     assert [one.name for one in tmp_path.rglob("*")] == ["there"]
+
+
+def test_who_stops_reading_has_the_file_he_asked_for_all_the_same(tmp_path: Path) -> None:
+    told = f"{shlex.join(COMMAND)} build hollow-spruce --json build.json | head -n 1"
+    done = subprocess.run(["bash", "-c", told], capture_output=True, text=True, check=False, timeout=60, cwd=tmp_path)  # fmt: skip
+    assert done.stdout.startswith("Hollow Spruce: what is bought")
+    assert json.loads((tmp_path / "build.json").read_text(encoding="utf-8"))
 
 
 def test_an_ascii_terminal_and_a_closed_pipe_do_no_harm() -> None:
@@ -373,16 +405,17 @@ def test_metres_a_second_where_miles_an_hour_were_meant_is_asked_back(
 
 
 def test_wires_prints_every_part_apart_and_fills_the_test_form(
-    capsys: pytest.CaptureFixture[str],
+    capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    assert main(["wires", "cinder-mesa", "--part", "test", "--light", "800", "--cell", "35 C"]) == 0
+    assert "One string, at this hour" in capsys.readouterr().out
+    monkeypatch.setattr("polestead.answer.wires.wires_in", lambda *_: wired("cinder-mesa"))  # worked once for all parts  # fmt: skip
     for part, words in {
         "guards": "SOLAR SWITCH, DIRECT CURRENT", "battery": "one bond of neutral to earth", "trench": "In the trench before it closes",
         "cord": "Loop between the clamps", "drive": "Day by day", "basis": "Ask, for local rules differ",
     }.items():  # fmt: skip
         assert main(["wires", "cinder-mesa", "--part", part]) == 0
         assert words in capsys.readouterr().out
-    assert main(["wires", "cinder-mesa", "--part", "test", "--light", "800", "--cell", "35 C"]) == 0
-    assert "One string, at this hour" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(("word", "given"), [("--light", "dark"), ("--light", "9000"), ("--cell", "35"), ("--cell", "400 F"), ("--part", "roof")])  # fmt: skip
@@ -407,7 +440,6 @@ def test_wires_writes_its_drawings_and_all_of_its_data(tmp_path: Path) -> None:
 def test_the_words_of_the_parts_are_the_parts_there_are() -> None:
     from polestead.cli.arguments import WIRE_PARTS
     from polestead.sheets.wires.page import parts
-    from tests.answers import wired
 
     assert tuple(parts(wired("slieve-moss"), "EUR", "metric")) == WIRE_PARTS
 

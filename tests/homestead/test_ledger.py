@@ -198,6 +198,7 @@ def test_an_entry_keeps_stage_hours_and_whose() -> None:
         (TEXT + ENTRY + 'paid = 9.0\npart = "hull"\n', "part", "letter for letter"),
         (TEXT + ENTRY + 'paid = 9.0\non = "1 May"\n', "on", "a date without quotes"),
         (TEXT.replace("[prices.wire]", 'ledger_columns = { name = "Item" }\n[prices.wire]', 1), "ledger_columns", "Name the file"),
+        (TEXT.replace("[prices.wire]", 'ledger = "l.csv"\nledger_columns = { Item = "name" }\n[prices.wire]', 1), "Item", "name, part, planned, quoted, paid"),
         (TEXT.replace("[prices.wire]", 'ledger = "ledger.xlsx"\n[prices.wire]', 1), "ledger", "Save the sheet as CSV"),
         (TEXT.replace("[prices.wire]", "bought_lines = { freight = 9.0 }\n[prices.wire]", 1), "bought_lines", "Add its quote"),
         (TEXT.replace("[prices.wire]", 'bought_mount = 9.0\nbought_replaces = ["mast"]\n[prices.wire]', 1), "bought_replaces", "letter for letter"),

@@ -21,7 +21,7 @@ PANELS = {"hollow-spruce": (15.1, 11.8, 11.0), "cinder-mesa": (11.9, 11.6, 9.0)}
 
 
 def hand_setting(demo: str) -> Setting:
-    """The demo with the hand sums' panel; the pole's own drag, which they leave out, is in."""
+    """The demo with the hand sums' panel and their second order, P / Pe once; the pole's own drag, which they leave out, is in."""
     file = read_homestead(demo_path(demo)).homestead
     setting = setting_of(file.place, file.array, file.mount, file.footing, file.drive, file.lock)
     geometry = replace(
@@ -29,7 +29,7 @@ def hand_setting(demo: str) -> Setting:
         mass_kg=setting.geometry.mass_kg,
         steepest_tilt_deg=setting.geometry.steepest_tilt_deg,
     )
-    return replace(setting, geometry=geometry)
+    return replace(setting, geometry=geometry, pole=replace(setting.pole, lean=1.0))
 
 
 def pole_stands_to_mph(demo, tilts):

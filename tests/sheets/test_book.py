@@ -24,7 +24,8 @@ from polestead.sheets.book.drawings import WORKED_FROM, drawing_pages, room_px
 from polestead.sheets.book.matter import Matter, high_of, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.leaf import PAPERS
-from polestead.sheets.shelf import made, wanted
+from polestead.sheets.named import ALL, TEMPLATES, WEEK, wanted
+from polestead.sheets.shelf import made
 from tests.answers import drawn, worked
 from tests.sheets.deck import DECK
 from tests.sheets.pdf_lines import straight_lines_mm
@@ -47,6 +48,10 @@ def broken() -> Matter:
     pole = next(one for one in stand.checks if one.part == "pole at the collar")
     checks = tuple(replace(one, use=1.12) if one is pole else one for one in stand.checks)
     return replace(whole, answer=replace(whole.answer, stand=replace(stand, checks=checks, verdict="gives")))  # fmt: skip
+
+
+def test_the_names_known_beforehand_are_the_leaves_there_are():
+    assert {*ALL, WEEK} == {*LEAVES, TEMPLATES}
 
 
 @pytest.mark.parametrize("leaf_name", LEAVES)
@@ -184,7 +189,7 @@ def test_lengths_are_feet_and_inches_or_metric():
     feet, metric = (" ".join(pages_of(leaf("book", "hollow-spruce", *how))) for how in (("feet", "letter"), ("metric", "a4")))  # fmt: skip
     hinge_m = worked("hollow-spruce").geometry.hinge_height_m
     assert feet_inches(hinge_m) in feet
-    assert f"{hinge_m:.2f} m" in metric
+    assert f"{1000.0 * hinge_m:,.0f} mm" in metric
     card = " ".join(pages_of(leaf("gust-card", "hollow-spruce", "metric", "a4")))
     assert " m/s" in card
     assert " mph" not in card.split("Rests on")[0]  # behind it stand the owner's own words

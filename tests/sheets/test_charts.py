@@ -52,7 +52,7 @@ def test_the_year_chart_needs_no_colour():
     drawings = own_drawings(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce"), "feet")  # fmt: skip
     for chart in CHARTS:
         colours = set(re.findall(r'(?:fill|stroke)="(#[0-9A-F]{6})"', drawings[chart]()))
-        assert colours <= {PAPER.ink, PAPER.pencil, PAPER.ghost}
+        assert colours <= {PAPER.ink, PAPER.pencil, PAPER.ghost, PAPER.edge}
 
 
 def test_the_engine_blocks_of_the_fortnight_are_the_hours_it_ran():

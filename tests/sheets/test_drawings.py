@@ -35,6 +35,7 @@ from polestead.sheets.leaf import MM_PER_PT, PAPERS
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from tests.sheets.boxes import outside, overlaps, size_of, text_boxes
 from tests.sheets.pdf_lines import straight_lines_mm
+from tests.sheets.pdf_text import pages_of
 
 SVG = "{http://www.w3.org/2000/svg}"
 OWN = [name for name in DRAWINGS if name not in ("one-line", "string map")]
@@ -177,7 +178,7 @@ def test_a_limit_that_is_passed_is_said_in_rust(tmp_path) -> None:
     d = changed(tmp_path, "hollow-spruce", *VARIANTS["over the limit"])
     svg = drawing_named("side", d, "feet", SCREEN)
     # 16 ft 9 9/16 in at 75 degrees over 15 ft
-    assert "height limit 15 ft: 21 9/16 in over it" in " ".join(said(svg)).replace(
+    assert "height limit 15′-0″: 21 9/16″ over it" in " ".join(said(svg)).replace(
         "\u00a0", " "
     )  # no figure is broken in two
     assert f'stroke="{SCREEN.rust}"' in svg
@@ -338,6 +339,9 @@ def test_every_sheet_of_the_templates_proves_its_print_both_ways(paper) -> None:
     pdf = template_pdf(d.plates, d.name, d.fingerprint, "feet", paper)
     pages = len(PdfReader(BytesIO(pdf)).pages)
     assert pages > len(d.plates)
+    for nth, words in enumerate(pages_of(pdf), start=1):
+        assert f"printed ____________ · homestead {d.fingerprint}" in words
+        assert f"page {nth} of {pages}" in words
     for page in range(pages):
         lines = straight_lines_mm(pdf, page)
         level = [abs(x2 - x1) for x1, y1, x2, y2 in lines if abs(y1 - y2) < 1e-3]
@@ -458,4 +462,4 @@ def test_no_word_of_the_footings_section_stands_in_the_strokes_under_the_ground(
 
 def test_no_figure_of_the_height_limit_is_broken_over_two_lines() -> None:
     lines = said(drawing_named("side", drawn("cinder-mesa"), "feet", PAPER, 760.0, 16.0))
-    assert any("10\u00a0ft\u00a05\u00a01/2\u00a0in" in one for one in lines)
+    assert any("10′-5\u00a01/2″" in one for one in lines)

@@ -99,7 +99,10 @@ def test_a_step_has_one_tick_however_many_cards_its_act_has(whole: str):
     assert len(ticks) == len(set(ticks)) == len(steps) - len(rules)
     # what is never done with has no box: the eight that stay at the pole, each a plain line
     assert len(rules) == 8
-    assert all(f"<li>{escape(step.words)}</li>" in whole for step in rules)
+    assert all(
+        f' data-rule="{nth}">{escape(step.words)}</li>' in whole
+        for nth, step in enumerate(rules, start=1)
+    )
     gate = re.search(r'data-act="lift" data-gate="modules" data-after="(\d+)"', whole)
     assert gate is not None
     assert int(gate[1]) == sum(len(card.steps) for card in deck("hollow-spruce") if card.act == "lift")  # fmt: skip
@@ -229,6 +232,19 @@ def test_a_line_out_of_order_is_refused_by_the_phone_and_by_the_daybook(house):
         house.fill("#line", f"ticks: {signed}")
         house.click("#take")
         assert house.inner_text("#said") == "Taken in."
+    signed = ", ".join(
+        f"gate {name} 12 Jun RJ" for name in cards.gates
+    )  # rules that an older file ticked
+    house.fill("#line", f"ticks: pole-side 1-9, {signed}")
+    house.click("#take")
+    assert (
+        house.inner_text("#said")
+        == "Not taken: pole-side 1-8 (rules that hold for ever: they have no box)."
+    )
+    assert house.input_value("#line").startswith("ticks: pole-side 9, gate ")
+    assert read_ticks(f"ticks: pole-side 1-9, {signed}", cards) == read_ticks(
+        house.input_value("#line"), cards
+    )
 
 
 @pytest.mark.browser

@@ -109,7 +109,7 @@ def test_every_number_in_the_data_carries_its_unit_in_its_key_or_beside_it() -> 
         "ours_good", "ours_median", "ours_bad", "theirs", "most_in_series", "passive", "skin_friction", "per_engine_hour_saved",
         "moves_a_year", "group", "dull_under", "use_factor", "factor", "low", "high", "far", "starts", "failed_starts", "fills", "full_cycles", "cycling_loss",
         "fill", "fill_allowed", "jam_ratio", "friction", "strands", "order", "wedging",
-        "weakest", "worst_use", "winters", "times", "price", "pairs", "cells", "row", "column", "parts", "trucks", "washers", "seconds_per_deg", "cold_seconds_per_deg",
+        "weakest", "worst_use", "wear_mean", "winters", "times", "price", "pairs", "cells", "row", "column", "parts", "trucks", "washers", "seconds_per_deg", "cold_seconds_per_deg",
     }  # fmt: skip
     unit = re.compile(
         r"_(m|m2|m3|m4|mm|kg|kg_m|n|n_m|n_m3|pa|pa_m|m_s|c|deg|v|a|w|wh|wh_year|h|hours|s|l|k|days|share|by_month)$"

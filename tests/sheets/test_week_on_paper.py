@@ -17,8 +17,8 @@ from polestead.morning.result import Band, EngineToday
 from polestead.morning.week import GustRow, WeekLeaf
 from polestead.sheets.book.book import leaf_pdf, matter_of
 from polestead.sheets.morning import week_text
+from polestead.sheets.named import wanted
 from polestead.sheets.phone.phone import phone_file
-from polestead.sheets.shelf import wanted
 from tests.answers import worked
 
 MPH = 0.44704

@@ -17,10 +17,11 @@ from polestead.homestead.model import Climate, Place
 from polestead.homestead.read import read_homestead
 from polestead.site.days import DaySpread, daily_clearness, spread_of_days
 from polestead.site.place import weather_of
-from polestead.site.sunpath import SunPath, sun_path
+from polestead.site.sunpath import SunPath
 from polestead.site.synthetic import remembering, synthetic_years
 from polestead.site.table import monthly_climate
 from polestead.site.weather import WeatherYears
+from tests.answers import path_of
 
 PLACE = read_homestead(demo_path("hollow-spruce")).homestead.place
 
@@ -39,7 +40,7 @@ def at(latitude: float, longitude: float, elevation: float) -> Place:
 def drawn(
     latitude: float, longitude: float, elevation: float, years: int = 100, seed: int = 1
 ) -> tuple[SunPath, WeatherYears]:
-    path = sun_path(latitude, longitude, elevation, float(round(longitude / 15)))
+    path = path_of(latitude, longitude, elevation, float(round(longitude / 15)))
     return path, weather_of(
         at(latitude, longitude, elevation), Climate(), path, Path(), years, seed
     )
@@ -158,7 +159,7 @@ MONTHS = {
 def years_at(name: str) -> tuple[SunPath, WeatherYears]:
     """200 years drawn from a station's own measured monthly means."""
     (latitude, longitude, elevation), *_ = MEASURED[name]
-    path = sun_path(latitude, longitude, elevation, float(round(longitude / 15)))
+    path = path_of(latitude, longitude, elevation, float(round(longitude / 15)))
     clear, air = (np.array(values) for values in MONTHS[name])
     return path, synthetic_years(
         clear, air, path, working_year(path.start_month), 200, 5, (), (0.15, 0.10)
@@ -254,7 +255,7 @@ def by_months(
     climate = Climate.model_validate(
         {"source": "months", "sun_kwh_m2_day": figures, "air_by_month": air}
     )
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     return path, weather_of(at(47.9, -91.4, 500.0), climate, path, Path(), 200)
 
 
@@ -277,7 +278,7 @@ def test_a_month_with_more_sun_than_the_sky_has_is_refused() -> None:
 
 def test_a_year_is_the_same_in_whatever_block_it_is_drawn() -> None:
     place = at(47.9, -91.4, 500.0)
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     found = monthly_climate(47.9, -91.4, 500.0)
     year = working_year(7)
 
@@ -303,7 +304,7 @@ def test_a_winters_snow_is_of_the_right_size(place, least: float, most: float) -
 
 
 def test_the_owners_snowfall_counts() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     found = monthly_climate(47.9, -91.4, 500.0)
     years = synthetic_years(
         found.clearness, found.air_c, path, working_year(7), 60, 1, (), (0.1, 0.1), snowfall_m_year=1.2
@@ -322,7 +323,7 @@ def test_snow_falls_on_dull_cold_days() -> None:
 
 
 def test_a_learned_spread_is_followed() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     found = monthly_climate(47.9, -91.4, 500.0)
 
     def spread(sd: float) -> float:

@@ -22,7 +22,13 @@ from polestead.strength.pole import (
     pole_use,
     ring,
 )
-from polestead.strength.tubes import strut_push, tube_bending, tube_section, tube_torsion
+from polestead.strength.tubes import (
+    strut_push,
+    tube_bending,
+    tube_section,
+    tube_shear,
+    tube_torsion,
+)
 
 KIP_FT = 1355.8179
 STRENGTH = pole_strength(pipe_section(pole_words("8 in schedule 80 A53 B")), 3.35)
@@ -149,6 +155,32 @@ def test_second_order_enlarges_close_to_the_closed_form(share: float) -> None:
     exact = np.tan(u) / u if u > 1e-6 else 1.0
     ours = float(enlarged(np.array(share), 1.0))
     assert exact - 1e-9 <= ours <= exact * 1.25
+
+
+def test_in_the_allowable_format_second_order_is_that_of_1_6_times_the_push() -> None:
+    """P a tenth of Pe and half of the bending strength: .1 Pe / Pc + .5 / (1 - .16); design resistances take P once: .5 / (1 - .1)."""
+    pipe = pipe_section(pole_words("8 in schedule 80 A53 B"))
+    for code, lean in (("AISC", 1.6), ("EN", 1.0)):
+        s = pole_strength(pipe, 3.353, code)
+        push, none = np.array(0.1 * s.euler_n), np.array(0.0)
+        used = float(pole_use(s, push, np.array(0.5 * s.bending_n_m), none, none))
+        assert used == pytest.approx(0.1 * s.euler_n / s.axial_n + 0.5 / (1.0 - 0.1 * lean))
+
+
+def test_a_tube_is_sheared_in_its_two_walls_along_its_depth() -> None:
+    """By hand: HSS 6x6x1/4 of 46 ksi, t .2325 in: .6 x 46 x 2 x (6 - .6975) x .2325 / 1.67 = 40.75 kip.  HSS 20x4x1/8: h/t 169.0, over
+    1.37 sqrt(5 E / Fy), Cv2 = 1.51 x 5 x 29008 / 46.0 / 169.0^2 = .1666, so .6 x 46 x 2 x 19.65 x .11625 x .1666 / 1.67 = 12.58 kip.
+    SHS 150x150x6 after the Eurocode: half of its area x 355 / sqrt 3.
+    """
+    kip = 4448.2216
+    assert tube_shear(tube_section("HSS 6x6x1/4 A500 C")).value / kip == pytest.approx(
+        40.75, rel=0.001
+    )
+    assert tube_shear(tube_section("HSS 20x4x1/8 A500 C")).value / kip == pytest.approx(
+        12.58, rel=0.001
+    )
+    square = tube_section("SHS 150x150x6 S355")
+    assert tube_shear(square, "EN").value == pytest.approx(square.area_m2 / 2.0 * 355e6 / 3.0**0.5)
 
 
 def test_at_the_euler_load_nothing_is_left() -> None:

@@ -10,7 +10,6 @@ from pvlib.irradiance import get_total_irradiance
 
 from polestead.base.source import COMMON_PRACTICE
 from polestead.homestead.model import View
-from polestead.site.sunpath import sun_path
 from polestead.site.weather import WeatherYears
 from polestead.sun.plane import (
     daily_wh_m2_at_tilts,
@@ -19,6 +18,7 @@ from polestead.sun.plane import (
     plane_over_years_w_m2,
 )
 from polestead.sun.view import OpenSky, open_sky
+from tests.answers import path_of
 
 OPEN = OpenSky(np.ones(8760), 1.0)
 PLACES = [(47.9, -91.4, -6.0), (-35.1, 149.2, 10.0), (64.8, -147.7, -9.0)]
@@ -38,7 +38,7 @@ def weather(path: object, seed: int) -> tuple[np.ndarray, np.ndarray, np.ndarray
 def test_every_hour_at_every_tilt_agrees_with_pvlib(
     latitude: float, longitude: float, offset: float, facing: float
 ) -> None:
-    path = sun_path(latitude, longitude, 500.0, offset)
+    path = path_of(latitude, longitude, 500.0, offset)
     total, beam, diffuse = weather(path, 3)
     tilts = np.array([0.0, 1.0, 20.0, 45.0, 65.0, 90.0])
     ours = plane_at_tilts_w_m2(path, OPEN, total, beam, diffuse, tilts, facing, np.full(8760, 0.3))
@@ -51,7 +51,7 @@ def test_every_hour_at_every_tilt_agrees_with_pvlib(
 
 
 def test_many_years_give_what_one_year_at_its_tilt_gives() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     parts = [
         np.stack(both).astype(np.float32)
         for both in zip(weather(path, 1), weather(path, 2), strict=True)
@@ -82,7 +82,7 @@ def test_many_years_give_what_one_year_at_its_tilt_gives() -> None:
 def test_light_is_never_less_than_nothing_and_flat_glass_sees_the_level_ground(
     tilt: float, facing: float, seed: int
 ) -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     total, beam, diffuse = weather(path, seed)
     found = plane_at_tilts_w_m2(
         path, OPEN, total, beam, diffuse, np.array([0.0, tilt]), facing, np.full(8760, 0.25)
@@ -104,7 +104,7 @@ def skyline(**changes: object) -> View:
 
 
 def test_a_hill_takes_the_low_sun_and_lets_the_high_one_by() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     sky = open_sky(skyline(), path, 47.9)
     elevation = 90.0 - path.zenith_deg
     # the sun moves up to 8 degrees up and 12 round in half an hour: hours that are wholly behind, wholly free, and those between
@@ -119,7 +119,7 @@ def test_a_hill_takes_the_low_sun_and_lets_the_high_one_by() -> None:
 
 
 def test_a_span_may_go_through_north_and_round_the_whole_circle() -> None:
-    path = sun_path(-35.1, 149.2, 500.0, 10.0)
+    path = path_of(-35.1, 149.2, 500.0, 10.0)
     north = open_sky(
         skyline(from_bearing="300 deg", to_bearing="60 deg", height="30 deg"), path, -35.1
     )
@@ -142,7 +142,7 @@ def test_a_span_may_go_through_north_and_round_the_whole_circle() -> None:
 def test_trees_let_more_through_when_bare(latitude: float, leafy: tuple[int, ...]) -> None:
     from polestead.base.hours import working_year
 
-    path = sun_path(latitude, 0.0, 0.0, 0.0)
+    path = path_of(latitude, 0.0, 0.0, 0.0)
     trees = skyline(from_bearing="0 deg", to_bearing="360 deg", height="89 deg", what="trees")
     share = open_sky(trees, path, latitude).beam_share
     summer = np.isin(working_year(path.start_month).month, leafy)
@@ -152,7 +152,7 @@ def test_trees_let_more_through_when_bare(latitude: float, leafy: tuple[int, ...
 
 
 def test_no_skyline_takes_nothing() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     sky = open_sky(View(), path, 47.9)
     assert sky.sky_share == 1.0
     assert (sky.beam_share == 1.0).all()
@@ -164,7 +164,7 @@ def test_perez_agrees_with_pvlib_in_every_hour_at_every_tilt(
 ) -> None:
     from pvlib.atmosphere import get_relative_airmass
 
-    path = sun_path(latitude, longitude, 500.0, offset)
+    path = path_of(latitude, longitude, 500.0, offset)
     total, beam, diffuse = weather(path, 5)
     tilts = np.array([0.0, 20.0, 45.0, 65.0, 90.0])
     ours = plane_at_tilts_w_m2(
@@ -182,7 +182,7 @@ def test_perez_agrees_with_pvlib_in_every_hour_at_every_tilt(
 
 
 def test_many_years_give_what_perez_gives_for_one() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     total, beam, diffuse = (part[None].astype(np.float32) for part in weather(path, 1))
     years = WeatherYears(total, beam, diffuse, total, "measured years", 0.0, 0.0, COMMON_PRACTICE)
     ground = np.full(8760, 0.2)
@@ -194,7 +194,7 @@ def test_many_years_give_what_perez_gives_for_one() -> None:
 
 
 def test_daily_sums_are_the_hours_of_the_day() -> None:
-    path = sun_path(47.9, -91.4, 500.0, -6.0)
+    path = path_of(47.9, -91.4, 500.0, -6.0)
     total, beam, diffuse = (part[None].astype(np.float32) for part in weather(path, 1))
     years = WeatherYears(total, beam, diffuse, total, "measured years", 0.0, 0.0, COMMON_PRACTICE)
     ground, tilts = np.full(8760, 0.2), np.array([0.0, 35.0, 90.0])

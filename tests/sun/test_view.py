@@ -12,12 +12,12 @@ from hypothesis import strategies as st
 from polestead.homestead.consistency import contradictions
 from polestead.homestead.model import View
 from polestead.homestead.sentences import skyline_words
-from polestead.site.sunpath import sun_path
 from polestead.sun.compass import PastTheModel, declination_deg
 from polestead.sun.trees import growing_trees
 from polestead.sun.view import BEARINGS, open_sky, skyline
+from tests.answers import path_of
 
-PATH = sun_path(47.9, -91.4, 500.0, -6.0)
+PATH = path_of(47.9, -91.4, 500.0, -6.0)
 
 
 def view(**changes: object) -> View:

@@ -225,7 +225,7 @@ def test_the_section_orders_the_concrete_that_is_poured() -> None:
     owners = read_homestead(demo_path("hollow-spruce"))
     answer = worked("hollow-spruce")
     svg = drawing_named("section", drawables_of(owners, answer.stand), "feet", SCREEN)
-    assert f"{answer.build.concrete.order_m3 / 0.9144**3:.2f} yd³, waste in it" in svg
+    assert f"{round(answer.build.concrete.order_m3 / 0.9144**3, 2):g} yd³, waste in it" in svg
 
 
 def test_an_act_of_several_sheets_has_its_sketches_figures_and_every_box(owner: Owner) -> None:
@@ -268,6 +268,17 @@ def test_the_cure_clock_is_moved_by_typed_temperatures(owner: Owner) -> None:
     for poured, days in (("2027-01-01", ""), ("1 June", ""), ("2026-06-01", "68"), ("2026-06-01", "9 C\n" * 30)):  # fmt: skip
         assert owner.send("/build/cure", poured=poured, days=days, back="/build/pour").status_code == 409  # fmt: skip
     assert "Modules: not before Wed 1 Jul 2026." in owner.look("/build/pour")
+
+
+def test_what_is_never_done_with_is_a_list_of_rules_and_no_order_of_steps(owner: Owner) -> None:
+    page = owner.look("/build/pole-side")
+    rules = page.partition('<ul class="afresh">')[2].partition("</ul>")[0]
+    assert rules.count("<li>Never ") == rules.count("<li>") == 8
+    assert 'action="/build/tick"' not in page
+    afresh = page.partition('<ol class="afresh"')[2].partition("</ol>")[0]
+    assert "<li>Never" not in afresh
+    assert "<li>" in afresh
+    assert page.count("Gone through each time from the top") == 1
 
 
 # The rooms below the leaf.

@@ -260,6 +260,7 @@ _FEET = {
     "Pa": ("psf", 1 / 47.880258980336, 2),
     "Pa/m": ("psf/ft", 1 / 157.08746384625, 0),
     "m/s": ("mph", 1 / 0.44704, 1),
+    "K": ("F", 1.8, 0),  # of a difference
     "l": ("gal", 1 / 3.785411784, 1),
     "l/h": ("gal/h", 1 / 3.785411784, 2),
 }
@@ -275,6 +276,8 @@ def in_style(value: float, unit: str, style: Style) -> str:
     Example:
         >>> in_style(1000.0, "Pa", "feet"), in_style(1000.0, "Pa", "metric"), in_style(-40.0, "C", "feet")
         ('20.89 psf', '1,000 Pa', '−40 F')
+        >>> in_style(0.3028, "N", "feet"), in_style(1.668e8, "N/m", "feet"), in_style(63.89, "K", "feet")
+        ('0.068 lbf', '11,430,000 lbf/ft', '115 F')
         >>> in_style(0.0127, "m", "feet"), in_style(0.000285, "m^2", "feet")
         ('0.500 in', '0.44 in^2')
     """
@@ -284,14 +287,44 @@ def in_style(value: float, unit: str, style: Style) -> str:
         trade = _trade(value, unit)
         if trade is not None:
             name, factor, digits = trade
-            return f"{number(value * factor, digits)} {name}"
+            if unit == "N" and 0.0 < abs(value * factor) < 10.0:
+                return f"{significant(value * factor, 2)} {name}"
+            if abs(value * factor) >= 1e6:
+                return f"{significant(value * factor)} {name}"
+            return f"{number(value * factor, _fewer(value * factor, digits))} {name}"
     return f"{significant(value)} {unit}".strip()
+
+
+# The same in metric: SI unit -> (from so much on, unit shown, factor), the largest first; the last holds for what is less.
+_METRIC = {
+    "m": ((1.0, "m", 1.0), (0.0, "mm", 1e3)),
+    "m^2": ((0.05, "m^2", 1.0), (0.0, "mm^2", 1e6)),
+    "N": ((1e4, "kN", 1e-3), (0.0, "N", 1.0)),
+    "N/m": ((1e4, "kN/m", 1e-3), (0.0, "N/m", 1.0)),
+    "N m": ((1e4, "kN m", 1e-3), (0.0, "N m", 1.0)),
+    "Pa": ((1e6, "MPa", 1e-6), (1e4, "kPa", 1e-3), (0.0, "Pa", 1.0)),
+}
+
+
+def _plain(value: float, unit: str) -> tuple[str, float, int] | None:
+    """The metric unit a value of this size is read in, its factor, and digits for four figures (two behind a millimetre's point at most)."""
+    for least, name, factor in _METRIC.get(unit, ()):
+        if value >= least:
+            there = max(value * factor, 1e-9)
+            digits = min(max(0, 3 - floor(log10(there))), 2 if name == "mm" else 3)
+            return name, factor, digits
+    return None
+
+
+def _fewer(value: float, digits: int) -> int:
+    """No decimals from a thousand on."""
+    return 0 if abs(value) >= 1000.0 else digits
 
 
 def _trade(value: float, unit: str) -> tuple[str, float, int] | None:
     """The trade's unit for a value of this size, its factor and digits."""
     if unit == "Pa" and abs(value) >= 1e6:
-        return "ksi", 1.0 / 6894757.293168, 2
+        return "ksi", 1.0 / 6894757.293168, 2 if abs(value) >= 2.0 * 6894757.3 else 3
     if unit in _SMALL and abs(value) < _SMALL[unit][0]:
         _, name, factor, digits = _SMALL[unit]
         return name, factor, digits
@@ -303,16 +336,20 @@ def compared(one: float, other: float, unit: str, style: Style) -> tuple[str, st
 
     Example:
         >>> compared(318355.0, 7.17e6, "Pa", "feet"), compared(142068.0, 143640.0, "Pa", "feet")
-        (('0.05 ksi', '1.04 ksi'), ('2,967 psf', '3,000 psf'))
+        (('0.046 ksi', '1.040 ksi'), ('2,967 psf', '3,000 psf'))
         >>> compared(-12.0, 40.0, "C", "metric"), compared(0.01, 2.0, "m", "feet")
         (('−12 C', '40 C'), ('0.03 ft', '6.56 ft'))
+        >>> compared(181512.0, 239087.0, "N m", "metric"), compared(0.002911, 0.005, "m", "metric"), compared(772.3, 2247.0, "N", "metric")
+        (('181.5 kN m', '239.1 kN m'), ('2.91 mm', '5.00 mm'), ('772 N', '2,247 N'))
     """
     large = max(abs(one), abs(other))
-    trade = _trade(large, unit) if style == "feet" and unit != "C" else None
+    trade = None if unit == "C" else _trade(large, unit) if style == "feet" else _plain(large, unit)
     if trade is None:
         return in_style(one, unit, style), in_style(other, unit, style)
     name, factor, digits = trade
-    digits = 0 if large * factor >= 1000.0 else digits
+    if style == "feet" and name == "lbf" and large * factor < 10.0:
+        digits = 2
+    digits = _fewer(large * factor, digits)
     return f"{number(one * factor, digits)} {name}", f"{number(other * factor, digits)} {name}"
 
 
@@ -325,8 +362,6 @@ def styled(value: float, unit: str, style: Style) -> tuple[float, str]:
         >>> styled(5.0, "K", "feet"), styled(12.0, "A", "feet"), styled(5.0, "K", "metric")
         ((9.0, 'F'), (12.0, 'A'), (5.0, 'K'))
     """
-    if style == "feet" and unit == "K":
-        return 1.8 * value, "F"
     if style == "feet" and unit in _FEET:
         name, factor, _ = _FEET[unit]
         return value * factor, name

@@ -25,6 +25,8 @@ class Source:
         'ASCE 7-16, Eq. 26.10-1 (from memory)'
         >>> str(Source("common practice, no source", status="common practice"))
         'common practice, no source'
+        >>> str(Source("EN 50618 (memory)", "", "memory"))
+        'EN 50618 (from memory)'
     """
 
     work: str
@@ -33,8 +35,10 @@ class Source:
 
     def __str__(self) -> str:
         text = f"{self.work}, {self.place}" if self.place else self.work
+        text = text.replace("(memory)", "(from memory)")  # a table's own column says it shorter
         said = {"memory": " (from memory)", "ours": " (our own rule)"}
-        return text + said.get(self.status, "")
+        mark = said.get(self.status, "")
+        return text if mark and text.endswith(mark) else text + mark
 
 
 OWNER = Source("the homestead file", status="owner")

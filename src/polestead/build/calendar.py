@@ -182,7 +182,7 @@ def tilt_dates(from_day: date, schedule: TiltSchedule) -> tuple[Event, ...]:
         for nth, (day, tilt) in enumerate(schedule.moves, start=1):
             common = date(2025, 1, 1) + timedelta(days=day - 1)  # a year without a leap day
             on = _next(from_day, common.month, common.day)
-            made.append(Event(f"tilt {nth}", "tilt", f"Set the array to {tilt:g} deg", on, 1, f"{schedule.name}. Under the moving gust; lock it after. A week either way costs next to nothing.", "yearly"))  # fmt: skip
+            made.append(Event(f"tilt {nth}", "tilt", f"Set the array to {tilt:g} deg", on, 1, f"{schedule.name[0].upper()}{schedule.name[1:]}. Under the moving gust; lock it after. A week either way costs next to nothing.", "yearly"))  # fmt: skip
     return tuple(made)
 
 

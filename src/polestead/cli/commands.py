@@ -1,4 +1,4 @@
-"""One function a command; each reads, asks a room, and prints what a sheet made of it."""
+"""One function a command; each reads, asks a room, writes what is asked for, and prints what a sheet made of it: last, for who reads it may stop reading (`| head`)."""
 
 from __future__ import annotations
 
@@ -62,10 +62,7 @@ def answer(words: argparse.Namespace) -> int:
 
     result = _worked(_owners(words.file), words.years, words.seed)
     style = _style(words, result)
-    if words.working is None:
-        print(answer_text(result, style))
-    else:
-        print(printed(of_answer(result), words.working, style))
+    said = answer_text(result, style) if words.working is None else printed(of_answer(result), words.working, style)  # fmt: skip
     if words.json is not None:
         text = json.dumps(answer_data(result), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
@@ -73,6 +70,7 @@ def answer(words: argparse.Namespace) -> int:
         from polestead.sheets.paper import one_page
 
         put(words.pdf, one_page(result, style))
+    print(said)
     return _code(result)
 
 
@@ -112,15 +110,13 @@ def wires(words: argparse.Namespace) -> int:
     file = owners.homestead
     result = wires_in(owners, words.seed, words.light, words.cell)
     style = cast("Style", words.units or file.units)
-    if words.working is None:
-        print(wires_text(result, file.prices.currency, style, words.part))
-    else:
-        print(printed(of_all_wires(result), words.working, style))
+    said = wires_text(result, file.prices.currency, style, words.part) if words.working is None else printed(of_all_wires(result), words.working, style)  # fmt: skip
     if words.json is not None:
         text = json.dumps(wires_data(result), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
     if words.drawings is not None:
         _draw_wires(result, words.drawings, style)
+    print(said)
     return 0 if all(check.holds for check in result.checks) else 1
 
 
@@ -146,13 +142,11 @@ def build(words: argparse.Namespace) -> int:
     file = owners.homestead
     style = cast("Style", words.units or file.units)
     result = built_only(owners, style)
-    if words.working is None:
-        print(building_text(file.name, result, style))
-    else:
-        print(printed(of_build(result), words.working, style))
+    said = building_text(file.name, result, style) if words.working is None else printed(of_build(result), words.working, style)  # fmt: skip
     if words.json is not None:
         text = json.dumps(build_data(file.name, result), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
+    print(said)
     return 0 if all(check.holds for check in result.hanging.checks) else 1
 
 
@@ -177,11 +171,8 @@ def money(words: argparse.Namespace) -> int:
     result = _worked(owners, words.years, words.seed)
     instead = instead_of(owners, result)
     style = _style(words, result)
-    if words.working is None:
-        print(money_text(result, instead, style))
-    else:
-        found = chain(of_money(result.money), of_instead(instead))
-        print(printed(found, words.working, style))
+    found = chain(of_money(result.money), of_instead(instead))
+    said = money_text(result, instead, style) if words.working is None else printed(found, words.working, style)  # fmt: skip
     if words.json is not None:
         text = json.dumps(money_data(result, instead), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
@@ -189,6 +180,7 @@ def money(words: argparse.Namespace) -> int:
         prices = owners.homestead.prices
         rows = rows_in(prices, owners.rows, owners.ledger)
         put(words.csv, ledger_text(rows, prices.ledger_columns).encode("utf-8"))
+    print(said)
     return 0
 
 
@@ -198,7 +190,8 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
-    from polestead.sheets.shelf import PHONE, WEEK, files_of, made, wanted
+    from polestead.sheets.named import PHONE, WEEK, files_of, wanted
+    from polestead.sheets.shelf import made
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
@@ -270,10 +263,10 @@ def doubts(words: argparse.Namespace) -> int:
     file = owners.homestead
     with shown() as progress:
         found = ranked(owners, text_of(owners.path), words.seed, progress)
-    print(doubts_text(file.name, found, cast("Style", words.units or file.units)))
     if words.json is not None:
         text = json.dumps(doubts_data(file.name, found), indent=1, allow_nan=False) + "\n"
         put(words.json, text.encode("utf-8"))
+    print(doubts_text(file.name, found, cast("Style", words.units or file.units)))
     return 0
 
 
@@ -320,12 +313,12 @@ def calendar(words: argparse.Namespace) -> int:
     today = date.today()
     made = _calendar(words, owners, today)
     name = owners.homestead.name
+    if words.ics is not None:
+        put(words.ics, calendar_ics(name, owners.fingerprint, words.start or today, made))
     for event in made.events:
         print(f"{event.on:%a %d %b %Y}  {event.name}{_repeats(event.repeats, event.every_days)}")
     for note in made.notes:
         print(f"- {note}")
-    if words.ics is not None:
-        put(words.ics, calendar_ics(name, owners.fingerprint, words.start or today, made))
     return 0
 
 

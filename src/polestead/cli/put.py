@@ -21,23 +21,24 @@ def put(path: Path, content: bytes) -> None:
             file.write(content)
         os.chmod(temporary, 0o644)
         os.replace(temporary, path)
-    except OSError as refused:
-        raise _refused(path, refused.strerror or "no reason told") from None
+    except OSError as wrong:
+        raise refused(path, wrong.strerror or "no reason told") from None
     print(f"written: {path}", file=sys.stderr)
 
 
-def tried(folder: Path) -> None:
-    """Whether the folder can be made and written to; what is made for the trial is taken away again.
+def tried(folder: Path, names: Iterable[str] = ()) -> None:
+    """Whether the folder can be made and written to, and its files too; what is made for the trial is taken away again.
 
     Args:
         folder: Where files will lie.
+        names: Of the files.
 
     Raises:
         Wrong: It may not be written.
     """
     new = [one for one in (folder, *folder.parents) if not os.path.exists(one)]
     try:
-        ready(folder, ())
+        ready(folder, names)
     finally:
         for made in new:
             with suppress(OSError):  # never made, or another's file lies in it by now
@@ -58,16 +59,19 @@ def ready(folder: Path, names: Iterable[str]) -> None:
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=folder):
             pass
-    except OSError as refused:
-        raise _refused(folder, refused.strerror or "no reason told") from None
+    except OSError as wrong:
+        raise refused(folder, wrong.strerror or "no reason told") from None
     for name in names:
         path = folder / name
         if path.is_dir():
-            raise _refused(path, "a folder has that name")
+            raise refused(path, "a folder has that name")
+        if path.exists() and not path.is_file():
+            raise refused(path, "that is no plain file")
         if path.parent != folder and path.parent.exists() and not path.parent.is_dir():
-            raise _refused(path.parent, "a file has that folder's name")
+            raise refused(path.parent, "a file has that folder's name")
 
 
-def _refused(path: Path, why: str) -> Wrong:
+def refused(path: Path, why: str) -> Wrong:
+    """That a path may not be written, and why."""
     given = f"{path}, which may not be written ({why})"
     return Wrong([Problem("", "", given, "a file in a folder of your own", "Name another path.")])

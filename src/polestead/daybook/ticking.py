@@ -95,7 +95,7 @@ def ticked(ticks: Ticks, cards: Cards, act: str, step: int, *, done: bool) -> Ti
     Raises:
         Wrong: No such step, or it stands behind a gate that is not filled.
     """
-    if not 1 <= step <= cards.steps.get(act, 0):
+    if not 1 <= step <= cards.steps.get(act, 0) or step in cards.rules.get(act, ()):
         raise Wrong([Problem("ticks", act, str(step), "a step of a card", "Press a box of the card.")])  # fmt: skip
     gate = held_back(ticks, cards, act, step) if done else ""
     if gate:
@@ -206,7 +206,7 @@ def standings(deck: Sequence[Card], ticks: Ticks) -> Mapping[str, Standing]:
 
 def _all_done(card: Card, ticks: Ticks) -> bool:
     signed = card.gate is None or gate_filled(ticks, card.gate.name) is not None
-    return signed and len(steps_of(ticks, card.act)) >= len(card.steps)
+    return signed and len(steps_of(ticks, card.act)) >= sum(not step.rule for step in card.steps)
 
 
 def _standing(

@@ -24,12 +24,14 @@ class Cards:
         gates: Act and step after which it stands, by the gate's name.
         built: Keys measured as built, by act.
         waits: Gates of other cards that an act waits for, those of the acts it needs among them.
+        rules: Steps that are rules and have no box, by act; older phone files ticked them.
     """
 
     steps: Mapping[str, int]
     gates: Mapping[str, tuple[str, int]]
     built: Mapping[str, frozenset[str]]
     waits: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    rules: Mapping[str, frozenset[int]] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,11 +74,13 @@ class Ticks:
         steps: Steps done by act, in the line's order.
         gates: Gates filled.
         built: Figures as built.
+        rules: Rules the line has as ticks (``pole-side 1-8``): not counted.
     """
 
     steps: tuple[tuple[str, tuple[int, ...]], ...] = ()
     gates: tuple[GateTick, ...] = ()
     built: tuple[BuiltTick, ...] = ()
+    rules: tuple[str, ...] = field(default=(), compare=False)
 
 
 def cards_of(cards: Sequence[Card]) -> Cards:
@@ -91,6 +95,7 @@ def cards_of(cards: Sequence[Card]) -> Cards:
         {card.gate.name: (card.act, card.gate_after + 1) for card in cards if card.gate is not None and card.gate_after is not None},
         {card.act: frozenset(one.key for one in card.as_built) for card in cards},
         {card.act: _waits(card, cards) for card in cards},
+        {card.act: frozenset(nth for nth, step in enumerate(card.steps, start=1) if step.rule) for card in cards if any(step.rule for step in card.steps)},
     )  # fmt: skip
 
 
@@ -188,8 +193,20 @@ def read_what_fits(text: str, cards: Cards) -> tuple[Ticks, list[Problem]]:
         except ValueError as wrong:
             problems.append(_problem(place, said[:60] or "nothing", "as the phone file writes it: hole 1-4, gate footing 12 Jun RJ", str(wrong)))  # fmt: skip
     problems += _twice(steps, gates, built)
+    steps, rules = _without_rules(steps, cards)
     problems += _before_the_gate(steps, gates, cards) if not problems else []
-    return Ticks(tuple(steps), tuple(gates), tuple(built)), problems
+    return Ticks(tuple(steps), tuple(gates), tuple(built), rules), problems
+
+
+def _without_rules(steps: Sequence[tuple[str, tuple[int, ...]]], cards: Cards) -> tuple[list[tuple[str, tuple[int, ...]]], tuple[str, ...]]:  # fmt: skip
+    """The steps with a box, and the rules among them in words."""
+    boxed, rules = [], []
+    for act, done in steps:
+        ruled = cards.rules.get(act, frozenset())
+        left = tuple(step for step in done if step not in ruled)
+        boxed += [(act, left)] if left else []
+        rules += [f"{act} {_runs([step for step in done if step in ruled])}"] if len(left) < len(done) else []  # fmt: skip
+    return boxed, tuple(rules)
 
 
 def plain(ticks: Ticks) -> str:

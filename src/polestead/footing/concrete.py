@@ -39,13 +39,13 @@ def plain_bending_n_m(diameter_m: float, strength_pa: float, eurocode: bool) -> 
         mpa = strength_pa / 1e6
         stress = 0.8 * 0.7 * 0.3 * mpa ** (2.0 / 3.0) / 1.5 * 1e6
         formula, source = (
-            f".8 x .7 x .3 x {mpa:.1f}^(2/3) / 1.5 MPa x {section:.4g} m^3",
+            f"0.8 x 0.7 x 0.3 x {mpa:.2f}^(2 / 3) x 1e+06 / 1.5 x {section:.4g}",
             PLAIN_EN,
         )
     else:
         stress = 0.6 * 5.0 * sqrt(strength_pa / PSI_PA) * PSI_PA / 1.6
         formula, source = (
-            f".6 x 5 x sqrt({strength_pa / PSI_PA:.0f}) psi / 1.6 x {section:.4g} m^3",
+            f"0.6 x 5 x sqrt({strength_pa / PSI_PA:.0f}) x {PSI_PA:.5g} / 1.6 x {section:.4g}",
             PLAIN,
         )
     value = stress * section

@@ -75,6 +75,8 @@ def _problem(error: Any, plain: Plain, model: type[Section]) -> Problem:
     section = ".".join(shown(part) for part in path[:-1])
     key = shown(path[-1]) if path else ""
     kind = error["type"]
+    if path[-1:] == ("[key]",):
+        return _no_such_key(path, str(error.get("ctx", {}).get("expected", "")))
     if kind == "missing":
         return _missing(section, key, info)
     if kind == "extra_forbidden":
@@ -133,6 +135,13 @@ def _unknown(section: str, key: str, owner: type[Section]) -> Problem:
     else:
         do = "Take it out, or put # before it to keep it as a remark."
     return Problem(section, shown(key), "a key that is not known", ", ".join(known), do)
+
+
+def _no_such_key(path: tuple[str, ...], names: str) -> Problem:
+    """A key of a table whose keys are a list of our own words (``ledger_columns``)."""
+    *above, key, _ = path
+    do = "Our word stands left of the = and yours right of it, in quotes."
+    return Problem(".".join(map(shown, above)), shown(key), "a key that is not known", names.replace("'", ""), do)  # fmt: skip
 
 
 def _sections_with(key: str) -> tuple[str, ...]:

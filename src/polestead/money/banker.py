@@ -195,10 +195,15 @@ def _working(
         terms_shown = " + ".join(f"{flow:.0f}/{1 + rate:g}^{t}" for t, flow in enumerate(flows[:3], start=1))  # fmt: skip
         rest = f" + ... + {flows[-1]:.0f}/{1 + rate:g}^{winters}" if winters > 3 else ""
         steps.append(Step(f"worth of all savings today, {end}", f"P{number_}", f"{terms_shown}{rest}", worth[number_ - 1] + outlay, money, CLOSED))  # fmt: skip
-        steps.append(Step(f"net present value, {end}", f"N{number_}", f"P{number_} - {outlay:.0f}/{1 + rate:g}^0", worth[number_ - 1], money, CLOSED))  # fmt: skip
+        steps.append(Step(f"net present value, {end}", f"N{number_}", f"{worth[number_ - 1] + outlay:.0f} - {outlay:.0f}", worth[number_ - 1], money, CLOSED))  # fmt: skip
     if outlay > 0.0:
-        steps.append(Step("the cost as the same sum each winter", "a", "T r / (1 - (1 + r)^-n); T / n at no rate", level, money, CLOSED))  # fmt: skip
-    for found, end in zip(returns, ("low end", "high end"), strict=True):
+        each_winter = (
+            f"{outlay:.2f} x {rate:g} / (1 - {1 + rate:g}^-{winters})"
+            if rate
+            else f"{outlay:.2f} / {winters}"
+        )
+        steps.append(Step("the cost as the same sum each winter", "a", each_winter, level, money, CLOSED))  # fmt: skip
+    for end_, found, end in zip((1, 2), returns, ("low end", "high end"), strict=True):
         if found is not None:
-            steps.append(Step(f"rate at which it is worth nothing, {end}", "r0", "N = 0", found, "", CLOSED))  # fmt: skip
+            steps.append(Step(f"rate at which it is worth nothing, {end}", "r0", f"the rate at which N{end_} is 0", found, "", CLOSED))  # fmt: skip
     return Working("what it is worth today", tuple(steps), NOTES)

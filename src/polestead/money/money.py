@@ -39,6 +39,7 @@ ENDED = (
     "70506; a bill may change it again); states and utilities have rules of their own."
 )
 NOTES = (
+    "A median saved is the middle of the years' own savings: it may miss the one median less the other by a little (conventions §14).",
     "Not discounted, fuel at today's price, your own hours not counted, no repair or new battery.",
     "Only sun the house could take counts; summer sun turned away saves nothing.",
 )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from polestead.base.show import Style, gust, in_style, number, set_length
+from polestead.base.show import Style, gust, in_style, number, rod_words, set_length
 from polestead.build.cards.card import Card, Figure
 from polestead.sheets.book.matter import ROUNDED, days_words, rounded
 from polestead.sheets.lines import WIDTH, heading, say
@@ -28,6 +28,8 @@ def figure_text(figure: Figure, style: Style) -> str:
         return figure.text
     if figure.unit == "m/s":
         return gust(figure.value, style)
+    if figure.rod:
+        return rod_words(figure.value, style, figure.rod == "proved")
     if figure.unit == "m":
         return set_length(figure.value, style, figure.way)
     if figure.unit == "":

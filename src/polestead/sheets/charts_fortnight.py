@@ -9,7 +9,7 @@ from polestead.base.show import number
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.text import day_words
 
-LEFT, RIGHT, TOP, HIGH = 40.0, 96.0, 28.0, 156.0
+LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0
 BASE = TOP + HIGH
 
 

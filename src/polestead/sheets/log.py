@@ -189,7 +189,8 @@ def ticks_lines(ticks: Ticks) -> list[str]:
     lines = [say(f"{act}: {'step' if len(steps) == 1 else 'steps'} {', '.join(map(str, steps))} done.") for act, steps in ticks.steps]  # fmt: skip
     lines += [say(f"Gate {one.name}: {f'not needed, {one.why}' if one.why else f'signed {one.on} by {one.by}'}.") for one in ticks.gates]  # fmt: skip
     lines += [say(f"Measured as built, {one.key}: {one.value}. Write it into the homestead file; the daybook only keeps it.") for one in ticks.built]  # fmt: skip
-    return lines or [say("Nothing is ticked in it.")]
+    told = [say(f"{one}: rules that hold for ever and have no box; not counted.") for one in ticks.rules]  # fmt: skip
+    return (lines or [say("Nothing is ticked in it.")]) + told
 
 
 def table_text(taken: Taken, became: Sequence[Written], style: Style, *, dry: bool, wrote: bool) -> str:  # fmt: skip

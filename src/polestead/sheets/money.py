@@ -14,6 +14,7 @@ from polestead.sheets.sentences import between, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
 POINTS = "Each column has its own good, median and bad point of all years, the whole too: a row's fuel and wear may miss it by a little."
+DIFFERENCE = "What is saved is the middle of the years' own savings (conventions §14): it may miss the one median less the other by a little."
 
 
 def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> str:

@@ -43,7 +43,7 @@ def against_the_code(speed_m_s: float, stand: StandResult, style: Style) -> str:
         style: Whose units.
     """
     if reaches_the_code(speed_m_s, stand, style):
-        return "the code's wind in it"
+        return "which covers the code's wind"
     code = gust_asked(stand.code_gust_m_s, style)
     flat = next(one for one in stand.stances if one.name == "storm flat").stands_to_m_s
     words = f"less than the code's wind, {code}"

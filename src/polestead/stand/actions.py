@@ -35,6 +35,10 @@ UNEVEN = (
     3,
 )  # patterns of snow that may lie while it blows; the least uniform snow may not
 HALVES = (1, 2, 3)
+# Of the five patterns of snow (loads.snow): how much of the weight bends the strongback, as if its worse side were both, and how
+# much of the moment turns its worse half.  One side alone bends and turns its own half as the whole cover would both.
+SNOW_BENDS = (1.0, 0.5, 0.5, 1.0, 1.0)
+SNOW_TURNS = (0.5, 0.5, 0.5, 1.0, 0.5)
 FIELDS = (
     "down_n",  # on the hinge
     "foot_down_n",  # at the ground, pole in it
@@ -147,10 +151,11 @@ def snow(setting: Setting, tilt_deg: Floats) -> Acting:
     )
     least = least_snow_pa(place.ground_snow_pa, tilt_deg, basis, place.risk_category)
     s = snow_actions(lies, least, tilt_deg, g.width_m, g.upper_m, g.lower_m, g.glass_above_m)
+    on_beam = np.array(SNOW_BENDS)[:, None] * s.down_n
     return _acting(
         tuple(f"snow, {name}" for name in s.pattern_names), ("",) * len(s.pattern_names), tilt_deg,
-        down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, half_turn_n_m=s.hinge_n_m / 2.0, base_n_m=s.hinge_n_m,
-        roll_n_m=s.roll_n_m, square_n=-s.down_n * np.cos(t), along_n=s.down_n * np.sin(t),
+        down_n=s.down_n, foot_down_n=s.down_n, hinge_n_m=s.hinge_n_m, half_turn_n_m=np.array(SNOW_TURNS)[:, None] * s.hinge_n_m, base_n_m=s.hinge_n_m,
+        roll_n_m=s.roll_n_m, square_n=-on_beam * np.cos(t), along_n=on_beam * np.sin(t),
         front_pa=s.pressure_pa * np.cos(t) ** 2, rail_front_pa=s.pressure_pa * np.cos(t) ** 2,
     )  # fmt: skip
 
@@ -283,16 +288,11 @@ def chosen(acting: Acting, rows: tuple[int, ...]) -> Acting:
 
 
 def snow_lying(setting: Setting, tilt_deg: Floats) -> Acting:
-    """Design snow at its allowable level on half the glass: lower half, upper half, or one side; with its true weight.
-
-    One side alone bends its half of the strongback as the whole cover would.
-    """
+    """Design snow at its allowable level on half the glass: lower half, upper half, or one side; with its true weight."""
     lying = chosen(snow(setting, tilt_deg), HALVES)
     values = snow_at_allowable(setting.site.basis) * lying.values
     for name in ("down_n", "foot_down_n"):
         values[PLACE_OF[name]] /= 2.0
-    for name in ("square_n", "along_n"):
-        values[PLACE_OF[name], :2] /= 2.0
     return lying.with_values(values)
 
 

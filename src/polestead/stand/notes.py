@@ -101,7 +101,7 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
     if setting.drive is not None:
         notes.append("The rod is summed without side load: both its pins must turn freely and stand in one plane.")  # fmt: skip
     notes.append("Snow over 5 psf (.25 kPa), ice, or an edge in the heap: it is not moved; a heap that reaches the edge pushes it, so clear it.")  # fmt: skip
-    notes.append("Under snow the whole design snow is kept with the moment of half of it; a slab at the low rail is doubled on its quarter for the hinge only.")  # fmt: skip
+    notes.append("Under snow the whole design snow is kept with the moment of half of it, but the strongback is bent by what lies on it; a slab at the low rail is doubled on its quarter for the hinge only.")  # fmt: skip
     notes.append(
         "The pressure under the pier counts all its concrete; an engineer may take off the soil it displaced."
     )

@@ -13,7 +13,7 @@ from polestead.base.working import Step, Working
 from polestead.loads.pressure import allowable_gust_m_s, velocity_pressure_pa
 from polestead.stand.actions import Acting, code_rule_wind, pole_drag_n, wind
 from polestead.stand.code import code_loads
-from polestead.stand.parts.frame import foot_of, hinge_force
+from polestead.stand.parts.frame import ON_PINS, foot_of, hinge_force
 from polestead.stand.parts.part import STATICS, level
 from polestead.stand.parts.pole import overturning_n_m
 from polestead.stand.result import Rusted
@@ -55,10 +55,12 @@ def _everyday(setting: Setting) -> tuple[Check, ...]:
     endless, source = ENDLESS_PA[code], ENDLESS_SOURCE[code]
     moments = overturning_n_m(acting)
     moment, section = float(moments.max()), setting.pipe.elastic_m3
+    case, tilt = (int(place) for place in np.unravel_index(int(moments.argmax()), moments.shape))
+    base, roll = (abs(float(of[case, tilt])) for of in (acting.base_n_m, acting.roll_n_m))
     first = Step("range of pressure by everyday gusts", "p", "5.2 psf, before the coefficient", EVERYDAY_GUST_PA, "Pa", EVERYDAY_SOURCE)  # fmt: skip
     steps = (
         first,
-        Step("range of moment at the ground, worst tilt", "dM", "", moment, "N m", STATICS),
+        Step(f"range of moment at the ground, worst at {acting.tilt_deg[tilt]:g} deg: base moment and roll of that pressure", "dM", f"sqrt({base:.0f}^2 + {roll:.0f}^2)", moment, "N m", STATICS),
         Step("range of stress", "ds", f"{moment:.0f} / {section:.4g}", moment / section, "Pa", STATICS),
         Step("range that may come for ever", "ds th", "plain pipe, no weld within a diameter of the ground", endless["pipe"], "Pa", source),
     )  # fmt: skip
@@ -68,12 +70,16 @@ def _everyday(setting: Setting) -> tuple[Check, ...]:
     )]  # fmt: skip
     foot, arm = foot_of(setting), _hold_arm_m(setting)
     if foot is not None and arm > 0.0:
-        force = float(hinge_force(setting, level(arm))(acting).max())
+        forces = hinge_force(setting, level(arm))(acting)
+        force = float(forces.max())
+        row, at = (int(place) for place in np.unravel_index(int(forces.argmax()), forces.shape))
+        towards, down, across, twist, turn = (abs(float(getattr(acting, name)[row, at])) for name in ON_PINS)  # fmt: skip
+        bears = f"sqrt({towards:.0f}^2 + {down:.0f}^2) / 2 + sqrt({across:.0f}^2 + {twist:.0f}^2) / {setting.mount.hinge_span_m:.3f} + {turn:.0f} / {arm:.3f} / 2"
         each = stress_of_one_n(foot)
         stress = force * each
         welded = (
             first,
-            Step("range of force on the worse bearing", "dV", "", force, "N", STATICS),
+            Step(f"range of force on the worse bearing, worst at {acting.tilt_deg[at]:g} deg", "dV", bears, force, "N", STATICS),
             Step("range of stress in the weld", "ds", f"{force:.0f} x {each:.4g}", stress, "Pa", STATICS),
             Step("range that may come for ever", "ds th", "fillet welded ear", endless["weld"], "Pa", source),
         )  # fmt: skip
@@ -108,7 +114,7 @@ def _flutter(setting: Setting) -> tuple[Check, ...]:
         gust = allowable_gust_m_s(setting.site.basis, setting.place.wind_speed_m_s)
         wanted = max(REDUCED * gust / g.chord_m, SLOWEST_HZ)
         steps = (
-            Step("stiffness of the strut", "k", f"E A / {lock.strut_length_m:.3f}", stiff, "N/m", STATICS),
+            Step("stiffness of the strut", "k", f"{STEEL_PA:.4g} x {tube_section(lock.strut).area_m2:.4g} / {lock.strut_length_m:.4f}", stiff, "N/m", STATICS),
             Step("wanted at the code's wind", "f least", f"max(.15 x {gust:.1f} / {g.chord_m:.3f}, {SLOWEST_HZ:g})", wanted, "Hz", FLUTTER),
             Step("frequency about the hinge", "f", f"sqrt({stiff:.4g} x {lock.arm_m:.3f}^2 / ({g.mass_kg:.0f} x {g.chord_m:.3f}^2 / 12)) / (2 pi)", hz, "Hz", STATICS),
         )  # fmt: skip

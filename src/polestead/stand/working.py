@@ -146,10 +146,18 @@ def _sum_steps(loads: Combined, case: int, tilt: int, fields: tuple[str, ...]) -
     for name in fields:
         word, symbol, unit = SHOWN[name]
         place = PLACE_OF[name]
-        formula = " + ".join(f"{f:g} x ({a.values[place, row, tilt]:.0f})" for f, a, row in pieces)
+        each = [(f, float(a.values[place, row, tilt])) for f, a, row in pieces]
+        formula = " + ".join(f"{f:g} x ({_whole(one)})" for f, one in each)
         value = float(loads.acting.values[place, case, tilt])
+        if abs(value) < 1e-9 * max(1.0, *(abs(one) for _, one in each)):
+            value = 0.0  # a moment of nothing but rounding
         steps.append(Step(f"{word}, {rule.name}", symbol, formula, value, unit, rule.source))
     return steps
+
+
+def _whole(value: float) -> str:
+    """A load as a formula shows it: whole, or to four figures where it is small."""
+    return f"{value:.0f}" if abs(value) >= 1000.0 or abs(value) < 1e-6 else f"{value:.4g}"
 
 
 def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s: float) -> tuple[Step, ...]:  # fmt: skip

@@ -83,7 +83,14 @@ def pin_shear(diameter_m: float, steel: str, planes: int, code: SteelCode = "AIS
             "m^2",
             clause,
         ),
-        Step(f"may carry, cut in {planes} places", "Rc", formula, value, "N", clause),
+        Step(
+            f"may carry, cut in {planes} {'place' if planes == 1 else 'places'}",
+            "Rc",
+            formula,
+            value,
+            "N",
+            clause,
+        ),
     )
     return Allowable(value, "N", steps)
 

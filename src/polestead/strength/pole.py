@@ -27,6 +27,7 @@ CURVE_A, CURVE_C = (
     0.21,
     0.49,
 )  # imperfection of EN 1993-1-1 Table 6.1: hot finished, cold formed (from memory)
+ASD_LEAN = 1.6  # alpha of AISC 360 Appendix 8: second order is that of 1.6 times the allowable loads (from memory)
 CANTILEVER_K = (
     2.1  # AISC 360 Table C-A-7.1, recommended for a fixed foot and a free top (from memory)
 )
@@ -68,7 +69,14 @@ class PipeSection:
 
 @dataclass(frozen=True, slots=True)
 class PoleStrength:
-    """Allowable strengths (Rn / omega) and the Euler load, with how they were found."""
+    """Allowable strengths (Rn / omega) and the Euler load, with how they were found.
+
+    Attributes:
+        bending_n_m, axial_n, shear_n, torsion_n_m: What it may carry.
+        euler_n: Elastic buckling load.
+        steps: Their rungs.
+        lean: How many times its push second order counts: 1.6 in the allowable format, 1 against design resistances.
+    """
 
     bending_n_m: float
     axial_n: float
@@ -76,6 +84,7 @@ class PoleStrength:
     torsion_n_m: float
     euler_n: float
     steps: tuple[Step, ...]
+    lean: float = ASD_LEAN
 
 
 @dataclass(frozen=True, slots=True)
@@ -329,7 +338,7 @@ def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
         Step("design twist", "TRd", f"2 x {pipe.elastic_m3:.5g} x {pipe.yield_pa:.4g} / sqrt 3", torsion, "N m", en("1-1, 6.2.7")),
         Step("Euler load", "Ncr", f"pi^2 x {pipe.stiffness_pa:.4g} x {pipe.inertia_m4:.4g} / ({CANTILEVER_K} x {free_length_m:.3f})^2", euler_n, "N", en("1-1, 6.3.1.2")),
     )  # fmt: skip
-    return PoleStrength(bending, axial, shear, torsion, euler_n, steps)
+    return PoleStrength(bending, axial, shear, torsion, euler_n, steps, 1.0)
 
 
 def _aluminium_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
@@ -423,10 +432,12 @@ def _torsion_stress_pa(pipe: PipeSection, length_m: float) -> float:
 def enlarged(axial_n: Floats, euler_n: float) -> Floats:
     """How much second order enlarges the moment: 1 / (1 - P / Pe); endless from the Euler load on.
 
+    In the allowable format P is 1.6 times the push.
+
     Source: AISC 360 Appendix 8 with Cm = 1 (from memory); the exact tan u / u is less: by .3 % at P/Pe .017, 2.2 % at .12.
 
     Args:
-        axial_n: Push, any shape [N].
+        axial_n: Push, times alpha where the format asks it, any shape [N].
         euler_n: Euler load [N].
     """
     ratio = np.maximum(np.asarray(axial_n, dtype=np.float64), 0.0) / euler_n
@@ -453,6 +464,6 @@ def pole_use(
         torsion_n_m: [N m].
     """
     push = np.maximum(axial_n, 0.0)
-    moment = np.abs(moment_n_m) * enlarged(push, strength.euler_n)
+    moment = np.abs(moment_n_m) * enlarged(strength.lean * push, strength.euler_n)
     sideways = np.abs(shear_n) / strength.shear_n + np.abs(torsion_n_m) / strength.torsion_n_m
     return np.asarray(push / strength.axial_n + moment / strength.bending_n_m + sideways**2)

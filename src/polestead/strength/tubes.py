@@ -195,3 +195,39 @@ def tube_torsion(tube: TubeSection, code: SteelCode = "AISC") -> Allowable:
     formula = f"{share:.3g} x {tube.yield_pa:.4g} x {tube.torsion_m3:.4g} / {over}"
     source = en("1-1, 6.2.7") if code == "EN" else aisc("H3.1")
     return Allowable(value, "N m", (Step("twist the tube may carry", "Tc", formula, value, "N m", source),))  # fmt: skip
+
+
+def tube_shear(tube: TubeSection, code: SteelCode = "AISC") -> Allowable:
+    """Shear a tube may carry along its depth [N]: 0.6 Fy Aw Cv2 / 1.67 (AISC 360 G4), or Av fy / sqrt 3 (EN 1993-1-1 6.2.6).
+
+    Aw = 2 (d - 3 t) t; Av = A d / (d + b).  Cv2 after G2.2 with kv = 5; the flat of the wall is taken as the depth less three walls.
+
+    Args:
+        tube: Its section, sheared along its depth.
+        code: Which code's format.
+
+    Example:
+        >>> round(tube_shear(tube_section("HSS 6x6x1/4 A500 C")).value / 4448.22, 1)  # kip
+        40.8
+    """
+    if code == "EN":
+        area = tube.area_m2 * tube.depth_m / (tube.depth_m + tube.breadth_m)
+        value = area * tube.yield_pa / sqrt(3.0) / GAMMA_M0
+        formula = f"{area:.4g} x {tube.yield_pa:.4g} / sqrt(3) / {GAMMA_M0}"
+        return Allowable(value, "N", (Step("shear the tube may carry", "Vc", formula, value, "N", en("1-1, 6.2.6")),))  # fmt: skip
+    t = tube.design_wall_m
+    flat_m = tube.depth_m - 3.0 * t
+    share = _web_share(flat_m / t, tube.yield_pa)
+    value = 0.6 * tube.yield_pa * 2.0 * flat_m * t * share / OMEGA
+    formula = f"0.6 x {tube.yield_pa:.4g} x 2 x {flat_m:.4f} x {t:.5f} x {share:.3g} / {OMEGA}"
+    return Allowable(value, "N", (Step("shear the tube may carry", "Vc", formula, value, "N", aisc("G4")),))  # fmt: skip
+
+
+def _web_share(slender: float, yield_pa: float) -> float:
+    """Cv2 of a wall's h / t (AISC 360 G2.2, kv = 5)."""
+    stiff = 5.0 * STEEL_PA / yield_pa
+    if slender <= 1.10 * sqrt(stiff):
+        return 1.0
+    if slender <= 1.37 * sqrt(stiff):
+        return 1.10 * sqrt(stiff) / slender
+    return 1.51 * stiff / slender**2

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
 from polestead.base.show import Way
 from polestead.build.cure import Cure
@@ -18,6 +19,7 @@ class Figure:
         words: What it is.
         text: Used in place of the value where it is no number.
         way: To which side a length of our own choosing, or volts and seconds, are made round; empty where neither is safer (a length is then exact).
+        rod: For a length of rod that shows, read off the tape: whether two measured pairs prove the gauge it is of.
     """
 
     value: float
@@ -25,6 +27,7 @@ class Figure:
     words: str
     text: str = ""
     way: Way = ""
+    rod: Literal["", "proved", "unproved"] = ""
 
 
 @dataclass(frozen=True, slots=True)

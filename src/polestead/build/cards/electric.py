@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
@@ -153,7 +155,8 @@ def _measured(k: Known) -> Card:
     figures = [text(f"{geometry.least_tilt_deg:g}° to {geometry.steepest_tilt_deg:g}°", "travel")]
     if k.gauge is not None and g.drive is not None:
         flat, steep = k.gauge.stops
-        figures += [Figure(flat.rod_m, "m", "rod at the flattest stop"), Figure(steep.rod_m, "m", "rod at the steepest stop")]  # fmt: skip
+        rod: Literal["proved", "unproved"] = "proved" if k.gauge.proved else "unproved"
+        figures += [Figure(flat.rod_m, "m", "rod at the flattest stop", rod=rod), Figure(steep.rod_m, "m", "rod at the steepest stop", rod=rod)]  # fmt: skip
         seconds = move_time_s(g.drive, geometry.least_tilt_deg, geometry.steepest_tilt_deg)
         if seconds is None:
             missing.append("the drive's speed (drive.speed): no seconds without it")

@@ -257,11 +257,15 @@ def hanging_order(
     order, proved = balanced(spots, bare_kg_m, module_kg)
     t = np.radians(np.asarray(tilts_deg, dtype=float))
     along, above, side = bare_kg_m, bare_kg_above_m, 0.0
+    nothing = 1e-9 * (
+        abs(bare_kg_m) + module_kg * sum(abs(s.along_m) + abs(s.across_m) for s in spots)
+    )  # what is left of a balance by rounding alone
     steps = []
     for spot in order:
         along += module_kg * spot.along_m
         above += module_kg * above_m
         side += module_kg * spot.across_m
+        along, side = (0.0 if abs(one) < nothing else one for one in (along, side))
         worst = float(np.abs(above * np.sin(t) - along * np.cos(t)).max())
         steps.append(Hung(spot.row, spot.column, GRAVITY_M_S2 * along, GRAVITY_M_S2 * side, GRAVITY_M_S2 * worst))  # fmt: skip
     bare_worst = GRAVITY_M_S2 * float(np.abs(bare_kg_above_m * np.sin(t) - bare_kg_m * np.cos(t)).max())  # fmt: skip

@@ -7,7 +7,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
+from polestead.base.show import MINUS
+
 Block = dict[str, Any]
+_POWER = re.compile(r"\^(-?(?:\d+|[nt]\b))")
+_HIGH = str.maketrans("-0123456789nt", "⁻⁰¹²³⁴⁵⁶⁷⁸⁹ⁿᵗ")
+_TENS = re.compile(r"\b(\d+(?:\.\d+)?)e([+-]\d+)\b")
+_LESS = re.compile(r"(?:(?<=^)|(?<=[\s(]))-(?=[\s\d.(]|max\()")
+_PI = re.compile(r"\bpi\b")
 _PLAIN_POWER = re.compile(r"\b(yd|ft|in|mm|cm|m)([23])\b")
 
 
@@ -118,17 +125,32 @@ def labels(plates: Iterable[tuple[str, Sequence[str]]]) -> Block:
 
 def ladder(title: str, rows: Iterable[Sequence[str]], notes: Iterable[str], end: str = "") -> Block:
     """A working: word, symbol = formula = value, source."""
-    told = [[raised(word) for word in row] for row in rows]
-    return {"kind": "ladder", "title": title, "rows": told, "notes": [raised(one) for one in notes], "end": end}  # fmt: skip
+    told = [[raised(word), raised(set_sum(told)), raised(source)] for word, told, source in rows]
+    return {"kind": "ladder", "title": title, "rows": told, "notes": [raised(one) for one in notes], "end": raised(end)}  # fmt: skip
+
+
+def set_sum(words: str) -> str:
+    """A sum as a printer sets it: times, minus, root, pi and powers of ten.
+
+    Example:
+        >>> set_sum("Mc = 2.413e+08 x 0.00051 / 1.67"), set_sum("M = -(0.5 x -12) - pi x sqrt(3) = −4 N")
+        ('Mc = 2.413×10^8 × 0.00051 / 1.67', 'M = −(0.5 × −12) − π × √(3) = −4 N')
+        >>> set_sum("short free-headed pile, 12-inch"), set_sum("1e-06 x 0.5")
+        ('short free-headed pile, 12-inch', '1×10^-6 × 0.5')
+    """
+    words = _TENS.sub(lambda found: f"{found[1]}×10^{int(found[2])}", words)
+    words = _LESS.sub(MINUS, words.replace(" x ", " × ").replace("sqrt ", "√").replace("sqrt(", "√("))  # fmt: skip
+    return _PI.sub("π", words)
 
 
 def raised(words: str) -> str:
     """Powers as a printer sets them.
 
     Example:
+        >>> raised("931/1.02^15 + (1 + r)^-n"), raised("fck^(2 / 3)")
+        ('931/1.02¹⁵ + (1 + r)⁻ⁿ', 'fck^(2 / 3)')
         >>> raised("2.2 yd^3 and 3 m^2"), raised("3 yd3 of it, 16 mm2 copper, 600 W/m2")
         ('2.2 yd³ and 3 m²', '3 yd³ of it, 16 mm² copper, 600 W/m²')
     """
-    for power, set_so in (("^4", "⁴"), ("^3", "³"), ("^2", "²")):
-        words = words.replace(power, set_so)
+    words = _POWER.sub(lambda found: found[1].translate(_HIGH), words)
     return _PLAIN_POWER.sub(lambda found: found[1] + ("³" if found[2] == "3" else "²"), words)

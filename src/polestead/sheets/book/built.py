@@ -161,9 +161,9 @@ def _pour(matter: Matter) -> Iterator[Block]:
     )
     rows = [(gust(row.gust_m_s, style), in_style(row.brace_n, "N", style), in_style(row.stake_up_n, "N", style)) for row in braces.rows]  # fmt: skip
     yield table(("in a gust of", "along a brace, push or pull", "up at its stake"), rows, ("1fr", "1fr", "1fr"), "rrr")  # fmt: skip
-    yield from _trench(matter)
-    yield head("Measured as built")
-    yield blank_lines(["Hole, depth", "Across, top and foot", "Soil seen, water at", "Plumb after the pour, both ways"])  # fmt: skip
+    blanks = ["Hole, depth", "Across, top and foot", "Soil seen, water at", "Plumb after the pour, both ways"]  # fmt: skip
+    yield together([head("Measured as built"), blank_lines(blanks)])
+    yield together(_trench(matter))
 
 
 def _volume(cubic_m: float, matter: Matter) -> str:

@@ -32,7 +32,7 @@ def _calendar(matter: Matter) -> Iterator[Block]:
         yield table(("when", "", "what", "what to know"), rows, ("auto", "auto", "1fr", "3fr"))
         yearly = [one for one in events if one.kind not in MARKS]
     yield head("Once it stands, every year")
-    yield table(("when", "what", "what to know"), [(_season(one), one.name.replace(" deg", "°"), one.words) for one in sorted(yearly, key=_turn)], ("auto", "1.4fr", "2.4fr"))  # fmt: skip
+    yield table(("when", "what", "what to know"), [(_season(one), one.name.replace(" deg", "°"), f"{one.words[:1].upper()}{one.words[1:]}") for one in sorted(yearly, key=_turn)], ("auto", "1.4fr", "2.4fr"))  # fmt: skip
     yield small("Chores and their months are common practice, no source; a tilt date a week either way costs next to nothing. polestead calendar FILE --start DATE --ics PATH writes all of it for telephone and desk.")  # fmt: skip
 
 

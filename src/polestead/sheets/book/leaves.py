@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from polestead.base.check import Check
+from polestead.base.check import Check, share
 from polestead.base.row import Row
 from polestead.base.show import Style, compared, in_style, length, significant
 from polestead.base.working import Step, Working
@@ -50,13 +50,14 @@ def _basis(matter: Matter) -> Section:
         ),
         say(" ".join((said.question, said.answer, *said.beside))),
         blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
-        *(matter.shown("side")),
-        head("Every check, worst first in each room"),
-        table(("part", "what is checked", "demand of capacity", "use", "by"), rows, ("1.2fr", "1.6fr", "1.2fr", "1fr", "1.4fr")),
         head("It relies on"),
         listed(answer.stand.relied_on),
         head("Scope"),
         listed(answer.stand.notes),
+        *(matter.shown("side")),
+        head("Every check, worst first in each room"),
+        small("A use is rounded up to the whole hundredth. Where a clause adds several shares (bending, push, shear and twist), the bending alone stands under demand of capacity, marked +, and the use is the whole sum, worked in its ladder."),
+        table(("part", "what is checked", "demand of capacity", "use", "by"), rows, ("1.2fr", "1.6fr", "1.2fr", "1fr", "1.4fr")),
     ]  # fmt: skip
     return Section("Basis and every check", tuple(blocks))
 
@@ -69,7 +70,8 @@ def _checks(matter: Matter) -> Iterator[Check]:
 
 def _of(check: Check, style: Style) -> str:
     demand, capacity = compared(check.demand, check.capacity, check.unit, style)
-    return f"{demand} of {capacity}"
+    more = " +" if check.use > share(check.demand, check.capacity) + 0.005 else ""
+    return f"{demand} of {capacity}{more}"
 
 
 def _inputs(matter: Matter) -> Section:

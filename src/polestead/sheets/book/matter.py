@@ -19,6 +19,7 @@ from polestead.base.show import (
     in_style,
     length,
     number,
+    rod_words,
     set_out,
     significant,
 )
@@ -151,6 +152,8 @@ def figure_words(figure: Figure, style: Style) -> str:
     """
     if figure.text:
         return raised(figure.text)
+    if figure.rod:
+        return rod_words(figure.value, style, figure.rod == "proved")
     if figure.unit == "m":
         return dimension(set_out(figure.value, style, figure.way), style)
     if figure.unit == "m/s":

@@ -13,7 +13,7 @@ from polestead.sheets.book.blocks import Block, Section, caution, head, listed, 
 from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.wired import from_lines
 from polestead.sheets.charts_fortnight import fortnight_words
-from polestead.sheets.money import POINTS, instead_lines, level_words
+from polestead.sheets.money import DIFFERENCE, POINTS, instead_lines, level_words
 from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
 from polestead.sheets.text import house_lines, likeness_lines, moves_words
 
@@ -34,6 +34,7 @@ def _winter(matter: Matter) -> Iterator[Block]:
         rows.append((f"fuel at most, {word}", *(fuel(litres, style) for litres in fuels)))
         rows.append((f"hours without power, {word}", *_three(summary.dark_hours)))
     yield table((f"{answer.years} years, seed {answer.seed}", "good year", "median", "bad year"), rows, ("2fr", "1fr", "1fr", "1fr"), "lrrr")  # fmt: skip
+    yield small(DIFFERENCE)
     yield head("The worst fortnight of a bad year")
     yield say(fortnight_words(told.fortnight))
     yield from matter.shown("fortnight")
@@ -122,7 +123,7 @@ def _bankers(matter: Matter) -> Iterator[Block]:
         for year, pair in zip(cost.saved_years, ends, strict=True)
     ]  # fmt: skip
     yield table(("year", "engine hours saved", f"fuel, {unit}", "its money", "wear", f"in all, {cost.currency}"), rows, ("1fr",) * 6, "lrrrrr")  # fmt: skip
-    yield small(POINTS)  # fmt: skip
+    yield small(f"{POINTS} {DIFFERENCE}")
     if cost.winters_low is not None and cost.winters_high is not None:
         yield say(f"Paid for after {winters(cost.winters_low, cost.winters_high)}: luck and the fuel line in it, nothing discounted.")  # fmt: skip
     else:

@@ -6,7 +6,7 @@ from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, dimension, number
+from polestead.base.show import Style, dimension, in_one_unit, number
 from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m, twist_bar_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
@@ -199,7 +199,7 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
         y = view.at(0.0, -given.place.frost_depth_m)[1]
         board.note((board.width - 8.0, y), ("frost",), [((board.width - 8.0, y - 4.0), "end"), ((board.width - 8.0, y + 14.0), "end")], lead=False)  # fmt: skip
     at = view.at(half * 0.7, -f.depth_m * 0.93)
-    board.note(at, (f"concrete {_strength(f.concrete_pa, style)}", f"{d.built.concrete.sold}, waste in it"), spots(at[1]))  # fmt: skip
+    board.note(at, (f"concrete {_strength(f.concrete_pa, style)}", f"{in_one_unit(d.built.concrete.sold, style)}, waste in it"), spots(at[1]))  # fmt: skip
 
 
 def _strength(pa: float, style: Style) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from datetime import date
 from math import ceil, hypot
 
 from polestead.base.show import Style, dimension, drill
@@ -43,12 +44,12 @@ class Tile:
     above: bool
 
 
-def template_pdf(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper, warning: str = "") -> bytes:  # fmt: skip
+def template_pdf(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper, on: date | None = None, warning: str = "") -> bytes:  # fmt: skip
     """All templates as a PDF at 1:1, a warning over each."""
-    return leaves_pdf(template_leaves(plates, name, fingerprint, style, paper), paper, f"{name}: drill templates", warning)  # fmt: skip
+    return leaves_pdf(template_leaves(plates, name, fingerprint, style, paper, on), paper, f"{name}: drill templates", warning)  # fmt: skip
 
 
-def template_leaves(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper) -> tuple[Leaf, ...]:  # fmt: skip
+def template_leaves(plates: tuple[PlateCut, ...], name: str, fingerprint: str, style: Style, paper: Paper, on: date | None = None) -> tuple[Leaf, ...]:  # fmt: skip
     """A sheet that proves the print, then every plate.
 
     Args:
@@ -57,14 +58,19 @@ def template_leaves(plates: tuple[PlateCut, ...], name: str, fingerprint: str, s
         fingerprint: Of its file.
         style: Whose units.
         paper: Letter or A4.
+        on: Day it is printed; None leaves a blank.
     """
-    foot = f"{name} · homestead {fingerprint} · print at 100 %, nothing fitted to the page"
-    leaves = [_proof(plates, style, paper, foot)]
-    for given in plates:
-        plate = turned(given, paper)
-        tiles = tiles_of(plate, paper)
-        leaves += [_sheet(plate, tile, tiles, style, paper, foot) for tile in tiles]
-    return tuple(leaves)
+    printed = "printed ____________" if on is None else f"{on.day} {on:%b %Y}"
+    laid = [(plate, tiles_of(plate, paper)) for plate in (turned(one, paper) for one in plates)]
+    sheets = [(plate, tile, tiles) for plate, tiles in laid for tile in tiles]
+
+    def foot(page: int) -> str:
+        return f"{name} · {printed} · homestead {fingerprint} · print at 100 %, not fitted · page {page} of {len(sheets) + 1}"
+
+    return (
+        _proof(plates, style, paper, foot(1)),
+        *(_sheet(plate, tile, tiles, style, paper, foot(page)) for page, (plate, tile, tiles) in enumerate(sheets, start=2)),
+    )  # fmt: skip
 
 
 def turned(plate: PlateCut, paper: Paper) -> PlateCut:

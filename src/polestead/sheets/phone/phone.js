@@ -4,6 +4,7 @@
   const name = "polestead " + document.body.dataset.homestead;
   const boxes = Array.from(document.querySelectorAll("input[data-step]"));
   const gates = Array.from(document.querySelectorAll(".gate"));
+  const rules = Array.from(document.querySelectorAll("li[data-rule]"));  // they hold for ever: older files ticked them
   const fields = Array.from(document.querySelectorAll("input[data-key]"));
   const clean = (text) => text.replace(/[,;\s]+/g, " ").trim();
   const part = (gate, which) => gate.querySelector("[data-part=" + which + "]");
@@ -80,9 +81,9 @@
     boxes.forEach((box) => { box.checked = false; });
     gates.forEach(empty);
     fields.forEach((field) => { field.value = ""; });
-    const steps = [];
+    const steps = [], ruled = [];
     for (const one of body.split(",").map((word) => word.trim()).filter((word) => word && word !== "none")) {
-      if (!takeGate(one) && !takeBuilt(one) && !takeSteps(one, steps)) { unknown.push(one); }
+      if (!takeGate(one) && !takeBuilt(one) && !takeSteps(one, steps, ruled)) { unknown.push(one); }
     }
     gates.filter((gate) => filled(gate) && gateBefore(gate)).forEach((gate) => {
       unknown.push("gate " + gate.dataset.gate + notFilled(gateBefore(gate)));
@@ -90,7 +91,7 @@
     });
     steps.forEach((box) => { if (!gateBefore(box)) { box.checked = true; } else { unknown.push(box.dataset.act + " " + box.dataset.step + notFilled(gateBefore(box))); } });
     keep();
-    return unknown;
+    return unknown.concat(ruled);
   }
   function takeGate(one) {
     const gate = gates.filter((each) => one.startsWith("gate " + each.dataset.gate + " ")).sort((a, b) => b.dataset.gate.length - a.dataset.gate.length)[0];
@@ -110,17 +111,22 @@
     field.value = found[3];
     return true;
   }
-  function takeSteps(one, steps) {
+  function takeSteps(one, steps, ruled) {
     const found = one.match(/^(.+?) ((?:\d+(?:-\d+)? ?)+)$/);
     if (!found) { return false; }
     const act = boxes.filter((box) => box.dataset.act === found[1]);
     if (!act.length) { return false; }
+    const none = rules.filter((rule) => rule.dataset.act === found[1]).map((rule) => Number(rule.dataset.rule));
+    const taken = [], left = [];
     for (const run of found[2].trim().split(/ +/)) {
       const [first, last] = run.split("-").map(Number);
-      const here = act.filter((box) => Number(box.dataset.step) >= first && Number(box.dataset.step) <= (last || first));
-      if (here.length !== (last || first) - first + 1) { return false; }
-      steps.push(...here);
+      for (let nth = first; nth <= (last || first); nth += 1) {
+        const box = act.find((each) => Number(each.dataset.step) === nth);
+        if (box) { taken.push(box); } else if (none.includes(nth)) { left.push(nth); } else { return false; }
+      }
     }
+    steps.push(...taken);
+    if (left.length) { ruled.push(found[1] + " " + runs(left) + " (rules that hold for ever: they have no box)"); }
     return true;
   }
   const tell = (words) => { said.textContent = words; };

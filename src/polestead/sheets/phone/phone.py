@@ -172,7 +172,7 @@ def _card(matter: Matter, card: Card, waits: Mapping[str, Sequence[str]]) -> Ite
     yield '<ol class="steps">'
     for nth, step in enumerate(card.steps, start=card.first):
         yield (
-            f"<li>{escape(step.words)}</li>"
+            f'<li data-act="{act}" data-rule="{nth}">{escape(step.words)}</li>'
             if step.rule
             else _tick(act, nth, step.words, step.caution)
         )

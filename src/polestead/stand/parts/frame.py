@@ -8,7 +8,6 @@ from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.stand.actions import Acting
 from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
-from polestead.stand.parts.pole import summed_by
 from polestead.stand.setting import Setting
 from polestead.strength.allowable import Allowable, en
 from polestead.strength.parts import module_back, module_front
@@ -22,9 +21,11 @@ from polestead.strength.pins import (
 )
 from polestead.strength.pole import aisc
 from polestead.strength.rails import evenly_loaded
-from polestead.strength.tubes import tube_bending, tube_section, tube_torsion, turned
+from polestead.strength.tubes import tube_bending, tube_section, tube_shear, tube_torsion, turned
 from polestead.strength.welds import EarFoot, ear_weld, line_strength_n_m, round_weld
 
+TUBE_H3_6 = Source("AISC 360-16", "Eq. H3-6", "memory")
+TUBE_EN = Source("EN 1993-1-1 6.2.1(5): the larger of bending + twist squared and bending squared + (shear + twist) squared", "docs/method/stand.md", "ours")  # fmt: skip
 BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
 HOLE_OVER_M = 0.003  # hole over bolt, damage by drilling in it (AISC 360 B4.3b, from memory)
 HOLE_BELOW = (
@@ -59,8 +60,10 @@ def unsized(setting: Setting) -> tuple[str, ...]:
 def strongback(setting: Setting) -> Part:
     """The tube along the hinge: two cantilevers beyond the bearings, bent both ways, the worse one twisted by its own glass."""
     code, beam = setting.steel_code, setting.beam
+    rule = TUBE_EN if setting.eurocode else TUBE_H3_6
     upright, lying = tube_bending(beam, code), tube_bending(turned(beam), code)
     torsion = tube_torsion(beam, code)
+    by_depth, by_breadth = tube_shear(beam, code), tube_shear(turned(beam), code)
     width_m = setting.geometry.width_m
     reach_m = max((width_m - setting.mount.hinge_span_m) / 2.0, setting.mount.hinge_span_m / 2.0)
     lever_m = reach_m**2 / (2.0 * width_m)  # moment of an even load of 1 N over the whole width
@@ -70,23 +73,41 @@ def strongback(setting: Setting) -> Part:
         along = np.abs(a.along_n) * (upright.value / lying.value)
         return np.asarray(lever_m * (np.abs(a.square_n) + along))
 
+    def sheared(a: Acting) -> Floats:
+        """Share of the shear strength, of the pair of walls that has more of it."""
+        return np.asarray(reach_m / width_m * np.maximum(np.abs(a.square_n) / by_depth.value, np.abs(a.along_n) / by_breadth.value))  # fmt: skip
+
     def use(a: Acting) -> Floats:
-        return np.asarray(bent(a) / upright.value + (a.half_turn_n_m / torsion.value) ** 2)
+        bending, turned_by = bent(a) / upright.value, np.abs(a.half_turn_n_m) / torsion.value
+        sideways = sheared(a) + turned_by
+        if setting.eurocode:
+            return np.maximum(bending + turned_by**2, bending**2 + sideways**2)
+        return np.asarray(bending + sideways**2)
 
     def told(a: Acting) -> tuple[Step, ...]:
         square, along, turn = (abs(number(a, n)) for n in ("square_n", "along_n", "half_turn_n_m"))
-        lever = f"{reach_m:.3f}^2 / (2 x {width_m:.3f})"
+        lever, part = f"{reach_m:.3f}^2 / (2 x {width_m:.3f})", f"{reach_m:.3f} / {width_m:.3f}"
         by_square, by_along = lever_m * square, lever_m * along
-        share = f"{by_square:.0f} / {upright.value:.0f} + {by_along:.0f} / {lying.value:.0f} + ({turn:.0f} / {torsion.value:.0f})^2"
+        v1, v2 = reach_m / width_m * square, reach_m / width_m * along
+        bends = f"{by_square:.0f} / {upright.value:.0f} + {by_along:.0f} / {lying.value:.0f}"
+        turns = f"{turn:.0f} / {torsion.value:.0f}"
+        sideways = (
+            f"(max({v1:.0f} / {by_depth.value:.0f}, {v2:.0f} / {by_breadth.value:.0f}) + {turns})^2"
+        )
+        share = f"{bends} + {sideways}"
+        if setting.eurocode:
+            share = f"max({bends} + ({turns})^2, ({bends})^2 + {sideways})"
         return (
             Step("bending square to the glass, at the hinge bearing", "M1", f"{square:.0f} x {lever}", by_square, "N m", STATICS),
             Step("bending along the glass", "M2", f"{along:.0f} x {lever}", by_along, "N m", STATICS),
-            Step("use", "U", share, one(use, a), "", summed_by(setting)),
+            Step("shear square to the glass, at the hinge bearing", "V1", f"{square:.0f} x {part}", v1, "N", STATICS),
+            Step("shear along the glass", "V2", f"{along:.0f} x {part}", v2, "N", STATICS),
+            Step("use", "U", share, one(use, a), "", rule),
         )  # fmt: skip
 
     return Part(
-        "strongback", "bending both ways and twist", "N m", bent, level(upright.value), use, summed_by(setting),
-        (*upright.steps, *lying.steps, *torsion.steps), told, ("square_n", "along_n", "half_turn_n_m"),
+        "strongback", "bending both ways, shear and twist", "N m", bent, level(upright.value), use, rule,
+        (*upright.steps, *lying.steps, *torsion.steps, *by_depth.steps, *by_breadth.steps), told, ("square_n", "along_n", "half_turn_n_m"),
     )  # fmt: skip
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import pi
 
 import numpy as np
 
-from polestead.base.source import Source
+from polestead.base.source import COMMON_PRACTICE, Source
 from polestead.base.working import Step
 from polestead.footing.concrete import (
     LINE,
@@ -16,6 +17,8 @@ from polestead.footing.concrete import (
 )
 from polestead.footing.eurocode import BEARING_SOURCE, SOURCE, bearing_resistance_pa
 from polestead.footing.pier import (
+    CAP_M,
+    CONCRETE_N_M3,
     Pier,
     bearing_pa,
     needed_depth_m,
@@ -28,12 +31,15 @@ from polestead.stand.actions import Acting
 from polestead.stand.parts.part import STATICS, Floats, Of, Part, level, number, one, plain, shares
 from polestead.stand.parts.pole import (
     below_n_m,
+    deepest_moment_step,
+    deepest_step,
     enlarged_n_m,
     overturning_n_m,
     shaft_bending_n_m,
 )
 from polestead.stand.setting import Setting
 
+LEANING = Source("AISC 360-16", "Appendix 8, second order by 1/(1 - 1.6 P/Pe)", "memory")
 IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
 IBC_HELD = Source("IBC 2018", "Eq. 18-2, held by a slab", "seen")
 SKIN = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
@@ -55,7 +61,7 @@ def _allowable(setting: Setting) -> tuple[Part, ...]:
         _overturning(setting),
         _all_the_soil(setting, pier, SAFETY, "structure", "pier in giving soil"),
         _pressure(pier, (level(pier.bearing_pa), pier.steps), bearing, "soil under the pier", "structure"),
-        _pull(pier, uplift_allowable_n(pier), weight),
+        _pull(pier, uplift_allowable_n(pier), weight, f"0.6 x {pier.weight_n:.0f}"),
         _turning(pier, setting.footing.twist_bars, 1.0, "structure"),
     )  # fmt: skip
 
@@ -76,7 +82,14 @@ def _eurocode(setting: Setting) -> tuple[Part, ...]:
     still_n = (
         setting.array_weight_n + setting.pole_weight_n
     )  # in the pull with its whole weight, holds with .9 of it
-    parts.append(_pull(pier, NINE_TENTHS * pier.weight_n - (1.0 - NINE_TENTHS) * still_n, held))
+    parts.append(
+        _pull(
+            pier,
+            NINE_TENTHS * pier.weight_n - (1.0 - NINE_TENTHS) * still_n,
+            held,
+            f"0.9 x {pier.weight_n:.0f} - 0.1 x {still_n:.0f}",
+        )
+    )
     parts.append(_turning(weak, setting.footing.twist_bars, 1.0, "soil"))
     return tuple(parts)
 
@@ -90,16 +103,34 @@ def _overturning(setting: Setting) -> Part:
 
     def told(a: Acting) -> tuple[Step, ...]:
         shear, moment = abs(number(a, "shear_n")), one(lambda b: enlarged_n_m(setting, b), a)
-        formula = f"P = {shear:.0f} N, h = {moment:.0f} / {shear:.0f} m over the ground; useless top {pier.effective_m:.3f} m"
+        down = max(number(a, "foot_down_n"), 0.0)
+        still = one(overturning_n_m, a)
+        lean = f"{setting.pole.lean:g} x " if setting.pole.lean > 1.0 else ""
         other = replace(pier, lateral_pa_m=pier.lateral_pa_m * (2.0 if pier.times == 1.0 else 0.5))
         beside = float(needed_depth_m(other, np.array(shear), np.array(moment), held))
         word = "not doubled" if pier.times == 2.0 else "doubled, were half an inch at the ground allowed"  # fmt: skip
         return (
-            Step(f"beside it: depth needed with the soil value {word}", "D'", formula, beside, "m", Source("IBC 2018", "1806.3.4", "seen")),
-            Step("depth needed", "D", formula, one(depth, a), "m", rule),
+            Step("moment about the ground line and roll, square to each other", "M", f"sqrt({abs(number(a, 'base_n_m')):.0f}^2 + {number(a, 'roll_n_m'):.0f}^2)", still, "N m", STATICS),
+            Step("second order in it, the pole leaning", "M'", f"{still:.0f} / (1 - {lean}{down:.0f} / {setting.pole.euler_n:.0f})", moment, "N m", LEANING),
+            Step(f"beside it: depth needed with the soil value {word}", "D'", _depth_formula(other, held, shear, moment, beside), beside, "m", Source("IBC 2018", "1806.3.4", "seen")),
+            Step("depth needed, put back into its own equation", "D", _depth_formula(pier, held, shear, moment, one(depth, a)), one(depth, a), "m", rule),
         )  # fmt: skip
 
     return plain("pier in the soil", "deep enough against overturning", "m", depth, (level(pier.depth_m), pier.steps), rule, told)  # fmt: skip
+
+
+def _depth_formula(pier: Pier, held: bool, shear: float, moment: float, depth_m: float) -> str:
+    """The equation with the found depth put back in where it asks for the pressure: it must give itself."""
+    top, p, b = pier.effective_m, max(shear, 1e-6), pier.diameter_m
+    embedded = min(depth_m - top, CAP_M)
+    if held:
+        pressed = pier.lateral_pa_m * embedded
+        return f"{top:.4f} + sqrt(4.25 x {moment:.0f} / ({pressed:.0f} x {b:.4f}))"
+    pressed = pier.lateral_pa_m * embedded / 3.0
+    a = 2.34 * p / (pressed * b)
+    high = moment / p + top
+    s1 = f"A = 2.34 x {p:.0f} / ({pier.lateral_pa_m:.0f} x {embedded:.4f} / 3 x {b:.4f})"
+    return f"{top:.4f} + {a:.4f} / 2 x (1 + sqrt(1 + 4.36 x {high:.4f} / {a:.4f})); {s1}, h = {moment:.0f} / {p:.0f} + {top:.4f}"
 
 
 def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, name: str) -> Part:
@@ -122,8 +153,9 @@ def _all_the_soil(setting: Setting, pier: Pier, safety: float, loads: LoadSet, n
         e, holding = one(lever, a), one(holds, a) * safety
         clay = f"c {pier.undrained_pa:.0f} Pa" if pier.undrained_pa > 0.0 else f"Kp {pier.passive:.3f}, g {pier.soil_n_m3:.0f} N/m3"  # fmt: skip
         formula = f"b {pier.diameter_m:.3f} m, L {pier.depth_m:.3f} m less {pier.effective_m:.3f} m, e {e:.3f} m, {clay}"
+        turn = one(lambda b: enlarged_n_m(setting, b), a)
         return (
-            Step("force over the ground at", "e", "M / H", e, "m", STATICS),
+            Step("force over the ground at, second order in it", "e", f"{turn:.0f} / {one(force, a):.0f}", e, "m", STATICS),
             Step("force at which all the soil gives", "Hu", formula, holding, "N", BROMS if pier.undrained_pa > 0.0 else FULL),
             Step("use", "U", f"{one(force, a):.0f} / ({holding:.0f} / {safety:g})", one(use, a), "", STATICS),
         )  # fmt: skip
@@ -151,29 +183,52 @@ def _pressure(
         formula = (
             f"({down:.0f} + {heavy:g} x {pier.weight_n:.0f}) / (pi x {pier.diameter_m:.3f}^2 / 4)"
         )
-        return (Step("pressure under the pier", "p", formula, one(pressure, a), "Pa", STATICS),)
+        return (weight_step(pier), Step("pressure under the pier", "p", formula, one(pressure, a), "Pa", STATICS))  # fmt: skip
 
     return plain(name, "pressure", "Pa", pressure, allowed, source, told, loads=loads)
 
 
-def _pull(pier: Pier, holds_n: float, source: Source) -> Part:
+def weight_step(pier: Pier) -> Step:
+    """The pier's weight with its numbers; standing water takes its own weight off."""
+    whole = f"{CONCRETE_N_M3:.0f} x pi x {pier.diameter_m:.4f}^2 / 4 x ({pier.depth_m:.4f} + {pier.collar_m:.4f})"
+    dry_n = CONCRETE_N_M3 * pi * pier.diameter_m**2 / 4.0 * (pier.depth_m + pier.collar_m)
+    floats = f" - {dry_n - pier.weight_n:.0f}" if dry_n - pier.weight_n > 1.0 else ""
+    word = "weight of the pier and its collar" + (", less the water it displaces" if floats else "")
+    return Step(word, "Wp", f"{whole}{floats}", pier.weight_n, "N", COMMON_PRACTICE)
+
+
+def _pull(pier: Pier, holds_n: float, source: Source, formula: str) -> Part:
     def pull(a: Acting) -> Floats:
         return np.maximum(-a.foot_down_n, 0.0)
 
     def told(a: Acting) -> tuple[Step, ...]:
         return (Step("pull left over weight", "F", f"max(-({number(a, 'foot_down_n'):.0f}), 0)", one(pull, a), "N", STATICS),)  # fmt: skip
 
-    return plain("pier pulled out", "pull", "N", pull, (level(holds_n), pier.steps), source, told)  # fmt: skip
+    return plain("pier pulled out", "pull", "N", pull, (level(holds_n), (*pier.steps, weight_step(pier), Step("what holds it down", "Rh", formula, holds_n, "N", source))), source, told)  # fmt: skip
 
 
 def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
     allowed = share * twist_allowable_n_m(pier, bars)
 
+    below_m = max(pier.depth_m - pier.effective_m, 0.0)
+    skin = (
+        f"{pier.skin_pa:.0f}"
+        if pier.undrained_pa > 0.0
+        else f"{pier.skin_friction:.4f} x {pier.soil_n_m3:.0f} x {pier.effective_m + below_m / 2.0:.4f}"
+    )
+    word = "twist its skin may hold" if bars else "twist its skin may hold, no twist bars"
+    formula = (
+        f"{skin} x pi x {pier.diameter_m:.4f} x {below_m:.4f} x {pier.diameter_m:.4f} / 2 / 1.5"
+        if bars
+        else ""
+    )
+    holds = Step(word, "Tc", formula, allowed, "N m", SKIN)
+
     def told(a: Acting) -> tuple[Step, ...]:
-        return (Step("twist about the pole", "T", f"{number(a, 'twist_n_m'):.0f}", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
+        return (Step("twist about the pole", "T", "", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
 
     return plain(
-        "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), pier.steps), SKIN, told, loads=loads
+        "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), (*pier.steps, holds)), SKIN, told, loads=loads
     )  # fmt: skip
 
 
@@ -211,6 +266,11 @@ def _foot(setting: Setting) -> Part:
     def told(a: Acting) -> tuple[Step, ...]:
         largest, at = one(lambda b: below_n_m(setting, b), a), one(lambda b: deepest_moment_at_m(pier, b.shear_n), a)  # fmt: skip
         formula = f"{largest:.0f} x max(1 - s, 1 - 1.5 s^3), s = ({pier.pole_depth_m:.3f} - {at:.3f}) / ({pier.depth_m:.3f} - {at:.3f})"
-        return (Step("moment left at the pole's foot", "M", formula, one(moment, a), "N m", LINE),)
+        shear, turn = abs(number(a, "shear_n")), one(overturning_n_m, a)
+        return (
+            deepest_step(pier, shear, at),
+            deepest_moment_step(pier, shear, turn, at, largest),
+            Step("moment left at the pole's foot", "M", formula, one(moment, a), "N m", LINE),
+        )
 
     return plain("concrete under the pole", what, "N m", moment, (level(allowed), (step,)), step.source, told)  # fmt: skip

@@ -13,7 +13,7 @@ from polestead.footing.concrete import (
     deepest_moment_at_m,
     plain_bending_n_m,
 )
-from polestead.footing.pier import below_grade_moment_n_m
+from polestead.footing.pier import Pier, below_grade_moment_n_m
 from polestead.footing.ultimate import BROMS
 from polestead.stand.actions import Acting
 from polestead.stand.parts.part import STATICS, Floats, Part, level, number
@@ -24,7 +24,7 @@ BOND_PA = 0.30e6
 USUAL_BAR_M = 0.0127
 HANDED = Source("pole to two diameters down, from there pole or concrete alone", "docs/method/footing.md", "ours")  # fmt: skip
 BOND = Source("EN 1994-1-1", "Table 6.6, .30 MPa, over 1.5 in allowable format", "memory")
-H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - P/Pe)", "memory")
+H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - 1.6 P/Pe)", "memory")
 SUMMED_EN = Source("EN 1993-1-1 6.2 and 6.3 summed in a straight line, shear and twist squared", "docs/method/stand.md", "ours")  # fmt: skip
 
 
@@ -39,8 +39,9 @@ def overturning_n_m(a: Acting) -> Floats:
 
 
 def enlarged_n_m(setting: Setting, a: Acting) -> Floats:
-    """Base moment enlarged for the array's weight leaning with the pole, 1 / (1 - P / Pe)."""
-    share = np.clip(np.maximum(a.foot_down_n, 0.0) / setting.pole.euler_n, 0.0, 0.99)
+    """Base moment enlarged for the array's weight leaning with the pole, 1 / (1 - P / Pe); P 1.6 times itself under AISC."""
+    push = setting.pole.lean * np.maximum(a.foot_down_n, 0.0)
+    share = np.clip(push / setting.pole.euler_n, 0.0, 0.99)
     return np.asarray(overturning_n_m(a) / (1.0 - share))
 
 
@@ -84,17 +85,18 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
         concrete, step = shaft_bending_n_m(setting)
         to_there, alone, bears = (float(use[0, 0]) for use in _below_uses(setting, a))
         left = [float(twist_left_n_m(setting, a, z)[0, 0]) for z in (handing_over_m(setting), at_m)]
-        bond = f"{number(a, 'twist_n_m'):.0f} less bond {bond_pa(setting):.3g} x 2 pi x {setting.pipe.outside_m / 2.0:.4f}^2 x "
+        tied = "" if setting.footing.twist_bars else "0 x "
+        bond = f"max({number(a, 'twist_n_m'):.0f} - {tied}{bond_pa(setting):.3g} x 2 pi x {setting.pipe.outside_m / 2.0:.4f}^2 x "
         return (
-            Step("moment two diameters down", "M 2d", f"{moment:.0f} + {shear:.0f} x {handing_over_m(setting):.3f}, no more than M max", handed, "N m", STATICS),
-            Step("twist left in the steel there", "T", f"{bond}{handing_over_m(setting):.3f}", left[0], "N m", BOND),
-            Step("steel alone to there", "U1", "", to_there, "", summed_by(setting)),
-            Step("largest moment below the ground", "M max", f"short free-headed pile under {shear:.0f} N and {moment:.0f} N m at the ground", whole, "N m", BROMS),
-            Step("twist left in the steel there", "T", f"{bond}{at_m:.3f}", left[1], "N m", BOND),
-            Step("steel alone", "U2", "", alone, "", summed_by(setting)),
+            *_deepest_steps(setting, shear, moment, at_m, whole),
+            Step("moment two diameters down", "M 2d", f"min({moment:.0f} + {shear:.0f} x {handing_over_m(setting):.3f}, {whole:.0f})", handed, "N m", STATICS),
+            Step("twist left in the steel there", "T 2d", f"{bond}{handing_over_m(setting):.3f}, 0)", left[0], "N m", BOND),
+            Step("steel alone to there", "U1", _shares(setting, a, handed, 0.0, left[0]), to_there, "", summed_by(setting)),
+            Step("twist left in the steel at the largest moment", "T max", f"{bond}{at_m:.3f}, 0)", left[1], "N m", BOND),
+            Step("steel alone", "U2", _shares(setting, a, whole, 0.0, left[1]), alone, "", summed_by(setting)),
             step,
             Step("concrete alone", "U3", f"{whole:.0f} / {concrete:.0f}", bears, "", HANDED),
-            Step("use", "U", "max(U1, min(U2, U3))", max(to_there, min(alone, bears)), "", HANDED),
+            Step("use", "U", f"max(U1, min(U2, U3)) = max({to_there:.4f}, min({alone:.4f}, {bears:.4f}))", max(to_there, min(alone, bears)), "", HANDED),
         )  # fmt: skip
 
     below = "steel alone to two diameters down, from there steel or concrete"
@@ -160,9 +162,40 @@ def _share_steps(
     axial = abs(number(a, "foot_down_n"))
     one = np.ones((1, 1))
     use = float(pole_use(setting.pole, axial * one, moment * one, shear * one, twist * one)[0, 0])
-    s = setting.pole
-    formula = (
-        f"({axial:.0f} / {s.axial_n:.0f} + {moment:.0f} / (1 - {axial:.0f} / {s.euler_n:.0f}) / {s.bending_n_m:.0f})"
-        f" + ({shear:.0f} / {s.shear_n:.0f} + {twist:.0f} / {s.torsion_n_m:.0f})^2"
+    return (Step("use", "U", _shares(setting, a, moment, shear, twist), use, "", summed_by(setting)),)  # fmt: skip
+
+
+def _shares(setting: Setting, a: Acting, moment: float, shear: float, twist: float) -> str:
+    """The sum of ``pole_use`` with its numbers; shear is left out of it where there is none."""
+    axial, s = abs(number(a, "foot_down_n")), setting.pole
+    lean = f"{s.lean:g} x " if s.lean > 1.0 else ""
+    sideways = f"{shear:.0f} / {s.shear_n:.0f} + " if shear else ""
+    return (
+        f"({axial:.0f} / {s.axial_n:.0f} + {moment:.0f} / (1 - {lean}{axial:.0f} / {s.euler_n:.0f}) / {s.bending_n_m:.0f})"
+        f" + ({sideways}{twist:.0f} / {s.torsion_n_m:.0f})^2"
     )
-    return (Step("use", "U", formula, use, "", summed_by(setting)),)
+
+
+def deepest_step(pier: Pier, shear: float, at_m: float) -> Step:
+    """How deep the largest moment stands, with its numbers (``deepest_moment_at_m``)."""
+    b = f"{pier.diameter_m:.4f}"
+    formula = f"{pier.effective_m:.4f} + 0.82 x sqrt({shear:.0f} / ({pier.soil_n_m3:.0f} x {pier.passive:.4f} x {b}))"
+    if pier.undrained_pa > 0.0:
+        formula = f"max({pier.effective_m:.4f}, 1.5 x {b}) + {shear:.0f} / (9 x {pier.undrained_pa:.0f} x {b})"
+    return Step("depth of the largest moment below the ground", "z max", formula, at_m, "m", BROMS)
+
+
+def _deepest_steps(
+    setting: Setting, shear: float, moment: float, at_m: float, whole: float
+) -> tuple[Step, ...]:
+    pier = setting.pier
+    return deepest_step(pier, shear, at_m), deepest_moment_step(pier, shear, moment, at_m, whole)
+
+
+def deepest_moment_step(pier: Pier, shear: float, moment: float, at_m: float, whole: float) -> Step:
+    """The largest moment below the ground of a short free-headed pile, with its numbers (``below_grade_moment_n_m``)."""
+    start, share = pier.effective_m, "2 / 3"
+    if pier.undrained_pa > 0.0:
+        start, share = max(start, 1.5 * pier.diameter_m), "1 / 2"
+    formula = f"{moment:.0f} + {shear:.0f} x ({start:.4f} + {share} x ({at_m:.4f} - {start:.4f}))"
+    return Step("largest moment below the ground", "M max", formula, whole, "N m", BROMS)

@@ -19,7 +19,8 @@ from polestead.homestead.read import OwnersFile
 from polestead.morning.week import week_of
 from polestead.sheets.book.book import LEAVES, matter_of
 from polestead.sheets.leaf import Paper
-from polestead.sheets.shelf import PHONE, TEMPLATES, WEEK, made
+from polestead.sheets.named import PHONE, TEMPLATES, WEEK
+from polestead.sheets.shelf import made
 from polestead.web.contents import Entry
 from polestead.web.desk import State
 from polestead.web.render import back_to, desk_of, form_of, page, style_of, with_answer

@@ -228,6 +228,7 @@ def _step(nth: int, step: Any, card: Card, laid: Laid, done: bool) -> dict[str, 
         "words": _set(step.words),
         "caution": _set(step.caution),
         "done": done,
+        "rule": step.rule,
         "behind": bool(held_back(laid.ticks, laid.cards, card.act, nth)),
         "gate_after": card.gate is not None and card.gate_after == nth - 1,
     }

@@ -590,8 +590,8 @@ def _cold_check(cord: Cord, record_low_c: float) -> Check:
         (
             Step("coldest on record", "T", "", record_low_c, "C", OWNER),
             Step("coldest the cord may be bent at", "Tmin", "", cord.coldest_c, "C", COLD),
-            Step("under 20 C, asked", "20 - T", f"20 - ({record_low_c:.1f})", asked, "K", OWNER),
-            Step("under 20 C, borne", "20 - Tmin", f"20 - ({cord.coldest_c:g})", bears, "K", COLD),
+            Step("how far under 20 C (68 F), asked", "20 - T", f"20 - ({record_low_c:.1f})", asked, "K", OWNER),
+            Step("how far under 20 C (68 F), borne", "20 - Tmin", f"20 - ({cord.coldest_c:g})", bears, "K", COLD),
         ),
         ("Lying still it bears more cold than this; it is the move that cracks it.",),
     )  # fmt: skip

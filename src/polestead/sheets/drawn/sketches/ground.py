@@ -283,7 +283,7 @@ def collar(d: Drawables, board: Board, style: Style) -> None:
     f = d.given.footing
     r, up = d.given.pipe.outside_m / 2.0, f.collar_m
     half = f.diameter_m / 2.0
-    view = fitted(board, (-half, half), (-0.2, up + 0.42), (4.6, 1.0, 6.8, 1.0))
+    view = fitted(board, (-half, half), (-0.2, up + 0.42), (6.2, 1.0, 6.8, 1.0))
     slope = 0.03
     top = [view.at(x, z) for x, z in ((-half, up), (-r, up + slope), (r, up + slope), (half, up))]
     low = view.at(0.0, -0.2)[1]
@@ -300,10 +300,10 @@ def collar(d: Drawables, board: Board, style: Style) -> None:
     zigzag(board, sides[0][0], sides[3][0], sides[0][1])
     for side in (-1.0, 1.0):
         board.edge((view.at(side * r, up + COAT_OVER_COLLAR_M), view.at(side * r, up - COAT_OVER_COLLAR_M)), 5.0, keep_off=False)  # fmt: skip
-    x = left - board.size * 4.0
+    x = left - board.size * 5.6
     if up > 0.0:
         of_length(board, (x, top[0][1]), (x, view.origin[1]), up, style, (top[0], (left, view.origin[1])), "collar over the ground")  # fmt: skip
-    x = right + board.size * 3.3
+    x = right + board.size * 5.2
     a, b = view.at(r, up + COAT_OVER_COLLAR_M), view.at(r, up - COAT_OVER_COLLAR_M)
     of_length(board, (x, a[1]), (x, b[1]), 2.0 * set_out(COAT_OVER_COLLAR_M, style, "up"), style, (a, b), "coat over and under the collar's top", after=" coat")  # fmt: skip
     board.note(view.at(-half * 0.7, up + slope * 0.3), ("sloped", "to drain"), [((8.0, view.at(0, up + 0.3)[1]), "start")])  # fmt: skip
