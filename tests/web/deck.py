@@ -86,12 +86,18 @@ def desk_over(path: Path, **also: Any) -> Desk:
     return desk
 
 
+def with_plain_blanks(reply: Any) -> None:
+    """A page as it is read: a blank that does not break is a blank."""
+    reply._content = reply.read().replace("\xa0".encode(), b" ")
+
+
 class Owner:
     """A browser without script: it looks, fills forms in, and follows where it is led."""
 
     def __init__(self, desk: Desk) -> None:
         self.desk = desk
         self.client = TestClient(sheet_app(desk), base_url=HERE, headers=ORIGIN)
+        self.client.event_hooks = {"response": [with_plain_blanks]}
 
     def look(self, path: str) -> str:
         page = self.client.get(path)

@@ -94,6 +94,8 @@ def test_a_wrong_entry_is_not_written_and_told_beside_its_field_with_the_ways_it
     assert re.findall(r'name="value" value="(12 [a-z]+)"', field) == ["12 ft", "12 in", "12 m"]
     assert 'value="12"' in field  # what was typed stays
     assert "In the file: <b>11 ft</b>" in field
+    assert "At least 0 ft, at most 4.92 ft" in page  # one unit, of a nought too
+    assert not re.search(r'class="span">[^<]*\d (?:m|mm)\b', page)
     assert "1 wrong" in page
     assert 'href="/file/mount#f-mount-hinge_height"' in page
     owner.keep("mount/hinge_height", "12 ft")

@@ -313,7 +313,7 @@ def test_without_script_it_is_all_there(room: Room, lying: Path) -> None:
     assert re.search(r"/file/mount#f-mount-hinge_height$", page.url)
     assert "needs a unit" in page.content()
     page.get_by_role("button", name="12 ft", exact=True).click()
-    assert "was 11 ft" in page.content()
+    assert "was 11&nbsp;ft" in page.content()
     assert 'hinge_height = "12 ft"' in lying.read_text(encoding="utf-8")
     page.get_by_role("button", name="dark", exact=True).click()
     assert page.locator("html").get_attribute("data-scheme") == "dark"

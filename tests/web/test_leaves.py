@@ -29,6 +29,7 @@ from polestead.web.work import Job
 from tests.answers import on_the_desk
 from tests.sheets.pdf_text import pages_of, words_of
 from tests.web.browser import served as browsed
+from tests.web.deck import with_plain_blanks
 
 PATHS = ("/spots", "/winter", "/stand", "/wires", "/money", "/book")
 
@@ -66,6 +67,7 @@ def client(kept: Kept) -> Iterator[TestClient]:
     desk = Desk(on_the_desk("hollow-spruce"))
     desk.jobs = kept  # type: ignore[assignment]
     with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        client.event_hooks = {"response": [with_plain_blanks]}
         yield client
 
 
@@ -425,6 +427,26 @@ class Words(HTMLParser):
                 self.assumed[-1] += data
 
 
+def test_a_cost_that_is_not_known_is_not_said_to_be_paid_for(kept: Kept) -> None:
+    state = on_the_desk("hollow-spruce")
+    assert state.answer is not None
+    money = replace(state.answer.money, lines=())
+    desk = Desk(replace(state, answer=replace(state.answer, money=money)))
+    desk.jobs = kept  # type: ignore[assignment]
+    with TestClient(sheet_app(desk), base_url="http://127.0.0.1") as client:
+        page = text(client, "/money")
+    assert "Nothing is priced yet" in page
+    assert "What a year saves" in page
+    assert "Paid for after" not in page
+    assert "Worth today" not in page
+
+
+def test_each_way_of_tipping_stands_under_its_own_words(client: TestClient) -> None:
+    rows = re.findall(r'<th scope="row" class="words">([^<]*)</th>', client.get("/winter").text)
+    assert [row for row in rows if row.startswith("fixed at its best: ")]
+    assert "1" not in rows
+
+
 @pytest.mark.parametrize("name", ["hollow-spruce", "cinder-mesa", "slieve-moss"])
 def test_no_page_speaks_in_keys_of_the_file_and_every_assumed_figure_has_its_mark(name: str, kept: Kept) -> None:  # fmt: skip
     desk = Desk(on_the_desk(name))
@@ -434,6 +456,9 @@ def test_no_page_speaks_in_keys_of_the_file_and_every_assumed_figure_has_its_mar
         for path in ALL_PATHS:
             read = Words(client.get(path).text)
             assert leaks(read.words) == [], path
+            for line in read.words.replace("\xa0", " ").split("\n"):
+                assert in_one_unit(line, desk.state.style) == line, path
+                assert not re.search(r"~-\.?\d", line), (path, line)
             for words in read.assumed:
                 if re.search(r"\d", words):
                     assert "~" in words, (path, words)

@@ -151,7 +151,7 @@ def test_a_habit_that_is_none_of_them_is_taken_as_not_asked(client: TestClient) 
 
 def test_the_words_under_the_gust_card_are_true_of_the_figures_shown(client: TestClient) -> None:
     """A gust is rounded down and the code's wind up: where one reads as much as the other, it has it in it."""
-    code = re.search(r"code's wind (\d+) mph", unescape(client.get("/").text))
+    code = re.search(r"code's wind (\d+)\s+mph", unescape(client.get("/").text))
     assert code is not None
     for tilt in range(5, 76, 2):
         said = client.get("/draw", params={"tilt": tilt}).json()["texts"]["card-said"]

@@ -6,6 +6,8 @@ from dataclasses import dataclass
 from datetime import date
 from typing import Literal
 
+from polestead.base.show import signed
+
 Standing = Literal[
     "planned",  # the owner's own choice or measurement, in the file
     "built",  # measured on the finished thing
@@ -44,6 +46,16 @@ class Row:
     planned: str = ""
     asked_of: str = ""
     on: date | None = None
+
+    @property
+    def told(self) -> str:
+        """Its writing as it is shown.
+
+        Example:
+            >>> Row("place", "record_low", "-47 F", -43.9, "C", "assumed").told
+            '−47 F'
+        """
+        return signed(self.written)
 
     @property
     def unsettled(self) -> bool:

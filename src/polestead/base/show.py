@@ -17,6 +17,16 @@ METRES_FROM_M = 10.0  # a run is not read in thousands of millimetres
 TENTHS_UNDER_M = 0.1  # on a drawing a tenth of a millimetre counts up to here
 
 
+def signed(words: str) -> str:
+    """A value as the owner wrote it, its minus a true one; a hyphen between figures stays.
+
+    Example:
+        >>> signed("-47 F"), signed("49-1/2 in"), signed("-0.25 %/C"), signed("15 Mar -5 deg")
+        ('−47 F', '49-1/2 in', '−0.25 %/C', '15 Mar −5 deg')
+    """
+    return re.sub(r"(?<![^\s(~])-(?=\.?\d)", MINUS, words)
+
+
 def number(value: float, digits: int = 0) -> str:
     """A number with thousands grouped and a true minus.
 

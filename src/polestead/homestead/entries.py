@@ -90,7 +90,6 @@ class Line:
         rest = re.sub(r"^an? [a-z ]+ with its unit(, )?", "", self.allowed).replace(
             "a text in quotes", "a text"
         )
-        rest = rest.replace(" (0.00 ft)", "").replace(" (0.0 ft)", "")
         return rest or "with its unit"
 
     @property
@@ -266,7 +265,7 @@ def _line(info: FieldInfo, given: Any, path: Path, *, idle: bool = False, named:
     base = "planned" if plain else next((word for word in BASE if word in table), "")
     kind = kind_of(info)
     taken = extra.get("shown", "") or (typed(info.default) if "source" in extra else "")
-    help_words = " ".join(words for words in (info.description or "", extra.get("why", "")) if words)  # fmt: skip
+    help_words = " ".join(dict.fromkeys(words for words in (info.description or "", extra.get("why", "")) if words))  # fmt: skip
     return Line(
         path=path,
         word=_word(path[-1]),
@@ -458,12 +457,17 @@ def ways(info: FieldInfo, text: str, style: Style) -> tuple[str, ...]:
         >>> from polestead.homestead.model import Mount
         >>> ways(Mount.model_fields["hinge_height_m"], "12", "feet"), ways(Mount.model_fields["facing_deg"], "180", "feet")
         (('12 ft', '12 in', '12 m'), ('180 deg',))
+        >>> ways(Mount.model_fields["hinge_height_m"], "12 ft 6", "feet")
+        ('12 ft 6 in',)
     """
     text = " ".join(text.split())
     number = re.match(r"[-+−]?[\d.,/ '-]*\d", text)
     found = []
     dimension = dimension_of(info)
-    if dimension is not None and number is not None:
+    lesser = re.fullmatch(r"[-+−]?[\d.,/ -]*\d ?(ft|m|lb) \d[\d.,/ -]*", text)
+    if dimension is not None and lesser is not None:  # a last number is never dropped
+        found += [f"{text} {LESSER[lesser[1]]}"]
+    elif dimension is not None and number is not None:
         found += [f"{number[0].strip()} {unit}" for unit in _in_order(dimension, style)]
         found += [f"{number[0].replace(',', '.').strip()}{text[number.end() :]}"]
         if dimension == "share" and re.fullmatch(r"0?\.\d+", number[0]):
@@ -473,6 +477,7 @@ def ways(info: FieldInfo, text: str, style: Style) -> tuple[str, ...]:
     return tuple(fits[:MOST_WAYS])
 
 
+LESSER = {"ft": "in", "m": "cm", "lb": "oz"}  # what a number behind such a unit is in
 _FEET_FIRST = ("ft", "in", "mph", "F", "psf", "psi", "lb", "lbf", "gal", "gal/h")
 
 

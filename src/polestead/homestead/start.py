@@ -41,9 +41,22 @@ LETTER = (
     Blank("array", "On the pole go (columns x rows, watts of a module)", "4 x 2, 440 W"),
     Blank("pole", "The pole is", "8 in schedule 80 A53 B"),
     Blank("use", "The house uses in a winter day", "7 kWh"),
-    Blank("winter", "Last winter the engine burned", "300 gal"),
+    Blank(
+        "winter",
+        "Last winter the engine burned, or ran (in the whole year, or hours a week in the dark months)",
+        "300 gal, 90 h, or 6 h a week",
+    ),
 )
-FACTS = ("wind_speed", "exposure", "ground_snow", "record_low", "frost_depth", "soil", "frost_soil")
+FACTS = (
+    "wind_speed",
+    "wind_basis",
+    "exposure",
+    "ground_snow",
+    "record_low",
+    "frost_depth",
+    "soil",
+    "frost_soil",
+)
 
 
 def start_from_demo(path: Path, demo: str) -> None:
@@ -129,6 +142,8 @@ def _written(answers: Mapping[str, str], name: str) -> str:
             problems.append(Problem("letter", blank.key, given, f"as: {blank.example}", do))
     if problems:
         raise Wrong(problems)
+    south = str(_plainly(changes["place", "latitude"])).startswith("-")
+    changes |= {path: _of_that_winter(value, south) for path, value in changes.items() if path == LAST_WINTER}  # fmt: skip
     text = _without_remarks(demo_path("hollow-spruce").read_text(encoding="utf-8"))
     demo = tomllib.loads(text)
     said = {
@@ -166,6 +181,8 @@ STILL_THE_DEMOS = (
     ("drive", "supply"),
     ("lock",),
     ("footing",),
+    ("prop",),
+    ("frame",),
     ("run",),
     ("prices",),
 )
@@ -190,9 +207,7 @@ def _left_from(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
 
 def _facts(demo: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:
     """The facts of the place as assumptions, whoever said them of the demo's."""
-    why = (
-        "nobody has been asked yet: this is the demo's figure, not this place's; run polestead ask"
-    )
+    why = "nobody has been asked yet: this is the demo's figure, not this place's"
     facts: dict[tuple[str, ...], Any] = {}
     for key in FACTS:
         value = demo["place"][key]
@@ -309,15 +324,55 @@ def _use(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
     return {("household", "uses"): {"house": _assume(f"{given} a day, from 6 to 22", empty)}}
 
 
+LAST_WINTER = ("household", "last_winter")
+_EVERY = re.compile(r"(.+?)\s*(?:/|\b(?:a|per|each|every|in a)\s)\s*(week|month)", re.IGNORECASE)
+DAYS_A_WEEK = 7.0
+# The three months of the least sun and their days, in the north and in the south: those an owner means by an hour a week last winter.
+DARK_MONTHS = {
+    False: {"dec": 31, "jan": 31, "feb": 28},
+    True: {"jun": 30, "jul": 31, "aug": 31},
+}
+
+
 def _winter(given: str, empty: bool) -> dict[tuple[str, ...], Any]:
     if empty:
-        return {("household", "last_winter"): None}
+        return {LAST_WINTER: None}
+    every = _EVERY.fullmatch(given)
+    if every is not None:
+        return {LAST_WINTER: _each(every[1], every[2].lower())}
     try:
         read_quantity(given, "volume")
     except NotAQuantity:
         hours = read_quantity(given, "time") / 3600.0
-        return {("household", "last_winter"): {"engine_hours": hours}}
-    return {("household", "last_winter"): {"fuel": given}}
+        return {LAST_WINTER: {"engine_hours": hours}}
+    return {LAST_WINTER: {"fuel": given}}
+
+
+def _each(given: str, span: str) -> dict[str, float]:
+    """Hours a week or a month; of fuel only the whole year's can be kept."""
+    try:
+        read_quantity(given, "volume")
+    except NotAQuantity:
+        return {span: read_quantity(given, "time") / 3600.0}
+    message = f"of fuel the whole year's is wanted, as 300 gal; in a {span}, the engine's hours"
+    raise ValueError(message)
+
+
+def _of_that_winter(known: Any, south: bool) -> Any:
+    """Hours a week or a month as those of the dark months."""
+    if not known or not known.keys() & {"week", "month"}:
+        return known
+    months = DARK_MONTHS[south]
+    hours = {
+        month: round(known["month"] if "month" in known else known["week"] * days / DAYS_A_WEEK, 1)
+        for month, days in months.items()
+    }
+    return {"engine_hours_by_month": hours}
+
+
+def _plainly(value: Any) -> Any:
+    """What stands in a table of an assumption, or the value itself."""
+    return value["assumed"] if isinstance(value, dict) else value
 
 
 _READ = {"place": _place, "array": _array, "pole": _pole, "use": _use, "winter": _winter}

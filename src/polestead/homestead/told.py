@@ -30,6 +30,7 @@ TRADE_UNIT = {
     "volume": "gal",
     "fuel rate": "gal/h",
 }
+INCHES_UNDER_FT = 0.5  # a pin is not read in parts of a foot
 
 
 def told(wrong: ValidationError, plain: Plain, model: type[Section]) -> list[Problem]:
@@ -271,8 +272,8 @@ def both(value: float, dimension: str | None) -> str:
     """A value in its SI unit and, where the trade has one of its own, in that.
 
     Example:
-        >>> both(2.8956, "length"), both(0.55, "share"), both(-0.1, "temperature")
-        ('2.896 m (9.50 ft)', '55 %', '−0.1 C (31.8 F)')
+        >>> both(2.8956, "length"), both(0.15, "length"), both(0.55, "share"), both(-0.1, "temperature")
+        ('2.896 m (9.50 ft)', '0.15 m (5.91 in)', '55 %', '−0.1 C (31.8 F)')
     """
     if dimension is None:
         return _plain(value)
@@ -285,6 +286,8 @@ def both(value: float, dimension: str | None) -> str:
     if trade is None:
         return text
     converted = in_unit(value, trade)
+    if trade == "ft" and 0.0 < abs(converted) < INCHES_UNDER_FT:
+        converted, trade = 12.0 * converted, "in"
     digits = 0 if abs(converted) >= 100 else 1 if abs(converted) >= 10 else 2
     return f"{text} ({number(converted, digits)} {trade})"
 

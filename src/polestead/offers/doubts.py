@@ -128,7 +128,11 @@ def ranked(
             found.append(Ranked(doubt, None))
             continue
         if progress is not None:
-            progress(f"{doubt.row.section} {doubt.row.key}".replace("_", " "), done, many)
+            progress(
+                f"{doubt.row.section} {doubt.row.key}".replace("_", " ").replace(".", " "),
+                done,
+                many,
+            )
         found.append(Ranked(doubt, trials.reach(doubt.row, span)))
         done += 1
     return tuple(

@@ -50,7 +50,7 @@ def _lines(
         yield say("Every fact of the place has been confirmed by someone.")
     for number, question in enumerate(questions, start=1):
         row = question.row
-        yield heading(f"{number}. {row.section}.{row.key} = {row.mark}{row.written}")
+        yield heading(f"{number}. {row.section}.{row.key} = {row.mark}{row.told}")
         yield say(f"Ask: {question.whom}.")
         yield say(f'Say: "{question.sentence}"')
         yield say(f"Trap: {question.trap}")
@@ -62,7 +62,7 @@ def _lines(
         yield heading("Also assumed")
     for doubt in guesses:
         yield say(
-            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.in_full}",
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.told}: {doubt.row.why}. {doubt.in_full}",
             "  ",
             "    ",
         )
@@ -71,7 +71,7 @@ def _lines(
         row = doubt.row
         if row.standing == "default":
             yield say(
-                f"~ {row.section}.{row.key} = {row.written}. {row.why} ({row.source})", "  ", "    "
+                f"~ {row.section}.{row.key} = {row.told}. {row.why} ({row.source})", "  ", "    "
             )
     yield say(ORDER)
 
@@ -85,7 +85,7 @@ def answered_line(reply: Reply, rows: Sequence[Row]) -> str:
     """
     row = next((one for one in rows if f"{one.section}.{one.key}" == reply.key), None)
     planned = f" (planned {row.planned})" if row is not None and row.planned else ""
-    first = "" if row is None or row.standing == "said" else f"; but {row.written} was measured as built, and counts first"  # fmt: skip
+    first = "" if row is None or row.standing == "said" else f"; but {row.told} was measured as built, and counts first"  # fmt: skip
     return (
         f"{reply.key} = {reply.value}{planned}, told by {reply.of}, {reply.on.isoformat()}{first}"
     )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from polestead.base.row import Row
-from polestead.base.show import Style, gust, number
+from polestead.base.show import Style, gust, number, signed
 from polestead.offers.doubts import RANKED, Ranked
 from polestead.offers.reach import Bearing, Reach
 from polestead.sheets.lines import heading, say
@@ -34,9 +34,7 @@ def _lines(name: str, found: Sequence[Ranked], style: Style) -> Iterator[str]:
     if not much:
         yield say("None: over its plausible span no unconfirmed row moves an answer by a step you would act on.")  # fmt: skip
     for place, one in enumerate(much, start=1):
-        yield say(
-            f"{place}. {_key(one)} ~{one.doubt.row.written}. {doubt_span(one)}.", "  ", "     "
-        )
+        yield say(f"{place}. {_key(one)} ~{one.doubt.row.told}. {doubt_span(one)}.", "  ", "     ")
         if one.reach is not None:
             for words in reach_words(one.reach, style):
                 yield say(words, "     ", "     ")
@@ -46,12 +44,12 @@ def _lines(name: str, found: Sequence[Ranked], style: Style) -> Iterator[str]:
             yield say(f"Trap: {one.doubt.trap}", "     ", "     ")
     if little:
         yield heading("These move next to nothing over their spans")
-        yield say("; ".join(f"{_key(one)} ~{one.doubt.row.written}" for one in little) + ".")
+        yield say("; ".join(f"{_key(one)} ~{one.doubt.row.told}" for one in little) + ".")
     if unknown:
         yield heading("No span is known for the rest; that is not to say they do nothing")
         guesses = [one for one in unknown if one.doubt.row.standing == "assumed"]
         if guesses:
-            yield say("Assumed: " + "; ".join(f"{_key(one)} ~{one.doubt.row.written}" for one in guesses) + ".")  # fmt: skip
+            yield say("Assumed: " + "; ".join(f"{_key(one)} ~{one.doubt.row.told}" for one in guesses) + ".")  # fmt: skip
         yield say(f"And {len(unknown) - len(guesses)} defaults of the tool, which polestead answer lists.")  # fmt: skip
     yield ""
     yield say(f"{RANKED} Each is moved alone, the others as they stand. Screening sums, not a stamped design.", "")  # fmt: skip
@@ -76,7 +74,7 @@ def doubt_span(one: Ranked) -> str:
     """The ends that were tried."""
     if one.reach is None:
         return ""
-    return "It might be " + " or ".join(end.written for end in one.reach.span.variants)
+    return "It might be " + " or ".join(signed(end.written) for end in one.reach.span.variants)
 
 
 def reach_words(reach: Reach, style: Style) -> Iterator[str]:

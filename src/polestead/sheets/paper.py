@@ -149,7 +149,7 @@ def _numbers(answer: Answer, style: Style) -> list[list[str]]:
 def _guesses(answer: Answer) -> list[str]:
     guessed = [doubt.row for doubt in doubts_of(answer.rows) if doubt.row.standing == "assumed"]
     shown = [
-        f"~{row.key.replace('_', ' ')} {row.written} ({row.why})" for row in guessed[:MOST_GUESSES]
+        f"~{row.key.replace('_', ' ')} {row.told} ({row.why})" for row in guessed[:MOST_GUESSES]
     ]
     more = len(guessed) - len(shown)
     defaults = sum(row.standing == "default" for row in answer.rows)

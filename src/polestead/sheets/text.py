@@ -407,14 +407,14 @@ def _unsettled(answer: Answer) -> Iterator[str]:
     yield heading("What nobody has confirmed (~)")
     for doubt in guesses:
         yield say(
-            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.written}: {doubt.row.why}. {doubt.in_full}",
+            f"~ {doubt.row.section}.{doubt.row.key} = {doubt.row.told}: {doubt.row.why}. {doubt.in_full}",
             "  ",
             "    ",
         )
     yield say(
         f"and {len(doubts) - len(guesses)} defaults of the tool: "
         + "; ".join(
-            f"{doubt.row.section}.{doubt.row.key} ~{doubt.row.written}"
+            f"{doubt.row.section}.{doubt.row.key} ~{doubt.row.told}"
             for doubt in doubts
             if doubt.row.standing == "default"
         )

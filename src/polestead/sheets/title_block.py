@@ -100,7 +100,7 @@ def _cost(answer: Answer) -> Cell:
     cost, question = answer.money, "What does it cost?"
     key = "cost-saved-in-a-year-winters-until-paid"
     worth = tipping_short(answer)
-    if not any(not line[2] for line in cost.lines):
+    if not priced(answer):
         return Cell(question, "Not yet: nothing is priced", (worth,) if worth else (), key)
     total = f"{number(cost.total)} {cost.currency}"
     beside = [f"saves {between(*cost.saved_median)} {cost.currency} in a median year"]
@@ -111,6 +111,15 @@ def _cost(answer: Answer) -> Cell:
         if paid not in said:
             beside.insert(0, f"paid for after {paid}")
     return Cell(question, said, (*beside, worth) if worth else tuple(beside), key)
+
+
+def priced(answer: Answer) -> bool:
+    """Whether the owner has priced anything; the concrete alone, at a price that is assumed, is no cost of the whole.
+
+    Args:
+        answer: Of the homestead.
+    """
+    return any(not line[2] for line in answer.money.lines)
 
 
 def tipping_short(answer: Answer) -> str:

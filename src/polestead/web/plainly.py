@@ -81,5 +81,8 @@ def spanned(words: str, style: Style) -> str:
     Example:
         >>> spanned("Over 0.3 m (0.98 ft), at most 12 m (39.4 ft)", "feet"), spanned("Over 0 Pa (0.00 psf)", "metric")
         ('Over 0.98 ft, at most 39.4 ft', 'Over 0 Pa')
+        >>> spanned("At least 0 m (0.00 ft), at most 1.5 m (4.92 ft)", "feet"), spanned("Over 0 m (0.00 ft), at most 0.15 m (5.91 in)", "feet")
+        ('At least 0 ft, at most 4.92 ft', 'Over 0 in, at most 5.91 in')
     """
-    return in_one_unit(re.sub(r"\((-?)0\.00? ", r"(\g<1>0 ", words), style)
+    told = in_one_unit(re.sub(r"\((-?)0\.00? ", r"(\g<1>0 ", words), style)
+    return re.sub(r"\b0 ft(?=, at most [\d.]+ in\b)", "0 in", told)

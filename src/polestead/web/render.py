@@ -15,11 +15,12 @@ from starlette.requests import Request
 from starlette.responses import HTMLResponse, RedirectResponse, Response
 
 from polestead.answer.answer import Answer
-from polestead.base.show import Style
+from polestead.base.show import Style, signed
 from polestead.web.desk import ANSWER, Desk, State
 from polestead.web.places import called, place_of
 from polestead.web.plainly import plainly, spanned
 from polestead.web.terms import term_slug, terms
+from polestead.web.unparted import unparted
 
 UNITS = ("feet", "metric")
 UNASKED = "/state"  # the page asks for it by itself
@@ -144,7 +145,7 @@ def page(
         "conflict": False,
     }
     html = templates().get_template(template).render(**{**common, **words})
-    return HTMLResponse(html, status_code=status)
+    return HTMLResponse(unparted(html), status_code=status)
 
 
 @lru_cache(maxsize=1)
@@ -164,5 +165,6 @@ def templates() -> Environment:
         "called": called,
         "plainly": plainly,
         "spanned": spanned,
+        "signed": signed,
     }
     return made

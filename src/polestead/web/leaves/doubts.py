@@ -105,10 +105,11 @@ def _told(one: Ranked, state: State, style: Style) -> dict[str, Any]:
 
 
 def _named(row: Row, state: State) -> dict[str, str]:
-    return {"name": doubt_name(row), "written": row.written, "href": _href(row, state)}
+    return {"name": doubt_name(row), "written": row.told, "href": href_of(row, state)}
 
 
-def _href(row: Row, state: State) -> str:
+def href_of(row: Row, state: State) -> str:
+    """The field of a row."""
     home: Homestead | None = state.owners.homestead if state.owners else None
     try:
         return "/file" if home is None else place_of_path(path_of(home, row))

@@ -32,6 +32,7 @@ from polestead.homestead.write import NEXT, Begun
 from polestead.web.contents import Entry
 from polestead.web.desk import ConflictError, Desk, State
 from polestead.web.places import anchor, path_of, place_of_path
+from polestead.web.plainly import spanned
 from polestead.web.render import back_to, desk_of, form_of, page, style_of
 
 LONGEST = 4000
@@ -323,7 +324,11 @@ async def read_back(request: Request) -> Response:
         return JSONResponse({"says": echo(info, text), "wrong": "", "ways": []})
     except ValueError as said:
         return JSONResponse(
-            {"says": "", "wrong": str(said), "ways": ways(info, text, style_of(request, state))}
+            {
+                "says": "",
+                "wrong": spanned(str(said), style_of(request, state)),
+                "ways": ways(info, text, style_of(request, state)),
+            }
         )
 
 

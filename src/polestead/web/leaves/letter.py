@@ -12,10 +12,14 @@ from starlette.responses import JSONResponse, RedirectResponse, Response
 from starlette.routing import Route
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.row import Row
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.start import LETTER, letter_fault, start_from_demo, start_from_letter
+from polestead.sheets.doubts import doubt_name
+from polestead.sheets.title_block import title_block
 from polestead.web.desk import Desk
-from polestead.web.render import desk_of, form_of, page
+from polestead.web.leaves.doubts import href_of
+from polestead.web.render import desk_of, form_of, page, style_of
 
 FILE_NAME = re.compile(r"[^\W_][\w .-]{0,59}")
 OTHER_KINDS = (".txt", ".json", ".yaml", ".yml", ".ini", ".cfg", ".conf", ".csv", ".md", ".xml", ".doc", ".docx", ".odt", ".pdf", ".xls", ".xlsx")  # fmt: skip
@@ -141,10 +145,17 @@ async def begun(request: Request) -> Response:
     state = desk_of(request).state
     if state.owners is None:
         return RedirectResponse("/letter", status_code=303)
-    assumed = [row for row in state.owners.rows if row.standing == "assumed"]
+    assumed: dict[str, list[tuple[str, str, Row]]] = {}
+    for row in state.owners.rows:
+        if row.standing == "assumed":
+            top, _, below = doubt_name(row).partition(" ")
+            assumed.setdefault(top, []).append((below, href_of(row, state), row))
+    there = state.answer if not state.stale else None
     words = {
-        "facts": [row for row in assumed if row.section == "place"],
-        "others": [row for row in assumed if row.section != "place"],
+        "cells": () if there is None else title_block(there, style_of(request, state)),
+        "assumed": sum(map(len, assumed.values())),
+        "facts": assumed.pop("place", []),
+        "others": assumed,
     }
     return page(request, state, "begun.html", words)
 
