@@ -54,8 +54,8 @@ def test_where_no_tilt_holds_the_firmest_that_can_be_reached_is_the_act(spruce) 
 @pytest.mark.parametrize(
     ("changes", "why"),
     [
-        ({"blows_m_s": 40.0 * MPH}, "it blows 40 mph"), ({"glass": "iced", "lies": Reading(5.0)}, "there is ice on it"), ({"glass": "buried", "lies": Reading(5.0)}, "its low edge is buried"),
-        ({"glass": "covered", "lies": Reading(5.0)}, "snow covers it"), ({"glass": "covered", "snow_m": 0.3, "lies": Reading(5.0)}, "too much snow lies on it"),
+        ({"blows_m_s": 40.0 * MPH}, "it blows 40 mph"), ({"glass": "iced", "lies": Reading(15.0)}, "there is ice on it"), ({"glass": "buried", "lies": Reading(15.0)}, "its low edge is buried"),
+        ({"glass": "covered", "lies": Reading(15.0)}, "snow covers it"), ({"glass": "covered", "snow_m": 0.3, "lies": Reading(15.0)}, "too much snow lies on it"),
         ({"at": datetime(2026, 11, 25, 20, 0)}, "in the dark nothing is moved: it is light at 7:30 am"),
     ],
 )  # fmt: skip

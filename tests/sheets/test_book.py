@@ -14,7 +14,7 @@ from pypdf import PdfReader
 from polestead.answer.cards import calendar_only
 from polestead.answer.drawables import drawables_of
 from polestead.base.problem import Wrong
-from polestead.base.show import dimension, feet_inches
+from polestead.base.show import dimension, feet_inches, in_one_unit
 from polestead.build.asking import asking_leaf
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
@@ -171,7 +171,8 @@ def test_the_engineer_finds_every_check_with_every_rung_and_every_input():
     squeezed = re.sub(r"[\s\xad-]", "", told)
     for check in (*answer.stand.checks, *answer.stand.geometry_checks, *answer.wiring.checks):
         for word in (check.part, check.name, check.working.result.word):
-            assert re.sub(r"[\s-]", "", word.replace("^2", "²")) in squeezed, word
+            shown = in_one_unit(word, "feet").replace("^2", "²")
+            assert re.sub(r"[\s-]", "", shown) in squeezed, word
     for row in answer.rows:
         if row.standing == "assumed":
             assert f"{row.section}.{row.key}" in squeezed

@@ -18,6 +18,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import matter_of
 from polestead.sheets.phone.phone import phone_file
 from tests.answers import deck, drawn, worked
+from tests.browser import CHROMIUM, FLAGS
 from tests.sheets.deck import DECK
 
 
@@ -255,7 +256,12 @@ def test_a_gate_may_be_waived_with_its_reason(page):
 
 
 @pytest.mark.browser
-def test_the_line_given_back_sets_the_same_ticks(page):
+def test_the_line_given_back_sets_the_same_ticks(chromium, path: Path):
+    alone = chromium.browser_type.launch(
+        executable_path=CHROMIUM, args=FLAGS
+    )  # what it keeps is its own business
+    page = on_a_phone(alone)
+    page.goto(path.as_uri())
     line = "ticks: hole 1-4, lift 2, gate footing 12 Jun RJ, built hole/footing.depth = 8 ft 7 in"
     page.fill("#line", line)
     page.click("#take")
@@ -265,6 +271,7 @@ def test_the_line_given_back_sets_the_same_ticks(page):
     assert page.input_value("[data-key='footing.depth']") == "8 ft 7 in"
     page.reload()
     assert page.input_value("#line") == line  # kept where the phone keeps such things
+    alone.close()
 
 
 @pytest.mark.browser

@@ -205,8 +205,10 @@ def _gone_from_disk(room: Room) -> None:
 def _conflict(room: Room) -> None:
     path = room.lies()
     room.go("/file/mount")
+    room.page.fill(
+        "#f-mount-hinge_height-in", "12 ft"
+    )  # what he is typing is left alone when the change is noticed
     path.write_text(path.read_text(encoding="utf-8") + "# one more remark\n", encoding="utf-8")
-    room.page.fill("#f-mount-hinge_height-in", "12 ft")
     room.page.press("#f-mount-hinge_height-in", "Enter")
     room.page.wait_for_selector(".conflict")
 
