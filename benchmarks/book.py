@@ -11,7 +11,8 @@ from polestead.answer.drawables import drawables_of
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import matter_of
-from polestead.sheets.shelf import ALL, PHONE, made
+from polestead.sheets.named import ALL, PHONE
+from polestead.sheets.shelf import made
 
 LEAVES_S = 4.0
 
