@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING, cast
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
-from polestead.cli.put import put, ready
+from polestead.cli.put import put, put_data
 from polestead.homestead.demos import demo_names, demo_path
 
 if TYPE_CHECKING:
@@ -64,8 +64,7 @@ def answer(words: argparse.Namespace) -> int:
     style = _style(words, result)
     said = answer_text(result, style) if words.working is None else printed(of_answer(result), words.working, style)  # fmt: skip
     if words.json is not None:
-        text = json.dumps(answer_data(result), indent=1, allow_nan=False) + "\n"
-        put(words.json, text.encode("utf-8"))
+        put_data(words.json, answer_data(result))
     if words.pdf is not None:
         from polestead.sheets.paper import one_page
 
@@ -112,8 +111,7 @@ def wires(words: argparse.Namespace) -> int:
     style = cast("Style", words.units or file.units)
     said = wires_text(result, file.prices.currency, style, words.part) if words.working is None else printed(of_all_wires(result), words.working, style)  # fmt: skip
     if words.json is not None:
-        text = json.dumps(wires_data(result), indent=1, allow_nan=False) + "\n"
-        put(words.json, text.encode("utf-8"))
+        put_data(words.json, wires_data(result))
     if words.drawings is not None:
         _draw_wires(result, words.drawings, style)
     print(said)
@@ -144,8 +142,7 @@ def build(words: argparse.Namespace) -> int:
     result = built_only(owners, style)
     said = building_text(file.name, result, style) if words.working is None else printed(of_build(result), words.working, style)  # fmt: skip
     if words.json is not None:
-        text = json.dumps(build_data(file.name, result), indent=1, allow_nan=False) + "\n"
-        put(words.json, text.encode("utf-8"))
+        put_data(words.json, build_data(file.name, result))
     print(said)
     return 0 if all(check.holds for check in result.hanging.checks) else 1
 
@@ -174,8 +171,7 @@ def money(words: argparse.Namespace) -> int:
     found = chain(of_money(result.money), of_instead(instead))
     said = money_text(result, instead, style) if words.working is None else printed(found, words.working, style)  # fmt: skip
     if words.json is not None:
-        text = json.dumps(money_data(result, instead), indent=1, allow_nan=False) + "\n"
-        put(words.json, text.encode("utf-8"))
+        put_data(words.json, money_data(result, instead))
     if words.csv is not None:
         prices = owners.homestead.prices
         rows = rows_in(prices, owners.rows, owners.ledger)
@@ -190,12 +186,11 @@ def book(words: argparse.Namespace) -> int:
     from polestead.answer.drawables import drawables_of
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
-    from polestead.sheets.named import PHONE, WEEK, files_of, wanted
+    from polestead.sheets.named import PHONE, WEEK, wanted
     from polestead.sheets.shelf import made
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
-    ready(words.out, files_of(names))
     result = _worked(owners, words.years, words.seed)
     style = _style(words, result)
     paper: Paper = words.paper or ("letter" if style == "feet" else "a4")
@@ -264,8 +259,7 @@ def doubts(words: argparse.Namespace) -> int:
     with shown() as progress:
         found = ranked(owners, text_of(owners.path), words.seed, progress)
     if words.json is not None:
-        text = json.dumps(doubts_data(file.name, found), indent=1, allow_nan=False) + "\n"
-        put(words.json, text.encode("utf-8"))
+        put_data(words.json, doubts_data(file.name, found))
     print(doubts_text(file.name, found, cast("Style", words.units or file.units)))
     return 0
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 from contextlib import AbstractContextManager
 from datetime import date, datetime, timedelta
 from pathlib import Path
@@ -13,7 +12,7 @@ from polestead.base.problem import Problem, Wrong
 from polestead.base.show import Style
 from polestead.build.chores import chore_words
 from polestead.cli.beside import daybook_beside
-from polestead.cli.put import put
+from polestead.cli.put import put, put_data
 from polestead.cli.taught import taught
 from polestead.daybook.chores import Due
 from polestead.daybook.daybook import Daybook, empty_daybook, open_daybook
@@ -184,4 +183,4 @@ def _put_files(words: argparse.Namespace, owners: OwnersFile, book: Daybook) -> 
         put(words.export, exported(book.entries(struck=True)))
     if words.json is not None and not words.taught:
         data = sheet.log_data(owners.homestead.name, book.entries(struck=True))
-        put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))
+        put_data(words.json, data)

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import json
 import os
 import sys
 from contextlib import AbstractContextManager, nullcontext
@@ -47,12 +46,12 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     if words.keep:
         print(_kept(words, basis, seen, line, style), file=sys.stderr)
     if words.json is not None:
-        text = json.dumps(morning_data(basis.facts.name, line), indent=1, allow_nan=False) + "\n"
+        from polestead.cli.put import data_text, put
+
+        text = data_text(morning_data(basis.facts.name, line))
         if str(words.json) == "-":
             print(text, end="")
             return 1 if line.stop else 0
-        from polestead.cli.put import put
-
         put(words.json, text.encode("utf-8"))
     if words.working is not None:
         from polestead.sheets.workings import printed

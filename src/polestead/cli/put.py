@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 import tempfile
 from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
+from typing import Any
 
 from polestead.base.problem import Problem, Wrong
 
@@ -26,35 +28,37 @@ def put(path: Path, content: bytes) -> None:
     print(f"written: {path}", file=sys.stderr)
 
 
+def put_data(path: Path, data: Any) -> None:
+    """A result as JSON under its name."""
+    put(path, data_text(data).encode("utf-8"))
+
+
+def data_text(data: Any) -> str:
+    """JSON as every command writes it."""
+    return json.dumps(data, indent=1, allow_nan=False) + "\n"
+
+
 def tried(folder: Path, names: Iterable[str] = ()) -> None:
-    """Whether the folder can be made and written to, and its files too; what is made for the trial is taken away again.
+    """Whether the folder can be made and written to, and its files too: told before the sums; what is made for the trial is taken away again.
 
     Args:
         folder: Where files will lie.
         names: Of the files.
 
     Raises:
-        Wrong: It may not be written.
+        Wrong: It may not be written, or something else bears a file's name.
     """
     new = [one for one in (folder, *folder.parents) if not os.path.exists(one)]
     try:
-        ready(folder, names)
+        _ready(folder, names)
     finally:
         for made in new:
             with suppress(OSError):  # never made, or another's file lies in it by now
                 made.rmdir()
 
 
-def ready(folder: Path, names: Iterable[str]) -> None:
-    """The folder made and written to, and nothing in the way of its files: told before the sums, not after them.
-
-    Args:
-        folder: Where the files will lie.
-        names: Of the files.
-
-    Raises:
-        Wrong: It may not be written, or something else bears a file's name.
-    """
+def _ready(folder: Path, names: Iterable[str]) -> None:
+    """The folder made and written to, and nothing in the way of its files."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
         with tempfile.TemporaryFile(dir=folder):

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import json
 from datetime import date
 
 from polestead.base.show import Style
-from polestead.cli.put import put
+from polestead.cli.put import put_data
 from polestead.daybook.daybook import Daybook
 from polestead.homestead.read import OwnersFile
 
@@ -23,5 +22,5 @@ def taught(
     print(taught_text(found, style, why=words.why))
     if words.json is not None:
         data = taught_data(owners.homestead.name, found)
-        put(words.json, (json.dumps(data, indent=1, allow_nan=False) + "\n").encode("utf-8"))
+        put_data(words.json, data)
     return 1 if found.loss_lasts else 0

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from datetime import date
 
-from polestead.base.show import Style, gust, in_style, number, rod_words, set_length
+from polestead.base.show import Style, gust, in_style, number, set_length
 from polestead.build.cards.card import Card, Figure
-from polestead.sheets.book.matter import ROUNDED, days_words, rounded
+from polestead.sheets.book.matter import said_alike
 from polestead.sheets.lines import WIDTH, heading, say
 
 PLAIN = {"deg": "deg", "A": "A", "Mohm": "Mohm"}
@@ -26,18 +26,13 @@ def figure_text(figure: Figure, style: Style) -> str:
     """
     if figure.text:
         return figure.text
-    if figure.unit == "m/s":
-        return gust(figure.value, style)
-    if figure.rod:
-        return rod_words(figure.value, style, figure.rod == "proved")
+    alike = said_alike(figure, style)
+    if alike is not None:
+        return alike
     if figure.unit == "m":
         return set_length(figure.value, style, figure.way)
     if figure.unit == "":
         return number(figure.value)
-    if figure.unit == "d":  # a wait is never shown shorter than it is
-        return days_words(figure.value)
-    if figure.unit in ROUNDED:
-        return rounded(figure)
     if figure.unit in PLAIN:
         shown = number(figure.value, 1 if abs(figure.value) < 1000.0 else 0)
         return f"{shown.removesuffix('.0')} {PLAIN[figure.unit]}"

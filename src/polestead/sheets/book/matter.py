@@ -141,6 +141,17 @@ def rounded(figure: Figure) -> str:
     return f"{number(whole)} {figure.unit}"
 
 
+def said_alike(figure: Figure, style: Style) -> str | None:
+    """A figure that paper and terminal say in the same words; None where each has its own."""
+    if figure.rod:
+        return rod_words(figure.value, style, figure.rod == "proved")
+    if figure.unit == "m/s":
+        return gust(figure.value, style)
+    if figure.unit == "d":  # a wait is never shown shorter than it is
+        return days_words(figure.value)
+    return rounded(figure) if figure.unit in ROUNDED else None
+
+
 def figure_words(figure: Figure, style: Style) -> str:
     """A card's big figure.
 
@@ -152,24 +163,19 @@ def figure_words(figure: Figure, style: Style) -> str:
     """
     if figure.text:
         return raised(figure.text)
-    if figure.rod:
-        return rod_words(figure.value, style, figure.rod == "proved")
+    alike = said_alike(figure, style)
+    if alike is not None:
+        return alike
     if figure.unit == "m":
         return dimension(set_out(figure.value, style, figure.way), style)
-    if figure.unit == "m/s":
-        return gust(figure.value, style)
     if figure.unit == "deg":
         return f"{number(figure.value, 0 if figure.value == round(figure.value) else 1)}°"
-    if figure.unit == "d":  # a wait is never shown shorter than it is
-        return days_words(figure.value)
     if figure.unit == "C":
         return (
             f"{number(figure.value)} °C"
             if style == "metric"
             else in_style(figure.value, "C", style)
         )
-    if figure.unit in ROUNDED:
-        return rounded(figure)
     if figure.unit == "":
         return number(figure.value, 0 if figure.value == round(figure.value) else 2)
     return raised(in_style(figure.value, figure.unit, style))
