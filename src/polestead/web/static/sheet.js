@@ -7,7 +7,7 @@ const wideClass = () => (matchMedia("(max-width:767px)").matches ? "narrow" : ma
 
 // ---- the tilt ---------------------------------------------------------------------------------------------------
 const scene = () => by(`scene-${wideClass()}`);
-let tilt = NaN, spoken = "", busy = false, wanted = null, held = false, view = "side", way = -1;
+let tilt = NaN, spoken = "", busy = false, flying = null, wanted = null, held = false, view = "side", way = -1;
 
 function limits() {
   const at = scene().dataset;
@@ -30,7 +30,7 @@ function turn(degrees) {
 
 function tip(degrees, quiet = true) {
   const to = clamped(degrees);
-  if (to === tilt && !wanted) { if (!quiet) finish(); return; }
+  if (to === tilt) { if (!quiet) toSay(); return; }
   way = Math.sign(to - tilt) || way;
   tilt = to;
   const told = kept(question(to));
@@ -72,8 +72,9 @@ async function told(asked) {
 
 // One request in flight; what is wanted meanwhile is asked when it is back, and only the latest of it.
 async function ask(how) {
-  if (busy) { wanted = { quiet: how.quiet && (!wanted || wanted.quiet) }; return; }  // what is to be said is not lost to a quiet one
+  if (busy) { wanted = { quiet: how.quiet && (wanted || flying).quiet }; return; }  // what is to be said is not lost to a quiet one
   busy = true;
+  flying = how;
   const asked = question(tilt);
   try {
     const found = await (coming && coming.asked === asked ? coming.told : told(asked));
@@ -151,6 +152,9 @@ async function paper() {
     if (reply.ok) by("for-paper").innerHTML = await reply.text();
   } catch { /* the frame says that the server is gone */ }
 }
+
+// What is asked is said when it is back, and not what was before it.
+function toSay() { if (busy) wanted = { quiet: false }; else finish(); }
 
 function finish() {
   clearTimeout(paperLater);
@@ -310,13 +314,11 @@ function begin() {
 document.addEventListener("pointerdown", hold);
 document.addEventListener("pointermove", (event) => { if (held) tip(pointed(event)); });
 for (const end of ["pointerup", "pointercancel"])
-  document.addEventListener(end, () => { if (held) { held = false; if (busy) wanted = { quiet: false }; else finish(); } });
+  document.addEventListener(end, () => { if (held) { held = false; toSay(); } });
 document.addEventListener("keydown", pressed);
 document.addEventListener("keyup", (event) => {
   if (event.key === "c") lay(false);
-  if (event.target.closest && event.target.closest(".handle") && (event.key in STEPS || event.key === "Home" || event.key === "End")) {
-    if (busy) wanted = { quiet: false }; else finish();
-  }
+  if (event.target.closest && event.target.closest(".handle") && (event.key in STEPS || event.key === "Home" || event.key === "End")) toSay();
 });
 document.addEventListener("keydown", (event) => {
   if (event.key === "Escape" && shut()) { event.preventDefault(); return; }
