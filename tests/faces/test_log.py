@@ -179,13 +179,17 @@ def test_a_demos_daybook_lies_in_this_folder(tmp_path: Path, monkeypatch: pytest
 
 def test_ticks_of_the_phone_file_are_kept_and_told(file: Path, capsys: pytest.CaptureFixture[str]) -> None:  # fmt: skip
     line = "ticks: hole 1-4, gate footing 12 Jun RJ, built hole/footing.depth = 9 ft 7 in"
-    assert log(file, "--ticks", line) == 0
+    assert log(file, "--ticks", f"{line}, poured 2026-06-12: 54 F; ?") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "hole: steps 1, 2, 3, 4 done. Gate footing: signed 12 Jun by RJ." in said
+    assert "Poured 2026-06-12; the air since, one mean for each 24 hours: 54 F; ?." in said
+    assert log(file, "--ticks", f"{line}, poured 2999-06-12") == 2
+    assert "Write down what was, not what will be." in capsys.readouterr().err
     assert log(file, "--ticks", "ticks: hole 1-4, pond 3") == 2
     assert "part 2, sign 18" in capsys.readouterr().err
     with open_daybook(file.with_suffix(".daybook")) as book:
-        assert [one.entry.ticks for one in book.entries()] == [line.removeprefix("ticks: ")]
+        assert [one.entry.ticks for one in book.entries()] == [line.removeprefix("ticks: "), ""]
+        assert [one.entry.note for one in book.entries()] == ["", "poured 2026-06-12: 54 F; ?"]
 
 
 def test_the_heavy_rooms_are_not_read_in_for_one_line(file: Path) -> None:

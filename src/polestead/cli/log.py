@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from contextlib import AbstractContextManager
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import cast
@@ -123,13 +124,17 @@ def _ticks(
     words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
 ) -> str:
     from polestead.answer.cards import cards_only
+    from polestead.daybook.poured import pour_note
     from polestead.daybook.ticks import cards_of, plain, read_ticks
 
     moment, clock = moment_of(words.on, words.at, now, machine_offset)
-    ticks = read_ticks(words.ticks, cards_of(cards_only(owners)))
-    entry = Entry(moment, ticks=plain(ticks), written=words.ticks, whence="phone file")
-    written = book.append(entry, now, house_in(owners, style))
-    return "\n".join([sheet.written_text(written, (), clock, style), *sheet.ticks_lines(ticks)])
+    ticks = read_ticks(words.ticks, cards_of(cards_only(owners)), now.date())
+    line = plain(replace(ticks, poured=None))
+    entries = [Entry(moment, ticks=line, written=words.ticks, whence="phone file")]
+    if ticks.poured is not None:
+        entries.append(Entry(moment, note=pour_note(ticks.poured), whence="phone file"))
+    kept = book.append_all(entries, now, house_in(owners, style))
+    return "\n".join([*(sheet.written_text(one, (), clock, style) for one in kept), *sheet.ticks_lines(ticks)])  # fmt: skip
 
 
 def _chores(name: str | None, book: Daybook, owners: OwnersFile, today: date) -> str:
