@@ -72,6 +72,17 @@ def test_the_bars_of_cost_are_as_long_as_their_money():
         assert long / wide[-1] == pytest.approx(total / totals[-1], abs=0.001)
 
 
+def test_what_is_given_back_has_its_bar_so_that_bars_and_sum_agree():
+    """Cinder Mesa has a rebate of 240 in its ledger."""
+    money = worked("cinder-mesa").money
+    svg = costs_chart(money.ledger, money.currency, PAPER)
+    drawn = [float(words.replace(",", "").replace("−", "-").partition(" ")[0]) for words in re.findall(r">([−0-9,]+(?: given back)?)</text>", svg)]  # fmt: skip
+    assert -240.0 in drawn
+    assert sum(drawn) == pytest.approx(money.ledger.total, abs=0.5 * len(drawn))
+    assert "grants: −240 given back" in svg  # for those who do not see it
+    assert re.search(rf'fill="{PAPER.pencil}"[^>]*>−240 given back<', svg)
+
+
 def test_the_weight_line_lies_where_its_force_is():
     """Pixels back into pounds by the two outermost figures of the axis."""
     forces = worked("hollow-spruce").more.rod_forces

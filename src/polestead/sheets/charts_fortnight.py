@@ -9,7 +9,8 @@ from polestead.base.show import number
 from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.text import day_words
 
-LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0
+LEFT, TOP, HIGH = 40.0, 28.0, 156.0
+WORDS = "let go at 85%"  # the longest beside the curve
 BASE = TOP + HIGH
 
 
@@ -29,13 +30,14 @@ def fortnight_chart(
         size: Of the letters [px].
         rules: Charge at which the engine is called, and at which it is let go; None where there is none.
     """
+    right = _right(ink, width, size)
     body = [
-        *_grey(told, ink, width),
-        *_axis(ink, width, size),
-        *_rules(rules, told.charge_share[-1], ink, width, size),
-        *_charge(told, ink, width, size),
-        *_engine(told, ink, width, size),
-        *_days(told, ink, width, size),
+        *_grey(told, ink, right),
+        *_axis(ink, right, size),
+        *_rules(rules, told.charge_share[-1], ink, right, size),
+        *_charge(told, ink, right, size),
+        *_engine(told, ink, right, size),
+        *_days(told, ink, right, size),
         tag("g", " ", id="fortnight-hour"),
     ]
     return drawing(width, BASE + 62.0, "", body, "The worst fortnight of a bad year", fortnight_words(told))  # fmt: skip
@@ -51,52 +53,62 @@ def fortnight_words(told: Fortnight) -> str:
     )
 
 
-def _x(hour: float, width: float) -> float:
-    return LEFT + hour / (24.0 * DAYS) * (width - LEFT - RIGHT)
+def _right(ink: Ink, width: float, size: float) -> float:
+    """Where the curve ends: the words beside it take the rest."""
+    return width - 12.0 - len(WORDS) * size * ink.letter
+
+
+def _x(hour: float, right: float) -> float:
+    return LEFT + hour / (24.0 * DAYS) * (right - LEFT)
 
 
 def _y(charge: float) -> float:
     return BASE - charge * HIGH
 
 
-def _grey(told: Fortnight, ink: Ink, width: float) -> Iterator[str]:
+def _grey(told: Fortnight, ink: Ink, right: float) -> Iterator[str]:
     """Broken steep strokes; 45 degrees mean something else on these sheets."""
     for nth, is_grey in enumerate(told.grey):
         if not is_grey:
             continue
-        start, end = _x(24.0 * nth, width), _x(24.0 * (nth + 1), width)
+        start, end = _x(24.0 * nth, right), _x(24.0 * (nth + 1), right)
         for stroke in range(5):
             x = start + (end - start) * (stroke + 0.3) / 5.0
             yield line((x, BASE - 4.0), (x + 5.0, TOP + 4.0), ink.ghost, 0.9, "7 9")
 
 
-def _axis(ink: Ink, width: float, size: float) -> Iterator[str]:
+def _axis(ink: Ink, right: float, size: float) -> Iterator[str]:
     yield text((2.0, TOP - 12.0), "charge, %", ink.pencil, ink.face, size)
     for percent in (0, 25, 50, 75, 100):
         y = _y(percent / 100.0)
         yield line((LEFT - 5.0, y), (LEFT, y), ink.pencil, 1.0)
         yield text((LEFT - 8.0, y + 4.5), str(percent), ink.pencil, ink.face, size, "end")
     yield line((LEFT, TOP), (LEFT, BASE), ink.pencil, 1.0)
-    yield line((LEFT - 8.0, BASE), (width - RIGHT, BASE), ink.ink, 2.5)
+    yield line((LEFT - 8.0, BASE), (right, BASE), ink.ink, 2.5)
 
 
-def _rules(rules: tuple[float, float] | None, last: float, ink: Ink, width: float, size: float) -> Iterator[str]:  # fmt: skip
+def _rules(rules: tuple[float, float] | None, last: float, ink: Ink, right: float, size: float) -> Iterator[str]:  # fmt: skip
     """When the engine is called and let go; the words only where the curve's own word leaves them room."""
     for word, share in zip(("call at", "let go at"), rules or (), strict=False):
         y = _y(share)
-        yield line((LEFT, y), (width - RIGHT, y), ink.edge, 1.0, "8 4")
+        yield line((LEFT, y), (right, y), ink.edge, 1.0, "8 4")
         if abs(y - _y(last)) > size * 1.2:
-            yield text((width - RIGHT + 8.0, y + 4.5), f"{word} {share:.0%}", ink.pencil, ink.face, size)  # fmt: skip
+            yield text((right + 8.0, y + 4.5), f"{word} {share:.0%}", ink.pencil, ink.face, size)  # fmt: skip
 
 
-def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
+def hours_told(
+    told: Fortnight, ink: Ink, width: float, size: float = 13.0
+) -> list[dict[str, float | str]]:
     """Where each hour lies on the chart and what it says: for reading one hour after another.
 
     Args:
         told: As in the chart.
-        width: Of the chart [px].
+        ink: Of the chart.
+        width: Of it [px].
+        size: Of its letters [px].
     """
     found: list[dict[str, float | str]] = []
+    right = _right(ink, width, size)
     for hour, charge in enumerate(told.charge_share):
         nth, clock = divmod(hour, 24)
         engine = "the engine runs" if told.engine_h[hour] > 0.0 else "engine off"
@@ -105,24 +117,24 @@ def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
             f"{day_words(told.calendar_days[nth])}, {clock}:00: charge {100.0 * charge:.0f} %, {engine}; "
             f"the house took {told.sun_wh[nth] / 1000.0:.1f} kWh of sun that day{grey}."
         )
-        found.append({"x": round(_x(hour, width), 1), "y": round(_y(charge), 1), "words": words})
+        found.append({"x": round(_x(hour, right), 1), "y": round(_y(charge), 1), "words": words})
     return found
 
 
-def _charge(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+def _charge(told: Fortnight, ink: Ink, right: float, size: float) -> Iterator[str]:
     points: list[Point] = [
-        (_x(hour, width), _y(value)) for hour, value in enumerate(told.charge_share)
+        (_x(hour, right), _y(value)) for hour, value in enumerate(told.charge_share)
     ]
     yield polyline(points, ink.ink, 2.5)
     y = min(max(points[-1][1] + 4.5, TOP + 8.0), BASE - 26.0)
-    yield text((width - RIGHT + 8.0, y), "charge", ink.ink, ink.face, size, weight="600")
+    yield text((right + 8.0, y), "charge", ink.ink, ink.face, size, weight="600")
 
 
-def _engine(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+def _engine(told: Fortnight, ink: Ink, right: float, size: float) -> Iterator[str]:
     for start, end, _ in runs_of(told.engine_h):
-        x = _x(start, width)
-        yield tag("rect", x=x, y=BASE - 13.0, width=max(_x(end, width) - x, 2.0), height=13.0, fill=ink.ink)  # fmt: skip
-    yield text((width - RIGHT + 8.0, BASE - 4.0), "engine runs", ink.ink, ink.face, size)
+        x = _x(start, right)
+        yield tag("rect", x=x, y=BASE - 13.0, width=max(_x(end, right) - x, 2.0), height=13.0, fill=ink.ink)  # fmt: skip
+    yield text((right + 8.0, BASE - 4.0), "engine runs", ink.ink, ink.face, size)
 
 
 def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
@@ -143,12 +155,12 @@ def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
     return found
 
 
-def _days(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+def _days(told: Fortnight, ink: Ink, right: float, size: float) -> Iterator[str]:
     """Day, what the engine ran on it, what the sun gave."""
-    yield text((width - RIGHT + 8.0, BASE + 36.0), "engine h", ink.pencil, ink.face, size)
-    yield text((width - RIGHT + 8.0, BASE + 54.0), "sun kWh", ink.pencil, ink.face, size)
+    yield text((right + 8.0, BASE + 36.0), "engine h", ink.pencil, ink.face, size)
+    yield text((right + 8.0, BASE + 54.0), "sun kWh", ink.pencil, ink.face, size)
     for nth in range(len(told.calendar_days)):
-        x = _x(24.0 * nth + 12.0, width)
+        x = _x(24.0 * nth + 12.0, right)
         ran = sum(told.engine_h[24 * nth : 24 * (nth + 1)])
         yield text(
             (x, BASE + 18.0), _day(told.calendar_days, nth), ink.ink, ink.face, size, "middle"

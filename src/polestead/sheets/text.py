@@ -169,6 +169,8 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
+    if winter.beside:
+        yield say("Does this look like your house?")
     yield from likeness_lines(winter, style)
     for note in winter.notes:
         yield say(note, "  * ", "    ")
@@ -195,7 +197,7 @@ def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
             _beside(value, row.unit, style) for value in (row.theirs, row.ours_good, row.ours_bad)
         )
         yield say(
-            f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
+            f"{row.word[0].upper()}{row.word[1:]}: yours {theirs}, ours without the array {low} to {high}: {fits}."
         )
 
 

@@ -269,7 +269,8 @@ def pour(d: Drawables, board: Board, style: Style) -> None:
     of_length(board, (x, y0), (x, foot), f.depth_m, style, ((x, y0), (left, foot)), "hole deep")
     y = foot + board.size * 1.9
     of_length(board, (left, y), (right, y), f.diameter_m, style, ((left, foot), (right, foot)), "hole across")  # fmt: skip
-    x = right + board.size * 2.2
+    figure = dimension(f.pole_depth_m, style)  # its half keeps off the pier
+    x = right + max(board.size * 2.2, board.wide(figure, heavy=True) / 2.0 + board.size * 0.8)
     low = view.at(d.given.pipe.outside_m / 2.0, -f.pole_depth_m)
     of_length(board, (x, y0), (x, low[1]), f.pole_depth_m, style, ((x, y0), low), "pole's foot below the ground")  # fmt: skip
     if f.collar_m > 0.0:
