@@ -44,17 +44,17 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
     from polestead.sheets.morning import morning_data, morning_text
 
     kept = _kept(words, basis, seen, line, style) if words.keep else ""
-    data = ""
+    text = ""
     if words.json is not None:
         from polestead.cli.put import data_text, put
 
-        data = data_text(morning_data(basis.facts.name, line))
+        text = data_text(morning_data(basis.facts.name, line))
         if str(words.json) != "-":
-            put(words.json, data.encode("utf-8"))
+            put(words.json, text.encode("utf-8"))
     if kept:
         print(kept, file=sys.stderr)
     if str(words.json) == "-":
-        print(data, end="")
+        print(text, end="")
         return 1 if line.stop else 0
     if words.working is not None:
         from polestead.sheets.workings import printed

@@ -10,6 +10,7 @@ from polestead.sheets.svg import Ink, drawing, hatch, line, tag, text
 
 LEFT, RIGHT, TOP, ROW = 172.0, 56.0, 34.0, 26.0
 NARROW = 560.0
+GIVEN_BACK = 6.2  # letters wide: the words behind such a bar
 
 
 def costs_chart(
@@ -27,12 +28,11 @@ def costs_chart(
     parts = [part for part in ledger.parts if abs(part.total) > 0.0]
     back = any(part.total < 0.0 for part in parts)
     top = TOP if width >= NARROW else TOP + 15.0
-    most = max((abs(part.total) for part in parts), default=1.0)
+    room = width - LEFT - RIGHT
+    beside = room / (room - size * GIVEN_BACK)
+    most = max((abs(part.total) * (beside if part.total < 0.0 else 1.0) for part in parts), default=1.0)  # fmt: skip
     given_back = ", grey given back" if back else ""
-    legend = (
-        f"{currency}, by part; solid paid,",
-        f"hatched quoted, outline only planned{given_back}",
-    )
+    legend = (f"{currency}, by part; solid paid, hatched quoted,", f"outline only planned{given_back}")  # fmt: skip
     if width < NARROW:  # two lines from the left edge
         body = [text((2.0, 12.0 + 15.0 * nth), words, ink.pencil, ink.face, size) for nth, words in enumerate(legend)]  # fmt: skip
     else:
