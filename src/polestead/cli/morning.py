@@ -43,7 +43,7 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
         line = morning_of(basis, known.seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
-    kept = _kept(words, basis, seen, line, style) if words.keep else ""
+    told = _kept(words, basis, seen, line, style) if words.keep else ""
     text = ""
     if words.json is not None:
         from polestead.cli.put import data_text, put
@@ -51,8 +51,8 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
         text = data_text(morning_data(basis.facts.name, line))
         if str(words.json) != "-":
             put(words.json, text.encode("utf-8"))
-    if kept:
-        print(kept, file=sys.stderr)
+    if told:
+        print(told, file=sys.stderr)
     if str(words.json) == "-":
         print(text, end="")
         return 1 if line.stop else 0

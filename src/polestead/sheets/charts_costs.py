@@ -27,13 +27,14 @@ def costs_chart(
     """
     parts = [part for part in ledger.parts if abs(part.total) > 0.0]
     back = any(part.total < 0.0 for part in parts)
-    top = TOP if width >= NARROW else TOP + 15.0
     room = width - LEFT - RIGHT
     beside = room / (room - size * GIVEN_BACK)
     most = max((abs(part.total) * (beside if part.total < 0.0 else 1.0) for part in parts), default=1.0)  # fmt: skip
     given_back = ", grey given back" if back else ""
     legend = (f"{currency}, by part; solid paid, hatched quoted,", f"outline only planned{given_back}")  # fmt: skip
-    if width < NARROW:  # two lines from the left edge
+    in_two = width < NARROW or LEFT + len(" ".join(legend)) * size * ink.letter > width
+    top = TOP + 15.0 if in_two else TOP
+    if in_two:  # from the left edge
         body = [text((2.0, 12.0 + 15.0 * nth), words, ink.pencil, ink.face, size) for nth, words in enumerate(legend)]  # fmt: skip
     else:
         body = [text((LEFT, 16.0), " ".join(legend), ink.pencil, ink.face, size)]

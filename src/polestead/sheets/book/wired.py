@@ -49,7 +49,7 @@ def one_line_page(matter: Matter) -> Section:
 
 ASKED_OF_HIM = (
     "Hold the one-line against what is there, and against the code of the place; what differs is written on it.",
-    "Answer what the file does not say (the pages on guards and battery end with it): nothing is switched on before that.",
+    "Answer what the file does not say: the pages on guards and battery list it. Nothing is switched on before that.",
     "Look at the trench before it is closed, and at the earth wire all the way.",
     "Put the labels up; go through the test form in its order, the array's switch open, and sign it.",
     "Give the figures back: what was measured goes into the owner's file, and all sums are made again.",
@@ -74,9 +74,9 @@ def to_the_technician(matter: Matter) -> Section:
     )  # fmt: skip
 
 
-def layout(matter: Matter) -> Section:
-    """What the sums found of strings and run, and which module is joined to which."""
-    return Section("Strings and run", tuple(_layout(matter)))
+def layout(matter: Matter, *, in_short: bool = True) -> Section:
+    """What the sums found of strings and run, and which module is joined to which; without its table where that stands before it."""
+    return Section("Strings and run", ((_in_short(matter),) if in_short else ()) + tuple(_layout(matter)))  # fmt: skip
 
 
 def _in_short(matter: Matter, more: Iterable[tuple[str, str]] = ()) -> Block:
@@ -99,7 +99,6 @@ def _in_short(matter: Matter, more: Iterable[tuple[str, str]] = ()) -> Block:
 
 def _layout(matter: Matter) -> Iterator[Block]:
     wires = matter.answer.wiring
-    yield _in_short(matter)
     for check in wires.checks:
         if not check.holds:
             yield caution(f"{check.part}, {check.name}: {figures_of(check, matter.style)}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
@@ -175,15 +176,18 @@ def _notes(d: Drawables, board: Board, view: View, style: Style, narrow: bool) -
     def spots(y: float) -> list[tuple[tuple[float, float], str]]:
         return [((rail, at[1]), anchor) for at, anchor in board.rail(y)]
 
-    def note(at: Point, said: tuple[str, ...], name: str = "", higher: float = 0.0) -> None:
+    def note(at: Point, said: tuple[str, ...], name: str = "", higher: float = 0.0, first: Sequence[tuple[Point, str]] = ()) -> None:  # fmt: skip
         if narrow:
             words = ", ".join(said)
             under.append(f"{name}{words}." if name else f"{words[0].upper()}{words[1:]}.")
         else:
-            board.note(at, said, spots(at[1] - higher))
+            board.note(at, said, [*first, *spots(at[1] - higher)])
 
-    at = view.at(given.pipe.outside_m / 2.0, ABOVE_M * 0.6)
-    note(at, (given.mount.pole.written, f"{dimension(given.pipe.outside_m, style)} outside, filled" if f.pole_filled else "not filled: it must drain"), "Pole: ")  # fmt: skip
+    at = view.at(
+        -given.pipe.outside_m / 2.0, ABOVE_M * 0.6
+    )  # bare ground at its left; the collar's figure stands at its right
+    beside = [((at[0] - board.size * 0.5, at[1] - board.size * 0.3), "end")]
+    note(at, (given.mount.pole.written, f"{dimension(given.pipe.outside_m, style)} outside, filled" if f.pole_filled else "not filled: it must drain"), "Pole: ", first=beside)  # fmt: skip
     at = view.at(half * 0.8, f.collar_m)
     if f.collar_m > 0.0:
         note(at, ("collar sloped to drain",), higher=4.0)

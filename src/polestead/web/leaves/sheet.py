@@ -322,7 +322,7 @@ async def fortnight(request: Request) -> Response:
     there = _open(desk_of(request).state)
     if there is None:
         return JSONResponse({"told": "not yet"}, status_code=409)
-    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, SCREEN, FORTNIGHT_WIDE)})
+    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, FORTNIGHT_WIDE)})
 
 
 def _before(desk: Desk, state: State) -> tuple[OwnersFile, Answer] | None:
