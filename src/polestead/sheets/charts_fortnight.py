@@ -13,12 +13,8 @@ from polestead.base.show import number
 from polestead.sheets.svg import SCREEN, Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.text import day_words
 
-LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0  # at the right its longest words, "let go at 85 %", as wide as a screen sets them
-    40.0,
-    110.0,
-    28.0,
-    156.0,
-)  # at the right the longest words, "let go at 85%", as wide as a screen sets them
+# at the right stand the longest words, "let go at 85 %", as wide as a screen sets them
+LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0
 UNDER = 62.0  # the days and their two figures, under a base
 NARROW = 640.0  # under that a week to a row
 RIGHT_NARROW, TOP_NARROW, HIGH_NARROW, APART = 4.0, 66.0, 120.0, 14.0

@@ -70,7 +70,7 @@ def _pieces(matter: Matter) -> Iterator[Block]:
     yield small(f"Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. {kerf_words(built.cut_list, style)} Measure the real ends first.")  # fmt: skip
     yield head("Plates and wraps")
     for plate in built.plates:
-        yield from _plate(plate, matter)
+        yield together(list(_plate(plate, matter)))  # its holes stand under its name
     yield head("Bolts and pins")
     joints = [
         (one.place, f"{one.count} × {one.size}, {one.steel}", "ask" if one.length_m is None else cut_length(one.length_m, style), "" if one.hole_m is None else drill(one.hole_m, style), one.tighten)
