@@ -32,8 +32,8 @@ LEAST_PUSH_PA = 16.0 * 47.88026  # strength level, on the projected area
 BLEND_SOURCE = Source(
     "straight blend of forces from 45 to 90 degrees", "docs/method/loads.md", "ours"
 )
-LEAST_SOURCE = Source("ASCE 7-16", "29.7 (16 psf on the projected area)", "memory")
-OFF_CENTRE_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1 case B, .2 B", "memory")
+LEAST_SOURCE = Source("ASCE 7-16", "29.7, 16 psf on the projected area", "memory")
+OFF_CENTRE_SOURCE = Source("a fifth of the width as ASCE 7-16, Fig. 29.3-1, case B (from memory), but at every tilt", "docs/method/loads.md", "ours")  # fmt: skip
 
 
 def wind_actions(
