@@ -87,18 +87,18 @@ def wind_actions(
 
 
 def case_told(names: str) -> str:
-    """The last sign of a case's name in words: the push stands to one side of the middle or to the other.
+    """The last sign of a case's name in words: the push stands above or below mid-chord.
 
     Example:
         >>> case_told("0.6 D + 0.6 W; wind on the glass, case A, -")
-        '0.6 D + 0.6 W; wind on the glass, case A, its push off the middle to one side (−)'
+        '0.6 D + 0.6 W; wind on the glass, case A, its push off the middle along the chord (−)'
         >>> case_told("dead load alone")
         'dead load alone'
     """
     if not names.endswith((", +", ", -")):
         return names
     sign = "+" if names.endswith("+") else "−"
-    return f"{names[:-3]}, its push off the middle to one side ({sign})"
+    return f"{names[:-3]}, its push off the middle along the chord ({sign})"
 
 
 def sign_force_n(geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats) -> Floats:

@@ -19,7 +19,7 @@ Point = tuple[float, float]
 Bend = tuple[float, float, float]  # a corner, and the bulge of the way to the next
 CORNERS = 64  # of a round edge, drawn just outside the true round so that no edge distance is lost
 PIN_PLAY_M = 0.00079375  # 1/32 in at most over the pin: AISC 360, D5.2 (from memory)
-SPACING = Source("AISC 360-16", "J3.3, 3 bolt diameters between holes", "memory")
+SPACING = Source("AISC 360-16", "J3.3, 3 bolt diameters between holes, as it prefers", "memory")
 SPACING_EN = Source("3 bolt diameters between holes, over what EN 1993-1-8:2005, Table 3.3 asks", "docs/method/build.md", "ours")  # fmt: skip
 CAP_HOLES_BELOW = 6.0  # bolt diameters under the pole's top, as its strength was summed
 
