@@ -48,12 +48,12 @@ class Pier:
         skin_pa: Adhesion of clay, 0 for grains.
         weight_n: Of the concrete, the pole's volume left in.
         steps: How the soil counts, by any code.
-        lateral_steps: The same with the lateral value, which Eqs. 18-1 and 18-2 alone ask for.
         passive: Rankine's passive coefficient Kp, 0 for clay.
         soil_n_m3: Weight of the soil.
         undrained_pa: Undrained strength, 0 for grains.
         angle_deg: Friction angle, 0 for clay.
         times: 2 where the lateral value is doubled, else 1.
+        lateral_steps: The same with the lateral value, which Eqs. 18-1 and 18-2 alone ask for.
     """
 
     diameter_m: float
@@ -67,12 +67,12 @@ class Pier:
     skin_pa: float
     weight_n: float
     steps: tuple[Step, ...]
-    lateral_steps: tuple[Step, ...]
     passive: float
     soil_n_m3: float
     undrained_pa: float
     angle_deg: float = 0.0
     times: float = 1.0
+    lateral_steps: tuple[Step, ...] = ()
 
 
 def pier_in(footing: Footing, place: Place) -> Pier:
