@@ -179,6 +179,13 @@ def test_the_engineer_finds_every_check_with_every_rung_and_every_input():
     assert "from memory" in told
 
 
+def test_no_page_of_the_engineer_begins_with_what_closes_a_ladder_of_the_page_before():
+    closing = [page for page in pages_of(leaf("engineer")) if ". Demand " in re.sub(r"\s+", " ", page)]  # fmt: skip
+    assert len(closing) > 20
+    for page in closing:
+        assert -1 < page.find("what it is") < page.find("Demand ")
+
+
 def test_only_the_face_of_the_package_is_used_and_it_is_inside():
     for page in PdfReader(BytesIO(leaf("book"))).pages:
         for font in page["/Resources"].get("/Font", {}).values():
