@@ -57,7 +57,8 @@ def _everyday(setting: Setting) -> tuple[Check, ...]:
     moment, section = float(moments.max()), setting.pipe.elastic_m3
     case, tilt = (int(place) for place in np.unravel_index(int(moments.argmax()), moments.shape))
     base, roll = (abs(float(of[case, tilt])) for of in (acting.base_n_m, acting.roll_n_m))
-    first = Step("range of pressure by everyday gusts, before the coefficient", "p", "", EVERYDAY_GUST_PA, "Pa", EVERYDAY_SOURCE)  # fmt: skip
+    borrowed = replace(EVERYDAY_SOURCE, work=f"figures borrowed from {EVERYDAY_SOURCE.work}") if setting.eurocode else EVERYDAY_SOURCE  # fmt: skip
+    first = Step("range of pressure by everyday gusts, before the coefficient", "p", "", EVERYDAY_GUST_PA, "Pa", borrowed)  # fmt: skip
     steps = (
         first,
         Step(f"range of moment at the ground, worst at {acting.tilt_deg[tilt]:g} deg: base moment and roll of that pressure", "dM", f"sqrt({base:.0f}^2 + {roll:.0f}^2)", moment, "N m", STATICS),

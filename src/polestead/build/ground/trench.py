@@ -15,9 +15,9 @@ from polestead.wiring.trench.closing import BED_M
 WIDTH_M = 0.3  # a narrow digger bucket: common practice, no source
 LINE_M = 0.05  # room the line itself takes: common practice, no source
 PROTECT_M = 1.523  # under 5 ft: at 5 ft itself the sides are held already
-PROTECT = Source("29 CFR 1926.652", "(a)(1), under 5 ft (1.52 m)")
+PROTECT = Source("29 CFR 1926.652 (United States)", "(a)(1), under 5 ft (1.52 m)")
 LADDER_M = 1.218  # under 4 ft
-LADDER = Source("29 CFR 1926.651", "(c)(2), under 4 ft (1.22 m)", "memory")
+LADDER = Source("29 CFR 1926.651 (United States)", "(c)(2), under 4 ft (1.22 m)", "memory")
 
 
 @dataclass(frozen=True, slots=True)
