@@ -1,44 +1,104 @@
-"""Charge through the worst fortnight of a bad year: one line, the engine as blocks on the base, grey or snowed days hatched."""
+"""Charge through the worst fortnight of a bad year: one line, the engine as blocks on the base, grey or snowed days hatched.
+
+On a narrow page the two weeks stand one under the other, and what names the lines stands over them.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from polestead.answer.fortnight import DAYS, Fortnight
 from polestead.base.show import number
-from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
+from polestead.sheets.svg import SCREEN, Ink, Point, drawing, line, polyline, tag, text
 from polestead.sheets.text import day_words
 
 LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0
-BASE = TOP + HIGH
+UNDER = 62.0  # the days and their two figures, under a base
+NARROW = 640.0  # under that a week to a row
+RIGHT_NARROW, TOP_NARROW, HIGH_NARROW, APART = 4.0, 66.0, 120.0, 14.0
+Rules = tuple[float, float] | None
+
+
+@dataclass(frozen=True, slots=True)
+class _Plot:
+    """Where everything lies.
+
+    Attributes:
+        told: The fortnight.
+        ink: Of the medium.
+        width: Of the picture [px].
+        size: Of the letters [px].
+    """
+
+    told: Fortnight
+    ink: Ink
+    width: float
+    size: float
+
+    @property
+    def narrow(self) -> bool:
+        return self.width < NARROW
+
+    @property
+    def rows(self) -> int:
+        return 2 if self.narrow else 1
+
+    @property
+    def days(self) -> int:
+        """Days to a row."""
+        return DAYS // self.rows
+
+    @property
+    def right(self) -> float:
+        return self.width - (RIGHT_NARROW if self.narrow else RIGHT)
+
+    @property
+    def high(self) -> float:
+        return HIGH_NARROW if self.narrow else HIGH
+
+    @property
+    def height(self) -> float:
+        return self.base(self.rows - 1) + UNDER
+
+    def base(self, row: int) -> float:
+        top = TOP_NARROW if self.narrow else TOP
+        return top + self.high + row * (self.high + UNDER + APART)
+
+    def row(self, hour: int) -> int:
+        """The row an hour begins in."""
+        return min(hour // (24 * self.days), self.rows - 1)
+
+    def x(self, hour: float, row: int) -> float:
+        return LEFT + (hour / 24.0 - row * self.days) / self.days * (self.right - LEFT)
+
+    def y(self, charge: float, row: int) -> float:
+        return self.base(row) - charge * self.high
+
+    def say(self, at: Point, words: str, anchor: str = "start", pale: bool = False, strong: bool = False) -> str:  # fmt: skip
+        colour = self.ink.pencil if pale else self.ink.ink
+        return text(at, words, colour, self.ink.face, self.size, anchor, weight="600" if strong else None)  # fmt: skip
 
 
 def fortnight_chart(
-    told: Fortnight,
-    ink: Ink,
-    width: float = 760.0,
-    size: float = 13.0,
-    rules: tuple[float, float] | None = None,
-) -> str:
+    told: Fortnight, ink: Ink, width: float = 760.0, size: float = 13.0, rules: Rules = None, mark: str = "fortnight-hour"
+) -> str:  # fmt: skip
     """Fourteen days, hour by hour.
 
     Args:
         told: From the answer's winter.
         ink: Of the medium.
-        width: Of the picture [px]; no less than 640.
+        width: Of the picture [px]; no less than 340; under 640 a week to a row.
         size: Of the letters [px].
         rules: Charge at which the engine is called, and at which it is let go; None where there is none.
+        mark: Name of the empty group for one hour's mark.
     """
-    body = [
-        *_grey(told, ink, width),
-        *_axis(ink, width, size),
-        *_rules(rules, told.charge_share[-1], ink, width, size),
-        *_charge(told, ink, width, size),
-        *_engine(told, ink, width, size),
-        *_days(told, ink, width, size),
-        tag("g", " ", id="fortnight-hour"),
-    ]
-    return drawing(width, BASE + 62.0, "", body, "The worst fortnight of a bad year", fortnight_words(told))  # fmt: skip
+    plot = _Plot(told, ink, width, size)
+    body = [*_grey(plot), *_hatched(plot)]
+    for row in range(plot.rows):
+        body += [*_axis(plot, row), *_rules(plot, rules, row), *_charge(plot, row), *_days(plot, row)]  # fmt: skip
+    body += [*_engine(plot), *(_keys(plot, rules) if plot.narrow else _named(plot, rules)), tag("g", " ", id=mark)]  # fmt: skip
+    return drawing(width, plot.height, "", body, "The worst fortnight of a bad year", fortnight_words(told))  # fmt: skip
 
 
 def fortnight_words(told: Fortnight) -> str:
@@ -51,78 +111,83 @@ def fortnight_words(told: Fortnight) -> str:
     )
 
 
-def _x(hour: float, width: float) -> float:
-    return LEFT + hour / (24.0 * DAYS) * (width - LEFT - RIGHT)
-
-
-def _y(charge: float) -> float:
-    return BASE - charge * HIGH
-
-
-def _grey(told: Fortnight, ink: Ink, width: float) -> Iterator[str]:
-    """Broken steep strokes; 45 degrees mean something else on these sheets."""
-    for nth, is_grey in enumerate(told.grey):
-        if not is_grey:
-            continue
-        start, end = _x(24.0 * nth, width), _x(24.0 * (nth + 1), width)
-        for stroke in range(5):
-            x = start + (end - start) * (stroke + 0.3) / 5.0
-            yield line((x, BASE - 4.0), (x + 5.0, TOP + 4.0), ink.ghost, 0.9, "7 9")
-
-
-def _axis(ink: Ink, width: float, size: float) -> Iterator[str]:
-    yield text((2.0, TOP - 12.0), "charge, %", ink.pencil, ink.face, size)
-    for percent in (0, 25, 50, 75, 100):
-        y = _y(percent / 100.0)
-        yield line((LEFT - 5.0, y), (LEFT, y), ink.pencil, 1.0)
-        yield text((LEFT - 8.0, y + 4.5), str(percent), ink.pencil, ink.face, size, "end")
-    yield line((LEFT, TOP), (LEFT, BASE), ink.pencil, 1.0)
-    yield line((LEFT - 8.0, BASE), (width - RIGHT, BASE), ink.ink, 2.5)
-
-
-def _rules(rules: tuple[float, float] | None, last: float, ink: Ink, width: float, size: float) -> Iterator[str]:  # fmt: skip
-    """When the engine is called and let go; the words only where the curve's own word leaves them room."""
-    for word, share in zip(("call at", "let go at"), rules or (), strict=False):
-        y = _y(share)
-        yield line((LEFT, y), (width - RIGHT, y), ink.edge, 1.0, "8 4")
-        if abs(y - _y(last)) > size * 1.2:
-            yield text((width - RIGHT + 8.0, y + 4.5), f"{word} {share:.0%}", ink.pencil, ink.face, size)  # fmt: skip
-
-
 def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
     """Where each hour lies on the chart and what it says: for reading one hour after another.
 
     Args:
         told: As in the chart.
         width: Of the chart [px].
+
+    Returns:
+        For each hour its place, top and base of its row [px], and its words.
     """
+    plot = _Plot(told, SCREEN, width, 13.0)
     found: list[dict[str, float | str]] = []
     for hour, charge in enumerate(told.charge_share):
         nth, clock = divmod(hour, 24)
+        row = plot.row(hour)
         engine = "the engine runs" if told.engine_h[hour] > 0.0 else "engine off"
         grey = ", grey" if told.grey[nth] else ""
         words = (
             f"{day_words(told.calendar_days[nth])}, {clock}:00: charge {100.0 * charge:.0f} %, {engine}; "
             f"the house took {told.sun_wh[nth] / 1000.0:.1f} kWh of sun that day{grey}."
         )
-        found.append({"x": round(_x(hour, width), 1), "y": round(_y(charge), 1), "words": words})
+        x, y = plot.x(hour, row), plot.y(charge, row)
+        found.append({"x": round(x, 1), "y": round(y, 1), "top": plot.y(1.0, row), "base": plot.base(row), "words": words})  # fmt: skip
     return found
 
 
-def _charge(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
-    points: list[Point] = [
-        (_x(hour, width), _y(value)) for hour, value in enumerate(told.charge_share)
-    ]
-    yield polyline(points, ink.ink, 2.5)
-    y = min(max(points[-1][1] + 4.5, TOP + 8.0), BASE - 26.0)
-    yield text((width - RIGHT + 8.0, y), "charge", ink.ink, ink.face, size, weight="600")
+def _grey(plot: _Plot) -> Iterator[str]:
+    """Broken steep strokes; 45 degrees mean something else on these sheets."""
+    for nth, is_grey in enumerate(plot.told.grey):
+        if not is_grey:
+            continue
+        row = plot.row(24 * nth)
+        start, end = plot.x(24.0 * nth, row), plot.x(24.0 * (nth + 1), row)
+        for stroke in range(5):
+            x = start + (end - start) * (stroke + 0.3) / 5.0
+            yield line((x, plot.base(row) - 4.0), (x + 5.0, plot.y(1.0, row) + 4.0), plot.ink.ghost, 0.9, "7 9")  # fmt: skip
 
 
-def _engine(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
-    for start, end, _ in runs_of(told.engine_h):
-        x = _x(start, width)
-        yield tag("rect", x=x, y=BASE - 13.0, width=max(_x(end, width) - x, 2.0), height=13.0, fill=ink.ink)  # fmt: skip
-    yield text((width - RIGHT + 8.0, BASE - 4.0), "engine runs", ink.ink, ink.face, size)
+def _hatched(plot: _Plot) -> Iterator[str]:
+    """What the broken strokes mean."""
+    if any(plot.told.grey):
+        at = (plot.right, 14.0 if plot.narrow else TOP - 12.0)
+        words = "broken: grey, snow" if plot.narrow else "broken strokes: grey or under snow"
+        yield plot.say(at, words, "end", pale=True)
+
+
+def _axis(plot: _Plot, row: int) -> Iterator[str]:
+    top, base = plot.y(1.0, row), plot.base(row)
+    if row == 0:
+        yield plot.say((2.0, top - 12.0), "charge, %", pale=True)
+    for percent in (0, 50, 100) if plot.narrow else (0, 25, 50, 75, 100):
+        y = plot.y(percent / 100.0, row)
+        yield line((LEFT - 5.0, y), (LEFT, y), plot.ink.pencil, 1.0)
+        yield plot.say((LEFT - 8.0, y + 4.5), str(percent), "end", pale=True)
+    yield line((LEFT, top), (LEFT, base), plot.ink.pencil, 1.0)
+    yield line((LEFT - 8.0, base), (plot.right, base), plot.ink.ink, 2.5)
+
+
+def _rules(plot: _Plot, rules: Rules, row: int) -> Iterator[str]:
+    for share in rules or ():
+        y = plot.y(share, row)
+        yield line((LEFT, y), (plot.right, y), plot.ink.edge, 1.0, "8 4")
+
+
+def _charge(plot: _Plot, row: int) -> Iterator[str]:
+    shares, first = plot.told.charge_share, 24 * plot.days * row
+    hours = range(first, min(first + 24 * plot.days + (row < plot.rows - 1), len(shares)))
+    points: list[Point] = [(plot.x(hour, row), plot.y(shares[hour], row)) for hour in hours]
+    yield polyline(points, plot.ink.ink, 2.5)
+
+
+def _engine(plot: _Plot) -> Iterator[str]:
+    for start, end, _ in runs_of(plot.told.engine_h):
+        for row in range(plot.row(start), plot.row(end - 1) + 1):
+            x = max(plot.x(start, row), LEFT)
+            wide = max(min(plot.x(end, row), plot.right) - x, 2.0)
+            yield tag("rect", x=x, y=plot.base(row) - 13.0, width=wide, height=13.0, fill=plot.ink.ink)  # fmt: skip
 
 
 def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
@@ -143,22 +208,48 @@ def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
     return found
 
 
-def _days(told: Fortnight, ink: Ink, width: float, size: float) -> Iterator[str]:
+def _named(plot: _Plot, rules: Rules) -> Iterator[str]:
+    """At the right, what each line is; a rule's words only where the curve's own leave them room."""
+    told, x, base = plot.told, plot.right + 8.0, plot.base(0)
+    last = plot.y(told.charge_share[-1], 0)
+    for word, share in zip(("call at", "let go at"), rules or (), strict=False):
+        y = plot.y(share, 0)
+        if abs(y - last) > plot.size * 1.2:
+            yield plot.say((x, y + 4.5), f"{word} {100.0 * share:.0f} %", pale=True)
+    y = min(max(last + 4.5, plot.y(1.0, 0) + 8.0), base - 26.0)
+    yield plot.say((x, y), "charge", strong=True)
+    yield plot.say((x, base - 4.0), "engine runs")
+    yield plot.say((x, base + 36.0), "engine h", pale=True)
+    yield plot.say((x, base + 54.0), "sun kWh", pale=True)
+
+
+def _keys(plot: _Plot, rules: Rules) -> Iterator[str]:
+    """Over the weeks, what each line is."""
+    yield line((2.0, 10.0), (24.0, 10.0), plot.ink.ink, 2.5)
+    yield plot.say((30.0, 14.0), "charge", strong=True)
+    yield tag("rect", x=88.0, y=4.0, width=14.0, height=13.0, fill=plot.ink.ink)
+    yield plot.say((108.0, 14.0), "engine runs")
+    if rules is not None:
+        yield line((2.0, 30.0), (24.0, 30.0), plot.ink.edge, 1.0, "8 4")
+        yield plot.say((30.0, 34.0), f"called at {100.0 * rules[0]:.0f} %, let go at {100.0 * rules[1]:.0f} %", pale=True)  # fmt: skip
+
+
+def _days(plot: _Plot, row: int) -> Iterator[str]:
     """Day, what the engine ran on it, what the sun gave."""
-    yield text((width - RIGHT + 8.0, BASE + 36.0), "engine h", ink.pencil, ink.face, size)
-    yield text((width - RIGHT + 8.0, BASE + 54.0), "sun kWh", ink.pencil, ink.face, size)
-    for nth in range(len(told.calendar_days)):
-        x = _x(24.0 * nth + 12.0, width)
+    told, base, first = plot.told, plot.base(row), row * plot.days
+    if plot.narrow:
+        yield plot.say((LEFT - 4.0, base + 36.0), "h", "end", pale=True)
+        yield plot.say((LEFT - 4.0, base + 54.0), "kWh", "end", pale=True)
+    for nth in range(first, first + plot.days):
+        x = plot.x(24.0 * nth + 12.0, row)
         ran = sum(told.engine_h[24 * nth : 24 * (nth + 1)])
-        yield text(
-            (x, BASE + 18.0), _day(told.calendar_days, nth), ink.ink, ink.face, size, "middle"
-        )
-        yield text((x, BASE + 36.0), f"{ran:.0f}" if ran >= 0.5 else "–", ink.ink, ink.face, size, "middle")  # fmt: skip
-        yield text((x, BASE + 54.0), f"{told.sun_wh[nth] / 1000.0:.1f}", ink.pencil, ink.face, size, "middle")  # fmt: skip
+        yield plot.say((x, base + 18.0), _day(told.calendar_days, nth, first), "middle")
+        yield plot.say((x, base + 36.0), f"{ran:.0f}" if ran >= 0.5 else "–", "middle")
+        yield plot.say((x, base + 54.0), f"{told.sun_wh[nth] / 1000.0:.1f}", "middle", pale=True)
 
 
-def _day(calendar_days: Sequence[int], nth: int) -> str:
-    """The day; its month where it begins, and on the first of them where the next one does not say it already."""
+def _day(calendar_days: Sequence[int], nth: int, first: int) -> str:
+    """The day; its month where it begins, and on the first of a row where the next one does not say it already."""
     words = [day_words(day) for day in calendar_days[nth : nth + 2]]
     begins = [one.startswith("1 ") for one in words]
-    return words[0] if begins[0] or (nth == 0 and not begins[-1]) else words[0].split()[0]
+    return words[0] if begins[0] or (nth == first and not begins[-1]) else words[0].split()[0]
