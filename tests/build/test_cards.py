@@ -184,13 +184,17 @@ def test_holes_are_numbered_from_the_flattest_and_a_stance_without_one_says_so()
 def test_a_poorer_file_is_told_what_is_missing() -> None:
     k = known("hollow-spruce")
     frame = k.given.frame.model_copy(update={"weld_leg_m": None, "rail": None})
-    poor = replace(k, given=replace(k.given, frame=frame, drive=None, lock=None, prop=None), gauge=None, aim=None)  # fmt: skip
+    trench = replace(k.trench, own=replace(k.trench.own, lines=()))
+    poor = replace(k, given=replace(k.given, frame=frame, drive=None, lock=None, prop=None), gauge=None, aim=None, trench=trench)  # fmt: skip
     made = acts(cards_of(poor))
     assert any("frame.weld_leg" in word for word in made["weld"].missing)
     assert any("[drive]" in word for word in made["first travel"].missing)
     assert any("[lock]" in word for word in made["lift"].missing)
     assert any("--on" in word for word in made["aim"].missing)
     assert any("[prop]" in word for word in made["pole-side"].missing)
+    for act in ("locate", "trench"):  # in words first, the place in the file behind them
+        (asked,) = [word for word in made[act].missing if word.startswith("your own buried lines")]
+        assert asked.index("how deep") < asked.index("[[buried]]")
     for card in made.values():
         assert len(card.figures) >= 3 or card.missing
 

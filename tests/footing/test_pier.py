@@ -88,7 +88,7 @@ def test_doubling_is_taken_only_when_ticked_and_shown_either_way() -> None:
         1.6,
     )
     assert PIER.lateral_pa_m == 2 * single.lateral_pa_m
-    assert any("doubled" in step.word for step in single.steps)
+    assert any("doubled" in step.word for step in single.lateral_steps)
 
 
 @pytest.mark.parametrize(

@@ -1,7 +1,13 @@
 from __future__ import annotations
 
+import pytest
+
 from polestead.base.row import Row
-from polestead.offers.doubts import ORDER, doubts_of
+from polestead.base.table import table
+from polestead.homestead.demos import demo_names, demo_path
+from polestead.homestead.model import Homestead
+from polestead.homestead.read import read_homestead
+from polestead.offers.doubts import MEASURE, ORDER, _fields, doubts_of
 
 
 def row(section: str, key: str, standing) -> Row:
@@ -36,9 +42,37 @@ def test_a_fact_of_the_place_names_whom_to_ask_and_the_trap() -> None:
 
 def test_what_can_be_measured_is_to_be_measured() -> None:
     (doubt,) = doubts_of([IDLE])
-    assert (doubt.act, doubt.write_at) == ("Measure it, or read it off the maker's sheet.", "[household.inverter] idle")  # fmt: skip
-    assert doubt.in_full == "Measure it, or read it off the maker's sheet, and write it at [household.inverter] idle."  # fmt: skip
-    assert doubt.brief == "Measure it, or read it off the maker's sheet"
+    assert (doubt.act, doubt.write_at) == ("Read it off the inverter's sheet.", "[household.inverter] idle")  # fmt: skip
+    assert doubt.in_full == "Read it off the inverter's sheet, and write it at [household.inverter] idle."  # fmt: skip
+    assert doubt.brief == "Read it off the inverter's sheet"
+
+
+def test_what_settles_a_row_is_of_its_key_else_of_its_section_else_of_what_holds_it() -> None:
+    told = {
+        ("place", "electrical_code"): "Ask the electrical inspector which code he goes by.",
+        ("household.old_array porch.module", "voltage_change"): "Read the label on a module's back, or look for its bill.",
+        ("household.controller[0]", "efficiency"): "Read it off the controller's sheet, or ask its maker.",
+        ("spot the knoll.view.skyline 1", "away"): "Walk there with compass, fist, tape and auger.",
+        ("", "name"): MEASURE,
+    }  # fmt: skip
+    for (section, key), act in told.items():
+        (doubt,) = doubts_of([row(section, key, "default")])
+        assert doubt.act == act
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_no_row_of_a_demo_is_without_an_act_of_its_own_kind(name: str) -> None:
+    rows = read_homestead(demo_path(name)).rows
+    assert [doubt.row.key for doubt in doubts_of(rows) if doubt.act == MEASURE] == []
+
+
+def test_every_act_is_of_a_section_and_a_key_of_the_file() -> None:
+    known = {(section, key) for section, key, _ in _fields(Homestead, "")}
+    sections = {section for section, _ in known}
+    for one in table("offers", "acts"):
+        assert one["section"] in sections, one
+        assert not one["key"] or (one["section"], one["key"]) in known, one
+        assert one["act"].endswith("."), one
 
 
 def test_rows_of_a_list_are_found_whatever_their_number() -> None:

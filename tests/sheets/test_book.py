@@ -5,8 +5,10 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from datetime import date
-from functools import cache
+from functools import cache, partial
 from io import BytesIO
+from threading import Event
+from time import sleep
 
 import pytest
 from pypdf import PdfReader
@@ -25,7 +27,7 @@ from polestead.sheets.book.matter import Matter, high_of, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.leaf import PAPERS
 from polestead.sheets.named import ALL, TEMPLATES, WEEK, wanted
-from polestead.sheets.shelf import made
+from polestead.sheets.shelf import AT_ONCE, made, pressed
 from tests.answers import drawn, worked
 from tests.sheets.deck import DECK
 from tests.sheets.pdf_lines import straight_lines_mm
@@ -179,6 +181,15 @@ def test_the_engineer_finds_every_check_with_every_rung_and_every_input():
     assert "from memory" in told
 
 
+def test_no_page_of_the_engineer_begins_with_what_closes_a_ladder_of_the_page_before():
+    pages = [re.sub(r"\s+", " ", page) for page in pages_of(leaf("engineer"))]
+    closing = [page for page in pages if ". Demand " in page]
+    assert len(closing) > 20
+    for page in closing:
+        first = re.split(r" · |\. Demand ", page.split(" value source ", 1)[-1], maxsplit=1)[0]
+        assert "=" in first, page[:200]
+
+
 def test_only_the_face_of_the_package_is_used_and_it_is_inside():
     for page in PdfReader(BytesIO(leaf("book"))).pages:
         for font in page["/Resources"].get("/Font", {}).values():
@@ -207,6 +218,42 @@ def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
     assert files[0] == "book.pdf"
     assert files[-1] == "phone.html"
     assert {"templates.pdf", "gust-card.pdf", "plates/hinge-ear.dxf"} <= set(files)
+
+
+def test_leaves_are_pressed_beside_each_other_and_come_in_their_order():
+    first_waits = Event()
+
+    def slow() -> bytes:
+        assert first_waits.wait(10)  # only one beside it can let it go
+        return b"1"
+
+    def quick() -> bytes:
+        first_waits.set()
+        return b"2"
+
+    told: list[tuple[str, int, int]] = []
+    files = pressed(
+        [("one", "1.pdf", slow), ("two", "2.pdf", quick)], lambda *more: told.append(more)
+    )
+    assert files == [("1.pdf", b"1"), ("2.pdf", b"2")]
+    assert told == [("one", 0, 2), ("two", 1, 2)]
+
+
+def test_where_one_leaf_fails_the_ones_behind_it_are_not_begun():
+    begun: list[int] = []
+
+    def fails() -> bytes:
+        raise BufferError
+
+    def waits(nth: int) -> bytes:
+        begun.append(nth)
+        sleep(0.2)
+        return b""
+
+    behind = [(f"{n}", f"{n}.pdf", partial(waits, n)) for n in range(20)]
+    with pytest.raises(BufferError):
+        pressed([("torn", "torn.pdf", fails), *behind], lambda *_: None)
+    assert len(begun) <= 2 * AT_ONCE
 
 
 def test_the_book_engraves_nothing_for_strings_that_are_refused():

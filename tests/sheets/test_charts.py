@@ -13,7 +13,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.drawn import own_drawings
 from polestead.sheets.charts import gust_card
 from polestead.sheets.charts_costs import costs_chart
-from polestead.sheets.charts_fortnight import fortnight_chart, runs_of
+from polestead.sheets.charts_fortnight import fortnight_chart, hours_told, runs_of
 from polestead.sheets.charts_rod import rod_force_chart
 from polestead.sheets.svg import PAPER, SCREEN
 from polestead.sheets.tonight import TonightGust
@@ -35,6 +35,33 @@ def test_no_word_lies_on_another_or_outside(name, ink, width):
             assert outside(svg, ink) == [], chart
             words = ET.fromstring(svg)[1].text  # noqa: S314  our own drawing
             assert len(words or "") > 40
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_charts_drawn_anew_for_a_phone_have_every_word_to_itself(name):
+    drawings = own_drawings(read_homestead(demo_path(name)), worked(name), "feet", SCREEN, 346.0)
+    for chart in ("fortnight", "habits", "costs"):
+        svg = drawings[chart]()
+        assert overlaps(svg, SCREEN) == [], chart
+        assert outside(svg, SCREEN) == [], chart
+
+
+def test_two_weeks_one_under_the_other_are_the_same_fortnight():
+    """The charge read back from the two lines of a phone's chart, hour by hour."""
+    told = worked("hollow-spruce").winter.fortnight
+    svg = fortnight_chart(told, SCREEN, 358.0)
+    weeks = [[point.split(",") for point in found.split()] for found in re.findall(r'<polyline points="([^"]*)"', svg)]  # fmt: skip
+    bases = sorted({float(y) for y in re.findall(r'<line x1="32" y1="([^"]*)"', svg)})
+    assert [len(week) for week in weeks] == [
+        169,
+        168,
+    ]  # the first goes on to the second's first hour
+    read = [(base - float(y)) / 120.0 for week, base in zip(weeks, bases, strict=True) for _, y in week[:168]]  # fmt: skip
+    assert read == pytest.approx(told.charge_share, abs=0.001)
+    assert weeks[0][-1][0] == "354.00"
+    assert weeks[1][0][0] == "40.00"
+    places = hours_told(told, 358.0)
+    assert [(f"{float(one['x']):.0f}", one["base"]) for one in places[::168]] == [("40", base) for base in bases]  # fmt: skip
 
 
 def test_the_same_picture_on_page_and_paper_but_for_ink_and_face():

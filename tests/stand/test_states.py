@@ -15,7 +15,7 @@ from polestead.homestead.model import Frame
 from polestead.homestead.read import read_homestead
 from polestead.homestead.sentences import pole_words
 from polestead.stand.actions import Acting, Met, code_blow, met_by_set, pole_drag_n, unit_wind
-from polestead.stand.changes import changes_of, next_pole
+from polestead.stand.changes import changes_of, lightest_pole, next_pole
 from polestead.stand.code import code_check, code_loads
 from polestead.stand.gust import CEILING_M_S, crossing_of, uses, weakest_of_alike
 from polestead.stand.half_built import (
@@ -376,6 +376,26 @@ def test_the_next_pole_is_the_next_stronger_one():
     european = next_pole(pipe_section(pole_words("CHS 219.1x12.5 S355")))
     assert european is not None
     assert european.written.startswith("CHS")
+
+
+def test_where_the_pole_gives_the_lightest_that_holds_is_the_first_change():
+    thin = changed(mount={"pole": pole_words("6 in schedule 80 A53 B")})
+    first, *others = changes_of(thin)
+    assert first.words == "the lightest pole that holds, 10 in schedule 40 A53 B"
+    assert {change.words for change in others} >= {"the next pole, 8 in schedule 40 A53 B"}
+
+    def gives(pole: str) -> set[str]:
+        told = stands(changed(mount={"pole": pole_words(pole)})).checks
+        return {check.part for check in told if not check.holds and check.part.startswith("pole")}
+
+    assert gives("10 in schedule 40 A53 B") == set()
+    # the only lighter one that is stronger than a 6 in schedule 80; the next heavier, 8 in schedule 80, weighs 43 lb/ft against 40
+    assert gives("8 in schedule 40 A53 B") >= {"pole below the ground"}
+
+
+def test_a_pole_that_holds_is_offered_no_lighter_one_and_one_past_the_table_none():
+    assert lightest_pole(demo()) is None
+    assert lightest_pole(changed(mount={"pole": pole_words("10 in schedule 80 A53 B")}, place={"wind_speed_m_s": 130.0})) is None  # fmt: skip
 
 
 @pytest.mark.parametrize("name", demo_names())

@@ -141,8 +141,8 @@ def test_the_fortnight_of_the_winter_leaf_has_the_charge_at_which_the_engine_is_
     assert owners is not None
     engine = owners.homestead.household.engine
     assert engine is not None
-    assert f"call at {engine.call_at:.0%}" in text(client, "/winter")
-    assert f"call at {engine.call_at:.0%}" in text(client, "/")
+    assert f"call at {100.0 * engine.call_at:.0f} %" in text(client, "/winter")
+    assert f"call at {100.0 * engine.call_at:.0f} %" in text(client, "/")
 
 
 def test_a_part_that_gives_is_told_by_word(kept: Kept) -> None:
@@ -332,7 +332,7 @@ def test_what_is_wider_than_a_phone_says_so_and_is_reached_by_keys(chromium: Any
             ".map(one => one.outerHTML.slice(0, 120))"
         )
         assert bare == [], path
-    page.goto(address + "winter")
+    page.goto(address + "stand")
     wide = page.locator(".more-right").first
     wide.wait_for()
     wide.focus()

@@ -21,6 +21,7 @@ from polestead.homestead.edits import Change
 from polestead.homestead.read import OwnersFile
 from polestead.sheets.scene.field import field_of, size_named
 from polestead.sheets.svg import SCREEN
+from polestead.sheets.text import day_words
 from polestead.sheets.tonight import TonightGust
 from polestead.web.app import sheet_app
 from polestead.web.desk import Desk
@@ -397,6 +398,18 @@ def test_the_fortnight_reads_one_hour(chromium: Any, address: str, state: Any) -
     charge = state.answer.winter.fortnight.charge_share[25]
     assert ", 1:00: " in words
     assert f"charge {100.0 * charge:.0f} %" in words
+    page.set_viewport_size(
+        {"width": 390, "height": 900}
+    )  # a week to a row: pointed at in the second
+    told = state.answer.winter.fortnight
+    week = page.locator("#fortnight .for-narrow svg")
+    week.scroll_into_view_if_needed()
+    box = week.bounding_box()
+    assert box["width"] <= 358.0
+    page.mouse.move(box["x"] + box["width"] - 5.0, box["y"] + 0.75 * box["height"])
+    last = day_words(told.calendar_days[13])
+    until(page, f"document.getElementById('fortnight-read').textContent.startsWith('{last}, ')")
+    assert page.locator("#fortnight-narrow-hour path").count() == 1
 
 
 def sheet_one(pdf: bytes) -> str:

@@ -23,7 +23,7 @@ from polestead.base.row import Row
 from polestead.base.show import Style
 from polestead.build.asking import asking_list
 from polestead.build.result import BuildResult, Question
-from polestead.footing.pier import Pier, pier_in
+from polestead.footing.pier import IBC_EDITION, Pier, pier_in
 from polestead.habits.result import Habit, TippingWorth
 from polestead.homestead.ledger import rows_in
 from polestead.homestead.model import Place
@@ -179,8 +179,8 @@ def answer_of(
 def _basis(place: Place) -> str:
     wires = {"NEC": "NEC", "Canada": "CSA C22.1", "IEC": "IEC 60364"}[place.wired_by]
     if place.wind_basis == EN:
-        return f"EN 1991-1-3 and -4, EN 1993-1-1 and -1-8, EN 1997-1 (design approach 1), {wires}"
-    return f"{place.wind_basis}, AISC 360 (allowable), IBC 1807.3, {wires}"
+        return f"EN 1990, EN 1991-1-3 and -4, EN 1993-1-1 and -1-8, EN 1997-1 (design approach 1), {wires}"
+    return f"{place.wind_basis}, AISC 360-16 (allowable), {IBC_EDITION}, {wires}"
 
 
 def _silent(_what: str, _step: int, _of: int) -> None:

@@ -13,6 +13,7 @@ from polestead.build.build import build_of
 from polestead.build.given import Given
 from polestead.build.pieces.plates import PlateCut
 from polestead.build.result import BuildResult
+from polestead.footing.pier import IBC_EDITION
 from polestead.homestead.model import BuriedLine
 from polestead.homestead.read import OwnersFile
 from polestead.stand.result import StandResult
@@ -93,7 +94,7 @@ def drawables_of(
     return Drawables(
         name=file.name,
         fingerprint=owners.fingerprint,
-        basis="EN 1991, 1993, 1997" if eurocode else f"{file.place.wind_basis}, AISC 360, IBC 1807.3",
+        basis="EN 1990, 1991, 1993, 1997" if eurocode else f"{file.place.wind_basis}, AISC 360-16, {IBC_EDITION}",
         given=given,
         built=built,
         buried=file.buried,

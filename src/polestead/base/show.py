@@ -316,7 +316,7 @@ _FEET = {
 
 
 # The same for what is small: under so much, another unit.
-_SMALL = {"m": (0.15, "in", 1 / 0.0254, 3), "m^2": (0.05, "in^2", 1 / 0.0254**2, 2)}
+_SMALL = {"m": (0.25, "in", 1 / 0.0254, 3), "m^2": (0.05, "in^2", 1 / 0.0254**2, 2)}
 
 
 def in_style(value: float, unit: str, style: Style) -> str:

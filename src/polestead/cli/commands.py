@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import json
 import sys
-from collections.abc import Callable, Iterator
 from datetime import date, datetime
 from itertools import chain
 from pathlib import Path
@@ -22,8 +21,6 @@ if TYPE_CHECKING:
     from polestead.build.calendar import Calendar
     from polestead.homestead.read import OwnersFile
     from polestead.morning.week import WeekLeaf
-
-Leaf = tuple[str, str, Callable[[], bytes]]  # what it is, its file, its making
 
 
 def _owners(name: str) -> OwnersFile:
@@ -184,10 +181,11 @@ def book(words: argparse.Namespace) -> int:
     """The build book and its leaves."""
     from polestead.answer.cards import calendar_only, cards_only
     from polestead.answer.drawables import drawables_of
+    from polestead.cli.progress import shown
     from polestead.sheets.book.book import matter_of
     from polestead.sheets.leaf import Paper
     from polestead.sheets.named import PHONE, WEEK, wanted
-    from polestead.sheets.shelf import made
+    from polestead.sheets.shelf import made, pressed
 
     names = wanted(words.only, words.phone)
     owners = _owners(words.file)
@@ -203,7 +201,11 @@ def book(words: argparse.Namespace) -> int:
     )
     week = _week(words, style) if WEEK in names or (PHONE in names and words.on is not None) else None  # fmt: skip
     matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates, week)
-    for file, content in _pressed(made(names, matter, drawn), len(names)):
+    with (
+        shown() as progress
+    ):  # all of it before the first is written: a folder never holds half a book
+        files = pressed(made(names, matter, drawn), progress)
+    for file, content in files:
         put(words.out / file, content)
     if matter.warning:
         print(matter.warning, file=sys.stderr)
@@ -217,18 +219,6 @@ def _week(words: argparse.Namespace, style: Style) -> WeekLeaf:
 
     day = words.on or date.today()
     return week_of(basis_in(words.file)[0], datetime(day.year, day.month, day.day), style)
-
-
-def _pressed(leaves: Iterator[Leaf], count: int) -> list[tuple[str, bytes]]:
-    """Every leaf made before the first is written, so that a folder never holds half a book."""
-    from polestead.cli.progress import shown
-
-    done = []
-    with shown() as progress:
-        for nth, (word, file, make) in enumerate(leaves):
-            progress(word, nth, count)
-            done.append((file, make()))
-    return done
 
 
 def ask(words: argparse.Namespace) -> int:

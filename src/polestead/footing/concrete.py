@@ -13,8 +13,8 @@ from polestead.footing.pier import Pier
 
 Floats = NDArray[np.float64]
 PSI_PA = 6894.757
-PLAIN = Source("ACI 318", "14.5.2, 5 sqrt(fc') S, phi .6 over a load factor of 1.6", "memory")
-PLAIN_EN = Source("EN 1992-1-1", "12.3, fctd = .8 x .7 x .3 fck^(2/3) / 1.5", "memory")
+PLAIN = Source("ACI 318-14", "14.5.2, 5 sqrt(fc') S, phi .6 over a load factor of 1.6", "memory")
+PLAIN_EN = Source("EN 1992-1-1:2004", "12.3, fctd = .8 x .7 x .3 fck^(2/3) / 1.5", "memory")
 CAGE = Source("half the bars pull; cover 3 in", "docs/method/footing.md", "ours")
 COVER_M = 0.0762  # ACI 318 20.5.1.3, cast against earth (from memory)
 LINE = Source("from the largest moment to nothing at the pier's foot, slowly at first", "docs/method/footing.md", "ours")  # fmt: skip
@@ -94,7 +94,7 @@ def pressing_pa(strength_pa: float, eurocode: bool) -> tuple[float, Step]:
         7.1
     """
     share = 0.85 / 1.5 if eurocode else 0.85 * 0.65 / 1.6
-    source = Source("EN 1992-1-1", "3.1.6", "memory") if eurocode else Source("ACI 318", "22.8.3", "memory")  # fmt: skip
+    source = Source("EN 1992-1-1:2004", "3.1.6, alpha_cc .85", "memory") if eurocode else Source("ACI 318-14", "22.8.3, phi .65 over a load factor of 1.6", "memory")  # fmt: skip
     formula = f"{'.85 / 1.5' if eurocode else '.85 x .65 / 1.6'} x {strength_pa:.4g}"
     return share * strength_pa, Step("pressure the concrete may bear", "pc", formula, share * strength_pa, "Pa", source)  # fmt: skip
 

@@ -11,7 +11,8 @@ from polestead.footing.pier import CLAY_ADHESION, EARTH_K, ROUGH, Pier
 
 GAMMA_ANGLE, GAMMA_UNDRAINED = 1.25, 1.4  # EN 1997-1 Table A.4, set M2 (from memory)
 SOURCE = Source("EN 1997-1:2004", "Table A.4, M2", "memory")
-BEARING_SOURCE = Source("EN 1997-1:2004", "Annex D.3, D.4, round base", "memory")
+UNDRAINED_SOURCE = Source("EN 1997-1:2004", "Annex D.3, Eq. D.1, round base", "memory")
+DRAINED_SOURCE = Source("EN 1997-1:2004", "Annex D.4, Eq. D.2, round base", "memory")
 
 
 def weakened(pier: Pier) -> Pier:
@@ -31,6 +32,9 @@ def weakened(pier: Pier) -> Pier:
     """
     angle = degrees(atan(tan(radians(pier.angle_deg)) / GAMMA_ANGLE))
     undrained = pier.undrained_pa / GAMMA_UNDRAINED
+    step = Step("friction angle, weakened", "phi d", f"atan(tan {pier.angle_deg:g} / {GAMMA_ANGLE})", angle, "deg", SOURCE)  # fmt: skip
+    if undrained > 0.0:
+        step = Step("undrained strength, weakened", "c d", f"{pier.undrained_pa:.0f} / {GAMMA_UNDRAINED}", undrained, "Pa", SOURCE)  # fmt: skip
     return replace(
         pier,
         angle_deg=angle,
@@ -38,6 +42,7 @@ def weakened(pier: Pier) -> Pier:
         undrained_pa=undrained,
         skin_friction=EARTH_K * tan(radians(ROUGH * angle)),
         skin_pa=CLAY_ADHESION * undrained,
+        steps=(*pier.steps, step),
     )
 
 
@@ -50,9 +55,9 @@ def bearing_resistance_pa(pier: Pier) -> tuple[float, Step]:
     Args:
         pier: With the soil as it is to count.
     """
-    beside = pier.soil_n_m3 * pier.depth_m
+    beside, source = pier.soil_n_m3 * pier.depth_m, DRAINED_SOURCE
     if pier.undrained_pa > 0.0:
-        value = (2.0 + pi) * pier.undrained_pa * 1.2 + beside
+        value, source = (2.0 + pi) * pier.undrained_pa * 1.2 + beside, UNDRAINED_SOURCE
         formula = f"(2 + pi) x {pier.undrained_pa:.0f} x 1.2 + {beside:.0f}"
     else:
         t = radians(pier.angle_deg)
@@ -64,4 +69,4 @@ def bearing_resistance_pa(pier: Pier) -> tuple[float, Step]:
             f"{beside:.0f} x {nq:.2f} x {sq:.2f} + 0.5 x {pier.soil_n_m3:.0f}"
             f" x {pier.diameter_m:.2f} x {ng:.2f} x 0.7"
         )
-    return value, Step("pressure the soil may bear", "R / A", formula, value, "Pa", BEARING_SOURCE)
+    return value, Step("pressure the soil may bear", "R / A", formula, value, "Pa", source)

@@ -26,9 +26,12 @@ EARTH_K = 0.7  # side pressure of the soil on the cast shaft over its weight abo
 ROUGH = 0.75  # friction angle of concrete on soil over the soil's own: common practice, no source
 CLAY_ADHESION = 0.5  # of the undrained strength (from memory)
 TWIST_SAFETY = 1.5
-IBC = Source("IBC 2018", "1807.3.2.1, Eq. 18-1")
-TABLE = Source("IBC 2012", "Table 1806.2")
-DOUBLING = Source("IBC 2018", "1806.3.4")
+IBC_EDITION = "IBC 2012"  # the one whose Table 1806.2 was read; Eqs. 18-1 and 18-2 read alike from 2009 to 2021
+IBC = Source(IBC_EDITION, "1807.3.2.1, Eq. 18-1")
+IBC_HELD = Source(IBC_EDITION, "1807.3.2.2, Eq. 18-2, held by a slab")
+TABLE = Source(IBC_EDITION, "Table 1806.2")
+DOUBLING = Source(IBC_EDITION, "1806.3.4")
+PRESUMED = Source("presumed for the soil class, low: test it", "docs/method/footing.md", "ours")
 BROMS = Source("Broms 1964", "UFC 3-220-20, Eqs. 6-59 to 6-65")
 
 
@@ -44,12 +47,13 @@ class Pier:
         skin_friction: Coefficient of skin friction, 0 for clay.
         skin_pa: Adhesion of clay, 0 for grains.
         weight_n: Of the concrete, the pole's volume left in.
-        steps: How these were found.
+        steps: How the soil counts, by any code.
         passive: Rankine's passive coefficient Kp, 0 for clay.
         soil_n_m3: Weight of the soil.
         undrained_pa: Undrained strength, 0 for grains.
         angle_deg: Friction angle, 0 for clay.
         times: 2 where the lateral value is doubled, else 1.
+        lateral_steps: The same with the lateral value, which Eqs. 18-1 and 18-2 alone ask for.
     """
 
     diameter_m: float
@@ -68,6 +72,7 @@ class Pier:
     undrained_pa: float
     angle_deg: float = 0.0
     times: float = 1.0
+    lateral_steps: tuple[Step, ...] = ()
 
 
 def pier_in(footing: Footing, place: Place) -> Pier:
@@ -119,12 +124,19 @@ def pier_of(
     wet_m = 0.0 if water_m is None else max(footing.depth_m - water_m, 0.0)
     weight_n -= pi / 4.0 * footing.diameter_m**2 * wet_m * WATER_N_M3
     soil_n_m3 = float(row["weight_kn_m3"]) * 1e3 - WATER_N_M3 * wet_m / footing.depth_m
+    useless = Step("soil that does not help", "z0", f"max({footing.neglected_m:.3f}, {LEAST_USELESS_M}, {soft_m:.3f})", useless_m, "m", Source("topsoil, frost-softened soil", status="ours"))  # fmt: skip
+    across = Step("diameter", "b", "", footing.diameter_m, "m", OWNER)
     steps = (
-        Step("soil that does not help", "z0", f"max({footing.neglected_m:.3f}, {LEAST_USELESS_M}, {soft_m:.3f})", useless_m, "m", Source("topsoil, frost-softened soil", status="ours")),
+        useless,
+        across,
+        *_strength_steps(angle, undrained, float(row["weight_kn_m3"]) * 1e3, undrained_pa is not None),
+        *([Step("weight of the soil, lighter where it stands in water", "g", f"{wet_m:.2f} m of {footing.depth_m:.2f} m in water", soil_n_m3, "N/m^3", WATER)] if wet_m else []),
+    )  # fmt: skip
+    lateral_steps = (
+        useless,
         Step("lateral value of the soil class", "S", "", single, "Pa/m", TABLE),
         Step("taken, doubled where half an inch does no harm", "S'", f"{times:.0f} x {single:.0f}", times * single, "Pa/m", DOUBLING),
-        Step("diameter", "b", "", footing.diameter_m, "m", OWNER),
-        *([Step("weight of the soil, lighter where it stands in water", "g", f"{wet_m:.2f} m of {footing.depth_m:.2f} m in water", soil_n_m3, "N/m^3", WATER)] if wet_m else []),
+        across,
     )  # fmt: skip
     return Pier(
         diameter_m=footing.diameter_m,
@@ -138,12 +150,24 @@ def pier_of(
         skin_pa=CLAY_ADHESION * undrained,
         weight_n=weight_n,
         steps=steps,
+        lateral_steps=lateral_steps,
         passive=tan(radians(45.0 + angle / 2.0)) ** 2 if angle > 0.0 else 0.0,
         soil_n_m3=soil_n_m3,
         undrained_pa=undrained,
         angle_deg=angle,
         times=times,
     )
+
+
+def _strength_steps(
+    angle_deg: float, undrained_pa: float, soil_n_m3: float, tested: bool
+) -> tuple[Step, ...]:
+    """Strength and weight of the soil, and who says so."""
+    weight = Step("weight of the soil", "g", "", soil_n_m3, "N/m^3", PRESUMED)
+    if undrained_pa > 0.0:
+        who = OWNER if tested else PRESUMED
+        return (Step("undrained strength of the soil", "c", "", undrained_pa, "Pa", who), weight)
+    return (Step("friction angle of the soil", "phi", "", angle_deg, "deg", PRESUMED), weight)
 
 
 def embedment_m(

@@ -963,7 +963,7 @@ class Footing(Section):
         False, PRACTICE, "A rigid slab round the pole that cannot move: the constrained sum (IBC 1807.3.2.2) then counts."
     )  # fmt: skip
     concrete_pa: Pressure = default(
-        "3000 psi", "IBC 2018, Table 1808.8.1 (from memory)", "Strength at 28 days.", ge=1e7, le=6e7
+        "3000 psi", "IBC 2012, Table 1808.8.1 (from memory)", "Strength at 28 days.", ge=1e7, le=6e7
     )
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from polestead.base.hours import working_year
+from polestead.base.hours import DAYS, working_year
 from polestead.base.source import OWNER, Source
 from polestead.base.spread import spread
 from polestead.base.working import Step, Working
@@ -290,5 +290,6 @@ def _dangers(years: HouseYears) -> tuple[str, ...]:
     if float(years.failed_starts.max()) > 0.0:
         told.append(f"With the chance of starting you wrote, the engine fails {years.failed_starts.mean():.1f} times in a mean year, and the longest dark spell of a bad year is {np.quantile(years.longest_dark_h, 0.9):.0f} h.")  # fmt: skip
     if np.isfinite(margin) and longest > 14.0:
-        told.append(f"In a median year the bank goes {longest:.0f} days without being brim-full; lead-acid hardens after 7 to 14.")  # fmt: skip
+        goes = f"the bank goes {longest:.0f} days without being" if longest <= DAYS else "the bank is never"  # fmt: skip
+        told.append(f"In a median year {goes} brim-full; lead-acid hardens after 7 to 14 days without.")  # fmt: skip
     return tuple(told)

@@ -28,9 +28,11 @@ BOTH_SIGNS_FROM_DEG = 60.0  # from here the force may lie as far on either side 
 BEYOND = 0.05  # of the chord, beyond the middle, to 30 degrees
 STRIP = 0.1  # of width and chord: zones B and C of Table 7.6
 CANOPY_SOURCE = Source("EN 1991-1-4:2005", "7.3, Table 7.6, both blockages", "seen-copy")
-SIGN_SOURCE = Source("EN 1991-1-4:2005", "7.4.3, cf 1.8", "seen-copy")
+STRUCTURAL_SOURCE = Source("EN 1991-1-4:2005", "6.2 (1), lower than 15 m", "memory")
+OFF_CENTRE_SOURCE = Source("a quarter of the width as EN 1991-1-4:2005, 7.4.3, but at every tilt", "docs/method/loads.md", "ours")  # fmt: skip
 BRANCH_SOURCE = Source("straight from Table 7.6 at 30 degrees to 7.4.3 upright", "docs/method/loads.md", "ours")  # fmt: skip
 ZONES_SOURCE = Source("EN 1991-1-4:2005", "Table 7.6, zones A, B, C over the corner module", "memory")  # fmt: skip
+ZONES_BRANCH = Source("straight from the zones of Table 7.6 at 30 degrees to 2.3, a free-standing wall's end (Table 7.9), upright", "docs/method/loads.md", "ours")  # fmt: skip
 WALL_END = 2.3  # net pressure in the end zone of a free-standing wall
 BLOCKAGES = ("open below", "blocked below")
 

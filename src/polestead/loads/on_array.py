@@ -11,10 +11,12 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from polestead.base.source import Source
 from polestead.mount.geometry import Geometry
 
 Floats = NDArray[np.float64]
 FLAT_PUSH = 0.25  # level push on a flat panel, by area: our own floor
+FLAT_SOURCE = Source("a quarter of the pressure on the whole area, for no panel is pushed by nothing", "docs/method/loads.md", "ours")  # fmt: skip
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -21,11 +21,11 @@ RIGID_GUST_FACTOR = 0.85
 DIRECTIONALITY = 0.85
 LEAST_NATURAL_HZ = 1.0
 
-KZ_SOURCE = Source("ASCE 7", "Table 26.10-1", "seen-copy")
+KZ_SOURCE = Source("ASCE 7-16", "Table 26.10-1", "seen-copy")
 KE_SOURCE = Source("ASCE 7-16", "Table 26.9-1 note 2", "seen")
-PRESSURE_SOURCE = Source("ASCE 7", "Eq. 26.10-1, Kd written apart", "seen-copy")
+PRESSURE_SOURCE = Source("ASCE 7-16", "Eq. 26.10-1, Kd written apart", "seen-copy")
 GUST_SOURCE = Source("ASCE 7-16", "26.11.4, Eq. 26.11-6", "memory")
-RIGID_SOURCE = Source("ASCE 7", "26.11.1, rigid", "memory")
+RIGID_SOURCE = Source("ASCE 7-16", "26.11.1, rigid", "memory")
 FLEXIBLE_SOURCE = Source("ASCE 7-16", "26.11.5, Eqs. 26.11-10 to -15", "memory")
 EN_PRESSURE_SOURCE = Source("EN 1991-1-4:2005", "4.5, Eq. 4.8 with Table 4.1", "seen-copy")
 EN = "EN 1991-1-4"

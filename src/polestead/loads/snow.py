@@ -19,13 +19,13 @@ IMPORTANCE = {"I": 0.8, "II": 1.0, "III": 1.1, "IV": 1.2}
 # most of the least snow by risk category, 7-22 Table 7.3-4 (from memory)
 LEAST_AT_MOST_PSF = {"I": 25.0, "II": 30.0, "III": 35.0, "IV": 40.0}
 SHAPE_FLAT = 0.8  # mu_1 of a flat roof
-EN_SOURCE = Source("EN 1991-1-3:2003", "Eq. 5.1, Table 5.2, mu_1", "seen-copy")
+EN_SOURCE = Source("EN 1991-1-3:2003", "Eq. 5.1 with Table 5.2: mu_1, Ce 1, Ct 1", "seen-copy")
 # Partially exposed in each terrain: neither sheltered by trees close by nor swept clean on all sides.
 EXPOSURE_CE = {"B": 1.0, "C": 1.0, "D": 0.9}
 SLIDES_FROM_DEG, BARE_FROM_DEG = 15.0, 70.0
 REPOSE_DEG = 40.0
 PATTERNS = ("whole", "lower half", "upper half", "one side", "least whole")
-FLAT_SOURCE = Source("ASCE 7-16", "Eq. 7.3-1, Ct 1.2 open air", "seen")
+FLAT_SOURCE = Source("ASCE 7-16", "Eq. 7.3-1: Ce, Ct 1.2 of open air, Is", "seen")
 SLOPE_SOURCE = Source("ASCE 7-16", "Fig. 7.4-1c, slippery, unobstructed", "memory")
 DENSITY_SOURCE = Source("ASCE 7-16", "Eq. 7.7-1", "memory")
 UNEVEN_SOURCE = Source("half-covered glass", "docs/method/loads.md", "ours")

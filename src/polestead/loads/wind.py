@@ -32,8 +32,8 @@ LEAST_PUSH_PA = 16.0 * 47.88026  # strength level, on the projected area
 BLEND_SOURCE = Source(
     "straight blend of forces from 45 to 90 degrees", "docs/method/loads.md", "ours"
 )
-LEAST_SOURCE = Source("ASCE 7-16", "29.7 (16 psf on the projected area)", "memory")
-OFF_CENTRE_SOURCE = Source("ASCE 7-16", "Fig. 29.3-1 case B, .2 B", "memory")
+LEAST_SOURCE = Source("ASCE 7-16", "29.7, 16 psf on the projected area", "memory")
+OFF_CENTRE_SOURCE = Source("a fifth of the width as ASCE 7-16, Fig. 29.3-1, case B (from memory), but at every tilt", "docs/method/loads.md", "ours")  # fmt: skip
 
 
 def wind_actions(
@@ -87,18 +87,18 @@ def wind_actions(
 
 
 def case_told(names: str) -> str:
-    """The last sign of a case's name in words: the push stands to one side of the middle or to the other.
+    """The last sign of a case's name in words: the push stands above or below mid-chord.
 
     Example:
         >>> case_told("0.6 D + 0.6 W; wind on the glass, case A, -")
-        '0.6 D + 0.6 W; wind on the glass, case A, its push off the middle to one side (−)'
+        '0.6 D + 0.6 W; wind on the glass, case A, its push off the middle along the chord (−)'
         >>> case_told("dead load alone")
         'dead load alone'
     """
     if not names.endswith((", +", ", -")):
         return names
     sign = "+" if names.endswith("+") else "−"
-    return f"{names[:-3]}, its push off the middle to one side ({sign})"
+    return f"{names[:-3]}, its push off the middle along the chord ({sign})"
 
 
 def sign_force_n(geometry: Geometry, site: SiteWind, gust_m_s: float, tilt_deg: Floats) -> Floats:

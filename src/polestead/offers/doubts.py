@@ -16,6 +16,7 @@ from pydantic import BaseModel
 from pydantic.fields import FieldInfo
 
 from polestead.base.row import Row
+from polestead.base.table import table
 from polestead.homestead.model import Homestead
 from polestead.homestead.read import OwnersFile
 from polestead.offers.reach import Reach, Trials
@@ -26,6 +27,7 @@ RANKED = (
     "What turns the verdict stands first; then by the largest move, counted in steps of 5 mph of gust, 5 of 100 of a part's "
     "strength, a tenth of the engine's hours, 5 volts of room (our own measure)."
 )
+MEASURE = "Measure it, or read it off the maker's sheet."
 Progress = Callable[[str, int, int], None]
 _PLACES_IN_A_LIST = re.compile(r"\[\d+\]|\.\d+|\s+\d+$")
 
@@ -155,7 +157,27 @@ def _doubt(row: Row) -> Doubt:
             row, True, f"{whom[0].upper()}{whom[1:]}: {asked['question']}", "", asked["trap"]
         )
     where = f"[{row.section}] {row.key}" if row.section else row.key
-    return Doubt(row, False, "Measure it, or read it off the maker's sheet.", where, "")
+    return Doubt(row, False, _act(row.section, row.key), where, "")
+
+
+def _act(section: str, key: str) -> str:
+    """What settles a row nobody is asked for: of its key, else of its section, else of the section that holds it.
+
+    Example:
+        >>> _act("household.controller roof", "efficiency")
+        "Read it off the controller's sheet, or ask its maker."
+    """
+    names = [word.split()[0] for word in _PLACES_IN_A_LIST.sub("", section).split(".") if word]
+    if names[:1] == ["spot"]:  # whatever of another place: one walks there
+        names = names[:1]
+    holders = [".".join(names[:deep]) for deep in range(len(names), 0, -1)]
+    ways = [(holder, of) for holder in holders for of in (key, "")]
+    return next((_acts()[way] for way in ways if way in _acts()), MEASURE)
+
+
+@cache
+def _acts() -> dict[tuple[str, str], str]:
+    return {(row["section"], row["key"]): row["act"] for row in table("offers", "acts")}
 
 
 @cache

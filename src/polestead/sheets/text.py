@@ -7,6 +7,7 @@ from math import ceil, isfinite
 
 from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
+from polestead.base.hours import DAYS
 from polestead.base.quantity import read_quantity
 from polestead.base.show import Style, gust, gust_asked, in_style, number, set_length
 from polestead.base.spread import Spread
@@ -215,9 +216,11 @@ def house_lines(answer: Answer, style: Style) -> Iterator[str]:
     )
     fills = f", {number(told.fills, 1)} tank fills" if told.fills > 0.0 else ""
     low, low_bad = min(zip(told.dawn_charge_by_month, told.dawn_charge_low_by_month, strict=True))
+    longest = told.longest_since_brim_full_days
+    full = f"{number(longest)} days at most without being" if longest <= DAYS else "never"
     yield say(
         f"{number(told.starts)} engine starts{fills}; charge at dawn in the leanest month {number(100.0 * low)} % "
-        f"({number(100.0 * low_bad)} % in a bad year); {number(told.longest_since_brim_full_days)} days at most without being brim-full "
+        f"({number(100.0 * low_bad)} % in a bad year); {full} brim-full "
         f"in a median year; {number(told.full_cycles)} full cycles' worth of wear{_bank_wear(told, style)}."
     )
 

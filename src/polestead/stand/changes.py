@@ -1,4 +1,4 @@
-"""Which single change raises the card most: the next pole, a deeper or wider pier, a larger pin, a smaller array."""
+"""Which single change raises the card most: the next pole (or, where the pole gives, the lightest that holds), a deeper or wider pier, a larger pin, a smaller array."""
 
 from __future__ import annotations
 
@@ -13,6 +13,7 @@ from polestead.stand.actions import met_by_set
 from polestead.stand.code import code_check
 from polestead.stand.gust import crossing_of
 from polestead.stand.result import Change
+from polestead.stand.screens import screens_of
 from polestead.stand.setting import Setting
 from polestead.stand.states import parts_in
 from polestead.strength.pole import PipeSection, pipe_section, pole_strength
@@ -43,11 +44,11 @@ def _told(words: str, setting: Setting, price: float | None) -> Change:
 
 def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Setting, float | None]]:
     footing, mount, array = setting.footing, setting.mount, setting.array
-    bigger = next_pole(setting.pipe)
-    if bigger is not None:
-        pipe = bigger
-        strength = pole_strength(pipe, setting.geometry.hinge_height_m, setting.steel_code)
-        yield f"the next pole, {pipe.written}", replace(setting, pipe=pipe, pole=strength), None
+    bigger, lightest = next_pole(setting.pipe), lightest_pole(setting)
+    if lightest is not None:
+        yield f"the lightest pole that holds, {lightest.written}", _on(lightest, setting), None
+    if bigger is not None and (lightest is None or bigger.written != lightest.written):
+        yield f"the next pole, {bigger.written}", _on(bigger, setting), None
     deeper = footing.model_copy(update={"depth_m": footing.depth_m + DEEPER_M, "pole_depth_m": footing.pole_depth_m + DEEPER_M})  # fmt: skip
     wider = footing.model_copy(update={"diameter_m": footing.diameter_m + WIDER_M})
     for words, changed in (("the pier a foot (0.3 m) deeper, the pole with it", deeper), ("the pier half a foot (0.15 m) wider", wider)):  # fmt: skip
@@ -73,12 +74,48 @@ def _tried(setting: Setting, per_m3: float | None) -> Iterator[tuple[str, Settin
         yield "one column of modules fewer", replace(setting, array=fewer, geometry=geometry), None
 
 
+def _on(pipe: PipeSection, setting: Setting) -> Setting:
+    strength = pole_strength(pipe, setting.geometry.hinge_height_m, setting.steel_code)
+    return replace(setting, pipe=pipe, pole=strength)
+
+
+def lightest_pole(setting: Setting) -> PipeSection | None:
+    """Where the pole gives by the code's check, by everyday gusts or by its sway: the lightest of the table in the same steel that does not.
+
+    Args:
+        setting: The mount as it is.
+
+    Returns:
+        None where the pole holds, and where none of the table would.
+    """
+    if _pole_holds(setting):
+        return None
+    stronger = (one for one in _poles(setting.pipe) if one.plastic_m3 > setting.pipe.plastic_m3)
+    for pipe in sorted(stronger, key=lambda one: one.mass_kg_m):
+        if _pole_holds(_on(pipe, setting)):
+            return pipe
+    return None
+
+
+def _pole_holds(setting: Setting) -> bool:
+    """Every check of the pole itself, of those that the card's verdict rests on."""
+    parts = tuple(part for part in parts_in(setting, "locked") if part.name.startswith("pole"))
+    checks = (*code_check(setting, parts).checks, *screens_of(setting))
+    return all(check.holds for check in checks if check.part.startswith("pole"))
+
+
 def next_pole(pipe: PipeSection) -> PipeSection | None:
     """The next stronger pole of the table in the same steel: the least plastic modulus over that of the one there is.
 
     Args:
         pipe: The pole as it is.
     """
+    stronger = [one for one in _poles(pipe) if one.plastic_m3 > 1.02 * pipe.plastic_m3]
+    return min(stronger, key=lambda one: one.plastic_m3, default=None)
+
+
+def _poles(pipe: PipeSection) -> list[PipeSection]:
+    """Every pole of the table in the steel of this one."""
     words = pole_words(pipe.written)
     rows = table("strength", "pipes")
     if words.nominal is None:  # a European or a measured one
@@ -86,6 +123,4 @@ def next_pole(pipe: PipeSection) -> PipeSection | None:
         named = [f"CHS {row['outside_mm']}x{row['wall_mm']} {words.material}" for row in rows]
     else:
         named = [f"{row['nominal']} in schedule {row['schedule']} {words.material}" for row in rows]
-    found = [pipe_section(pole_words(name)) for name in named]
-    stronger = [one for one in found if one.plastic_m3 > 1.02 * pipe.plastic_m3]
-    return min(stronger, key=lambda one: one.plastic_m3, default=None)
+    return [pipe_section(pole_words(name)) for name in named]

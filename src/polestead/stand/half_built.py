@@ -38,6 +38,8 @@ STRONGBACK = "strongback and rails up, no modules"
 HALF = "half of the modules hung"
 STEEL_DRAG = 2.0  # flat sides square to the wind, open frame (ASCE 7-16 Fig. 29.4-2, from memory)
 RAIL_M = 0.06  # width of a rail seen from the front, where its tube is not told: ours
+FINISHED = Source("nobody leaves bare steel to more than that", "docs/method/stand.md", "ours")
+FRAME_EN = Source("EN 1991-1-4:2005", "7.7, sharp-edged sections, cf 2", "memory")
 FRAME = Source("ASCE 7-16", "Fig. 29.4-2, open frame of flat sides", "memory")
 
 
@@ -48,7 +50,10 @@ def half_built(setting: Setting) -> tuple[HalfBuilt, ...]:
     frame = _frame_only(setting)
     if frame.gust_m_s > whole:  # nobody leaves bare steel to more than the finished array stands to
         words = f"{frame.words} Told no higher than the finished array."
-        frame = replace(frame, gust_m_s=float(whole), words=words)
+        formula = f"min({frame.gust_m_s:.2f}, {whole:.2f})"
+        least = Step("told no higher than the finished array", "V", formula, float(whole), "m/s", FINISHED)  # fmt: skip
+        working = replace(frame.working, steps=(*frame.working.steps, least))
+        frame = replace(frame, gust_m_s=float(whole), words=words, working=working)
     return (_bare_pole(setting), frame, _half_hung(setting))
 
 
@@ -85,7 +90,7 @@ def _frame_only(setting: Setting) -> HalfBuilt:
     words = (
         "Locked before anybody lets go of it; no lift in a wind that moves the load on its line."
     )
-    return _weakest(setting, STRONGBACK, words, [(parts, gusts)])
+    return _weakest(setting, STRONGBACK, words, [(parts, gusts)], _frame_steps(setting))
 
 
 def geometry_without_modules(setting: Setting) -> Geometry:
@@ -102,10 +107,7 @@ def geometry_without_modules(setting: Setting) -> Geometry:
 
 def _steel_wind(setting: Setting, tilts_deg: Floats) -> Acting:
     """Drag of strongback and rails at the hinge, from either side, a twentieth of the chord off it."""
-    g, frame = setting.geometry, setting.frame
-    seen_m2 = setting.beam.depth_m * g.width_m + RAIL_M * g.chord_m * setting.array.columns * frame.rails  # fmt: skip
-    q = float(velocity_pressure_pa(1.0, g.hinge_height_m, setting.site))
-    force = setting.gust_factor * q * STEEL_DRAG * seen_m2
+    g, force = setting.geometry, setting.gust_factor * _unit_pressure_pa(setting) * STEEL_DRAG * _seen_m2(setting)  # fmt: skip
     drag = pole_drag_n(setting, 1.0, 1.0, setting.gust_factor)
     names = tuple(f"wind on the {side}, bare steel" for side in ("back", "glass"))
     blown = empty(names, ("back", "glass"), tilts_deg)
@@ -119,6 +121,27 @@ def _steel_wind(setting: Setting, tilts_deg: Floats) -> Acting:
         for name, value in fields.items():
             blown.values[PLACE_OF[name], row] = value
     return blown
+
+
+def _seen_m2(setting: Setting) -> float:
+    """Of strongback and rails, seen from the front."""
+    g, frame = setting.geometry, setting.frame
+    return setting.beam.depth_m * g.width_m + RAIL_M * g.chord_m * setting.array.columns * frame.rails  # fmt: skip
+
+
+def _unit_pressure_pa(setting: Setting) -> float:
+    return float(velocity_pressure_pa(1.0, setting.geometry.hinge_height_m, setting.site))
+
+
+def _frame_steps(setting: Setting) -> tuple[Step, ...]:
+    """How the wind on bare steel is found, for a gust of 1 m/s."""
+    g, q, seen_m2 = setting.geometry, _unit_pressure_pa(setting), _seen_m2(setting)
+    area = f"{setting.beam.depth_m:.3f} x {g.width_m:.3f} + {RAIL_M} x {g.chord_m:.3f} x {setting.array.columns} x {setting.frame.rails}"
+    factor, force = setting.gust_factor, setting.gust_factor * q * STEEL_DRAG * seen_m2
+    return (
+        Step("strongback and rails, seen from the front", "A", area, seen_m2, "m^2", STATICS),
+        Step("their drag in a gust of 1 m/s, at the hinge", "F1", f"{factor:.3g} x {q:.4f} x {STEEL_DRAG:g} x {seen_m2:.3f}", force, "N", FRAME_EN if setting.eurocode else FRAME),
+    )  # fmt: skip
 
 
 def _half_hung(setting: Setting) -> HalfBuilt:
@@ -173,7 +196,9 @@ def _lopsided(setting: Setting, off_m: float) -> dict[LoadSet, Met]:
     return {loads: met(in_gust(basis, loads), still, blown) for loads in setting.load_sets}
 
 
-def _weakest(setting: Setting, name: str, words: str, worlds: list[World]) -> HalfBuilt:
+def _weakest(
+    setting: Setting, name: str, words: str, worlds: list[World], more: tuple[Step, ...] = ()
+) -> HalfBuilt:
     """The least gust of several ways of being half built."""
     told = []
     for parts, gusts in worlds:
@@ -182,5 +207,6 @@ def _weakest(setting: Setting, name: str, words: str, worlds: list[World]) -> Ha
         told.append((float(crossing.gust_m_s[place]), crossing, place, gusts))
     gust, crossing, place, gusts = min(told, key=lambda one: one[0])
     part = crossing.gives(place)
-    working = gives_working(crossing, gusts[setting.set_of(part.loads)], place, name)
+    met_by = gusts[setting.set_of(part.loads)]
+    working = gives_working(crossing, met_by, place, name, setting.eurocode, more=more)
     return HalfBuilt(name, gust, part.name, words, working)

@@ -6,20 +6,36 @@ from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.loads.wind import case_told
 from polestead.stand.actions import Met
-from polestead.stand.gust import Crossing
+from polestead.stand.gust import CEILING_M_S, Crossing
 from polestead.stand.parts.part import number
 from polestead.stand.setting import Setting
 from polestead.stand.working import SHOWN, gust_steps
 
 RULE = Source(
-    "conventions §12: dead load and the whole wind of that gust; Eurocode: in its partial factors",
+    "conventions §12: dead load and the whole wind of that gust",
+    "docs/method/stand.md",
+    "ours",
+)
+RULE_EN = Source(
+    "conventions §12: dead load and the whole wind of that gust, in their partial factors",
     "docs/method/stand.md",
     "ours",
 )
 
 
+def rule_of(eurocode: bool) -> Source:
+    """Conventions §12 in the words of the basis."""
+    return RULE_EN if eurocode else RULE
+
+
 def gives_working(
-    crossing: Crossing, met_by: Met, tilt: int, state: str, setting: Setting | None = None
+    crossing: Crossing,
+    met_by: Met,
+    tilt: int,
+    state: str,
+    eurocode: bool,
+    setting: Setting | None = None,
+    more: tuple[Step, ...] = (),
 ) -> Working:
     """How the gust was found at which the first part is at its limit, in one state at one tilt.
 
@@ -28,25 +44,29 @@ def gives_working(
         met_by: The gust as the set of that part meets it.
         tilt: Which tilt.
         state: In words.
+        eurocode: Whose words the rule is told in.
         setting: The mount, for the ladder of the wind itself; None where the wind is none of the two sets of figures.
+        more: Rungs of a wind of its own.
     """
+    rule = rule_of(eurocode)
     gust, case = float(crossing.gust_m_s[tilt]), int(crossing.case[tilt])
     part = crossing.gives(tilt)
     still, blown = met_by.one_case(case, tilt)
     acting = still.with_values(still.values + gust**2 * blown.values)
     steps = [
-        Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", RULE),
+        Step("tilt", "t", "", float(acting.tilt_deg[0]), "deg", rule),
         Step(
             f"gust, three seconds at 10 m in the open; its wind is taken {met_by.factor:g} times",
             "V",
             "",
             gust,
             "m/s",
-            RULE,
+            rule,
         ),
     ]
+    steps += more
     if setting is not None:
-        steps += gust_steps(setting, met_by, case, float(acting.tilt_deg[0]), gust)
+        steps += gust_steps(setting, met_by, case, float(acting.tilt_deg[0]), gust, part.fields)
     for name in part.fields:
         word, symbol, unit = SHOWN[name]
         formula = f"{number(still, name):.5g} + {gust:.3f}^2 x {number(blown, name):.6g}"
@@ -57,7 +77,7 @@ def gives_working(
                 formula,
                 number(acting, name),
                 unit,
-                RULE,
+                rule,
             )
         )
     capacity = float(part.capacity(acting)[0, 0])
@@ -67,9 +87,10 @@ def gives_working(
     if told[-1].word != "use":
         demand = float(part.demand(acting)[0, 0])
         steps.append(Step("use", "U", f"{demand:.5g} / {capacity:.5g}", use, "", part.source))
-    steps.append(
-        Step("stands to: the first gust at which the use is 1", "V", "", gust, "m/s", RULE)
-    )
+    found = "stands to: the first gust at which the use is 1"
+    if gust >= CEILING_M_S:
+        found = "stands to: the highest gust looked at, the use is still under 1"
+    steps.append(Step(found, "V", "", gust, "m/s", rule))
     notes = (
         f"Case: {case_told(met_by.name(case))}.",
         "The lower of the code's figures and the single-collector figures is taken.",

@@ -11,13 +11,16 @@ from polestead.loads.eurocode import (
     CANOPY_SOURCE,
     ENDS_AT_DEG,
     OFF_CENTRE,
+    OFF_CENTRE_SOURCE,
+    STRUCTURAL_SOURCE,
+    ZONES_BRANCH,
+    ZONES_SOURCE,
     cases,
     force_coefficient,
     place_of_force,
     top_edge_m,
 )
-from polestead.loads.eurocode import SIGN_SOURCE as OFF_CENTRE_SOURCE
-from polestead.loads.on_array import FLAT_PUSH
+from polestead.loads.on_array import FLAT_PUSH, FLAT_SOURCE
 from polestead.loads.pressure import (
     EN_PRESSURE_SOURCE,
     OPEN_TEN_METRES,
@@ -25,7 +28,7 @@ from polestead.loads.pressure import (
     velocity_pressure_pa,
 )
 from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
-from polestead.stand.ladder_ground import base_step, off_centre_steps
+from polestead.stand.ladder_ground import base_steps, off_centre_steps
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
@@ -68,17 +71,32 @@ def push_steps(
     rule = CANOPY_SOURCE if abs(tilt_deg) <= ENDS_AT_DEG else BRANCH_SOURCE
     lever = at["hinge_n_m"] / push if push else 0.0
     off_m = (g.lower_m - g.upper_m) / 2.0
-    twist_m = OFF_CENTRE * g.width_m
     return [
+        Step("structural factor", "cs cd", "", 1.0, "", STRUCTURAL_SOURCE),
         Step("force coefficient", "cf", where, cf, "", rule),
         Step("push square to the glass, + from the back", "N", f"{sign}1 x {q:.1f} x {cf:.3f} x {g.area_m2:.3f}", push, "N", rule),
         Step("its place from mid-chord, over the chord", "e/c", f"{abs(tilt_deg):.1f} deg", e, "", rule),
         _level(setting, push, at["towards_n"], tilt_deg, q),
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", f"{push:.0f} x {lever:.4f}; {e:.3f} x {g.chord_m:.3f}, hinge {off_m:.3f} m off", at["hinge_n_m"], "N m", rule),
-        base_step(setting, at),
-        *off_centre_steps(at, twist_m, OFF_CENTRE_SOURCE),
+        *base_steps(setting, blow, at),
+        *off_centre_steps(at, f"{OFF_CENTRE} x {g.width_m:.3f}", OFF_CENTRE_SOURCE),
     ]  # fmt: skip
+
+
+def zone_step(setting: Setting, blow: Blow, tilt_deg: float, pressure_pa: float) -> Step:
+    """The whole wind on the corner module, or over the outer rail.
+
+    Args:
+        setting: The mount.
+        blow: The wind.
+        tilt_deg: The tilt.
+        pressure_pa: What it came to.
+    """
+    q = float(velocity_pressure_pa(blow.gust_m_s, _top_m(setting, tilt_deg), setting.site))
+    source = ZONES_SOURCE if abs(tilt_deg) <= ENDS_AT_DEG else ZONES_BRANCH
+    word = "wind in the corner, zones by the share of a module they cover"
+    return Step(word, "p", f"{pressure_pa / q:.3f} x {q:.1f}", pressure_pa, "Pa", source)
 
 
 def _level(setting: Setting, push: float, towards: float, tilt_deg: float, q: float) -> Step:
@@ -89,4 +107,4 @@ def _level(setting: Setting, push: float, towards: float, tilt_deg: float, q: fl
         return Step(word, "Fx", f"{push:.0f} x sin {tilt_deg:.1f}", towards, "N", STATICS)
     facing = "" if towards > 0.0 else "-"
     formula = f"{facing}{FLAT_PUSH} x {q:.1f} x {setting.geometry.area_m2:.2f}"
-    return Step(f"{word}: the least push governs", "Fx", formula, towards, "N", STATICS)
+    return Step(f"{word}: the least push governs", "Fx", formula, towards, "N", FLAT_SOURCE)

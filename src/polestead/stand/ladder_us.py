@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from polestead.base.working import Step
 from polestead.loads.coefficients import ROOF_SOURCE, SIGN_SOURCE, roof_halves, sign_coefficient
 from polestead.loads.hill import SOURCE as HILL_SOURCE
 from polestead.loads.hill import multipliers, topographic_factor
-from polestead.loads.on_array import FLAT_PUSH, projected_m2
+from polestead.loads.on_array import FLAT_PUSH, FLAT_SOURCE, projected_m2
 from polestead.loads.pressure import (
     FLEXIBLE_SOURCE,
     GUST_SOURCE,
@@ -35,7 +35,7 @@ from polestead.loads.wind import (
     SIGN_OFF_CENTRE,
 )
 from polestead.stand.actions import FIELDS, PLACE_OF, Acting, Blow
-from polestead.stand.ladder_ground import base_step, off_centre_steps
+from polestead.stand.ladder_ground import base_steps, off_centre_steps
 from polestead.stand.parts.part import STATICS
 from polestead.stand.setting import Setting
 
@@ -50,13 +50,18 @@ def pressure_steps(setting: Setting, blow: Blow, tilt_deg: float) -> list[Step]:
     formula = f"0.613 x {kz:.4f} x {kzt:.4g} x {site.elevation:.4f} x {gust:.2f}^2"
     return [
         _gust_step(setting, gust),
-        Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", KZ_SOURCE),
+        Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", _edition(setting, KZ_SOURCE)),
         *_hill_steps(site, height_m, kzt),
         Step("elevation", "Ke", f"exp(-0.000119 x {setting.place.elevation_m:.0f})", site.elevation, "", KE_SOURCE),
         Step("direction", "Kd", "", blow.directionality, "", KD_SOURCE if blow.floors else TOLD),
         Step("gust factor", "G", "", blow.gust_factor, "", _gust_source(setting, blow)),
-        Step("pressure at the hinge", "q", formula, q, "Pa", PRESSURE_SOURCE),
+        Step("pressure at the hinge", "q", formula, q, "Pa", _edition(setting, PRESSURE_SOURCE)),
     ]  # fmt: skip
+
+
+def _edition(setting: Setting, source: Source) -> Source:
+    """The same place in the edition of the basis: it has the same number in both."""
+    return replace(source, work=setting.site.basis)
 
 
 TOLD = Source("the gust itself, not the map's", "conventions §12", "ours")
@@ -71,7 +76,7 @@ def _gust_step(setting: Setting, gust_m_s: float) -> Step:
 def _gust_source(setting: Setting, blow: Blow) -> Source:
     if setting.sway_hz < LEAST_NATURAL_HZ:
         return FLEXIBLE_SOURCE
-    return RIGID_SOURCE if blow.floors else GUST_SOURCE
+    return _edition(setting, RIGID_SOURCE) if blow.floors else GUST_SOURCE
 
 
 def _hill_steps(site: SiteWind, height_m: float, kzt: float) -> list[Step]:
@@ -119,7 +124,6 @@ def push_steps(
     at = {name: float(wind.values[PLACE_OF[name], row, tilt]) for name in FIELDS}
     push = at["square_n"] / setting.lopsided
     g = setting.geometry
-    lever = OFF_CENTRE * g.width_m
     side, case = wind.sides[row], wind.names[row].split(", ")[1].removeprefix("case ")
     roof = _roof(setting, blow, side, case, tilt_deg)
     upright = tilt_deg > BLEND_FROM_DEG
@@ -130,29 +134,33 @@ def push_steps(
     return [
         *_roof_steps(setting, blow, roof, side, case),
         *ladder,
-        _level_step(setting, blow, push, at["towards_n"], tilt_deg),
+        *_level_steps(setting, blow, push, at["towards_n"], tilt_deg),
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", turn_formula, at["hinge_n_m"], "N m", turned.source),
-        base_step(setting, at),
-        *off_centre_steps(at, lever, OFF_CENTRE_SOURCE),
+        *base_steps(setting, blow, at),
+        *off_centre_steps(at, f"{OFF_CENTRE} x {g.width_m:.3f}", OFF_CENTRE_SOURCE),
     ]  # fmt: skip
 
 
-def _level_step(setting: Setting, blow: Blow, push: float, towards: float, tilt_deg: float) -> Step:
+def _level_steps(
+    setting: Setting, blow: Blow, push: float, towards: float, tilt_deg: float
+) -> tuple[Step, ...]:
     """Level part of the push, or the code's least push where that is more."""
     level = push * float(np.sin(np.radians(tilt_deg)))
     word = "level part, + towards the sun side"
     if abs(towards - level) < 1.0:
-        return Step(word, "Fx", f"{push:.0f} x sin {tilt_deg:.1f}", towards, "N", STATICS)
+        return (Step(word, "Fx", f"{push:.0f} x sin {tilt_deg:.1f}", towards, "N", STATICS),)
     g = setting.geometry
     q = float(velocity_pressure_pa(blow.gust_m_s, g.hinge_height_m, setting.site))
     seen_m2 = float(projected_m2(g, np.array([tilt_deg]))[0])
     facing = "" if towards > 0.0 else "-"
-    formula = (
-        f"{facing}max({LEAST_PUSH_PA:.1f} x {seen_m2:.3f}, "
-        f"{FLAT_PUSH} x {blow.directionality} x {q:.1f} x {g.area_m2:.2f})"
-    )
-    return Step(f"{word}: the least push governs", "Fx", formula, towards, "N", LEAST_SOURCE)
+    least, flat = LEAST_PUSH_PA * seen_m2, FLAT_PUSH * blow.directionality * q * g.area_m2
+    formula = f"{FLAT_PUSH} x {blow.directionality} x {q:.1f} x {g.area_m2:.2f}"
+    return (
+        Step("least push of the code", "Fmin", f"{LEAST_PUSH_PA:.1f} x {seen_m2:.3f}", least, "N", LEAST_SOURCE),
+        Step("least push on a panel that lies flat", "Fflat", formula, flat, "N", FLAT_SOURCE),
+        Step(f"{word}: the larger least push governs", "Fx", f"{facing}max({least:.0f}, {flat:.0f})", towards, "N", LEAST_SOURCE if least >= flat else FLAT_SOURCE),
+    )  # fmt: skip
 
 
 def _roof_steps(setting: Setting, blow: Blow, roof: _Roof, side: str, case: str) -> list[Step]:
@@ -194,7 +202,14 @@ def _sign_steps(
     turned = (1 - share) * roof.turn_n_m + share * off * sign_n * (1.0 if sense == "+" else -1.0)
     return [
         Step("coefficient as an upright sign", "Cf", aspect, cf, "", SIGN_SOURCE),
-        Step("pressure at the top edge", "q", f"at {top:.3f} m", q, "Pa", PRESSURE_SOURCE),
+        Step(
+            "pressure at the top edge",
+            "q",
+            f"at {top:.3f} m",
+            q,
+            "Pa",
+            _edition(setting, PRESSURE_SOURCE),
+        ),
         Step("push as an upright sign", "N90", n90, sign_n, "N", SIGN_SOURCE),
         Step("push, blended", "N", blend, push, "N", BLEND_SOURCE),
         Step("moment about mid-chord, blended", "M", turn, turned, "N m", BLEND_SOURCE),

@@ -5,6 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.base.check import Check
+from polestead.footing.pier import IBC_EDITION
+from polestead.loads.pressure import LEAST_NATURAL_HZ
 from polestead.stand.code import CodeCheck, code_loads
 from polestead.stand.parts.frame import unsized
 from polestead.stand.result import Verdict
@@ -22,6 +24,7 @@ NOT_29_4_5 = (
     "The code's own rule for ground-mounted solar (ASCE 7-22, 29.4.5) is for long rows, at least 7 times as wide as the chord;"
     " a table on one pole is outside it."
 )
+SOIL_EDITION = f"The soil rules are quoted from {IBC_EDITION}, the edition that was read: hold its Table 1806.2 against the one in force where it stands."
 EN_BRANCH = (
     "The Eurocode's canopy figures end at 30 degrees; from there to upright the force goes in a straight line to that of a signboard:"
     " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
@@ -79,14 +82,14 @@ def _hold_words(setting: Setting, rod_alone: Check | None) -> list[str]:
 
 def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tuple[str, ...]:
     """Scope and cautions, each once."""
-    figures = [EN_BRANCH] if setting.eurocode else [OUT_OF_FIGURE, BLEND, NOT_29_4_5]
+    figures = [EN_BRANCH] if setting.eurocode else [OUT_OF_FIGURE, BLEND, NOT_29_4_5, SOIL_EDITION]
     notes = [SCREENING, *_failing_words(shapes), *figures, *_not_summed(setting)]
     steepens = _steepening_n_m(setting)
     notes.append(
         f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {_both_units(2.0 * steepens)}"
         " (twice the largest steepening moment of the code's check), and two holds that do not depend on each other in a storm."
     )
-    if setting.sway_hz < 1.0:
+    if setting.sway_hz < LEAST_NATURAL_HZ and not setting.eurocode:
         notes.append(
             f"The pole sways slower than once a second: gust factor {setting.code_gust_factor:.2f} of a flexible thing is used."
         )
@@ -113,7 +116,7 @@ def _not_summed(setting: Setting) -> list[str]:
     missing = unsized(setting)
     words = [NEVER_CHECKED]
     if missing:
-        words.append(f"Not summed, for the file does not tell enough of them ([frame], [lock]): {', '.join(missing)}.")  # fmt: skip
+        words.append(f"Not summed, for the file does not tell enough of them: {', '.join(missing)}.")  # fmt: skip
     return words
 
 

@@ -18,7 +18,7 @@ from polestead.stand.parts.part import STATICS, level
 from polestead.stand.parts.pole import overturning_n_m
 from polestead.stand.result import Rusted
 from polestead.stand.setting import Setting
-from polestead.strength.allowable import STEEL_PA
+from polestead.strength.allowable import STEEL_EN_PA, STEEL_PA
 from polestead.strength.pole import PoleStrength, bending_n_m, eurocode_bending_n_m, pole_use, ring
 from polestead.strength.tubes import tube_section
 from polestead.strength.welds import (
@@ -31,7 +31,7 @@ from polestead.strength.welds import (
 
 REDUCED = 0.15  # hinge frequency over V / c, from plates and heliostats: from memory, a screen
 SLOWEST_HZ, MOST_SLACK_M = 2.0, 0.005
-FLUTTER = Source("screen: frequency over .15 V / c and 2 Hz, slack at the edge under 5 mm", "docs/method/stand.md", "ours")  # fmt: skip
+FLUTTER = Source("screen: frequency over .15 V / c and 2 Hz, slack at the edge under 0.2 in (5 mm)", "docs/method/stand.md", "ours")  # fmt: skip
 RUST_M_YEAR = 0.00008  # bare steel at the ground line, .03 to .12 mm a year (from memory)
 RUST_YEARS = (0, 10, 25, 50)
 
@@ -57,7 +57,8 @@ def _everyday(setting: Setting) -> tuple[Check, ...]:
     moment, section = float(moments.max()), setting.pipe.elastic_m3
     case, tilt = (int(place) for place in np.unravel_index(int(moments.argmax()), moments.shape))
     base, roll = (abs(float(of[case, tilt])) for of in (acting.base_n_m, acting.roll_n_m))
-    first = Step("range of pressure by everyday gusts", "p", "5.2 psf, before the coefficient", EVERYDAY_GUST_PA, "Pa", EVERYDAY_SOURCE)  # fmt: skip
+    borrowed = replace(EVERYDAY_SOURCE, work=f"figures borrowed from {EVERYDAY_SOURCE.work}") if setting.eurocode else EVERYDAY_SOURCE  # fmt: skip
+    first = Step("range of pressure by everyday gusts, before the coefficient", "p", "", EVERYDAY_GUST_PA, "Pa", borrowed)  # fmt: skip
     steps = (
         first,
         Step(f"range of moment at the ground, worst at {acting.tilt_deg[tilt]:g} deg: base moment and roll of that pressure", "dM", f"sqrt({base:.0f}^2 + {roll:.0f}^2)", moment, "N m", STATICS),
@@ -108,13 +109,14 @@ def _flutter(setting: Setting) -> tuple[Check, ...]:
         Working("slack at the edge", (step,)),
     ))  # fmt: skip
     if lock.strut is not None and lock.strut_length_m is not None:
-        stiff = STEEL_PA * tube_section(lock.strut).area_m2 / lock.strut_length_m
+        modulus_pa = STEEL_EN_PA if setting.eurocode else STEEL_PA
+        stiff = modulus_pa * tube_section(lock.strut).area_m2 / lock.strut_length_m
         inertia = g.mass_kg * g.chord_m**2 / 12.0
         hz = sqrt(stiff * lock.arm_m**2 / inertia) / (2.0 * pi)
         gust = allowable_gust_m_s(setting.site.basis, setting.place.wind_speed_m_s)
         wanted = max(REDUCED * gust / g.chord_m, SLOWEST_HZ)
         steps = (
-            Step("stiffness of the strut", "k", f"{STEEL_PA:.4g} x {tube_section(lock.strut).area_m2:.4g} / {lock.strut_length_m:.4f}", stiff, "N/m", STATICS),
+            Step("stiffness of the strut", "k", f"{modulus_pa:.4g} x {tube_section(lock.strut).area_m2:.4g} / {lock.strut_length_m:.4f}", stiff, "N/m", STATICS),
             Step("wanted at the code's wind", "f least", f"max(.15 x {gust:.1f} / {g.chord_m:.3f}, {SLOWEST_HZ:g})", wanted, "Hz", FLUTTER),
             Step("frequency about the hinge", "f", f"sqrt({stiff:.4g} x {lock.arm_m:.3f}^2 / ({g.mass_kg:.0f} x {g.chord_m:.3f}^2 / 12)) / (2 pi)", hz, "Hz", STATICS),
         )  # fmt: skip

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.loads.combinations import LoadSet
 from polestead.stand.actions import Met, bare_and_snowed
 from polestead.stand.gust import CEILING_M_S, Crossing, crossing_of, earlier
-from polestead.stand.headline import RULE, gives_working
+from polestead.stand.headline import gives_working, rule_of
 from polestead.stand.parts.frame import frame_parts
 from polestead.stand.parts.holds import locked_parts, moving_parts, prop_parts, rod_parts
 from polestead.stand.parts.part import Floats, Part
@@ -20,6 +21,7 @@ from polestead.stand.result import State, StateCard
 from polestead.stand.setting import MPH_M_S, Setting
 
 MOVE_AT_MOST_M_S = 30.0 * MPH_M_S
+MOVING = Source("never moved in more wind, whatever the rod bears", "docs/method/stand.md", "ours")
 WORDS: dict[State, str] = {
     "locked": "the storm hold in",
     "half snow": "the storm hold in, design snow on half of the glass",
@@ -106,12 +108,30 @@ def working_at(setting: Setting, curve: Curve, place: int) -> Working:
     """How the gust of one state was found at one tilt."""
     gust = float(curve.crossing.gust_m_s[place])
     if gust >= CEILING_M_S:
-        step = Step("nothing gives up to the highest gust looked at", "V", "", gust, "m/s", RULE)
+        step = Step(
+            "nothing gives up to the highest gust looked at",
+            "V",
+            "",
+            gust,
+            "m/s",
+            rule_of(setting.eurocode),
+        )
         return Working(f"stands to, {curve.state}: {curve.crossing.first(place)}", (step,))
     part = curve.crossing.gives(place)
-    return gives_working(
-        curve.crossing, curve.met[setting.set_of(part.loads)], place, curve.state, setting
-    )
+    met_by = curve.met[setting.set_of(part.loads)]
+    working = gives_working(curve.crossing, met_by, place, curve.state, setting.eurocode, setting)
+    if curve.state == "moving" and gust > MOVE_AT_MOST_M_S:
+        formula = f"min({gust:.2f}, {MOVE_AT_MOST_M_S:.2f})"
+        least = Step(
+            "moved under 30 mph (13.4 m/s) at the most",
+            "V",
+            formula,
+            MOVE_AT_MOST_M_S,
+            "m/s",
+            MOVING,
+        )
+        working = replace(working, steps=(*working.steps, least))
+    return working
 
 
 def least_on_the_way(gusts: Floats) -> Floats:

@@ -24,6 +24,7 @@ from polestead.stand.actions import (
     FIELDS,
     PLACE_OF,
     Acting,
+    Blow,
     Combined,
     Met,
     blown,
@@ -79,13 +80,24 @@ def load_steps(
         weight = float(loads.ice.values[PLACE_OF["down_n"], 0, tilt])
         formula = f".8 x pi x {setting.place.ice_thickness_m:.4f} x {setting.geometry.area_m2:.2f} x 56 lb/ft3"
         steps.append(Step("weight of ice", "Di", formula, weight, "N", ICE_SOURCE))
-    if wind_row is not None and not setting.eurocode and fields[0] in ZONES:
-        steps.append(_zone_step(setting, loads.wind, wind_row, tilt, fields[0]))
+    if wind_row is not None:
+        blow = code_blow(setting)
+        steps += _zone_steps(setting, blow, loads.wind, wind_row, tilt, tilt_deg, fields)
     return (*steps, *_sum_steps(loads, case, tilt, fields))
 
 
+def _zone_steps(
+    setting: Setting, blow: Blow, wind: Acting, row: int, tilt: int, tilt_deg: float, fields: tuple[str, ...]
+) -> list[Step]:  # fmt: skip
+    """The whole wind on the corner module or the outer rail, by the zones of the basis."""
+    told = [name for name in fields if name in ZONES and wind.values[PLACE_OF[name], row, tilt]]
+    if setting.eurocode:
+        return [ladder_en.zone_step(setting, blow, tilt_deg, float(wind.values[PLACE_OF[name], row, tilt])) for name in told[:1]]  # fmt: skip
+    return [_zone_step(setting, wind, row, tilt, name) for name in told[:1]]
+
+
 def _zone_step(setting: Setting, wind: Acting, row: int, tilt: int, field: str) -> Step:
-    """The whole wind on the corner module or the outer rail: the worse half's pressure times the zone."""
+    """On the US basis: the worse half's pressure times the zone."""
     on, zone = (
         ("corner module", setting.module_zone)
         if field in ("front_pa", "back_pa")
@@ -160,7 +172,14 @@ def _whole(value: float) -> str:
     return f"{value:.0f}" if abs(value) >= 1000.0 or abs(value) < 1e-6 else f"{value:.4g}"
 
 
-def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s: float) -> tuple[Step, ...]:  # fmt: skip
+def gust_steps(
+    setting: Setting,
+    met: Met,
+    case: int,
+    tilt_deg: float,
+    gust_m_s: float,
+    fields: tuple[str, ...] = (),
+) -> tuple[Step, ...]:
     """From a gust of the card to the wind of one case at one tilt.
 
     Args:
@@ -169,6 +188,7 @@ def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s:
         case: Row of its actions.
         tilt_deg: The tilt.
         gust_m_s: The gust.
+        fields: Which actions the part's working adds up.
     """
     row, tilts, blow = met.rows(case)[1], np.array([tilt_deg]), told_blow(setting, gust_m_s)
     acting = blown(setting, blow, tilts)
@@ -178,4 +198,5 @@ def gust_steps(setting: Setting, met: Met, case: int, tilt_deg: float, gust_m_s:
     return (
         *ladder.pressure_steps(setting, blow, tilt_deg),
         *ladder.push_steps(setting, blow, acting, row, 0, tilt_deg),
+        *_zone_steps(setting, blow, acting, row, 0, tilt_deg, fields),
     )

@@ -11,6 +11,7 @@ from polestead.base.working import Step
 SteelCode = Literal["AISC", "EN"]
 """Allowable strengths Rn / omega, or design resistances R_k / gamma_M."""
 STEEL_PA = 200e9
+STEEL_EN_PA = 210e9  # EN 1993-1-1 3.2.6 (from memory)
 GAMMA_M0, GAMMA_M1, GAMMA_M2 = (
     1.0,
     1.0,
@@ -19,8 +20,17 @@ GAMMA_M0, GAMMA_M1, GAMMA_M2 = (
 
 
 def en(place: str) -> Source:
-    """EN 1993 at a place, from memory until a licensed copy confirms it."""
-    return Source("EN 1993", place, "memory")
+    """A part of EN 1993 at a place, from memory until a licensed copy confirms it.
+
+    Args:
+        place: Part and clause.
+
+    Example:
+        >>> str(en("1-1, 6.2.5"))
+        'EN 1993-1-1:2005, 6.2.5 (from memory)'
+    """
+    part, clause = place.split(", ", 1)
+    return Source(f"EN 1993-{part}:2005", clause, "memory")
 
 
 @dataclass(frozen=True, slots=True)

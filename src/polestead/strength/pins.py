@@ -62,21 +62,22 @@ def pin_shear(diameter_m: float, steel: str, planes: int, code: SteelCode = "AIS
         11.9
     """
     row, area = pin_steel(steel), pi / 4.0 * diameter_m**2
-    known = Source(row["source"], status="memory")
+    known, noun = Source(row["source"], status="memory"), "bolt" if planes == 1 else "pin"
     if code == "EN":
         strength_pa = BOLT_SHEAR_SHARE * float(row["ultimate_mpa"]) * 1e6
         area *= THREADS_LEAVE if steel in BOLTS else 1.0
         over, clause = GAMMA_M2, en("1-8, Tables 3.4 and 3.10")
-        first = Step("shear strength of the pin", "0.6 fu", f"0.6 x {float(row['ultimate_mpa']):.0f} MPa", strength_pa, "Pa", known)  # fmt: skip
+        known = en(f"1-8, Tables 3.4 and 3.10, 0.6 fu, {'class' if steel == '8.8' else 'fu of'} {steel}")  # fmt: skip
+        first = Step(f"shear strength of the {noun}", "0.6 fu", f"0.6 x {float(row['ultimate_mpa']):.0f} MPa", strength_pa, "Pa", known)  # fmt: skip
     else:
         strength_pa, over, clause = float(row["shear_mpa"]) * 1e6, PIN_OMEGA, aisc("J3.6")
-        first = Step("shear strength of the pin", "Fnv", "", strength_pa, "Pa", known)
+        first = Step(f"shear strength of the {noun}", "Fnv", "", strength_pa, "Pa", known)
     value = planes * strength_pa * area / over
     formula = f"{planes} x {strength_pa:.4g} x {area:.4g} / {over}"
     steps = (
         first,
         Step(
-            "area of the pin",
+            f"area of the {noun}",
             "A",
             f"pi {diameter_m:.5f}^2 / 4{', less its threads' if code == 'EN' and steel in BOLTS else ''}",
             area,
@@ -208,6 +209,7 @@ def ears(joint: PinnedJoint, code: SteelCode = "AISC") -> Allowable:
         )  # fmt: skip
     where = en if code == "EN" else aisc
     steps = tuple(Step(word, sign, formula, value, "N", where(clause)) for word, sign, formula, value, clause in rows)  # fmt: skip
-    value = max(min(row[3] for row in rows), 0.0) if clear > 0.0 else 0.0
-    least = Step("least of these", "Rc", "", value, "N", where("the least governs"))
+    governs = min(rows, key=lambda row: row[3])
+    value = max(governs[3], 0.0) if clear > 0.0 else 0.0
+    least = Step(f"least of these: {governs[0]}", "Rc", "", value, "N", where(governs[4]))
     return Allowable(value, "N", (*steps, least))

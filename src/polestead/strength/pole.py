@@ -49,6 +49,7 @@ class PipeSection:
         mass_kg_m: Of the nominal wall.
         yield_pa, ultimate_pa, stiffness_pa: The steel.
         assumed: What was taken on trust (an unknown steel), for the owner to see.
+        steel: A row of ``materials.csv``.
     """
 
     written: str
@@ -65,6 +66,7 @@ class PipeSection:
     ultimate_pa: float
     stiffness_pa: float
     assumed: str
+    steel: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +134,11 @@ def material(name: str) -> dict[str, str]:
     return next(row for row in table("strength", "materials") if row["material"] == name)
 
 
+def yield_source(row: dict[str, str]) -> Source:
+    """Where the yield strength of a row of ``materials.csv`` stands, from memory."""
+    return Source(row["yield_source"], "", "memory")
+
+
 def pipe_section(words: PoleWords) -> PipeSection:
     """The section of a pole as written.
 
@@ -165,6 +172,7 @@ def pipe_section(words: PoleWords) -> PipeSection:
         float(steel["ultimate_mpa"]) * 1e6,
         float(steel["stiffness_gpa"]) * 1e9,
         steel["assumed"] or "",
+        words.material,
     )
 
 
@@ -264,6 +272,7 @@ def pole_strength(pipe: PipeSection, free_length_m: float, code: SteelCode = "AI
     shear = 0.6 * pipe.yield_pa * pipe.area_m2 / 2.0 / OMEGA
     torsion = _torsion_stress_pa(pipe, free_length_m) * pipe.torsion_m3 / OMEGA
     steps = (
+        Step(f"yield of {pipe.steel}", "Fy", "", pipe.yield_pa, "Pa", yield_source(material(pipe.steel))),
         Step("wall that counts", "t", f"{pipe.design_wall_m / pipe.wall_m:.2f} x {pipe.wall_m:.5f}", pipe.design_wall_m, "m", aisc("B4.2")),
         Step("nominal bending strength", "Mn", formula, nominal, "N m", aisc("F8")),
         Step("allowable bending", "Mc", f"{nominal:.5g} / {OMEGA}", bending, "N m", aisc("F1")),
@@ -330,6 +339,7 @@ def _eurocode_strength(pipe: PipeSection, free_length_m: float) -> PoleStrength:
     shear = 2.0 * pipe.area_m2 / pi * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
     torsion = 2.0 * pipe.elastic_m3 * pipe.yield_pa / sqrt(3.0) / GAMMA_M0
     steps = (
+        Step(f"yield of {pipe.steel}", "Fy", "", pipe.yield_pa, "Pa", yield_source(material(pipe.steel))),
         Step("wall that counts", "t", f"{pipe.design_wall_m / pipe.wall_m:.2f} x {pipe.wall_m:.5f}", pipe.design_wall_m, "m", en("1-1, Table 5.2")),
         Step("design bending", "Mc,Rd", formula, bending, "N m", en("1-1, 6.2.5")),
         Step("slenderness", "K L / i", f"{CANTILEVER_K} x {free_length_m:.3f} / {radius_m:.4f}", slenderness, "", en("1-1, 6.3.1.3")),

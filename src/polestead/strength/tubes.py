@@ -9,7 +9,7 @@ from math import pi, sqrt
 from polestead.base.problem import Problem, Wrong
 from polestead.base.working import Step
 from polestead.homestead.sentences import TUBE_FORMS, tube_sentence
-from polestead.strength.allowable import GAMMA_M0, STEEL_PA, Allowable, SteelCode, en
+from polestead.strength.allowable import GAMMA_M0, STEEL_EN_PA, STEEL_PA, Allowable, SteelCode, en
 from polestead.strength.pole import (
     CURVE_C,
     INCH_M,
@@ -18,6 +18,7 @@ from polestead.strength.pole import (
     buckling_share,
     buckling_stress_pa,
     material,
+    yield_source,
 )
 
 
@@ -36,6 +37,7 @@ class TubeSection:
     radius_m: float
     mass_kg_m: float
     yield_pa: float
+    steel: str
 
 
 def tube_section(written: str) -> TubeSection:
@@ -62,12 +64,11 @@ def tube_section(written: str) -> TubeSection:
     kind, sides, steel = words.split(" ", 2)
     depth, breadth, wall = (float(Fraction(part)) for part in sides.split("x"))
     unit = INCH_M if kind == "HSS" else 0.001
-    return _tube(written, depth * unit, breadth * unit, wall * unit, material(steel))
+    return _tube(written, depth * unit, breadth * unit, wall * unit, steel)
 
 
-def _tube(
-    written: str, depth: float, breadth: float, wall: float, steel: dict[str, str]
-) -> TubeSection:
+def _tube(written: str, depth: float, breadth: float, wall: float, named: str) -> TubeSection:
+    steel = material(named)
     t = wall * float(steel["wall_share"])
     outer, inner = (
         _Rounded(depth, breadth, 2.0 * t),
@@ -95,7 +96,25 @@ def _tube(
         sqrt(min(inertia, weak) / area),
         nominal * float(steel["density_kg_m3"]),
         float(steel["yield_mpa"]) * 1e6,
+        named,
     )
+
+
+def tube_yield(tube: TubeSection) -> Step:
+    """Yield strength a tube is counted with: of A500 the round's, which is the lesser.
+
+    Args:
+        tube: Its section.
+
+    Example:
+        >>> tube_yield(tube_section("HSS 6x6x1/4 A500 C")).formula
+        'min(3.172e+08, 3.447e+08)'
+    """
+    row = material(tube.steel)
+    square = row["square_yield_mpa"]
+    both = f"min({tube.yield_pa:.4g}, {float(square) * 1e6:.4g})" if square else ""
+    word = f"yield of {tube.steel}" + (", round or square, the lesser" if square else "")
+    return Step(word, "Fy", both, tube.yield_pa, "Pa", yield_source(row))
 
 
 def turned(tube: TubeSection) -> TubeSection:
@@ -151,14 +170,14 @@ def strut_push(tube: TubeSection, length_m: float, code: SteelCode = "AISC") -> 
     slenderness = length_m / tube.radius_m
     first = Step("slenderness", "L / r", f"{length_m:.3f} / {tube.radius_m:.4f}", slenderness, "", aisc("E2") if code == "AISC" else en("1-1, 6.3.1.3"))  # fmt: skip
     if code == "EN":
-        share = buckling_share(slenderness, tube.yield_pa, STEEL_PA, CURVE_C)
+        share = buckling_share(slenderness, tube.yield_pa, STEEL_EN_PA, CURVE_C)
         value = share * tube.area_m2 * tube.yield_pa / GAMMA_M0
         formula = f"{share:.3f} x {tube.area_m2:.4g} x {tube.yield_pa:.4g} / {GAMMA_M0}"
-        return Allowable(value, "N", (first, Step("design push", "Nb,Rd", formula, value, "N", en("1-1, 6.3.1.1"))))  # fmt: skip
+        return Allowable(value, "N", (tube_yield(tube), first, Step("design push", "Nb,Rd", formula, value, "N", en("1-1, 6.3.1.1, curve c"))))  # fmt: skip
     stress = buckling_stress_pa(slenderness, tube.yield_pa, STEEL_PA)
     value = stress * tube.area_m2 / OMEGA
     formula = f"{stress:.4g} x {tube.area_m2:.4g} / {OMEGA}"
-    return Allowable(value, "N", (first, Step("allowable push", "Pc", formula, value, "N", aisc("E3"))))  # fmt: skip
+    return Allowable(value, "N", (tube_yield(tube), first, Step("allowable push", "Pc", formula, value, "N", aisc("E3"))))  # fmt: skip
 
 
 def tube_bending(tube: TubeSection, code: SteelCode = "AISC") -> Allowable:

@@ -11,7 +11,7 @@ from polestead.strength.allowable import GAMMA_M2, Allowable, SteelCode, en
 from polestead.strength.pins import PIN_OMEGA
 from polestead.strength.pole import aisc, material
 
-ROD_PA = 482.6e6  # E70 electrode, 70 ksi; the weaker of rod and steel counts
+ROD_PA = 482.6e6  # E70 electrode, 70 ksi; the weaker of rod and steel counts (EN: the steel, under a rod as strong)
 THROAT = sqrt(0.5)
 # beta_w of EN 1993-1-8 Table 4.1
 _BETA = {"S235": 0.8, "S355": 0.9, "A36": 0.85}
@@ -23,10 +23,14 @@ ENDLESS_PA: dict[SteelCode, dict[str, float]] = {
 }
 ENDLESS_SOURCE: dict[SteelCode, Source] = {
     "AISC": Source("AISC 360-16", "Table A-3.1, categories E and B, threshold", "memory"),
-    "EN": Source("EN 1993-1-9", "details 36 and 140, constant amplitude limit over 1.35", "memory"),
+    "EN": Source(
+        "EN 1993-1-9:2005", "details 36 and 140, constant amplitude limit over 1.35", "memory"
+    ),
 }
 EVERYDAY_GUST_PA = 5.2 * 47.88026  # range of pressure by natural gusts, before the drag coefficient
-EVERYDAY_SOURCE = Source("AASHTO signs and luminaires", "11.7.1.2, 5.2 psf x Cd", "memory")
+EVERYDAY_SOURCE = Source(
+    "AASHTO signs and luminaires", "11.7.1.2, natural gusts, times Cd", "memory"
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +83,12 @@ def box_weld(breadth_m: float, depth_m: float) -> WeldLine:
     )
 
 
+def _ultimate_pa(steel: str, code: SteelCode) -> float:
+    """Fu that counts: EN 1993-1-8 4.5.3.3 asks for the weaker part joined; beside AISC the rod's, if it is weaker."""
+    fu = float(material(steel)["ultimate_mpa"]) * 1e6
+    return fu if code == "EN" else min(fu, ROD_PA)
+
+
 def line_strength_n_m(leg_m: float, steel: str, code: SteelCode = "AISC") -> tuple[float, Step]:
     """Force a metre of fillet weld may carry [N/m].
 
@@ -94,7 +104,7 @@ def line_strength_n_m(leg_m: float, steel: str, code: SteelCode = "AISC") -> tup
         >>> 3000.0 < pounds < 3712.0
         True
     """
-    fu = min(float(material(steel)["ultimate_mpa"]) * 1e6, ROD_PA)
+    fu = _ultimate_pa(steel, code)
     if code == "EN":
         beta = _BETA.get(steel, 0.9)
         value = fu / (sqrt(3.0) * beta * GAMMA_M2) * THROAT * leg_m
@@ -145,7 +155,7 @@ def ear_weld(foot: EarFoot, code: SteelCode = "AISC") -> Allowable:
         foot: The weld.
         code: Which code's format.
     """
-    fu = min(float(material(foot.steel)["ultimate_mpa"]) * 1e6, ROD_PA)
+    fu = _ultimate_pa(foot.steel, code)
     if code == "EN":
         stress = fu / (sqrt(3.0) * _BETA[foot.steel] * GAMMA_M2)
         formula, clause = (
@@ -160,7 +170,7 @@ def ear_weld(foot: EarFoot, code: SteelCode = "AISC") -> Allowable:
     by = f"1 / (4 x {THROAT * foot.leg_m:.4f} x {foot.length_m:.4f}) + 3 x {foot.height_m:.4f} / (2 x {THROAT * foot.leg_m:.4f} x {foot.length_m:.4f}^2)"
     statics = Source("statics of the ear's foot", "docs/method/stand.md", "ours")
     steps = (
-        Step("stress the throat may carry", "fw", formula, stress, "Pa", clause),
+        Step("stress the throat may carry" + ("" if code == "EN" else ", by the weaker of rod and steel"), "fw", formula, stress, "Pa", clause),
         Step("stress by 1 N on the pin", "s / F", by, each, "1/m^2", statics),
         Step("force on the pin at that stress", "Rc", f"{stress:.5g} / {each:.4g}", value, "N", clause),
     )  # fmt: skip

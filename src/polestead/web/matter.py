@@ -89,10 +89,10 @@ def _made(owners: OwnersFile, answer: Answer, style: Style, width: float) -> Mat
         return drawing_named(name, drawn(), style, SCREEN, width)
 
     if width < LEAST:  # these are drawn anew for a narrow screen
-        costs = own_drawings(owners, answer, style, SCREEN, width)["costs"]
+        anew = own_drawings(owners, answer, style, SCREEN, width)
         own = {
             **own,
-            "costs": costs,
+            **{name: anew[name] for name in ("costs", "fortnight", "habits")},
             "year": partial(year_upright, answer, SCREEN),
             **{name: partial(upright, name) for name in OWN_PAGE},
         }

@@ -15,6 +15,7 @@ from polestead.wiring.trench.closing import InTrench
 from polestead.wiring.trench.own_lines import BY_HAND_M
 
 LINES_ON_A_CARD = 13
+NO_LINES = "your own buried lines: what lies there, how deep, how far from pole and run (in the file, each a [[buried]])"
 # The verb each thing of the trench's list begins its step with.
 VERBS = {
     "trench floor": "Level the trench floor", "bed of sand or sifted soil": "Spread the bed of sand or sifted soil",
@@ -49,7 +50,7 @@ def locate_cards(k: Known) -> tuple[Card, ...]:
         CardStep("Tape each from two corners that stay, and write it into the file."),
         CardStep("Move the stake or the trench on paper now, while it costs nothing."),
     )  # fmt: skip
-    missing = () if lines else ("your own buried lines, each as [[buried]]",)
+    missing = () if lines else (NO_LINES,)
     asked = tuple(word for line in lines for word in line.asked)
     return (card(
         "locate", "Find what lies in the ground", figures, steps, sketch="locate",
@@ -146,7 +147,7 @@ def _dug(k: Known, items: list[InTrench]) -> Card:
     )  # fmt: skip
     return card(
         "trench", "Trench: dig it", figures, steps, sketch="trench",
-        missing=() if found.own.lines else ("your own buried lines, each as [[buried]]",),
+        missing=() if found.own.lines else (NO_LINES,),
     )  # fmt: skip
 
 

@@ -179,7 +179,7 @@ def concrete_of(pour: Pour, soil: str) -> Concrete:
         Step(f"less {what}", "Vp", f"{pole_m2:.5f} x {pole_m:.3f}", pole_m3, "m^3", GEOMETRY),
         Step("in place", "V", f"{hole_m3:.4f} - {pole_m3:.4f}", volume_m3, "m^3", GEOMETRY),
         Step("with waste", "V + 10 %", f"{volume_m3:.3f} x {1 + WASTE_SHARE:.2f}", wasted_m3, "m^3", COMMON_PRACTICE),
-        Step("or bags of 80 lb", "n", f"{wasted_m3:.3f} / 0.01699, rounded up", float(bags[0].count), "", BAG_YIELD),
+        Step("or bags of 80 lb (36 kg)", "n", f"{wasted_m3:.3f} / 0.01699, rounded up", float(bags[0].count), "", BAG_YIELD),
         Step("to order from a plant", "Vo", f"{wasted_m3:.3f}, up to the next {'0.1 m3' if pour.by_m3 else '1/4 yd3'}", order_m3, "m^3", COMMON_PRACTICE),
     )  # fmt: skip
     return Concrete(

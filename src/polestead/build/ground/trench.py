@@ -15,9 +15,9 @@ from polestead.wiring.trench.closing import BED_M
 WIDTH_M = 0.3  # a narrow digger bucket: common practice, no source
 LINE_M = 0.05  # room the line itself takes: common practice, no source
 PROTECT_M = 1.523  # under 5 ft: at 5 ft itself the sides are held already
-PROTECT = Source("29 CFR 1926.652", "(a)(1), under 5 ft")
+PROTECT = Source("29 CFR 1926.652 (United States)", "(a)(1), under 5 ft (1.52 m)")
 LADDER_M = 1.218  # under 4 ft
-LADDER = Source("29 CFR 1926.651", "(c)(2), under 4 ft", "memory")
+LADDER = Source("29 CFR 1926.651 (United States)", "(c)(2), under 4 ft (1.22 m)", "memory")
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,7 @@ def depth_checks(what: str, depth_m: float) -> tuple[Check, ...]:
     return tuple(
         Check(
             what, name, depth_m, limit, "m", share(depth_m, limit), source,
-            Working(name, (Step("as dug", "d", "", depth_m, "m", OWNER), Step("with straight sides up to", "", "", limit, "m", source))),
+            Working(name, (Step("as dug", "d", "", depth_m, "m", OWNER), Step(f"{name}, up to", "", "", limit, "m", source))),
         )
         for name, limit, source in (("entered with straight sides", PROTECT_M, PROTECT), ("entered without a ladder", LADDER_M, LADDER))
     )  # fmt: skip

@@ -65,13 +65,13 @@ def frame_parts(g: Given) -> tuple[tuple[str, float], ...]:
         parts.append(("hinge: ears, lugs and pins", hinge))
     left = g.mount.rails_mass_kg - (g.rails_kg or 0.0) - hinge
     if left > 0.0:
-        parts.append(("clamps and all else in mount.rails_mass", left))
+        parts.append(("clamps, and what else the file weighs with the rails", left))
     return tuple(parts)
 
 
 def unweighed(g: Given) -> tuple[str, ...]:
     """Pieces on the frame that no size tells the weight of."""
-    found = [] if g.rail is not None else ["rails beyond mount.rails_mass"]
+    found = [] if g.rail is not None else ["rails beyond what the file weighs"]
     if g.frame.rail_brace_m is not None:
         found.append(f"{2 * g.rails} knee braces")
     if off_the_hinge(g):

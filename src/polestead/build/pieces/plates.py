@@ -19,7 +19,8 @@ Point = tuple[float, float]
 Bend = tuple[float, float, float]  # a corner, and the bulge of the way to the next
 CORNERS = 64  # of a round edge, drawn just outside the true round so that no edge distance is lost
 PIN_PLAY_M = 0.00079375  # 1/32 in at most over the pin: AISC 360, D5.2 (from memory)
-SPACING = Source("AISC 360", "J3.3, 3 bolt diameters between holes", "memory")
+SPACING = Source("AISC 360-16", "J3.3, 3 bolt diameters between holes, as it prefers", "memory")
+SPACING_EN = Source("3 bolt diameters between holes, over what EN 1993-1-8:2005, Table 3.3 asks", "docs/method/build.md", "ours")  # fmt: skip
 CAP_HOLES_BELOW = 6.0  # bolt diameters under the pole's top, as its strength was summed
 
 
@@ -238,12 +239,12 @@ def _cap_wrap(g: Given) -> tuple[PlateCut, ...]:
     drill = float(row["hole_mm"]) / 1000.0 if row is not None else f.cap_bolt_m
     pitch = around / f.cap_bolts
     holes = tuple(DrilledHole("cap bolt", (n + 0.5) * pitch, high / 2.0, drill) for n in range(f.cap_bolts))  # fmt: skip
-    wanted = 3.0 * f.cap_bolt_m
+    wanted, rule = 3.0 * f.cap_bolt_m, _spacing(g)
     steps = (
-        Step("from hole to hole round the pole", "s", f"pi x {g.pipe.outside_m:.4f} / {f.cap_bolts}", pitch, "m", SPACING),
-        Step("wanted", "3 d", f"3 x {f.cap_bolt_m:.5f}", wanted, "m", SPACING),
+        Step("from hole to hole round the pole", "s", f"pi x {g.pipe.outside_m:.4f} / {f.cap_bolts}", pitch, "m", rule),
+        Step("wanted", "3 d", f"3 x {f.cap_bolt_m:.5f}", wanted, "m", rule),
     )  # fmt: skip
-    check = Check("cap bolts", "from hole to hole", wanted, pitch, "m", share(wanted, pitch), SPACING, Working("cap bolts, from hole to hole", steps))  # fmt: skip
+    check = Check("cap bolts", "from hole to hole", wanted, pitch, "m", share(wanted, pitch), rule, Working("cap bolts, from hole to hole", steps))  # fmt: skip
     return (
         PlateCut(
             "wrap for the cap bolts", "wrap", 1, ((0.0, 0.0), (around, 0.0), (around, high), (0.0, high)), holes, g.pipe.wall_m, g.mount.pole.material, None,
@@ -283,7 +284,7 @@ def _hold_plate(g: Given, hold: Lock, name: str) -> PlateCut:
         hold.arm_m - edge,
     )
     line = tuple((out * cos(t), out * sin(t)) for t in turns) + tuple((inside * cos(t), inside * sin(t)) for t in reversed(turns))  # fmt: skip
-    checks = tuple(_apart(name, a, b, hold.pin_diameter_m) for a, b in pairwise(holes))
+    checks = tuple(_apart(_spacing(g), name, a, b, hold.pin_diameter_m) for a, b in pairwise(holes))
     bulge, outer = tan((span + 2.0 * beyond) / 4.0), hold.arm_m + edge
     ends = (cos(turns[0]), sin(turns[0])), (cos(turns[-1]), sin(turns[-1]))
     (c0, s0), (c1, s1) = ends
@@ -298,8 +299,12 @@ def _hold_plate(g: Given, hold: Lock, name: str) -> PlateCut:
     )  # fmt: skip
 
 
-def _apart(name: str, one: DrilledHole, other: DrilledHole, pin_m: float) -> Check:
+def _spacing(g: Given) -> Source:
+    return SPACING_EN if g.eurocode else SPACING
+
+
+def _apart(rule: Source, name: str, one: DrilledHole, other: DrilledHole, pin_m: float) -> Check:
     apart, wanted = hypot(one.x_m - other.x_m, one.y_m - other.y_m), 3.0 * pin_m
-    steps = (Step("from hole to hole", "s", "", apart, "m", SPACING), Step("wanted", "3 d", f"3 x {pin_m:.5f}", wanted, "m", SPACING))  # fmt: skip
+    steps = (Step("from hole to hole", "s", "", apart, "m", rule), Step("wanted", "3 d", f"3 x {pin_m:.5f}", wanted, "m", rule))  # fmt: skip
     what = f"holes at {one.name} and {other.name}"
-    return Check(f"plate of the {name}", what, wanted, apart, "m", share(wanted, apart), SPACING, Working(what, steps))  # fmt: skip
+    return Check(f"plate of the {name}", what, wanted, apart, "m", share(wanted, apart), rule, Working(what, steps))  # fmt: skip

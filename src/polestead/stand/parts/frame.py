@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
 from polestead.base.source import OWNER, Source
@@ -21,11 +23,19 @@ from polestead.strength.pins import (
 )
 from polestead.strength.pole import aisc
 from polestead.strength.rails import evenly_loaded
-from polestead.strength.tubes import tube_bending, tube_section, tube_shear, tube_torsion, turned
+from polestead.strength.tubes import (
+    tube_bending,
+    tube_section,
+    tube_shear,
+    tube_torsion,
+    tube_yield,
+    turned,
+)
 from polestead.strength.welds import EarFoot, ear_weld, line_strength_n_m, round_weld
 
 TUBE_H3_6 = Source("AISC 360-16", "Eq. H3-6", "memory")
-TUBE_EN = Source("EN 1993-1-1 6.2.1(5): the larger of bending + twist squared and bending squared + (shear + twist) squared", "docs/method/stand.md", "ours")  # fmt: skip
+TUBE_EN = Source("EN 1993-1-1:2005 6.2.1(5): the larger of bending + twist squared and bending squared + (shear + twist) squared", "docs/method/stand.md", "ours")  # fmt: skip
+SQUARE, ALONG = "square to the glass", "along the glass"
 BEAM = Source("a continuous beam, three moments", "docs/method/stand.md", "ours")
 HOLE_OVER_M = 0.003  # hole over bolt, damage by drilling in it (AISC 360 B4.3b, from memory)
 HOLE_BELOW = (
@@ -107,8 +117,13 @@ def strongback(setting: Setting) -> Part:
 
     return Part(
         "strongback", "bending both ways, shear and twist", "N m", bent, level(upright.value), use, rule,
-        (*upright.steps, *lying.steps, *torsion.steps, *by_depth.steps, *by_breadth.steps), told, ("square_n", "along_n", "half_turn_n_m"),
+        (tube_yield(beam), *_that_way(upright, SQUARE), *_that_way(lying, ALONG), *torsion.steps, *_that_way(by_depth, SQUARE), *_that_way(by_breadth, ALONG)), told, ("square_n", "along_n", "half_turn_n_m"),
     )  # fmt: skip
+
+
+def _that_way(allowed: Allowable, way: str) -> tuple[Step, ...]:
+    """The rungs of one of two directions, each saying which."""
+    return tuple(replace(step, word=f"{step.word}, {way}") for step in allowed.steps)
 
 
 def _pressed(field: str) -> Of:
@@ -164,7 +179,7 @@ def rails(setting: Setting) -> tuple[Part, ...]:
         )  # fmt: skip
 
     source = en("1-1, 6.2.5") if setting.eurocode else aisc("F7")
-    return (plain("rails", "bending of the outer rail", "N m", moment, allowed, source, told, ("rail_front_pa", "rail_back_pa")),)  # fmt: skip
+    return (plain("rails", "bending of the outer rail", "N m", moment, Allowable(allowed.value, "N m", (tube_yield(tube), *allowed.steps)), source, told, ("rail_front_pa", "rail_back_pa")),)  # fmt: skip
 
 
 def clamps(setting: Setting) -> tuple[Part, ...]:

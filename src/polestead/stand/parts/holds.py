@@ -17,7 +17,7 @@ from polestead.strength.allowable import Allowable, en
 from polestead.strength.parts import rod_push
 from polestead.strength.pins import pin_double_shear
 from polestead.strength.pole import aisc
-from polestead.strength.tubes import strut_push, tube_section
+from polestead.strength.tubes import strut_push, tube_section, tube_yield
 
 HOLDING_SHARE = 1.0 / 1.5  # of the maker's static rating, where no safety-rated load is stated
 MOVING_SHARE = 0.8  # of the maker's moving rating
@@ -87,7 +87,7 @@ def wall_bearing(setting: Setting, hold: Lock) -> Allowable:
     each = 1.5 * wall_m * d * fy if setting.eurocode else 1.8 * fy * d * wall_m / 2.0
     formula = f"2 x {'1.5' if setting.eurocode else '1.8 / 2'} x {wall_m:.5f} x {d:.4f} x {fy:.4g}"
     source = en("1-8, Table 3.10") if setting.eurocode else aisc("J7")
-    return Allowable(2.0 * each, "N", (Step("bearing of the pin on two walls", "Rc", formula, 2.0 * each, "N", source),))  # fmt: skip
+    return Allowable(2.0 * each, "N", (tube_yield(setting.beam), Step("bearing of the pin on two walls", "Rc", formula, 2.0 * each, "N", source),))  # fmt: skip
 
 
 def _hold_force(arm_m: Of) -> Of:

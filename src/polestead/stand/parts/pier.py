@@ -15,10 +15,14 @@ from polestead.footing.concrete import (
     moment_at_foot_n_m,
     pressing_pa,
 )
-from polestead.footing.eurocode import BEARING_SOURCE, SOURCE, bearing_resistance_pa
+from polestead.footing.eurocode import SOURCE, bearing_resistance_pa
 from polestead.footing.pier import (
     CAP_M,
     CONCRETE_N_M3,
+    DOUBLING,
+    IBC,
+    IBC_HELD,
+    TABLE,
     Pier,
     bearing_pa,
     needed_depth_m,
@@ -40,8 +44,6 @@ from polestead.stand.parts.pole import (
 from polestead.stand.setting import Setting
 
 LEANING = Source("AISC 360-16", "Appendix 8, second order by 1/(1 - 1.6 P/Pe)", "memory")
-IBC_POLE = Source("IBC 2018", "Eq. 18-1", "seen")
-IBC_HELD = Source("IBC 2018", "Eq. 18-2, held by a slab", "seen")
 SKIN = Source("skin below the useless top, over 1.5", "docs/method/footing.md", "ours")
 HEAVY = 1.35  # gamma_G on the pier's own weight
 NINE_TENTHS = 0.9  # of what holds down, EN 1990 set A (EQU)
@@ -55,12 +57,11 @@ def pier_parts(setting: Setting) -> tuple[Part, ...]:
 
 def _allowable(setting: Setting) -> tuple[Part, ...]:
     pier = setting.pier
-    bearing = Source("IBC 2018", "Table 1806.2", "seen")
     weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
     return (
         _overturning(setting),
         _all_the_soil(setting, pier, SAFETY, "structure", "pier in giving soil"),
-        _pressure(pier, (level(pier.bearing_pa), pier.steps), bearing, "soil under the pier", "structure"),
+        _pressure(pier, (level(pier.bearing_pa), ()), TABLE, "soil under the pier", "structure"),
         _pull(pier, uplift_allowable_n(pier), weight, f"0.6 x {pier.weight_n:.0f}"),
         _turning(pier, setting.footing.twist_bars, 1.0, "structure"),
     )  # fmt: skip
@@ -77,7 +78,7 @@ def _eurocode(setting: Setting) -> tuple[Part, ...]:
     for soil, loads, name, under in both:
         parts.append(_all_the_soil(setting, soil, 1.0, loads, name))
         bears, step = bearing_resistance_pa(soil)
-        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), BEARING_SOURCE, under, loads, HEAVY if loads == "structure" else 1.0))  # fmt: skip
+        parts.append(_pressure(soil, (level(bears), (*soil.steps, step)), step.source, under, loads, HEAVY if loads == "structure" else 1.0))  # fmt: skip
     held = Source("EN 1990:2002", "Table A1.2(A), .9 of what holds", "memory")
     still_n = (
         setting.array_weight_n + setting.pole_weight_n
@@ -96,7 +97,7 @@ def _eurocode(setting: Setting) -> tuple[Part, ...]:
 
 def _overturning(setting: Setting) -> Part:
     pier, held = setting.pier, setting.footing.slab_at_ground
-    rule = IBC_HELD if held else IBC_POLE
+    rule = IBC_HELD if held else IBC
 
     def depth(a: Acting) -> Floats:
         return needed_depth_m(pier, np.abs(a.shear_n), enlarged_n_m(setting, a), held)
@@ -112,11 +113,11 @@ def _overturning(setting: Setting) -> Part:
         return (
             Step("moment about the ground line and roll, square to each other", "M", f"sqrt({abs(number(a, 'base_n_m')):.0f}^2 + {number(a, 'roll_n_m'):.0f}^2)", still, "N m", STATICS),
             Step("second order in it, the pole leaning", "M'", f"{still:.0f} / (1 - {lean}{down:.0f} / {setting.pole.euler_n:.0f})", moment, "N m", LEANING),
-            Step(f"beside it: depth needed with the soil value {word}", "D'", _depth_formula(other, held, shear, moment, beside), beside, "m", Source("IBC 2018", "1806.3.4", "seen")),
+            Step(f"beside it: depth needed with the soil value {word}", "D'", _depth_formula(other, held, shear, moment, beside), beside, "m", DOUBLING),
             Step("depth needed, put back into its own equation", "D", _depth_formula(pier, held, shear, moment, one(depth, a)), one(depth, a), "m", rule),
         )  # fmt: skip
 
-    return plain("pier in the soil", "deep enough against overturning", "m", depth, (level(pier.depth_m), pier.steps), rule, told)  # fmt: skip
+    return plain("pier in the soil", "deep enough against overturning", "m", depth, (level(pier.depth_m), pier.lateral_steps), rule, told)  # fmt: skip
 
 
 def _depth_formula(pier: Pier, held: bool, shear: float, moment: float, depth_m: float) -> str:
@@ -204,7 +205,7 @@ def _pull(pier: Pier, holds_n: float, source: Source, formula: str) -> Part:
     def told(a: Acting) -> tuple[Step, ...]:
         return (Step("pull left over weight", "F", f"max(-({number(a, 'foot_down_n'):.0f}), 0)", one(pull, a), "N", STATICS),)  # fmt: skip
 
-    return plain("pier pulled out", "pull", "N", pull, (level(holds_n), (*pier.steps, weight_step(pier), Step("what holds it down", "Rh", formula, holds_n, "N", source))), source, told)  # fmt: skip
+    return plain("pier pulled out", "pull", "N", pull, (level(holds_n), (weight_step(pier), Step("what holds it down", "Rh", formula, holds_n, "N", source))), source, told)  # fmt: skip
 
 
 def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:

@@ -23,9 +23,10 @@ from polestead.strength.pole import pole_use
 BOND_PA = 0.30e6
 USUAL_BAR_M = 0.0127
 HANDED = Source("pole to two diameters down, from there pole or concrete alone", "docs/method/footing.md", "ours")  # fmt: skip
-BOND = Source("EN 1994-1-1", "Table 6.6, .30 MPa, over 1.5 in allowable format", "memory")
+BOND_EN = Source("EN 1994-1-1:2004", "Table 6.6, .30 MPa", "memory")
+BOND = Source("EN 1994-1-1:2004", "Table 6.6, .30 MPa, over 1.5 for the allowable format", "memory")
 H3_6 = Source("AISC 360-16", "Eq. H3-6, second order by 1/(1 - 1.6 P/Pe)", "memory")
-SUMMED_EN = Source("EN 1993-1-1 6.2 and 6.3 summed in a straight line, shear and twist squared", "docs/method/stand.md", "ours")  # fmt: skip
+SUMMED_EN = Source("EN 1993-1-1:2005 6.2 and 6.3 summed in a straight line, shear and twist squared", "docs/method/stand.md", "ours")  # fmt: skip
 
 
 def summed_by(setting: Setting) -> Source:
@@ -67,7 +68,7 @@ def bond_pa(setting: Setting) -> float:
 
 def pole_parts(setting: Setting) -> tuple[Part, ...]:
     """The pole at the collar and below the ground."""
-    bending, rule = setting.pole.bending_n_m, summed_by(setting)
+    bending, summed = setting.pole.bending_n_m, summed_by(setting)
 
     def told_collar(a: Acting) -> tuple[Step, ...]:
         base, roll = number(a, "base_n_m"), number(a, "roll_n_m")
@@ -86,13 +87,14 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
         to_there, alone, bears = (float(use[0, 0]) for use in _below_uses(setting, a))
         left = [float(twist_left_n_m(setting, a, z)[0, 0]) for z in (handing_over_m(setting), at_m)]
         tied = "" if setting.footing.twist_bars else "0 x "
+        rule = BOND_EN if setting.eurocode else BOND
         bond = f"max({number(a, 'twist_n_m'):.0f} - {tied}{bond_pa(setting):.3g} x 2 pi x {setting.pipe.outside_m / 2.0:.4f}^2 x "
         return (
             *_deepest_steps(setting, shear, moment, at_m, whole),
             Step("moment two diameters down", "M 2d", f"min({moment:.0f} + {shear:.0f} x {handing_over_m(setting):.3f}, {whole:.0f})", handed, "N m", STATICS),
-            Step("twist left in the steel there", "T 2d", f"{bond}{handing_over_m(setting):.3f}, 0)", left[0], "N m", BOND),
-            Step("steel alone to there", "U1", _shares(setting, a, handed, 0.0, left[0]), to_there, "", summed_by(setting)),
-            Step("twist left in the steel at the largest moment", "T max", f"{bond}{at_m:.3f}, 0)", left[1], "N m", BOND),
+            Step("twist left in the steel there", "T 2d", f"{bond}{handing_over_m(setting):.3f}, 0)", left[0], "N m", rule),
+            Step("steel alone to there", "U1", _shares(setting, a, handed, shear, left[0]), to_there, "", summed_by(setting)),
+            Step("twist left in the steel at the largest moment", "T max", f"{bond}{at_m:.3f}, 0)", left[1], "N m", rule),
             Step("steel alone", "U2", _shares(setting, a, whole, 0.0, left[1]), alone, "", summed_by(setting)),
             step,
             Step("concrete alone", "U3", f"{whole:.0f} / {concrete:.0f}", bears, "", HANDED),
@@ -105,7 +107,7 @@ def pole_parts(setting: Setting) -> tuple[Part, ...]:
             "pole at the collar", "bending, axial force, shear and twist together", "N m",
             overturning_n_m, level(bending),
             lambda a: _use(setting, a, overturning_n_m(a), np.abs(a.shear_n), np.asarray(a.twist_n_m)),
-            rule, setting.pole.steps, told_collar,
+            summed, setting.pole.steps, told_collar,
         ),
         Part(
             "pole below the ground", below, "N m", lambda a: below_n_m(setting, a), level(bending),
@@ -141,11 +143,11 @@ def shaft_bending_n_m(setting: Setting) -> tuple[float, Step]:
 
 
 def _below_uses(setting: Setting, a: Acting) -> tuple[Floats, Floats, Floats]:
-    """Steel alone to where it hands over, steel alone at the largest moment, concrete alone there."""
+    """Steel alone to where it hands over, all the shear in it; steel alone at the largest moment, where there is none; concrete alone there."""
     whole, none = below_n_m(setting, a), np.zeros_like(a.shear_n)
     deep = deepest_moment_at_m(setting.pier, np.abs(a.shear_n))
     return (
-        _use(setting, a, handed_over_n_m(setting, a), none, twist_left_n_m(setting, a, handing_over_m(setting))),
+        _use(setting, a, handed_over_n_m(setting, a), np.abs(a.shear_n), twist_left_n_m(setting, a, handing_over_m(setting))),
         _use(setting, a, whole, none, twist_left_n_m(setting, a, deep)),
         whole / shaft_bending_n_m(setting)[0],
     )  # fmt: skip

@@ -61,7 +61,7 @@ from polestead.web.window import window_of
 
 PLOTS = {"card": (802.0, 380.0), "card-mid": (720.0, 340.0), "card-narrow": (358.0, 320.0)}
 YEARS = {"wide": 802.0, "mid": 720.0}
-FORTNIGHT_WIDE = 1000.0
+WEEKS = {"wide": 1000.0, "narrow": 358.0}  # the fortnight's chart; on a narrow page a week to a row
 LONG_YEAR = 366
 MARGIN_DOUBTS = 3
 
@@ -175,7 +175,7 @@ def _words(request: Request, state: State, owners: OwnersFile, answer: Answer) -
         "plan": plan,
         "bounds": list(bounds(answer)),
         "tipping": tipping_worth(answer),
-        "fortnight": fortnight_chart(answer.winter.fortnight, SCREEN, FORTNIGHT_WIDE, rules=rules),
+        "weeks": {name: fortnight_chart(answer.winter.fortnight, SCREEN, wide, rules=rules, mark=f"fortnight-{name}-hour") for name, wide in WEEKS.items()},
         "fortnight_said": fortnight_words(answer.winter.fortnight),
         "use_of": use_of,
         "slug": slug,
@@ -322,7 +322,8 @@ async def fortnight(request: Request) -> Response:
     there = _open(desk_of(request).state)
     if there is None:
         return JSONResponse({"told": "not yet"}, status_code=409)
-    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, FORTNIGHT_WIDE)})
+    wide = WEEKS.get(request.query_params.get("width", "wide"), WEEKS["wide"])
+    return JSONResponse({"hours": hours_told(there[1].winter.fortnight, wide)})
 
 
 def _before(desk: Desk, state: State) -> tuple[OwnersFile, Answer] | None:

@@ -273,26 +273,29 @@ async function choose(nth) {
 }
 
 // ---- the fortnight -----------------------------------------------------------------------------------------------------
-let hours = null, hour = 0;
+let hours = null, hoursOf = "", hour = 0;
+const weeks = () => (wideClass() === "narrow" ? "narrow" : "wide");
 async function read(to) {
-  if (!hours) {
-    const reply = await fetch("/fortnight");
+  if (!hours || hoursOf !== weeks()) {
+    const of = weeks(), reply = await fetch(`/fortnight?width=${of}`);
     if (!reply.ok) return;
     hours = (await reply.json()).hours;
+    hoursOf = of;
   }
   hour = Math.max(0, Math.min(hours.length - 1, to));
-  const { x, y, words } = hours[hour], chart = by("fortnight"), mark = by("fortnight-hour");
-  mark.innerHTML = `<path d="M${x} 28V184" stroke="var(--plumb)" stroke-width="1.5" fill="none"></path><circle cx="${x}" cy="${y}" r="5.5" fill="var(--paper)" stroke="var(--plumb)" stroke-width="2.5"></circle>`;
+  const { x, y, top, base, words } = hours[hour], chart = by("fortnight"), mark = by(`fortnight-${hoursOf}-hour`);
+  mark.innerHTML = `<path d="M${x} ${top}V${base}" stroke="var(--plumb)" stroke-width="1.5" fill="none"></path><circle cx="${x}" cy="${y}" r="5.5" fill="var(--paper)" stroke="var(--plumb)" stroke-width="2.5"></circle>`;
   by("fortnight-read").textContent = words;
   chart.setAttribute("aria-valuenow", String(hour));
   chart.setAttribute("aria-valuetext", words);
 }
 async function near(event) {
-  if (!hours) await read(hour);
-  const chart = by("fortnight"), svg = chart.querySelector("svg"), box = svg.getBoundingClientRect();
-  const x = ((event.clientX - box.left) * Number(svg.getAttribute("width"))) / box.width;
+  if (!hours || hoursOf !== weeks()) await read(hour);
+  const svg = event.target.closest("svg"), box = svg.getBoundingClientRect(), scale = Number(svg.getAttribute("width")) / box.width;
+  const x = (event.clientX - box.left) * scale, y = (event.clientY - box.top) * scale;
+  const off = (one) => Math.abs(one.x - x) + 1e4 * Math.max(one.top - y, y - one.base, 0);  // of two weeks that under the hand
   let best = 0;
-  for (let n = 1; n < hours.length; n++) if (Math.abs(hours[n].x - x) < Math.abs(hours[best].x - x)) best = n;
+  for (let n = 1; n < hours.length; n++) if (off(hours[n]) < off(hours[best])) best = n;
   read(best);
 }
 const HOURS = { ArrowRight: 1, ArrowUp: 1, ArrowLeft: -1, ArrowDown: -1, PageUp: 24, PageDown: -24, Home: -999, End: 999 };

@@ -13,7 +13,7 @@ from polestead.wiring.trench.burial import INCH_M
 
 FUEL = Source("Common Ground Alliance best practices", "2.12, a foot from fuel lines")
 FOOT = Source("a foot from water: common practice, no source", status="common practice")
-SPADE = Source("6 in from any other line: room for a hand and a spade", status="ours")
+SPADE = Source("6 in (150 mm) from any other line: room for a hand and a spade", status="ours")
 APART: dict[str, tuple[float, Source]] = {
     "gas": (12.0 * INCH_M, FUEL),
     "water": (12.0 * INCH_M, FOOT),
