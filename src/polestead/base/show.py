@@ -40,6 +40,16 @@ def number(value: float, digits: int = 0) -> str:
     return text
 
 
+def percent(share: float, digits: int = 0) -> str:
+    """A share in hundredths, its sign a blank after the number.
+
+    Example:
+        >>> percent(0.537), percent(-0.031, 1)
+        ('54 %', '−3.1 %')
+    """
+    return f"{number(100.0 * share, digits)} %"
+
+
 def feet_inches(metres: float, sixteenths: int = 16) -> str:
     """A length in feet, inches and a binary fraction, to the nearest 1/16 in by default.
 

@@ -108,7 +108,7 @@ def fortnight_words(told: Fortnight) -> str:
     dark = f" {number(told.dark_hours)} hours without power." if told.dark_hours >= 0.5 else ""
     return (
         f"From {day_words(told.calendar_days[0])} to {day_words(told.calendar_days[-1])}: {grey} of {DAYS} days grey or under snow; the engine runs {number(hours)} h, "
-        f"and the charge never falls under {min(told.charge_share):.0%}.{dark}"
+        f"and the charge never falls under {100.0 * min(told.charge_share):.0f} %.{dark}"
     )
 
 

@@ -9,7 +9,7 @@ from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.hours import DAYS
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, gust, gust_asked, in_style, number, set_length
+from polestead.base.show import Style, gust, gust_asked, in_style, number, percent, set_length
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
@@ -166,7 +166,7 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
     if winter.if_off is not None:
         off = winter.if_off
         yield say(
-            f"Were the winter's sun {winter.winter_error:.0%} more or less, as its source allows, a median year would burn at most "
+            f"Were the winter's sun {percent(winter.winter_error)} more or less, as its source allows, a median year would burn at most "
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
@@ -236,7 +236,7 @@ def _beside(value: float, unit: str, style: Style) -> str:
         return fuel(value, style)
     if unit == "fills":
         return number(value, 1)
-    return f"{value:.0%}" if unit == "" else f"{number(value)} {unit}"
+    return percent(value) if unit == "" else f"{number(value)} {unit}"
 
 
 def _fuel_row(word: str, spread: Spread, style: Style) -> str:

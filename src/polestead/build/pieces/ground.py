@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, pi
 
+from polestead.base.show import percent
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
 from polestead.wiring.trench.burial import ribbon_words
@@ -100,7 +101,7 @@ def sticks_of_conduit(run_m: float, stick_m: float) -> int:
 
 def _wires(g: Given) -> Listed:
     run, long_m = g.run, g.run.length_m * (1.0 + CABLE_SLACK_SHARE)
-    how = f"the run and {CABLE_SLACK_SHARE:.0%} for loops at both ends and at the hinge"
+    how = f"the run and {percent(CABLE_SLACK_SHARE)} for loops at both ends and at the hinge"
     per_m = g.prices.wire.get(f"{run.size} {run.metal}")
     pieces = [
         Piece("run cable, each live wire", 2, f"{run.size} {run.metal}", long_m, None, f"in the trench, {run.method}", how, reaches=True),

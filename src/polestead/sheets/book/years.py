@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from polestead.answer.instead import Instead
 from polestead.base.quantity import in_unit
-from polestead.base.show import number
+from polestead.base.show import number, percent
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.sheets.book.blocks import Block, Section, caution, head, listed, say, small, table
@@ -41,7 +41,7 @@ def _winter(matter: Matter) -> Iterator[Block]:
     yield small(f"Weather: {told.weather}.")
     if told.if_off is not None:
         yield say(
-            f"The weather's source may be off by {told.winter_error:.0%} of the winter's sun: then a median year would be "
+            f"The weather's source may be off by {percent(told.winter_error)} of the winter's sun: then a median year would be "
             f"{between(told.if_off.brighter_with.median, told.if_off.darker_with.median)} h with it, {between(told.if_off.brighter_without.median, told.if_off.darker_without.median)} h without."
         )
     if told.a_guess:
