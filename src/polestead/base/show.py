@@ -80,8 +80,8 @@ def feet_inches(metres: float, sixteenths: int = 16) -> str:
 
 # Steps of a length that is set out, not cut: under so much, to so much (our own, as a tape and a spade are used).
 _STEPS: dict[Style, tuple[tuple[float, float], ...]] = {
-    "feet": ((0.0508, 0.0254 / 16.0), (0.3048, 0.0127), (0.9144, 0.0254), (6.096, 0.0762), (float("inf"), 0.3048)),
-    "metric": ((0.05, 0.001), (1.0, 0.01), (6.0, 0.05), (float("inf"), 0.5)),
+    "feet": ((0.0508, 0.0254 / 16.0), (0.3048, 0.0127), (0.9144, 0.0254), (3.048, 0.0762), (float("inf"), 0.3048)),
+    "metric": ((0.05, 0.001), (1.0, 0.01), (3.0, 0.05), (float("inf"), 0.5)),
 }  # fmt: skip
 
 
@@ -121,6 +121,8 @@ def set_length(metres: float, style: Style, way: Way) -> str:
     Example:
         >>> set_length(2.673, "metric", "up"), set_length(2.673, "feet", "up"), set_length(0.3, "metric", "up")
         ('2.7 m', '9 ft', '300 mm')
+        >>> set_length(5.03, "metric", "up"), set_length(5.64, "feet", "up"), set_length(4.9, "metric", "down")
+        ('5.5 m', '19 ft', '4.5 m')
     """
     told = length(set_out(metres, style, way), style)
     return re.sub(r"(\.\d*?)0+ m$", r"\1 m", told).replace(". m", " m")
@@ -173,6 +175,10 @@ def cut_length(metres: float, style: Style) -> str:
 
 
 def _tenths(metres: float, digits: int) -> str:
+    if (
+        not digits and abs(metres * 1000.0 % 1.0 - 0.5) < 1e-4
+    ):  # half a millimetre would be read up here and down there
+        digits = 1
     return f"{number(metres * 1000.0, digits).removesuffix('.0')} mm"
 
 
@@ -227,6 +233,8 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
         ('3,823 mm', '36.5 mm')
         >>> dimension(67.056, "metric"), dimension(60.5, "metric"), dimension(9.5, "metric")
         ('67.06 m', '60.5 m', '9,500 mm')
+        >>> dimension(0.2445, "metric"), dimension(0.12225 + 0.12225, "metric"), dimension(0.2191, "metric")
+        ('244.5 mm', '244.5 mm', '219 mm')
     """
     if style == "metric" and abs(metres) >= METRES_FROM_M:
         return f"{number(metres, 2).rstrip('0').rstrip('.')} m"

@@ -137,8 +137,7 @@ def _plates(built: BuildResult, style: Style) -> Iterator[str]:
     yield heading("Plates and wraps")
     for plate in built.plates:
         mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
-        xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
-        size = f"{cut_length(max(xs) - min(xs), style)} x {cut_length(max(ys) - min(ys), style)}"
+        size = " x ".join(cut_length(one, style) for one in plate.size_m)
         yield say(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}")
         yield say(plate.where, "      ")
         for hole in plate.holes:

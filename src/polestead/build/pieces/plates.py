@@ -73,6 +73,17 @@ class PlateCut:
     checks: tuple[Check, ...] = ()
     cut_m: tuple[Bend, ...] = ()
 
+    @property
+    def size_m(self) -> Point:
+        """Width and height of the true line: a round is as wide as its round, not as the corners it is drawn with."""
+        points = list(self.outline_m)
+        if self.cut_m:
+            points = [(x, y) for x, y, _ in self.cut_m]
+            for (x, y, bulge), (x2, y2, _) in zip(self.cut_m, (*self.cut_m[1:], self.cut_m[0]), strict=True):  # fmt: skip
+                points += _round_ends((x, y), (x2, y2), bulge)
+        xs, ys = zip(*points, strict=True)
+        return max(xs) - min(xs), max(ys) - min(ys)
+
 
 def plates_of(g: Given) -> tuple[PlateCut, ...]:
     """Ears, what turns between them, the cap's disc and wrap, the storm hold's plate; as far as the file tells them."""
@@ -167,6 +178,18 @@ def disc_cut(diameter_m: float) -> tuple[Bend, ...]:
         ((-0.1, 0.0, 1.0), (0.1, 0.0, 1.0))
     """
     return ((-diameter_m / 2.0, 0.0, 1.0), (diameter_m / 2.0, 0.0, 1.0))
+
+
+def _round_ends(start: Point, end: Point, bulge: float) -> list[Point]:
+    """Where an arc reaches farthest left, right, up and down, as far as these lie on it; none on a straight way."""
+    if not bulge:
+        return []
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    off = (1.0 - bulge**2) / (4.0 * bulge)
+    x, y = start[0] + dx / 2.0 - dy * off, start[1] + dy / 2.0 + dx * off
+    far = hypot(start[0] - x, start[1] - y)
+    ends = ((x + far, y), (x - far, y), (x, y + far), (x, y - far))
+    return [p for p in ends if bulge * (dx * (p[1] - start[1]) - dy * (p[0] - start[0])) < 0.0]
 
 
 def _hull(points: list[Point]) -> list[Point]:

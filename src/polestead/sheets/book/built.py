@@ -117,8 +117,7 @@ def _plan(plan: CuttingPlan, matter: Matter) -> Iterator[Block]:
 
 def _plate(plate: PlateCut, matter: Matter) -> Iterator[Block]:
     style = matter.style
-    xs, ys = [x for x, _ in plate.outline_m], [y for _, y in plate.outline_m]
-    size = f"{cut_length(max(xs) - min(xs), style)} × {cut_length(max(ys) - min(ys), style)}"
+    size = " × ".join(cut_length(one, style) for one in plate.size_m)
     mass = "" if plate.mass_kg is None else f", {in_style(plate.mass_kg, 'kg', style)} each"
     yield head(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}", 3)
     yield small(plate.where)
