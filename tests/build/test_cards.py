@@ -17,6 +17,7 @@ from polestead.build.cards.cards import cards_of
 from polestead.build.cards.ground import VERBS
 from polestead.build.cards.known import Known
 from polestead.build.cure import cured_by
+from polestead.build.steps import act_named
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.fields import key_of
 from polestead.homestead.model import Homestead
@@ -115,6 +116,59 @@ def test_cautions_stand_at_the_step_they_belong_to(name: str) -> None:
         told = [step.caution for step in made[act].steps if step.caution]
         assert any(word in caution for caution in told), act
         assert all(caution[0].isupper() and "!" not in caution for caution in told)
+
+
+def _at(card: Card, words: str) -> int:
+    """Place of the one step that begins or goes on so."""
+    (found,) = (nth for nth, step in enumerate(card.steps) if words in step.words)
+    return found
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_nothing_is_asked_after_the_act_that_makes_it_too_late(name: str) -> None:
+    made, k = cards(name), known(name)
+    trench = made["trench"]
+    if any(line.crosses_at_m is not None for line in k.trench.own.lines):
+        assert _at(trench, "Lay your own lines bare") < _at(trench, "Dig from the house end")
+        assert "no bucket" in trench.steps[_at(trench, "Lay your own lines bare")].caution
+    aim = made[
+        "aim"
+    ]  # pole coated, drilled and its foot carried before it stands; nobody coats it under the concrete after
+    assert "coated" in aim.steps[_at(aim, "Have the pole ready")].words
+    assert _at(aim, "Have the pole ready") < _at(aim, "Lower the pole")
+    under = [figure for figure in aim.figures if "block under its foot" in figure.words]
+    gap = k.given.footing.depth_m - k.given.footing.pole_depth_m
+    assert [one.value for one in under] == ([gap] if gap > 0.02 else [])
+    assert not any("Coat the pole" in step.words for step in made["coat"].steps)
+    loaded = made["load modules"]
+    (by_leads,) = (nth for nth, step in enumerate(loaded.steps) if "by its leads" in step.caution)
+    assert by_leads == _at(loaded, "Hang them in order")
+    travel = made["first travel"]
+    out = _at(travel, "storm hold out")
+    assert "Hands out of the hinge" in travel.steps[out].caution
+    assert out == _at(travel, "Move five degrees")
+    assert _at(made["lift"], "Hang the actuator") > _at(made["lift"], "Set storm hold and prop")
+    assert (
+        "bare steel is signed"
+        in made["weld"].steps[_at(made["weld"], "Write leg and length")].caution
+    )
+    tested = " ".join(step.words for step in made["test"].steps)
+    assert "while the array is tilted" not in tested  # it is not moved before its first travel
+
+
+def test_as_many_braces_and_hands_are_told_on_one_page_as_on_another() -> None:
+    k = known("cinder-mesa")
+    (bare,) = (one for one in k.given.half_built if one.name.startswith("bare pole"))
+    told = [
+        bare.words,
+        " ".join(act_named("aim").tools),
+        cards("cinder-mesa")["aim"].steps[2].words,
+    ]
+    assert not any(re.search(r"\b(three|four)\b", words) for words in told)
+    assert all(re.search(r"\b(two|both)\b", words) for words in told)
+    assert (
+        act_named("connect").people >= act_named("test").people == 2
+    )  # the same card says nobody alone
 
 
 @pytest.mark.parametrize("name", demo_names())

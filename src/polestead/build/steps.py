@@ -66,7 +66,7 @@ ACTS: tuple[Act, ...] = (
     Act("stake", "Stake the pole, the true north-south line and the trench.", 2, ("stakes", "string", "two tapes", "compass"), "", 0.0, 0.5, ("locate",)),
     Act("trench", "Dig the trench and lay what belongs in it, from the bottom up.", 2, (*SPADE_TOOLS, "camera", "duct seal"), "small digger, the same machine day as the hole", 0.5, 1.0, ("stake",)),
     Act("hole", "Drill the hole and plank it over.", 2, (*SPADE_TOOLS, "lamp or mirror to look down"), "auger or digger, the same machine day as the trench", 0.5, 0.5, ("stake",)),
-    Act("aim", "Into the hole: rock, bars, pole, conduit sweep; brace, plumb both ways, aim.", 3, ("two long levels or two plumb lines", "clamps", "four braces and stakes", "watch", "compass", "tag lines"), "loader with forks, or a hoist with its frame", 1.0, 1.0, ("hole", "trench")),
+    Act("aim", "Into the hole: rock, bars, pole, conduit sweep; brace, plumb both ways, aim.", 3, ("two long levels or two plumb lines", "clamps", "two braces and their stakes", "watch", "compass", "tag lines"), "loader with forks, or a hoist with its frame", 1.0, 1.0, ("hole", "trench")),
     Act("pour", "Pour in one go; read plumb and aim again; keep it damp and from freezing.", 3, ("rubber boots and gloves", "goggles", "rod or vibrator", "trowel", "water to wash eyes", "blankets", "thermometer"), "concrete truck, or a mixer", 1.0, 1.0, ("aim",), ("footing",)),
     Act("close trench", "Sand over the line, ribbon, fill and tread down in layers.", 2, ("spade", "tamper", "ribbon"), "", 0.0, 0.5, ("trench",), ("trench",)),
     Act("shop", "Cut, drill and fit together on the floor: strongback, rails, hinge, sleeve, storm hold, prop.", 1, ("saw", "drill", "files", "square", "calliper", "clamps", "the cut list"), "", 0.0, 4.0, ("ask",)),
@@ -76,7 +76,7 @@ ACTS: tuple[Act, ...] = (
     Act("load modules", "Hang the modules in their order, both sides of the hinge in balance; torque; mark.", 3, ("two platforms", "clamps and bolts", "torque wrench", "paint pen", "covers", "wind meter"), "two work platforms, or a module hoist", 1.0, 1.0, ("lift",), ("modules",)),
     Act("wire", "Strings, boxes, loop at the hinge, guards, labels; every switch open.", 2, ("insulated tools", "meter", "crimper", "labels", "gloves rated for the volts"), "electrician, where the law asks", 1.0, 2.0, ("load modules", "close trench")),
     Act("test", "Test by the form, in its order, nothing closed before all has passed.", 2, ("meter", "clamp meter for direct current", "insulation tester", "light meter", "the test form"), "electrician, where the law asks", 0.5, 0.5, ("wire",)),
-    Act("connect", "Battery first, then the array.", 1, ("meter", "insulated tools"), "", 0.0, 0.5, ("test",), ("wiring",)),
+    Act("connect", "Battery first, then the array.", 2, ("meter", "insulated tools"), "", 0.0, 0.5, ("test",), ("wiring",)),
     Act("first travel", "Once over the whole travel, slowly; stops, edges, loop, lock; measure rod and tilt.", 2, ("level with degrees", "tape", "clamp meter", "paint pen", "spanners"), "", 0.0, 0.5, ("connect",)),
 )  # fmt: skip
 

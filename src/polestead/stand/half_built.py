@@ -70,7 +70,7 @@ def _bare_pole(setting: Setting) -> HalfBuilt:
         Step("its drag in a gust of 1 m/s", "F1", f"at half its height, {lever_m:.3f} m over its foot", drag, "N", STATICS),
         Step("gust that tips it off its foot", "V", f"sqrt({weight:.0f} x {pipe.outside_m:.4f} / 2 / ({drag:.4g} x {lever_m:.3f}))", gust, "m/s", STATICS),
     )  # fmt: skip
-    words = "Braced on three sides from the moment it stands until the concrete has set; no lift, no climbing, nothing hung on it."
+    words = "Braced both ways from the moment it stands until the concrete has set; no lift, no climbing, nothing hung on it."
     return HalfBuilt(
         BARE,
         gust,

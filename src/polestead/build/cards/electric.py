@@ -139,14 +139,21 @@ def _first(k: Known) -> Card:
     if k.stand.move_under_m_s is not None:
         figures.append(Figure(k.stand.move_under_m_s, "m/s", "move only under this gust"))
     steps = (
-        CardStep("Walk round it: prop out, nothing leaning on it, no snow, calm.", "Everyone and every animal from under it; one at the switch, one watches; both see all of it."),
-        CardStep("Move five degrees and stop: motor, noise, ampere; hinge, loop, ears.", "Hands out of the hinge: while it moves only the rod holds it."),
+        CardStep("Walk round it: rod pinned and cottered at both ends, nothing leaning on it, no snow, calm.", "Everyone and every animal from under it; one at the switch, one watches; both see all of it."),
+        CardStep(f"{_holds(k)}Move five degrees and stop: motor, noise, ampere; hinge, loop, ears.", "Hands out of the hinge: from now on only the rod holds it."),
         CardStep("Go in steps to the flattest, then the steepest; watch edge, pole and loop."),
         CardStep("Let go of the key at once if the current climbs."),
         CardStep("Let each limit switch stop it; try the hand stop; set the hard stops."),
     )  # fmt: skip
     missing = () if k.given.drive is not None else ("the actuator ([drive]): its rod, speed and the gust to move in",)  # fmt: skip
     return card("first travel", "First travel: once over", figures, steps, sketch="travel", missing=missing)  # fmt: skip
+
+
+def _holds(k: Known) -> str:
+    """What is drawn before the rod may move it."""
+    there = [name for name, hold in (("prop", k.given.prop), ("storm hold", k.given.lock)) if hold is not None]  # fmt: skip
+    words = ", then ".join(there)
+    return f"{words[0].upper()}{words[1:]} out, from the side. " if words else ""
 
 
 def _measured(k: Known) -> Card:

@@ -7,6 +7,7 @@ import numpy as np
 from polestead.build.aim import Aim
 from polestead.build.cards.card import AsBuilt, Card, CardStep, Figure
 from polestead.build.cards.known import Known, card, count, in_chunks, text
+from polestead.build.cards.steel import COAT_OVER_COLLAR_M
 from polestead.build.cure import cured_by, share_words
 from polestead.build.ground.concrete import strength_words
 from polestead.build.ground.spoil import EDGE_M
@@ -15,6 +16,7 @@ from polestead.wiring.trench.closing import InTrench
 from polestead.wiring.trench.own_lines import BY_HAND_M
 
 LINES_ON_A_CARD = 13
+BLOCK_FROM_M = 0.02  # less than this under the pole's foot is a shim
 NO_LINES = "your own buried lines: what lies there, how deep, how far from pole and run (in the file, each a [[buried]])"
 # The verb each thing of the trench's list begins its step with.
 VERBS = {
@@ -127,7 +129,8 @@ def trench_cards(k: Known) -> tuple[Card, ...]:
     )  # fmt: skip
 
 
-ON_THE_FLOOR = ("trench floor", "own lines laid bare", "bed of sand or sifted soil")
+OWN_LINES = "own lines laid bare"
+ON_THE_FLOOR = ("trench floor", OWN_LINES, "bed of sand or sifted soil")
 
 
 def _dug(k: Known, items: list[InTrench]) -> Card:
@@ -140,10 +143,12 @@ def _dug(k: Known, items: list[InTrench]) -> Card:
     ]
     by_hand = next((line for line in found.own.lines if line.hand_dig_m is not None), None)
     if by_hand is not None and by_hand.hand_dig_m is not None:
-        figures.append(Figure(by_hand.hand_dig_m[0], "m", f"from the pole on, a spade only: {by_hand.name}"))  # fmt: skip
+        figures.append(Figure(by_hand.hand_dig_m[0], "m", f"from the pole on, a spade only: {by_hand.name}", way="down"))  # fmt: skip
+    bare = [item for item in items if item.what == OWN_LINES]  # before a bucket comes near them
     steps = (
+        *(_laid(item) for item in bare),
         CardStep("Dig from the house end; heap the soil on one side, back from the edge.", "Keep out of it from 5 ft (1.5 m) deep on, or where it crumbles, until sloped or held."),
-        *(_laid(item) for item in items),
+        *(_laid(item) for item in items if item not in bare),
     )  # fmt: skip
     return card(
         "trench", "Trench: dig it", figures, steps, sketch="trench",
@@ -172,7 +177,7 @@ def _laid(item: InTrench) -> CardStep:
     verb = VERBS[item.what]
     size = f": {item.size}" if item.size else ""
     where = f", {item.where}" if item.where else ""
-    caution = "Lift it out by hand: no bucket within a spade's length of it." if item.what == "own lines laid bare" else ""  # fmt: skip
+    caution = "A spade only, no bucket within 2 ft (0.61 m) of it: take it for live and full." if item.what == OWN_LINES else ""  # fmt: skip
     return CardStep(f"{verb}{size}{where}.", caution)
 
 
@@ -209,17 +214,21 @@ def aim_cards(k: Known) -> tuple[Card, ...]:
     """Pole into the hole, braced, plumb; then aimed by the sun."""
     braces, f = k.built.braces, k.given.footing
     foot = "Lower the pole, foot first, its twist bars through it" if f.twist_bars else "Lower the pole, foot first"  # fmt: skip
+    on_block = f.depth_m - f.pole_depth_m > BLOCK_FROM_M
     stood = card(
         "aim", "Aim: stand it and brace it",
         [
             Figure(f.pole_depth_m, "m", "pole's foot below the ground"),
+            *((Figure(f.depth_m - f.pole_depth_m, "m", "stone or cast block under its foot"),) if on_block else ()),
+            Figure(COAT_OVER_COLLAR_M, "m", "coat over and under the collar's top", way="up"),
             Figure(braces.plumb_m, "m", "its top off plumb, at most", way="down"),
             Figure(braces.at_m, "m", "braces meet it, over the ground", way="near"),
             Figure(braces.stakes_m, "m", "stakes from the pole", way="near"),
             Figure(braces.long_m, "m", "each brace long, or more", way="up"),
         ],
         (
-            CardStep(f"{foot}, to the depth marked on it; tie in sweep and earth wire.", "Stand clear of hook and hole: nobody reaches under a hanging pole."),
+            CardStep("Have the pole ready: sawn, drilled, its depth marked, coated over and under where the collar's top will be.", "Coat it now: once it stands in concrete nobody reaches there."),
+            CardStep(f"{foot}{', onto its block' if on_block else ''}, to the depth marked on it; tie in sweep and earth wire.", "Stand clear of hook and hole: nobody reaches under a hanging pole."),
             CardStep("Clamp and stake two braces, square to each other, that push and pull.", "Unhook only then; keep hands off the pole while it hangs."),
             CardStep("Plumb it both ways with two long levels or two plumb lines."),
             CardStep("Leave the braces until the concrete has all its strength."),

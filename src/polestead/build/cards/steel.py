@@ -97,7 +97,7 @@ def _other_welds(k: Known) -> Card:
     if k.given.frame.weld_leg_m is not None:
         figures.append(Figure(k.given.frame.weld_leg_m, "m", "leg of the ears, which says nothing of these"))  # fmt: skip
     steps = (
-        CardStep("Write leg and length beside each place, from the engineer or the maker of what it holds.", "Without one it is not welded: no sum here stands behind it."),
+        CardStep("Write leg and length beside each place, from the engineer or the maker of what it holds.", "Without one it is not welded: no sum here stands behind it. To a pole that stands only once bare steel is signed."),
         *(CardStep(f"{weld.place[0].upper()}{weld.place[1:]}: {weld.count}.") for weld in bare),
     )  # fmt: skip
     return card("weld", "Weld: all the others", figures, steps, sketch="shop", goes_on=True)
@@ -134,7 +134,7 @@ def coat_cards(k: Known) -> tuple[Card, ...]:
         CardStep("Clean to bright steel, free of oil; coat the same day, two coats.", "Keep flame and sparks off; wear a mask against the solvent."),
         CardStep("Coat first what cannot be reached later: in the sleeve, behind the ears."),
         CardStep("Leave bare and grease: pin holes, and the faces under earth clamps."),
-        CardStep("Coat the pole from a hand below the collar's top to a hand above it."),
+        CardStep("Look at the pole's coat by the collar, which went on before it stood; mend it from the concrete up."),
         CardStep("Put isolators, paste and washers by their places, from the chart of metals."),
     )  # fmt: skip
     return (card(
@@ -183,6 +183,7 @@ def lift_cards(k: Known) -> tuple[Card, ...]:
         (
             CardStep("Set storm hold and prop, pins through and cottered; shake both.", "Unhook only after both are in: the frame alone wants to swing."),
             CardStep("Bolt on by hand what came apart, from the middle, left and right in turn."),
+            *(() if g.drive is None else (CardStep("Hang the actuator by a soft sling; both its pins through and cottered."),)),
             CardStep("Measure the hinge over the ground, and the pole's top under it."),
         ),
         gate="modules", sketch="held", missing=missing, goes_on=True,
@@ -213,7 +214,7 @@ def load_cards(k: Known) -> tuple[Card, ...]:
         (
             CardStep("Shake storm hold and prop: both in, cottered.", "Hang nothing while the rod alone holds the frame."),
             CardStep("Cap or tape every lead; keep the glass covered until it is wired.", "Take each lead for live: modules give volts in any light."),
-            CardStep("Hang them in order, all clamps on, finger-tight, before one is let go.", "Keep everyone from below; two platforms, not ladders."),
+            CardStep("Hang them in order, all clamps on, finger-tight, before one is let go.", "Keep everyone from below; two platforms, not ladders; lift none by its leads or box."),
             CardStep("Stop if a gust lifts one from the hand; leave it in balance, both holds in."),
         ),
         sketch="order", missing=missing, notes=order_words(order.proved),
@@ -228,7 +229,7 @@ def load_cards(k: Known) -> tuple[Card, ...]:
         ],
         (
             CardStep("Set the gaps by a spacer; clamps only where the maker's zones are."),
-            CardStep("Tighten in the order they were hung, from the middle out.", "Lift none by its leads or box; stand on no glass and no rail."),
+            CardStep("Tighten in the order they were hung, from the middle out.", "Stand on no glass and no rail."),
             CardStep("Mark each bolt across nut and rail with paint."),
             CardStep("Go round once more after the first month: what has turned shows."),
         ),

@@ -247,14 +247,14 @@ def steps_of(
     )
     return (
         TestStep(
-            "look", "Every switch open and locked, fuses out, controller's array terminals bare. Look over every connector, gland, torque mark, label and the loop at the hinge, through its whole travel.",
+            "look", "Every switch open and locked, fuses out, controller's array terminals bare. Look over every connector, gland, torque mark, label and the loop at the hinge, bent by hand as far as the travel will.",
             "nothing loose, pinched, rubbed or unmarked",
             "Modules are live in any light and cannot be switched off. Cover them where you work at their ends; never part a connector under load: the arc does not die.",
             False, "", COMMON_PRACTICE,
         ),
         TestStep(
             "earth wire", "Ohms from every module frame, the strongback, the pole and both boxes to the main earth bar in the house, over the earth wire that goes with the run; the rod at the pole taken off meanwhile, or it hides a break, and put back at once.",
-            "under 1 ohm over a long run and steady while the array is tilted (our own figure); write it down, it is the baseline",
+            "under 1 ohm over a long run, steady while the loop is bent by hand and again at the first travel (our own figure); write it down, it is the baseline",
             "", False, "ohm", CONTINUITY,
         ),
         TestStep(

@@ -180,8 +180,8 @@ def _ground(lengths: Lengths, own: OwnLines, code: Code) -> list[_Item]:
     ]  # fmt: skip
     crossed = [line.name for line in own.lines if line.crosses_at_m is not None]
     if crossed:
-        items.append(
-            ("own lines laid bare", "", None, None, ", ".join(crossed), "seen, measured, carried across the trench, nothing rests on them", COMMON_PRACTICE)
+        items.insert(
+            0, ("own lines laid bare", "", None, None, ", ".join(crossed), "before a bucket comes near; seen, measured, carried across the trench, nothing rests on them", COMMON_PRACTICE)
         )  # fmt: skip
     return items
 
