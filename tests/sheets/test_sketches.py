@@ -228,3 +228,37 @@ def test_no_wire_runs_through_a_modules_name_or_sign_on_the_card() -> None:
         assert len(ways) == 4
         boxes = [one[1:] for one in text_boxes(svg, PAPER)]
         assert not [way for way in ways for box in boxes if clipped(way, box) is not None]
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+@pytest.mark.parametrize("demo", demo_names())
+def test_the_holes_words_stand_inside_the_arrays_edge(demo, style) -> None:
+    svg = sketch("stake", drawn(demo), style, PAPER, 392.0, WIDE_PX["stake"], LETTERS)
+    edges = [[float(x) for x in re.findall(r"([\d.]+),", points)] for points in re.findall(r'<polygon points="([^"]+)"[^>]*stroke-dasharray="10 4"', svg)]  # fmt: skip
+    (box,) = [
+        one
+        for one in text_boxes(svg, PAPER)
+        if one[0].endswith(dimension(drawn(demo).given.footing.diameter_m, style))
+    ]
+    assert any(min(xs) < box[1] and box[3] < max(xs) for xs in edges), (box, edges)
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_the_rails_length_keeps_off_the_strongbacks_end(demo) -> None:
+    for high in (WIDE_PX["shop"], 330.0):
+        svg = sketch("shop", drawn(demo), "feet", PAPER, 392.0, high, LETTERS)
+        long = dimension(drawn(demo).given.geometry.chord_m, "feet")
+        left = min(box[1] for box in text_boxes(svg, PAPER) if box[0] == long)
+        ends = [max(float(x) for x in re.findall(r"([\d.]+),", points)) for points in re.findall(r'<polygon points="([^"]+)"', svg)]  # fmt: skip
+        assert max(ends) + 6.0 < left
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_the_row_of_boxes_goes_down_to_the_battery(demo) -> None:
+    """It had ended before the breaker the card gives a figure for."""
+    d = drawn(demo)
+    shown = said(sketch("boxes", d, "metric", PAPER, 392.0, 400.0, LETTERS))
+    assert "battery switch main fuse battery" in shown
+    assert "inverter" not in shown
+    for words in ("breaker", "controller", "breaker or fuse"):
+        assert words in shown

@@ -30,7 +30,11 @@ def frame(d: Drawables, board: Board, style: Style) -> None:
     """Strongback and rails laid out on the floor, both diagonals."""
     g, given = d.given.geometry, d.given
     half, chord = g.width_m / 2.0, g.chord_m
-    view = fitted(board, (-half, half), (-chord / 2.0, chord / 2.0), (1.2, 3.4, 4.6, 4.0))
+    figure = board.wide(
+        dimension(chord, style), heavy=True
+    )  # its half keeps off the strongback's end
+    lane = figure / 2.0 + board.size * 0.8
+    view = fitted(board, (-half, half), (-chord / 2.0, chord / 2.0), (1.2, 3.4, (lane + figure / 2.0) / board.size + 0.2, 4.0))  # fmt: skip
     axis = given.mount.hinge_off_centre_m
     for x in rail_middles_m(d):
         board.edge((view.at(x, -chord / 2.0), view.at(x, chord / 2.0)), 2.5)
@@ -44,7 +48,7 @@ def frame(d: Drawables, board: Board, style: Style) -> None:
         board.edge((a, b), FINE, "5 4", board.ink.pencil)
     y = view.at(0.0, chord / 2.0)[1] - board.size * 1.7
     of_length(board, (view.at(-half, 0)[0], y), (view.at(half, 0)[0], y), g.width_m, style, (view.at(-half, axis), view.at(half, axis)), "strongback long")  # fmt: skip
-    x = view.at(half, 0.0)[0] + board.size * 2.6
+    x = view.at(half, 0.0)[0] + lane
     of_length(board, (x, view.at(0, chord / 2)[1]), (x, view.at(0, -chord / 2)[1]), chord, style, (view.at(rails[-1], chord / 2), view.at(rails[-1], -chord / 2)), "rail long")  # fmt: skip
     y = view.at(0.0, -chord / 2.0)[1] + board.size * 2.0
     a, b = (view.at(side * given.mount.hinge_span_m / 2.0, axis) for side in (-1.0, 1.0))

@@ -8,12 +8,10 @@ from polestead.sheets.drawn.board import CUT, EDGE, Board
 from polestead.sheets.drawn.sketches.board import box_of
 from polestead.sheets.svg import Point
 
-MOST_BOXES = 8
-
 
 def boxes(d: Drawables, board: Board, style: Style) -> None:  # noqa: ARG001  names only
     """What stands on the line from the modules to the battery, in its order."""
-    names = [one.name for one in d.one_line.stations if one.where != "ground"][:MOST_BOXES]
+    names = _down_to_the_battery(d)
     most = int((board.width * 0.9) / (board.size * board.ink.letter))
     each = board.height / len(names)
     last: Point | None = None
@@ -25,6 +23,12 @@ def boxes(d: Drawables, board: Board, style: Style) -> None:  # noqa: ARG001  na
             board.edge((last, top), CUT)
         last = low
     board.told.append("in this order: " + ", ".join(names))
+
+
+def _down_to_the_battery(d: Drawables) -> list[str]:
+    stations = d.one_line.stations
+    last = next((nth for nth, one in enumerate(stations) if one.kind == "battery"), len(stations))
+    return [one.name for one in stations[: last + 1] if one.where != "ground"]
 
 
 def probes(d: Drawables, board: Board, style: Style) -> None:  # noqa: ARG001  places only
