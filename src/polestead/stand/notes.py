@@ -136,7 +136,7 @@ def _both_units(moment_n_m: float) -> str:
 
     Example:
         >>> _both_units(51221.0)
-        '52 kN m (39,000 lb ft)'
+        '52 kN m (39,000 lbf ft)'
     """
     thousands = np.ceil(moment_n_m / 1000.0)
-    return f"{thousands:.0f} kN m ({np.ceil(thousands / 1.355818):.0f},000 lb ft)"
+    return f"{thousands:.0f} kN m ({np.ceil(thousands / 1.355818):.0f},000 lbf ft)"

@@ -21,6 +21,7 @@ from polestead.base.show import (
     number,
     rod_words,
     set_out,
+    signed,
     significant,
 )
 from polestead.build.calendar import Calendar
@@ -83,7 +84,7 @@ class Matter:
     def written(self, row: Row) -> str:
         """A row's value as the owner wrote it; in the other units where these pages have them."""
         if self.style == self.owners.homestead.units or isinstance(row.value, str) or row.unit not in SHOWN_UNITS:  # fmt: skip
-            return row.written
+            return signed(row.written)
         return length(row.value, self.style) if row.unit == "m" else in_style(row.value, row.unit, self.style)  # fmt: skip
 
     def drawn(self, name: str) -> Picture | None:

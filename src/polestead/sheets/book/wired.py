@@ -202,7 +202,7 @@ def _air(air_m3_h: float, opening_m2: float, style: Style) -> tuple[str, str]:
     if style == "metric":
         return (
             f"{ceil(air_m3_h * 10.0 - 1e-9) / 10.0:.1f} m³/h",
-            f"{ceil(opening_m2 * 1e4 - 1e-9)} cm²",
+            f"{number(ceil(opening_m2 * 1e4 - 1e-9))} cm²",
         )
     return (
         f"{number(ceil(air_m3_h / 0.3048**3 - 1e-9))} ft³/h",

@@ -8,6 +8,7 @@ from polestead.base.check import Check
 from polestead.sheets.ratings import down, guard_figures, up
 from polestead.sheets.sentences import figures_of, use_of
 from polestead.sheets.text import heading, say
+from polestead.wiring.bank.cold_charge import COLD_CHECK
 from polestead.wiring.guards.result import Guard, Guards
 from polestead.wiring.guards.rounded import amps_down, amps_up, volts_up
 
@@ -82,6 +83,8 @@ def held(check: Check) -> str:
     """
     if not check.holds or check.unit == "V":
         return figures_of(check)
+    if check.name == COLD_CHECK and check.demand <= 0.0:
+        return "holds without a heater"
     whole = check.demand >= 1000.0 or check.capacity >= 1000.0
     digits = 0 if whole else 1
     told = f"{up(check.demand, digits)} of {down(check.capacity, digits)} {check.unit}"

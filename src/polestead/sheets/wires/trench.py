@@ -217,7 +217,7 @@ def _item(item: InTrench, style: Style) -> Iterator[str]:
     much = "" if item.length_m is None else f", {set_length(item.length_m, style, 'up') if as_set_out else _long(item.length_m, style)}"  # fmt: skip
     floor = item.what == "trench floor"  # as deep as the card says to dig, not to the eighth
     depth = "" if item.depth_m is None else set_length(item.depth_m, style, "up") if floor else set_length(item.depth_m, style, "near")  # fmt: skip
-    deep = f", top {depth} down" if depth else ""
+    deep = f", {'' if floor else 'top '}{depth} down" if depth else ""
     size = f", {item.size}" if item.size else ""
     yield say(f"{item.order:>2} [ ] {item.what}{size}{much}{deep}", "  ", "         ")
     yield say(f"{item.where}: {item.why} ({item.source})", "         ")
