@@ -18,6 +18,7 @@ from polestead.build.cure import Cure, cured_by
 from polestead.build.pieces.plates import hold_tilts_deg
 from polestead.homestead.demos import demo_names, demo_path
 from polestead.homestead.read import read_homestead
+from polestead.mount.geometry import swept_m
 from polestead.sheets.book.acts import HEIGHTS_PX
 from polestead.sheets.clip import clipped
 from polestead.sheets.drawn.clock import DOTS, HEAVY, cure_clock, day_of
@@ -241,6 +242,19 @@ def test_the_holes_words_stand_inside_the_arrays_edge(demo, style) -> None:
         if one[0].endswith(dimension(drawn(demo).given.footing.diameter_m, style))
     ]
     assert any(min(xs) < box[1] and box[3] < max(xs) for xs in edges), (box, edges)
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_on_a_narrow_screen_figures_keep_off_the_array_and_names_off_their_boxes(demo) -> None:
+    d = drawn(demo)
+    svg = sketch("stake", d, "feet", SCREEN, 358.0, 360.0, 15.0)
+    deep = dimension(sum(swept_m(d.given.geometry)), "feet")
+    edge = min(float(x) for points in re.findall(r'<polygon points="([^"]+)"[^>]*stroke-dasharray="10 4"', svg) for x in re.findall(r"([\d.]+),", points))  # fmt: skip
+    assert max(box[3] for box in text_boxes(svg, SCREEN) if box[0] == deep) < edge
+    boxes = sketch("boxes", d, "feet", SCREEN, 358.0, 360.0, 15.0)
+    sides = [sorted({float(y) for y in re.findall(r",([\d.]+)", points)}) for points in re.findall(r'<polygon points="([^"]+)"', boxes)]  # fmt: skip
+    for _, _, top, _, low in text_boxes(boxes, SCREEN):
+        assert any(side[0] + 2.0 < top and low + 2.0 < side[-1] for side in sides)
 
 
 @pytest.mark.parametrize("demo", demo_names())

@@ -82,7 +82,11 @@ def stake_out(d: Drawables, board: Board, style: Style) -> None:
     g, m = d.given.geometry, d.given.mount
     to_sun, away = swept_m(g)
     half = g.width_m / 2.0
-    view = fitted(board, (-half, half), (-to_sun, away), (5.6, 5.6, 2.2, 5.4))
+    figure = board.wide(
+        dimension(to_sun + away, style), heavy=True
+    )  # its half keeps off the array's edge
+    lane = figure / 2.0 + board.size * 0.6
+    view = fitted(board, (-half, half), (-to_sun, away), ((lane + figure / 2.0) / board.size + 0.4, 5.6, 2.2, 5.4))  # fmt: skip
     corners = [view.at(x, z) for x, z in ((-half, away), (half, away), (half, -to_sun), (-half, -to_sun))]  # fmt: skip
     board.edge(corners, EDGE, "10 4", closed=True)
     radius = max(d.given.footing.diameter_m / 2.0 * view.scale, 5.0)
@@ -95,7 +99,7 @@ def stake_out(d: Drawables, board: Board, style: Style) -> None:
         stake(board, at)
     y = corners[0][1] - board.size * 2.6
     of_length(board, (corners[0][0], y), (corners[1][0], y), g.width_m, style, (corners[0], corners[1]), "array wide")  # fmt: skip
-    x = corners[0][0] - board.size * 2.6
+    x = corners[0][0] - lane
     of_length(board, (x, corners[0][1]), (x, corners[3][1]), to_sun + away, style, (corners[0], corners[3]), "swept by the array")  # fmt: skip
     foot = corners[2][1] + board.size * 0.7
     middle = (corners[0][0] + corners[1][0]) / 2.0

@@ -90,7 +90,9 @@ def rod(d: Drawables, board: Board, style: Style) -> None:
         board.edge(((x, nut), (x, tip)), 6.0)
         board.circle((x, tip - 9.0), 9.0, 2.0, board.ink.paper)
         board.circle((x, foot + 9.0), 9.0, 2.0, board.ink.paper)
-        lane = x + s * 3.2
+        lane = x + max(
+            s * 3.2, board.wide(rod_words(out, style, proved), heavy=True) / 2.0 + s * 0.6
+        )  # its half keeps off the rod
         words = rod_words(out, style, proved)
         board.told.append(f"rod at {tilt:g} degrees {words}")
         dimensioned(board, (lane, tip), (lane, nut), words, ((x, tip), (x + 20.0, nut)), heavy=True)

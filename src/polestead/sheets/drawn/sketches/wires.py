@@ -18,7 +18,7 @@ def boxes(d: Drawables, board: Board, style: Style) -> None:  # noqa: ARG001  na
     for nth, name in enumerate(names):
         middle = (board.width / 2.0, each * (nth + 0.5))
         words = name if len(name) <= most else f"{name[: most - 1]}…"
-        top, low = box_of(board, middle, board.width * 0.94, (words,), min(each * 0.72, board.size * 1.9))  # fmt: skip
+        top, low = box_of(board, middle, board.width * 0.94, (words,), min(max(each * 0.72, min(each * 0.88, board.size * 1.3)), board.size * 1.9))  # fmt: skip
         if last is not None:
             board.edge((last, top), CUT)
         last = low
