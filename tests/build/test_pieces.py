@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, cut_length, sawn
+from polestead.base.show import Style, cut_length, dimension, sawn
 from polestead.build.build import build_of
 from polestead.build.cut_list import lengths_sold_m
 from polestead.build.pieces.bolts import bolt_length_m, bolt_row, joints_of, turn_past_snug
@@ -19,6 +19,7 @@ from polestead.build.pieces.ground import twist_bar_m
 from polestead.build.pieces.held import clamp_count
 from polestead.build.pieces.piece import Piece, priced
 from polestead.build.pieces.plates import area_m2, ear_outline, plates_of
+from polestead.sheets.building import plate_stuff
 from polestead.stand.parts.frame import HOLE_BELOW
 from tests.build.given import changed, demo
 
@@ -177,6 +178,18 @@ def test_the_ear_of_the_first_demo_by_hand() -> None:
     assert ear.mass_kg == pytest.approx(area * 0.75 * 0.2836 * POUND, rel=0.002)
     assert max(y for _, y in ear.outline_m) == pytest.approx(5.5 * INCH, rel=0.002)
     assert ear.holes[0].diameter_m == pytest.approx((1.25 + 1 / 32) * INCH)
+
+
+def test_a_plate_is_as_large_as_its_true_round_and_a_wrap_is_paper() -> None:
+    """A disc of 244.5 mm had been told as 245 mm beside a pole of 244 mm, and the paper wrap as half an inch thick."""
+    given = demo("slieve-moss")
+    plates = {plate.name: plate for plate in plates_of(given)}
+    disc = plates["disc on the pole's top"]
+    assert [cut_length(one, "metric") for one in disc.size_m] == ["244.5 mm", "244.5 mm"]
+    assert dimension(given.pipe.outside_m, "metric") == "244.5 mm"
+    ear = plates["hinge ear"]  # 70 mm to the pin's middle and 60 mm over it; foot of 200 mm
+    assert ear.size_m == pytest.approx((0.2, 0.13))
+    assert plate_stuff(plates["wrap for the cap bolts"], "metric") == "paper"
 
 
 def test_the_cap_wrap_goes_once_round_and_its_holes_lie_where_they_were_summed() -> None:

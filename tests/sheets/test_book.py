@@ -23,7 +23,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
 from polestead.sheets.book.built import pieces as pieces_section
 from polestead.sheets.book.drawings import WORKED_FROM, drawing_pages, room_px
-from polestead.sheets.book.matter import Matter, high_of, warning_of
+from polestead.sheets.book.matter import Matter, guessed_of, high_of, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.leaf import PAPERS
 from polestead.sheets.named import ALL, TEMPLATES, WEEK, wanted
@@ -135,6 +135,17 @@ def test_when_something_gives_every_page_says_so_on_its_top_line(leaf_name):
     for page in pages_of(leaf_pdf(leaf_name, given)):
         assert "THE SUMS SAY NO: pole at the collar 112 of 100" in page
     assert "THE SUMS SAY NO" not in " ".join(pages_of(leaf(leaf_name)))
+
+
+def test_every_page_says_how_much_of_the_place_is_guessed():
+    """Its cards had carried depth and width of a hole that nobody had asked for, with no word of it."""
+    whole = matter()
+    guessed = [row for row in whole.answer.rows if row.section == "place" and row.standing == "assumed"]  # fmt: skip
+    assert guessed
+    for page in pages_of(leaf("cards")):
+        assert f"{len(guessed)} facts of the place guessed" in page
+    asked = tuple(replace(row, standing="confirmed") if row in guessed else row for row in whole.answer.rows)  # fmt: skip
+    assert guessed_of(replace(whole.answer, rows=asked)) == ""
 
 
 def test_flat_only_is_said_too():

@@ -128,7 +128,9 @@ def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
 
 
 def plate_stuff(plate: PlateCut, style: Style) -> str:
-    """Thickness and steel of a plate, each where the file tells it."""
+    """Thickness and steel of a plate, each where the file tells it; a wrap is of paper, whatever the pipe it marks."""
+    if plate.kind == "wrap":
+        return "paper"
     thick = "thickness not given" if plate.thickness_m is None else f"{cut_length(plate.thickness_m, style)} thick"  # fmt: skip
     return f"{thick}, {'steel ' if plate.steel == 'not given' else ''}{plate.steel}"
 

@@ -30,7 +30,7 @@ from polestead.sheets.book import (
 )
 from polestead.sheets.book.blocks import Picture, Section, picture, say
 from polestead.sheets.book.drawn import WIDE, own_drawings
-from polestead.sheets.book.matter import Matter
+from polestead.sheets.book.matter import Matter, guessed_of
 from polestead.sheets.book.press import Cover, pressed
 from polestead.sheets.drawn.front import front_drawing
 from polestead.sheets.drawn.index import ALSO, DRAWINGS, drawing_named
@@ -152,7 +152,8 @@ def leaf_pdf(name: str, matter: Matter) -> bytes:
     title, pages = LEAVES[name]
     answer = matter.answer
     cover = Cover(
-        title, answer.name, answer.fingerprint, matter.warning, matter.on, name in CONTENTS, 1 if name == "book" else 0
+        title, answer.name, answer.fingerprint, matter.warning, matter.on, name in CONTENTS, 1 if name == "book" else 0,
+        guessed_of(answer),
     )  # fmt: skip
     return pressed(
         cover, [one for one in pages(matter) if one is not None], matter.paper, matter.style

@@ -111,6 +111,12 @@ def warning_of(answer: Answer) -> str:
     return f"THE SUMS SAY NO: {'; '.join(told)}{f'; and {more} more' if more else ''}"
 
 
+def guessed_of(answer: Answer) -> str:
+    """What the foot of every page says of wind, snow, frost and soil nobody has confirmed; empty where somebody has."""
+    count = sum(row.section == "place" and row.standing == "assumed" for row in answer.rows)
+    return f"{count} {'fact' if count == 1 else 'facts'} of the place guessed" if count else ""
+
+
 _WORDS = re.compile(r"<desc>(.*?)</desc>", re.DOTALL)
 _TITLE = re.compile(r"<title>(.*?)</title>", re.DOTALL)
 

@@ -29,6 +29,7 @@ class Cover:
         on: Day of the print; None leaves a blank, and the bytes as they were.
         contents: Whether a table of contents stands in front.
         before_contents: How many sections stand before it.
+        guessed: What of it rests on guesses; empty where nothing of the place does.
     """
 
     title: str
@@ -38,6 +39,7 @@ class Cover:
     on: date | None
     contents: bool = False
     before_contents: int = 0
+    guessed: str = ""
 
 
 def pressed(cover: Cover, sections: Sequence[Section], paper: Paper, style: Style) -> bytes:
@@ -80,6 +82,7 @@ def _words(cover: Cover) -> dict[str, Any]:
         "warning": cover.warning,
         "foot": f"{day_words(cover.on)} · homestead {cover.fingerprint}",
         "sums": ON_PAGE,
+        "guessed": cover.guessed,
         "contents": cover.contents,
         "before": cover.before_contents,
     }

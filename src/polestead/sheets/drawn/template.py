@@ -171,7 +171,7 @@ def _joints(tile: Tile, tiles: tuple[Tile, ...], at: Callable[[float, float], Po
             yield polygon([(x, y - 3.0), (x + 2.0, y), (x, y + 3.0), (x - 2.0, y)], "none", PAPER.ink, 0.3)  # fmt: skip
         x, y = at(across, low + span * 0.25) if upright else at(low + span * 0.25, across)
         both = sorted((int(tile.letter), int(other.letter)))
-        yield say_pt((x, y), f"{both[1]} over {both[0]}", 9, "middle")
+        yield say_pt((x, y), f"{both[1]} over {both[0]}", 7, "middle")  # within the overlap
 
 
 def _head(plate: PlateCut, tile: Tile, tiles: tuple[Tile, ...], style: Style) -> list[str]:

@@ -107,7 +107,7 @@ def stake_out(d: Drawables, board: Board, style: Style) -> None:
     board.say((middle, foot + board.size * 2.9), (f"glass looks {m.facing_deg:g}° true",), "middle")
     north(board, (board.size * 2.2, board.height - board.size * 2.0), (180.0 - m.facing_deg) % 360.0, board.size * 2.0)  # fmt: skip
     across = dimension(d.given.footing.diameter_m, style)
-    x = view.origin[0] + board.size * 0.5
+    x = view.origin[0] + board.size * 0.9
     said = (f"hole {across}",) if x + board.wide(f"hole {across}") < corners[1][0] - board.size * 0.5 else ("hole", across)  # fmt: skip
     y = view.origin[1] - radius - board.size * 0.7 - board.step * (len(said) - 1)
     board.note(turned(view.origin, radius, 40.0), said, [((x, y), "start"), (turned(view.origin, radius + board.size * 2.6, 50.0), "start")])  # fmt: skip
