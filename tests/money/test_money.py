@@ -125,19 +125,6 @@ def test_nothing_priced_is_no_gift() -> None:
     assert any("Nothing is priced" in doubt for doubt in found.doubts)
 
 
-def test_concrete_at_a_guessed_price_pays_for_nothing_by_itself() -> None:
-    """A file begun from five blanks had been told as paid for after one winter, at 225 % a year."""
-    found = result(prices({}, concrete_per_m3=200.0), [50.0] * 5)
-    assert found.lines == (("concrete", 400.0, "~"),)
-    assert found.winters_low is None
-    assert found.per_engine_hour_saved is None
-    assert found.banker.returns == (None, None)
-    told = " ".join((*found.banker.sentences, *found.doubts))
-    assert "Nothing is priced" in told
-    assert "leaves" not in told
-    assert "saves no engine hours" not in told
-
-
 def test_very_long_is_told_as_very_long() -> None:
     found = result(prices(), [1.0] * 20)
     assert found.winters_low > 100

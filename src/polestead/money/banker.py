@@ -150,8 +150,7 @@ def _sentences(
             f"At {number(100.0 * prices.discount, 1)} % a year the savings of {winters} winters are worth {_pair(savings, money)} today: so "
             f"much it may cost. Less what it costs that leaves {_pair(worth, money)}; undiscounted {_pair(undiscounted, money)}."
         )
-    does = "leaves" if outlay > 0.0 else "saves"
-    said.append(f"One run of winters in ten {does} less than {number(luck[0])}, one in ten more than {number(luck[1])} {money}.")  # fmt: skip
+    said.append(f"One run of winters in ten leaves less than {number(luck[0])}, one in ten more than {number(luck[1])} {money}.")  # fmt: skip
     if outlay > 0.0:
         said.append(_return_words(returns, winters))
     return tuple(said)

@@ -74,13 +74,9 @@ def money_of(
     total = ledger.total
     low, high = saved_by_year(prices, hours_saved, fuel_saved_least_l, fuel_saved_most_l)
     good, median, bad = ((point(low, p), point(high, p)) for p in (0.9, 0.5, 0.1))
-    # the concrete alone, at a price that is assumed, is no cost of the whole: nothing is paid for by it
-    outlay = total if any(line.stage and not line.mark for line in ledger.lines) else 0.0
-    winters = winters_until_paid(outlay, low, high)
-    years = _years(
-        prices, outlay, (low, high), (hours_saved, fuel_saved_least_l, fuel_saved_most_l)
-    )
-    per_hour = _per_engine_hour(outlay, hours_saved)
+    winters = winters_until_paid(total, low, high)
+    years = _years(prices, total, (low, high), (hours_saved, fuel_saved_least_l, fuel_saved_most_l))
+    per_hour = _per_engine_hour(total, hours_saved)
     return MoneyResult(
         currency=prices.currency,
         lines=tuple((one.name, one.amount, one.mark) for one in ledger.lines if one.stage),
@@ -95,18 +91,18 @@ def money_of(
         winters_low=None if winters is None else winters[0],
         winters_high=None if winters is None else winters[1],
         build_or_buy=build_or_buy(prices, ledger),
-        banker=bankers_leaf(prices, outlay, hours_saved, fuel_saved_least_l, fuel_saved_most_l),
-        if_off=tuple(_if_off(prices, outlay, saved) for saved in if_off),
+        banker=bankers_leaf(prices, total, hours_saved, fuel_saved_least_l, fuel_saved_most_l),
+        if_off=tuple(_if_off(prices, total, saved) for saved in if_off),
         working=_working(
             prices,
-            (total, outlay),
+            total,
             (low, high),
             hours_saved,
             (fuel_saved_least_l, fuel_saved_most_l),
             winters,
         ),
         slips=found,
-        doubts=(*(one.words for one in found), *_doubts(prices, ledger, outlay, winters)),
+        doubts=(*(one.words for one in found), *_doubts(prices, ledger, winters)),
         notes=(*_notes(prices, ledger), *kept_columns_note(rows)),
     )
 
@@ -146,9 +142,9 @@ def _hour_worth(median: SavedYear) -> Pair | None:
     return median.money[0] / median.engine_hours, median.money[1] / median.engine_hours
 
 
-def _doubts(prices: Prices, ledger: Ledger, outlay: float, winters: Pair | None) -> list[str]:
+def _doubts(prices: Prices, ledger: Ledger, winters: Pair | None) -> list[str]:
     said = []
-    if outlay <= 0.0:
+    if ledger.total <= 0.0:
         said.append(NOTHING_PRICED)
     elif winters is None:
         said.append(NOTHING_SAVED)
@@ -190,14 +186,13 @@ def _hours_note(prices: Prices, ledger: Ledger) -> tuple[str, ...]:
 
 def _working(
     prices: Prices,
-    spent: Pair,
+    total: float,
     saved: tuple[Floats, Floats],
     hours_saved: Floats,
     fuel: tuple[Floats, Floats],
     winters: Pair | None,
 ) -> Working:
     money = prices.currency
-    total, outlay = spent
     hours = point(hours_saved, 0.5)
     litres = [point(ends, 0.5) for ends in fuel]
     low, high = (point(end, 0.5) for end in saved)
@@ -211,7 +206,7 @@ def _working(
         Step("saved in a median year, high end", "s2", "median over the years of f2 p + h w", high, money, HOUSE),
         Step("all lines of the ledger", "T", "", total, money, SUM),
     ]  # fmt: skip
-    if hours > 0.0 and outlay > 0.0:
+    if hours > 0.0 and total > 0.0:
         each = f"{total:.2f} / (10 x {hours:.1f})"
         steps.append(Step("for each engine hour saved in ten median winters", "c", each, total / (10.0 * hours), f"{money}/h", SUM))  # fmt: skip
     if winters is not None:

@@ -311,7 +311,7 @@ def _paid_if_off(answer: Answer) -> str:
         return ""
     ends = [end for one in off for end in one.saved_median]
     said = f"; were the weather off {between(min(ends), max(ends))}"
-    if not any(not mark for _, _, mark in answer.money.lines):  # nothing of the owner's is priced
+    if answer.money.total <= 0.0:
         return said
     paid = [one.winters for one in off]
     if None in paid:
