@@ -160,7 +160,7 @@ def _frost(setting: Setting) -> Check:
 
 SLOWEST_HZ = 0.5  # so slow a pole is beyond the gust factor's own footing: ours
 SLOWEST_EN_HZ = 1.0  # no factor of a flexible thing is worked there, so none may be: ours
-SLOW = Source("half of the 1 Hz under which ASCE 7-16, 26.2 calls it flexible and 26.11.5 is used", "docs/method/stand.md", "ours")  # fmt: skip
+SLOW = Source("half of the 1 Hz under which ASCE 7, 26.2 calls it flexible and 26.11.5 is used", "docs/method/stand.md", "ours")  # fmt: skip
 SLOW_EN = Source("1 Hz, for cs cd = 1 (EN 1991-1-4:2005, 6.2) knows no sway and 6.3 is not worked", "docs/method/stand.md", "ours")  # fmt: skip
 
 

@@ -57,7 +57,7 @@ def pier_parts(setting: Setting) -> tuple[Part, ...]:
 
 def _allowable(setting: Setting) -> tuple[Part, ...]:
     pier = setting.pier
-    weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
+    weight = Source(setting.site.basis, "2.4.1 (7), 0.6 of the pier's weight", "memory")
     return (
         _overturning(setting),
         _all_the_soil(setting, pier, SAFETY, "structure", "pier in giving soil"),
