@@ -14,6 +14,7 @@ from polestead.base.show import significant
 from polestead.base.source import COMMON_PRACTICE
 from polestead.base.working import Step
 from polestead.homestead.demos import demo_names
+from polestead.sheets.working import in_trade
 from polestead.sheets.workings import of_all_wires, of_answer
 from tests.answers import wired, worked
 
@@ -111,6 +112,23 @@ def test_no_rung_is_only_rounding_and_no_source_says_twice_that_it_is_from_memor
         assert step.value == 0.0 or abs(step.value) > 1e-12, (name, step)
         for work in str(step.source).split(";"):
             assert work.count("(from memory)") <= 1, (name, step)
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_a_stress_is_told_in_the_unit_of_its_strength(demo: str) -> None:
+    """Concrete's rim at 6,649 psf stood beside 1.036 ksi; soil and wind stay in psf."""
+    told = {}
+    for _, what in of_answer(worked(demo)):
+        if isinstance(what, Check) and what.unit == "Pa":
+            last = [step for step in what.working.steps if step.value == what.demand][-1]
+            told[what.part] = (in_trade(last, "feet", what), in_trade(last, "feet"))
+    rim, bare = told["pole in its concrete"]
+    assert rim.endswith(" ksi")
+    assert bare.endswith(" psf")
+    assert abs(float(rim.split()[0]) * 144e3 / float(bare.split()[0].replace(",", "")) - 1.0) < 0.02
+    for part in ("soil under the pier", "modules, from behind"):
+        assert told[part][0] == told[part][1]
+        assert told[part][0].endswith(" psf")
 
 
 @pytest.mark.parametrize(

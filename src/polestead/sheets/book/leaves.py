@@ -133,19 +133,21 @@ def ladder_block(named: Named, style: Style) -> Iterator[Block]:
     name, what = named
     if isinstance(what, Check):
         yield head(f"{what.part}: {use_of(what.use)}")
-        yield _ladder(what.working, style, f"{what.name}. Demand {_of(what, style)}; by {what.source}")  # fmt: skip
+        yield _ladder(what.working, style, f"{what.name}. Demand {_of(what, style)}; by {what.source}", what)  # fmt: skip
     else:
         yield head(f"{name[0].upper()}{name[1:]}")
         yield _ladder(what, style, "")
 
 
-def _ladder(working: Working, style: Style, end: str) -> Block:
-    return ladder(working.title, (_rung(step, style) for step in working.steps), working.notes, end)
+def _ladder(working: Working, style: Style, end: str, of: Check | None = None) -> Block:
+    return ladder(
+        working.title, (_rung(step, style, of) for step in working.steps), working.notes, end
+    )
 
 
-def _rung(step: Step, style: Style) -> tuple[str, str, str]:
+def _rung(step: Step, style: Style, of: Check | None) -> tuple[str, str, str]:
     value = f"{significant(step.value)} {step.unit}".strip()
-    trade = in_trade(step, style)
+    trade = in_trade(step, style, of)
     # both, since the numbers in the formula are SI; not in brackets, where one of two figures is left away
     beside = f" = {trade}" if style == "feet" and trade != value else ""
     formula = f" = {step.formula}" if step.formula else ""

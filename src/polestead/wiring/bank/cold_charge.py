@@ -16,7 +16,9 @@ UNDER_FREEZING = Source(
     status="memory",
 )
 LIFTS = Source("heat in over heat lost, P tau / C: what a steady heater holds the bank over its air", status="computed")  # fmt: skip
-COLD_CHECK = "cells over freezing whenever it is charged"
+COLD_CHECK = (
+    "cells over freezing whenever it is charged: degrees short of it, of what its heater lifts"
+)
 
 
 def cold_charge_check(battery: Battery, coldest_c: float, coldest: Source) -> Check | None:
