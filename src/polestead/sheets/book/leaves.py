@@ -8,7 +8,7 @@ import numpy as np
 
 from polestead.base.check import Check, share
 from polestead.base.row import Row
-from polestead.base.show import Style, compared, in_style, length, significant
+from polestead.base.show import Style, compared, default_words, in_style, length, significant
 from polestead.base.working import Step, Working
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -75,7 +75,7 @@ def _of(check: Check, style: Style) -> str:
 
 
 def _inputs(matter: Matter) -> Section:
-    rows = matter.answer.rows
+    rows, style = matter.answer.rows, matter.style
     open_rows = [row for row in rows if row.standing == "assumed"]
     blocks = [
         head("Assumed: nobody has confirmed these"),
@@ -83,7 +83,7 @@ def _inputs(matter: Matter) -> Section:
         if open_rows
         else say("None."),
         head("All inputs as the sums used them"),
-        table(("input", "as written", "in SI", "who says so"), [(_key(row), row.mark + row.written, _si(row), _who(row)) for row in rows], ("1.3fr", "1.1fr", "0.9fr", "1.6fr")),
+        table(("input", "as written", "in SI", "who says so"), [(_key(row), row.mark + _written(row, style), _si(row), _who(row)) for row in rows], ("1.3fr", "1.1fr", "0.9fr", "1.6fr")),
     ]  # fmt: skip
     return Section("Inputs", tuple(blocks))
 
@@ -92,6 +92,13 @@ def _key(row: Row) -> str:
     """The key, with room to break the line at its dots and bars."""
     whole = f"{row.section}.{row.key}".strip(".")
     return whole.replace(".", ".\u200b").replace("_", "_\u200b")
+
+
+def _written(row: Row, style: Style) -> str:
+    """The owner's own words as he wrote them; the tool's in the leaf's units."""
+    if row.standing != "default":
+        return row.written
+    return default_words(row.written, row.value, row.unit, style)
 
 
 def _si(row: Row) -> str:
