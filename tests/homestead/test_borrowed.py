@@ -37,7 +37,7 @@ def test_an_american_file_names_no_european_clause(demo: str) -> None:
     rows = defaults(demo)
     assert [row.source for row in rows if EUROPEAN.search(row.source)] == []
     assert source(rows, "run.terminals") == "NEC 110.14(C) (from memory)"
-    assert source(rows, "place.topographic_factor") == "ASCE 7, 26.8.2"
+    assert source(rows, "place.topographic_factor") == "ASCE 7-16, 26.8.2"
 
 
 def test_canada_has_its_own_and_borrows_the_rest() -> None:
@@ -46,6 +46,13 @@ def test_canada_has_its_own_and_borrows_the_rest() -> None:
     said = {f"{row.section}.{row.key}": row.source for row in rows}
     assert said["run.breaker"] == "CSA C22.1, Table 13 (from memory)"
     assert said["footing.concrete"] == "IBC 2012, Table 1808.8.1 (from memory)"
+
+
+def test_the_later_edition_is_not_told_to_have_been_read() -> None:
+    text = demo_path("hollow-spruce").read_text(encoding="utf-8")
+    _, rows = check_text(text.replace('wind_basis = "ASCE 7-16"', 'wind_basis = "ASCE 7-22"'))
+    said = {row.key: row.source for row in rows}
+    assert said["risk_category"] == "ASCE 7-16, Table 1.5-1; ASCE 7-22 not seen (from memory)"
 
 
 def test_a_metric_file_buys_in_metres_and_its_leaf_has_no_inches() -> None:

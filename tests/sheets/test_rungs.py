@@ -10,7 +10,7 @@ from itertools import chain
 import pytest
 
 from polestead.base.check import Check
-from polestead.base.show import significant
+from polestead.base.show import in_style, significant
 from polestead.base.source import COMMON_PRACTICE
 from polestead.base.working import Step
 from polestead.homestead.demos import demo_names
@@ -29,6 +29,7 @@ FEW, FACTORS_FROM = (
     2,
     0.1,
 )  # figures of a load or gust factor, which is no rounded result, and the least there is
+SMALL_M = 0.25  # in feet, a length under it is told in inches
 EXACT_UNDER = 100.0  # a whole number under it is a count or a factor, not a rounded figure
 
 
@@ -129,6 +130,35 @@ def test_a_stress_is_told_in_the_unit_of_its_strength(demo: str) -> None:
     for part in ("soil under the pier", "modules, from behind"):
         assert told[part][0] == told[part][1]
         assert told[part][0].endswith(" psf")
+
+
+@pytest.mark.parametrize("demo", demo_names())
+def test_words_an_engineer_reads_stand_as_they_should(demo: str) -> None:
+    """Straight sides are a limit of entering, not of digging; the push's last sign is told; small lengths stand in inches."""
+    answer = worked(demo)
+    sides = next(check for check in answer.build.checks if "straight sides" in check.name)
+    assert (sides.part, sides.name) == ("trench", "entered with straight sides")
+    assert [step.word for step in sides.working.steps] == [
+        "as dug",
+        "entered with straight sides, up to",
+    ]
+    cases = [
+        note
+        for check in answer.stand.checks
+        for note in check.working.notes
+        if "wind on the" in note
+    ]
+    assert cases != []
+    for note in cases:
+        assert not re.search(r", [+-]\.?$", note), note
+        if "case" in note and "EN" not in answer.basis:
+            assert re.search(r"its push off the middle along the chord \([+−]\)", note), note
+    lengths = [step for _, step in rungs(demo) if step.unit == "m" and step.value > 0.0]
+    assert any(step.value < SMALL_M for step in lengths)
+    for step in lengths:
+        assert in_style(step.value, "m", "feet").endswith(
+            " in" if step.value < SMALL_M else " ft"
+        ), step
 
 
 @pytest.mark.parametrize(

@@ -61,7 +61,9 @@ def frost_check(
     if frost_soil != "silt or clay":
         why = "drained soil with hardly any fines does not lift: no frost sum"
         held = (
-            Step("frost-susceptible", "", "", 0.0, "", OWNER),
+            Step(
+                "lift: the file says drained soil with hardly any fines", "F", "", 0.0, "N", OWNER
+            ),
             Step(
                 "weight that holds",
                 "0.9 W",
@@ -69,6 +71,9 @@ def frost_check(
                 weight_n,
                 "N",
                 BALANCE,
+            ),
+            Step(
+                "allowed", "R / 1.5", f"{weight_n:.0f} / {SAFETY}", weight_n / SAFETY, "N", BALANCE
             ),
         )
         return Check(

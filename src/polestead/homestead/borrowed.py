@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from polestead.base.edition import READ, in_edition
 from polestead.base.row import Row
+from polestead.base.source import Source
 from polestead.homestead.model import Homestead, Place
 
 STEEL_AND_SOIL = ("ASCE", "IBC", "ACI", "AISC")
@@ -36,11 +38,16 @@ def _counting(row: Row, homestead: Homestead) -> Row:
 def _own(source: str, place: Place) -> str:
     """Clauses are parted by semicolons; what names no code stays."""
     clauses = source.split("; ")
-    own = [clause for clause in clauses if not _foreign(clause, place)]
+    own = [_edition(clause, place) for clause in clauses if not _foreign(clause, place)]
     if own:
         return "; ".join(own)
     american = [clause for clause in clauses if clause.startswith((*STEEL_AND_SOIL, *WIRES["NEC"]))]
     return f"{BORROWED}{'; '.join(american)}" if american else source
+
+
+def _edition(clause: str, place: Place) -> str:
+    work, _, where = clause.partition(", ")
+    return str(in_edition(Source(READ, where), place.wind_basis)) if work == READ else clause
 
 
 def _foreign(clause: str, place: Place) -> bool:

@@ -153,7 +153,7 @@ class Place(Section):
         "IEC under EN 1991-1-4, else NEC", PRACTICE, "Code the wires follow; ask the inspector. Canada: CSA C22.1.",
     )  # fmt: skip
     risk_category: Literal["I", "II", "III", "IV"] = default(
-        "II", "ASCE 7, Table 1.5-1", "What the map's speed was read for; a farm array is II unless the office says I."
+        "II", "ASCE 7-16, Table 1.5-1", "What the map's speed was read for; a farm array is II unless the office says I."
     )  # fmt: skip
     exposure: Literal["B", "C", "D", "0", "I", "II", "III", "IV"] = ask(
         "your own eyes, half a mile (800 m) upwind each way, then the building office",
@@ -163,7 +163,7 @@ class Place(Section):
     )
     rough_ground_m: Length | None = left_out(
         "exposure taken as written",
-        "ASCE 7, 26.7.3",
+        "ASCE 7-16, 26.7.3",
         "How far woods or houses reach where they reach least; under 1,500 ft (460 m) exposure B is taken as C.",
         ge=0.0,
         le=50000.0,
@@ -174,7 +174,7 @@ class Place(Section):
     )  # fmt: skip
     topographic_factor: float = default(
         1.0,
-        "ASCE 7, 26.8.2; EN 1991-1-4, 4.3.3",
+        "ASCE 7-16, 26.8.2; EN 1991-1-4, 4.3.3",
         "Kzt on flat ground; under Eurocode c0 on the speed. A hill makes it larger: ASCE 7 works it out from [place.hill].",
         ge=1.0,
         le=3.0,
@@ -184,7 +184,7 @@ class Place(Section):
         "no freezing rain", PRACTICE, "Design ice thickness of the map (ASCE 7 chapter 10).", gt=0.0, le=0.15
     )  # fmt: skip
     ice_gust_m_s: Speed | None = left_out(
-        "40 mph", "ASCE 7, Fig. 10.5-1 (from memory)", "Gust that comes with the ice, of the same map.", ge=5.0, le=60.0
+        "40 mph", "ASCE 7-16, Fig. 10.5-1 (from memory)", "Gust that comes with the ice, of the same map.", ge=5.0, le=60.0
     )  # fmt: skip
     ground_snow_pa: Pressure = ask(
         "the county building office",

@@ -187,7 +187,7 @@ def notes_of(house: Household) -> tuple[str, ...]:
     if battery.kind == "sealed lead-acid":
         notes.append("Sealed lead-acid is worked as flooded with a quarter of the gassing and less loss while standing.")  # fmt: skip
     if battery.kind == "lithium iron phosphate" and battery.heater_w == 0.0:
-        notes.append("The bank has no heater in the file: below 0 °C it takes no charge.")
+        notes.append("The bank has no heater in the file: below 0 C (32 F) it takes no charge.")
     engine = house.engine
     if engine is None:
         notes.append("No engine: what the bank cannot give stays dark.")

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.footing.frost import frost_check
@@ -160,7 +161,7 @@ def _frost(setting: Setting) -> Check:
 
 SLOWEST_HZ = 0.5  # so slow a pole is beyond the gust factor's own footing: ours
 SLOWEST_EN_HZ = 1.0  # no factor of a flexible thing is worked there, so none may be: ours
-SLOW = Source("half of the 1 Hz under which ASCE 7, 26.2 calls it flexible and 26.11.5 is used", "docs/method/stand.md", "ours")  # fmt: skip
+SLOW = Source("half of the 1 Hz under which ASCE 7-16, 26.2 calls it flexible and 26.11.5 is used", "docs/method/stand.md", "ours")  # fmt: skip
 SLOW_EN = Source("1 Hz, for cs cd = 1 (EN 1991-1-4:2005, 6.2) knows no sway and 6.3 is not worked", "docs/method/stand.md", "ours")  # fmt: skip
 
 
@@ -170,7 +171,9 @@ def sway_check(setting: Setting) -> Check:
     Under Eurocode cs cd = 1 is taken throughout, so that a pole under 1 Hz fails.
     """
     hz, eurocode = setting.sway_hz, setting.eurocode
-    least, source = (SLOWEST_EN_HZ, SLOW_EN) if eurocode else (SLOWEST_HZ, SLOW)
+    least, source = (
+        (SLOWEST_EN_HZ, SLOW_EN) if eurocode else (SLOWEST_HZ, in_edition(SLOW, setting.site.basis))
+    )
     p, m = setting.pipe, setting.geometry.mass_kg
     formula = (
         f"sqrt(3 x {p.stiffness_pa:.3g} x {p.inertia_m4:.4g} / "

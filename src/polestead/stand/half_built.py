@@ -7,10 +7,10 @@ from math import ceil, sqrt
 
 import numpy as np
 
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.loads.combinations import LoadSet, in_gust
-from polestead.loads.edition import in_edition
 from polestead.loads.pressure import velocity_pressure_pa
 from polestead.mount.geometry import Geometry, geometry_of
 from polestead.stand.actions import (

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step
-from polestead.loads.edition import in_edition
 from polestead.loads.pressure import velocity_pressure_pa
 from polestead.stand.actions import POLE_DRAG, Blow
 from polestead.stand.parts.part import STATICS

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from polestead.base.edition import in_edition
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.loads.coefficients import ROOF_SOURCE, SIGN_SOURCE, roof_halves, sign_coefficient
-from polestead.loads.edition import in_edition
 from polestead.loads.hill import SOURCE as HILL_SOURCE
 from polestead.loads.hill import multipliers, topographic_factor
 from polestead.loads.on_array import FLAT_PUSH, FLAT_SOURCE, projected_m2

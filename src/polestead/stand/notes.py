@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.base.check import Check
+from polestead.base.edition import LATER
 from polestead.footing.pier import IBC_EDITION
-from polestead.loads.edition import LATER
 from polestead.loads.pressure import LEAST_NATURAL_HZ
 from polestead.loads.snow import PSF_PA
 from polestead.stand.code import CodeCheck, code_loads

@@ -6,10 +6,10 @@ from dataclasses import replace
 
 import numpy as np
 
+from polestead.base.edition import READ, in_edition
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.loads.coefficients import ZONE_SOURCE
-from polestead.loads.edition import READ, in_edition
 from polestead.loads.ice import SOURCE as ICE_SOURCE
 from polestead.loads.snow import (
     EN_SOURCE,

@@ -157,8 +157,7 @@ def _rung(step: Step, style: Style, of: Check | None) -> tuple[str, str, str]:
     trade = in_trade(step, style, of)
     # both, since the numbers in the formula are SI; not in brackets, where one of two figures is left away
     beside = f" = {trade}" if style == "feet" and trade != value else ""
-    formula = f" = {step.formula}" if step.formula else ""
-    told = f"{step.symbol}{formula} = " if step.symbol or formula else ""
+    told = "".join(f"{part} = " for part in (step.symbol, step.formula) if part)
     return step.word, f"{told}{value}{beside}", str(step.source)
 
 
