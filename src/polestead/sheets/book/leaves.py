@@ -32,6 +32,9 @@ from polestead.sheets.workings import Named, of_answer
 STANDING = {"planned": "owner", "built": "measured as built", "said": "told by", "assumed": "ASSUMED", "default": "tool's default"}  # fmt: skip
 
 
+NUMBERED = " Clauses and tables of the NEC are numbered as in its 2020 edition (from memory): ask which one counts."
+
+
 def engineer(matter: Matter) -> tuple[Section, ...]:
     """Basis and summary, inputs, every check with its whole working, sources."""
     return (_basis(matter), _inputs(matter), *_workings(matter), _sources(matter))
@@ -47,6 +50,7 @@ def _basis(matter: Matter) -> Section:
     blocks: list[Block] = [
         say(
             f"Basis: {answer.basis}. Wind, snow, steel and soil by the rules named beside each figure; the house worked hour by hour over {answer.years} years, seed {answer.seed}."
+            + (NUMBERED if matter.owners.homestead.place.wired_by == "NEC" else "")
         ),
         say(" ".join((said.question, said.answer, *said.beside))),
         blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
