@@ -210,9 +210,9 @@ def test_lengths_are_feet_and_inches_or_metric():
 
 def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
     with pytest.raises(Wrong) as wrong:
-        wanted("everything", False)
+        wanted(["everything"], False)
     assert "engineer" in wrong.value.problems[0].allowed
-    names = wanted(None, True)
+    names = wanted((), True)
     drawn = drawables_of(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce").stand)
     files = [file for _, file, _ in made(names, matter(), drawn)]
     assert files[0] == "book.pdf"
