@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from polestead.base.quantity import read_quantity
+from polestead.base.show import Style, cut_length, sawn
 from polestead.build.build import build_of
 from polestead.build.cut_list import lengths_sold_m
 from polestead.build.pieces.bolts import bolt_length_m, bolt_row, joints_of, turn_past_snug
@@ -52,13 +54,29 @@ def test_lengths_and_weights_of_the_first_demo_by_hand() -> None:
 
 def test_sixteenths_are_kept() -> None:
     """What is shown can be marked: the exact length is no farther than 1/32 in from it."""
-    from polestead.base.quantity import read_quantity
-    from polestead.base.show import cut_length
-
     for piece in build_of(demo("hollow-spruce")).pieces:
         if piece.length_m is not None:
             shown = read_quantity(cut_length(piece.length_m, "feet"), "length")
             assert abs(shown - piece.length_m) <= INCH / 32.0 + 1e-9
+
+
+@pytest.mark.parametrize("style", ["feet", "metric"])
+def test_a_bar_adds_up_as_it_is_shown_and_no_piece_is_marked_too_long(style: Style) -> None:
+    """Bar, pieces, a cut for each and what is left, all read back from their words."""
+    built = build_of(demo("cinder-mesa"))
+    long = {piece.mark: piece.long(style) for piece in built.pieces}
+    for plan in built.cut_list:
+        for bar in plan.bars:
+            words = [sawn(cut.length_m, style) for cut in bar.cuts]
+            assert words == [
+                long[cut.mark] for cut in bar.cuts
+            ]  # list of pieces and cut list say one figure
+            said = [read_quantity(one.replace(",", ""), "length") for one in words]
+            assert style == "feet" or all(one.endswith(" mm") and "." not in one for one in words)
+            assert all(0.0 <= cut.length_m - one < 0.001 for cut, one in zip(bar.cuts, said, strict=True)) or style == "feet"  # fmt: skip
+            left, bought = (read_quantity(sawn(one, style).replace(",", ""), "length") for one in (bar.left_m(plan.kerf_m, style), bar.stock_m))  # fmt: skip
+            over = bought - sum(said) - len(said) * plan.kerf_m - left
+            assert -1e-9 <= over < 0.001 if style == "metric" else abs(over) < 1e-6
 
 
 def test_what_the_file_leaves_out_is_told_and_not_guessed() -> None:

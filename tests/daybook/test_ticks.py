@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 
 import pytest
 from hypothesis import given, settings
@@ -8,11 +9,13 @@ from hypothesis import strategies as st
 
 from polestead.base.problem import Wrong
 from polestead.build.cards.card import CardStep
+from polestead.daybook.poured import Poured, read_poured
 from polestead.daybook.ticking import ticked
 from polestead.daybook.ticks import BuiltTick, Cards, GateTick, Ticks, cards_of, plain, read_ticks
 from polestead.sheets.log import ticks_lines
 from tests.sheets.deck import DECK
 
+TODAY = date(2026, 7, 1)
 CARDS = Cards(
     {"hole": 5, "lift": 2, "load modules": 6},
     {"footing": ("hole", 3), "bare steel": ("lift", 1)},
@@ -22,7 +25,7 @@ CARDS = Cards(
 
 def test_the_line_as_the_phone_writes_it() -> None:
     line = "ticks: hole 1-4, lift 1, load modules 1 3-6, gate footing 12 Jun RJ, gate bare steel not needed: no office here, built hole/footing.depth = 8 ft 7 in"
-    ticks = read_ticks(line, CARDS)
+    ticks = read_ticks(line, CARDS, TODAY)
     assert ticks == Ticks(
         (("hole", (1, 2, 3, 4)), ("lift", (1,)), ("load modules", (1, 3, 4, 5, 6))),
         (GateTick("footing", "12 Jun", "RJ"), GateTick("bare steel", why="no office here")),
@@ -43,18 +46,18 @@ RULED = Cards({"pole-side": 10, "hole": 5}, {}, {}, rules={"pole-side": frozense
     ],
 )
 def test_rules_ticked_by_an_older_phone_file_are_told_and_not_counted(line: str, taken: str, rules: tuple[str, ...]) -> None:  # fmt: skip
-    ticks = read_ticks(f"ticks: {line}", RULED)
+    ticks = read_ticks(f"ticks: {line}", RULED, TODAY)
     assert (plain(ticks), ticks.rules) == (taken, rules)
     said = " ".join(ticks_lines(ticks))
     assert all(f"{one}: rules that hold for ever" in said for one in rules)
     with pytest.raises(Wrong):
-        read_ticks("pole-side 11", RULED)
+        read_ticks("pole-side 11", RULED, TODAY)
     with pytest.raises(Wrong):
         ticked(ticks, RULED, "pole-side", 8, done=True)
 
 
 def test_nothing_ticked() -> None:
-    assert read_ticks("ticks: none", CARDS) == Ticks()
+    assert read_ticks("ticks: none", CARDS, TODAY) == Ticks()
     assert plain(Ticks()) == "none"
 
 
@@ -86,13 +89,19 @@ def test_what_can_be_ticked_comes_from_the_cards() -> None:
         ("built lift/footing.depth = 3 ft", "part 1, sign 1", "No such figure as built"),
         ("ticks:", "part 1, sign 7", "No card of that name"),
         ("hole 1, hole 2", "the line", "each once"),
+        ("poured 2026-05-15, poured 2026-05-16", "the line", "each once"),
+        ("hole 1, poured 2026-07-02", "part 2, sign 9, the day of the pour", "a day up to today, 2026-07-01"),
+        ("poured 15 May", "part 1, sign 1, the day of the pour", "Write the year first."),
+        ("poured 2026-02-30", "part 1, sign 1, the day of the pour", "a day as 2026-05-15"),
+        ("poured 2026-06-15: 12 C; warm", "part 1, sign 1, day 2", "with its unit"),
+        ("poured 2026-06-29: 12 C; ?; 9 C", "part 1, sign 1, the days since", "one for each 24 hours that are over"),
         ("hole 4", "the line", "before it is signed"),
         ("x" * 8001, "the line", "up to 8000"),
     ],
 )  # fmt: skip
 def test_a_malformed_line_is_refused_with_its_place(line: str, place: str, said: str) -> None:
     with pytest.raises(Wrong) as caught:
-        read_ticks(line, CARDS)
+        read_ticks(line, CARDS, TODAY)
     (problem,) = caught.value.problems
     assert problem.key == place
     assert said in str(problem)
@@ -100,7 +109,7 @@ def test_a_malformed_line_is_refused_with_its_place(line: str, place: str, said:
 
 def test_every_part_that_cannot_be_read_is_told() -> None:
     with pytest.raises(Wrong) as caught:
-        read_ticks("ticks: pond 1, hole 9, gate garden 1 Jun RJ", CARDS)
+        read_ticks("ticks: pond 1, hole 9, gate garden 1 Jun RJ", CARDS, TODAY)
     assert [problem.key.split(",")[0] for problem in caught.value.problems] == ["part 1", "part 2", "part 3"]  # fmt: skip
 
 
@@ -111,12 +120,14 @@ WORDS = st.text("abcXYZ0 12.-", min_size=1, max_size=12).map(lambda text: " ".jo
 @given(
     st.fixed_dictionaries({}, optional={act: st.sets(st.integers(1, count), min_size=1) for act, count in CARDS.steps.items()}),
     WORDS, st.text("ABC.", min_size=1, max_size=4),
+    st.none() | st.builds(lambda on, days: read_poured(str(on), "; ".join(days), TODAY), st.dates(date(1970, 1, 1), date(2026, 6, 1)), st.lists(st.sampled_from(["12 C", "-3.5 C", "54 F", "?"]), max_size=5)),
     st.lists(st.sampled_from([("hole", "footing.depth"), ("hole", "place.soil"), ("load modules", "array.gap")]), unique=True), WORDS,
 )  # fmt: skip
-def test_any_ticks_come_back_from_their_line(steps: dict[str, set[int]], on: str, by: str, built: list[tuple[str, str]], value: str) -> None:  # fmt: skip
+def test_any_ticks_come_back_from_their_line(steps: dict[str, set[int]], on: str, by: str, poured: Poured | None, built: list[tuple[str, str]], value: str) -> None:  # fmt: skip
     ticks = Ticks(
         tuple((act, tuple(sorted(done))) for act, done in steps.items()),
         (GateTick("footing", on, by), GateTick("bare steel", why=value)),
         tuple(BuiltTick(act, key, value) for act, key in built),
+        poured,
     )
-    assert read_ticks(plain(ticks), CARDS) == ticks
+    assert read_ticks(plain(ticks), CARDS, TODAY) == ticks

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import subprocess
 import sys
 from datetime import date, timedelta
@@ -179,13 +180,29 @@ def test_a_demos_daybook_lies_in_this_folder(tmp_path: Path, monkeypatch: pytest
 
 def test_ticks_of_the_phone_file_are_kept_and_told(file: Path, capsys: pytest.CaptureFixture[str]) -> None:  # fmt: skip
     line = "ticks: hole 1-4, gate footing 12 Jun RJ, built hole/footing.depth = 9 ft 7 in"
-    assert log(file, "--ticks", line) == 0
+    assert log(file, "--ticks", f"{line}, poured 2026-06-12: 54 F; ?") == 0
     said = " ".join(capsys.readouterr().out.split())
     assert "hole: steps 1, 2, 3, 4 done. Gate footing: signed 12 Jun by RJ." in said
+    assert "Poured 2026-06-12; the air since, one mean for each 24 hours: 54 F; ?." in said
+    assert log(file, "--ticks", f"{line}, poured 2999-06-12") == 2
+    assert "Write down what was, not what will be." in capsys.readouterr().err
     assert log(file, "--ticks", "ticks: hole 1-4, pond 3") == 2
     assert "part 2, sign 18" in capsys.readouterr().err
     with open_daybook(file.with_suffix(".daybook")) as book:
-        assert [one.entry.ticks for one in book.entries()] == [line.removeprefix("ticks: ")]
+        assert [one.entry.ticks for one in book.entries()] == [line.removeprefix("ticks: "), ""]
+        assert [one.entry.note for one in book.entries()] == ["", "poured 2026-06-12: 54 F; ?"]
+
+
+def test_an_export_is_written_though_the_reader_of_the_words_has_gone(file: Path, tmp_path: Path) -> None:  # fmt: skip
+    """As with ``| head``: a pipe whose reading end is closed before a word is said."""
+    out = tmp_path / "all.csv"
+    script = "import sys; from polestead.cli import main; sys.exit(main())"
+    reading, writing = os.pipe()
+    os.close(reading)
+    found = subprocess.run([sys.executable, "-c", script, "log", str(file), "charge 78 %", "--export", str(out)], stdout=writing, stderr=subprocess.PIPE, text=True, check=False)  # fmt: skip
+    os.close(writing)
+    assert "charge" in out.read_text(encoding="utf-8")
+    assert (found.returncode, found.stderr) == (0, f"written: {out}\n")
 
 
 def test_the_heavy_rooms_are_not_read_in_for_one_line(file: Path) -> None:

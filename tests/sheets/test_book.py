@@ -222,9 +222,9 @@ def test_lengths_are_feet_and_inches_or_metric():
 
 def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
     with pytest.raises(Wrong) as wrong:
-        wanted("everything", False)
+        wanted(["everything"], False)
     assert "engineer" in wrong.value.problems[0].allowed
-    names = wanted(None, True)
+    names = wanted((), True)
     drawn = drawables_of(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce").stand)
     files = [file for _, file, _ in made(names, matter(), drawn)]
     assert files[0] == "book.pdf"
@@ -344,3 +344,14 @@ def test_each_drawing_a_builder_works_from_has_one_page_of_the_book_and_large_le
         across_mm = (PAPERS[paper].height_mm if turned else PAPERS[paper].width_mm) - 34.0
         least = min(float(one) for one in re.findall(r'font-size="([\d.]+)"', svg)) * across_mm / wide * 72.0 / 25.4  # fmt: skip
         assert least >= 10.5, (section.title, least)
+
+
+def test_the_technicians_leaf_begins_with_what_is_asked_of_him():
+    """Its first page had held the contents alone."""
+    told = pages_of(leaf("technician"))
+    assert "What is in it" in told[0]
+    for words in ("For the licensed technician", "What is asked of you", "The circuit in short", "coldest dawn", "License"):  # fmt: skip
+        assert words in told[0], words
+    assert (
+        sum("most modules in a string" in page for page in told) == 1
+    )  # the table stands once in the leaf

@@ -99,6 +99,17 @@ def test_the_bars_of_cost_are_as_long_as_their_money():
         assert long / wide[-1] == pytest.approx(total / totals[-1], abs=0.001)
 
 
+def test_what_is_given_back_has_its_bar_so_that_bars_and_sum_agree():
+    """Cinder Mesa has a rebate of 240 in its ledger."""
+    money = worked("cinder-mesa").money
+    svg = costs_chart(money.ledger, money.currency, PAPER)
+    drawn = [float(words.replace(",", "").replace("−", "-").partition(" ")[0]) for words in re.findall(r">([−0-9,]+(?: given back)?)</text>", svg)]  # fmt: skip
+    assert -240.0 in drawn
+    assert sum(drawn) == pytest.approx(money.ledger.total, abs=0.5 * len(drawn))
+    assert "grants: −240 given back" in svg  # for those who do not see it
+    assert re.search(rf'fill="{PAPER.pencil}"[^>]*>−240 given back<', svg)
+
+
 def test_the_weight_line_lies_where_its_force_is():
     """Pixels back into pounds by the two outermost figures of the axis."""
     forces = worked("hollow-spruce").more.rod_forces
@@ -151,6 +162,18 @@ def test_no_stroke_of_the_gust_card_runs_through_its_words(name, width, size, st
 def test_the_days_of_a_fortnight_that_turns_the_month_lie_clear_on_a_narrow_chart():
     told = replace(worked("hollow-spruce").winter.fortnight, calendar_days=(365, *range(1, 14)))
     assert overlaps(fortnight_chart(told, SCREEN, 640.0), SCREEN) == []
+
+
+@pytest.mark.parametrize("rules", [(0.0, 0.05), (0.2, 0.3), (0.55, 0.85), (0.9, 1.0)])
+def test_wherever_the_charge_ends_its_word_and_those_of_the_rules_are_clear(rules):
+    told = worked("hollow-spruce").winter.fortnight
+    for percent in range(0, 101, 5):
+        ends = replace(told, charge_share=(*told.charge_share[:-1], percent / 100.0))
+        svg = fortnight_chart(ends, SCREEN, 720.0, rules=rules)
+        assert overlaps(svg, SCREEN) == []
+        assert outside(svg, SCREEN) == []
+        for word, share in zip(("call at", "let go at"), rules, strict=True):
+            assert f"{word} {100.0 * share:.0f} %" in svg
 
 
 def test_large_forces_in_newtons_lie_inside_the_chart():

@@ -21,6 +21,8 @@ from tests.answers import deck, drawn, worked
 from tests.browser import CHROMIUM, FLAGS
 from tests.sheets.deck import DECK
 
+TODAY = date(2026, 7, 1)
+
 
 @pytest.fixture(scope="module")
 def text() -> str:
@@ -72,11 +74,11 @@ def whole() -> str:
     return phone_file(matter_of(owners, worked("hollow-spruce"), "feet", "letter", None, deck("hollow-spruce"), drawn("hollow-spruce")))  # fmt: skip
 
 
-def test_what_the_line_of_ticks_does_not_carry_is_said_beside_it(text: str, whole: str):
+def test_that_the_line_of_ticks_carries_the_pour_is_said_beside_it(text: str, whole: str):
     assert 'id="cure"' in whole
-    assert "the air since, as typed at the cure clock, are not in this line" in whole.partition('id="ticks"')[2]  # fmt: skip
+    assert "the air since, as typed at the cure clock, stand at its end" in whole.partition('id="ticks"')[2]  # fmt: skip
     assert 'id="cure"' not in text
-    assert "not in this line" not in text
+    assert "cure clock" not in text.partition('id="ticks"')[2]
 
 
 def test_each_card_stands_in_it_once_and_those_wanted_in_a_hurry_first(whole: str):
@@ -193,7 +195,7 @@ def test_no_act_is_ticked_before_each_gate_of_the_acts_it_needs_is_signed(house)
         assert pressed(house, act)
         assert wanted(house, act) == ""
     line = house.input_value("#line")
-    assert len(read_ticks(line, cards_of(deck("hollow-spruce"))).gates) == 6
+    assert len(read_ticks(line, cards_of(deck("hollow-spruce")), TODAY).gates) == 6
     part(house, "footing", "on").fill("")  # taken back, with all that stood on it
     assert house.input_value("#line") == "ticks: hole 1, aim 1, gate trench 12 Jun RJ, gate test piece 12 Jun RJ"  # fmt: skip
 
@@ -225,11 +227,11 @@ def test_a_line_out_of_order_is_refused_by_the_phone_and_by_the_daybook(house):
         assert house.inner_text("#said") == f"Not taken: {early} (its gate is not filled: {gate})."
         assert early not in house.input_value("#line")
         with pytest.raises(Wrong) as caught:
-            read_ticks(line, cards)
+            read_ticks(line, cards, TODAY)
         (problem,) = caught.value.problems
         assert (problem.given, problem.allowed) == (early, f"it once the gate {gate} is filled")
         signed = line + f", gate {gate} 12 Jun RJ"
-        assert read_ticks(signed, cards)
+        assert read_ticks(signed, cards, TODAY)
         house.fill("#line", f"ticks: {signed}")
         house.click("#take")
         assert house.inner_text("#said") == "Taken in."
@@ -243,8 +245,8 @@ def test_a_line_out_of_order_is_refused_by_the_phone_and_by_the_daybook(house):
         == "Not taken: pole-side 1-8 (rules that hold for ever: they have no box)."
     )
     assert house.input_value("#line").startswith("ticks: pole-side 9, gate ")
-    assert read_ticks(f"ticks: pole-side 1-9, {signed}", cards) == read_ticks(
-        house.input_value("#line"), cards
+    assert read_ticks(f"ticks: pole-side 1-9, {signed}", cards, TODAY) == read_ticks(
+        house.input_value("#line"), cards, TODAY
     )
 
 
@@ -277,14 +279,14 @@ def test_the_line_given_back_sets_the_same_ticks(chromium, path: Path):
 @pytest.mark.browser
 def test_the_daybook_reads_what_the_phone_writes(page):
     cards = cards_of(DECK)
-    assert read_ticks(page.input_value("#line"), cards) == Ticks()
+    assert read_ticks(page.input_value("#line"), cards, TODAY) == Ticks()
     page.fill(".gate [data-part=by]", "R. J")
     page.fill(".gate [data-part=on]", "12, Jun")
     for step in (1, 2, 5):
         tick(page, "hole", step).click()
     tick(page, "lift", 2).click()
     page.fill("[data-key='footing.depth']", "8 ft, 7 in; about")
-    ticks = read_ticks(page.input_value("#line"), cards)
+    ticks = read_ticks(page.input_value("#line"), cards, TODAY)
     assert ticks.steps == (("hole", (1, 2, 5)), ("lift", (2,)))
     assert ticks.gates == (GateTick("footing", "12 Jun", "R..J"),)
     assert ticks.built == (BuiltTick("hole", "footing.depth", "8 ft 7 in about"),)
@@ -370,8 +372,48 @@ def test_the_cure_clock_counts_as_the_one_on_paper(house):
     assert house.evaluate("document.documentElement.scrollWidth") <= 390
     house.fill("#air", "68 F, warm")
     assert house.inner_text("#counted").startswith("Not read: warm.")
+    assert (
+        house.input_value("#line") == "ticks: poured 2020-05-04"
+    )  # what is not understood stays out of the line
+    house.fill("#air", "99 C")  # nor does the daybook take it
+    assert house.inner_text("#counted").startswith("Not read: 99 C.")
     house.fill("#air", "?, 30 F, 68 F")
     assert "at freezing while young" in house.inner_text("#counted")
     house.reload()
     assert house.input_value("#poured") == "2020-05-04"
     assert "worth 1 at 68 F" in house.inner_text("#counted")
+    assert house.input_value("#line") == "ticks: poured 2020-05-04: ?; 30 F; 68 F"
+
+
+@pytest.mark.browser
+def test_the_pour_rides_in_the_line_and_comes_back_from_it(house):
+    cards = cards_of(deck("hollow-spruce"))
+    house.fill("#poured", "2020-05-04")
+    house.fill("#air", "68, 59 F, ?, 9.5 C, \u22122 C")
+    line = house.input_value("#line")
+    assert line == "ticks: poured 2020-05-04: 68 F; 59 F; ?; 9.5 C; -2 C"
+    told = read_ticks(line, cards, TODAY).poured
+    assert told is not None
+    assert (told.on, told.daily_c[2:]) == (date(2020, 5, 4), (None, 9.5, -2.0))
+    house.fill("#air", "")
+    house.fill("#poured", "")
+    assert house.input_value("#line") == "ticks: none"
+    house.fill("#line", line)
+    house.click("#take")
+    assert (house.input_value("#poured"), house.input_value("#line")) == ("2020-05-04", line)
+    assert "5 days typed" in house.inner_text("#counted")
+    house.fill("#line", "ticks: hole 1")  # of an older file: the clock stays as it is
+    house.click("#take")
+    assert house.input_value("#line") == line.replace("ticks: ", "ticks: hole 1, ")
+    for wrong, why in (
+        ("2020-02-30", "there is no such day"),
+        ("2999-01-01", "still to come"),
+        ("2020-05-04: warm", "Not read: warm."),
+    ):
+        house.fill("#line", f"ticks: poured {wrong}")
+        house.click("#take")
+        assert house.inner_text("#said").startswith(f"Not taken: poured {wrong} (")
+        assert why in house.inner_text("#said")
+        assert house.input_value("#poured") == "2020-05-04"  # what stood there stands
+        with pytest.raises(Wrong):
+            read_ticks(f"ticks: poured {wrong}", cards, TODAY)

@@ -21,6 +21,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.acts import HEIGHTS_PX
 from polestead.sheets.clip import clipped
 from polestead.sheets.drawn.clock import DOTS, HEAVY, cure_clock, day_of
+from polestead.sheets.drawn.index import drawing_named
 from polestead.sheets.drawn.sketches.index import SKETCHES, WIDE_PX, sketch
 from polestead.sheets.svg import PAPER, SCREEN
 from tests.sheets.boxes import outside, overlaps, size_of, text_boxes
@@ -121,6 +122,25 @@ def test_a_sketch_carries_the_figures_of_its_act_and_no_others(demo, style) -> N
     hole = said(sketch("hole", d, style, PAPER, 392.0, 430.0, LETTERS))
     assert dimension(f.pole_depth_m, style) not in hole or f.pole_depth_m == f.depth_m
     assert dimension(g.hinge_height_m, style) not in hole
+
+
+def test_on_a_narrow_footing_the_words_stand_under_it_and_not_over_its_figures() -> None:
+    """They had lain over pier, bank and the tick of the hole's width."""
+    svg = drawing_named("footing", drawn("hollow-spruce"), "metric", SCREEN, 358.0)
+    found = text_boxes(svg, SCREEN)
+    deepest = max(box[4] for box in found if box[0] == "914 mm")
+    for begins in ("Pole: 8 in", "Collar sloped", "Twist bars, two", "Concrete 20.7 MPa"):
+        (under,) = [box for box in found if box[0].startswith(begins)]
+        assert under[2] > deepest, begins
+    assert "731 mm" in said(svg)  # the twist bars, as the cut list has them sawn
+
+
+def test_the_heaps_figure_keeps_off_the_frosts_line() -> None:
+    svg = sketch("hole", drawn("slieve-moss"), "metric", PAPER, 392.0, 420.0, LETTERS)
+    boxes = {box[0]: box for box in text_boxes(svg, PAPER)}
+    (frost_y,) = {float(y) for y in re.findall(r'<polyline points="[\d.]+,([\d.]+) [\d.]+,\1"[^>]*stroke-dasharray="10 4 2 4"', svg)}  # fmt: skip
+    top, bottom = boxes["610 mm"][2], boxes["610 mm"][4]
+    assert not top <= frost_y <= bottom
 
 
 def test_modules_are_numbered_in_the_order_they_are_hung() -> None:

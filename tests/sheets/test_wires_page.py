@@ -276,7 +276,7 @@ def test_forces_and_charges_are_told_in_the_file_s_units():
     side = Check("conduit", "side pressure in a sweep", 4377.0, 1000.0, "N/m", 4.4, OWNER, working)
     assert "gives: 300 lbf/ft against 68 lbf/ft" in figures_of(side, "feet")
     low = Check("battery", "lowest charge", 0.5, 0.201, "", 2.49, OWNER, working)
-    assert figures_of(low, "feet") == "gives: reaches 20% against least 50%"
+    assert figures_of(low, "feet") == "gives: reaches 20 % against least 50 %"
     missed = Check("battery", "moves missed", 730.0, 0.0, "", float("inf"), OWNER, working)
     assert figures_of(missed, "feet") == "gives: 730, none may be"
     near = Check("battery", "clear of freezing", 5.0, 2.0, "K", 2.5, OWNER, working)

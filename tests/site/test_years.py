@@ -209,7 +209,7 @@ def test_years_differ_as_measured(name: str) -> None:
 def test_the_owner_is_told_what_the_spread_rests_on() -> None:
     _, weather = drawn(47.5, -99.1, 450.0, 10)
     assert any("measured series" in note for note in weather.notes)
-    assert any("15%" in note for note in weather.notes)
+    assert any("15 %" in note for note in weather.notes)
 
 
 @given(st.floats(0.15, 0.66), st.floats(-25.0, 33.0))

@@ -189,6 +189,15 @@ def test_the_phone_line_is_understood_before_it_is_taken(owner: Owner) -> None:
     owner.send("/build/line", line=line, do="keep")
     assert kept_line(owner) == line.removeprefix("ticks: ")
     assert "By the line of ticks; not in the file until you keep it" in owner.look("/build/hole")
+    # the pour rides in the line both ways, is kept as its note, and a line without one leaves it
+    owner.send("/build/line", line=f"{line}, poured 2026-06-12: 12 C; ?; 9 C", do="add")
+    assert kept_line(owner) == line.removeprefix("ticks: ")
+    assert 'value="2026-06-12"' in owner.look("/build/pour")
+    owner.send("/build/line", line=line, do="keep")
+    assert f"{line}, poured 2026-06-12: 12 C; ?; 9 C</code>" in owner.look("/build")
+    to_come = owner.send("/build/line", line=f"{line}, poured 2026-06-21", do="keep")
+    assert to_come.status_code == 422
+    assert "Write down what was, not what will be." in to_come.text
 
 
 def test_what_is_measured_is_written_as_built_with_remarks_kept(owner: Owner) -> None:
@@ -290,7 +299,7 @@ def test_no_act_is_at_hand_before_what_it_needs(deck: Any) -> None:
     assert stands["first travel"].stage == "later"
     assert stands["pole-side"].stage == "stays"
     cards = cards_of(deck)
-    done = read_ticks("locate 1-5, stake 1-5, trench 1-11, hole 1-5, aim 1-7", cards)
+    done = read_ticks("locate 1-5, stake 1-5, trench 1-11, hole 1-5, aim 1-7", cards, NOW.date())
     stands = standings(deck, done)
     assert (stands["hole"].stage, stands["trench"].stage, stands["trench"].gate) == ("done", "waits", "trench")  # fmt: skip
     signed = with_gate(done, gate_of("footing", "RJ", "12 Jun", ""))
@@ -303,14 +312,14 @@ def test_no_act_is_at_hand_before_what_it_needs(deck: Any) -> None:
 
 def test_a_line_of_other_cards_is_read_as_far_as_it_fits(deck: Any) -> None:
     cards = cards_of(deck)
-    ticks, lost = read_what_fits("hole 1-5, trench 1-60, stake 1", cards)
+    ticks, lost = read_what_fits("hole 1-5, trench 1-60, stake 1", cards, NOW.date())
     assert ticks.steps == (("hole", (1, 2, 3, 4, 5)), ("stake", (1,)))
     assert [one.given for one in lost] == ["trench 1-60"]
 
 
 def test_ticks_are_joined_and_taken_back_in_order() -> None:
     cards = Cards({"hole": 5, "pour": 4}, {"footing": ("hole", 4)}, {}, {"pour": ("footing",)})
-    one, other = read_ticks("hole 1-2", cards), read_ticks("hole 2 4, gate footing 12 Jun RJ", cards)  # fmt: skip
+    one, other = read_ticks("hole 1-2", cards, NOW.date()), read_ticks("hole 2 4, gate footing 12 Jun RJ", cards, NOW.date())  # fmt: skip
     both = together(one, other, cards)
     assert line_of(both, cards) == "hole 1-2 4, gate footing 12 Jun RJ"
     more = ticked(ticked(both, cards, "hole", 5, done=True), cards, "pour", 1, done=True)

@@ -29,7 +29,7 @@ def test_cord_and_pole_wires_are_in_the_drop_by_hand() -> None:
     assert wires.drop_v == pytest.approx(4.02, abs=0.005)
     assert wires.drop_share == pytest.approx(0.0306, abs=0.0001)
     assert wires.drop_working.steps[-1].value == wires.drop_share
-    assert lost_words(wires) == "4.1 V lost warm, wires at 75 C (3.1%)"
+    assert lost_words(wires) == "4.1 V lost warm, wires at 75 C (3.1 %)"
 
 
 @pytest.mark.parametrize("demo", ["hollow-spruce", "cinder-mesa", "slieve-moss"])
@@ -53,7 +53,7 @@ def test_a_run_of_3000_m_of_14_awg_says_that_it_cannot_bring_the_power() -> None
     assert not check.holds
     assert check.capacity == pytest.approx(131.6 / (2.0 * 61.83), rel=1e-3)
     assert check.working.result.value == check.capacity
-    assert "cannot carry: at most 2% of the power can arrive" in lost_words(wires)
+    assert "cannot carry: at most 2 % of the power can arrive" in lost_words(wires)
     sizes = wire_choices_of(file).sizes
     assert max(one.drop_share for one in sizes) < 1.0
     assert BRINGS in next(one for one in sizes if one.chosen).faults

@@ -40,6 +40,16 @@ def number(value: float, digits: int = 0) -> str:
     return text
 
 
+def percent(share: float, digits: int = 0) -> str:
+    """A share in hundredths, its sign a blank after the number.
+
+    Example:
+        >>> percent(0.537), percent(-0.031, 1)
+        ('54 %', '−3.1 %')
+    """
+    return f"{number(100.0 * share, digits)} %"
+
+
 def feet_inches(metres: float, sixteenths: int = 16) -> str:
     """A length in feet, inches and a binary fraction, to the nearest 1/16 in by default.
 
@@ -151,15 +161,55 @@ def length(metres: float, style: Style) -> str:
 
 
 def cut_length(metres: float, style: Style) -> str:
-    """A length to mark and saw by: feet, inches and sixteenths, or millimetres to a tenth; never to the centimetre.
+    """A length in the shop: feet, inches and sixteenths, or millimetres (tenths under 100 mm); never to the centimetre.
 
     Example:
-        >>> cut_length(3.5621, "feet"), cut_length(3.5621, "metric"), cut_length(6.0, "metric")
-        ('11 ft 8 1/4 in', '3,562.1 mm', '6,000 mm')
+        >>> cut_length(3.5621, "feet"), cut_length(3.5621, "metric"), cut_length(0.0254, "metric")
+        ('11 ft 8 1/4 in', '3,562 mm', '25.4 mm')
     """
     if style == "feet":
         return feet_inches(metres)
-    return f"{number(metres * 1000.0, 1).removesuffix('.0')} mm"
+    return _tenths(metres, 1 if abs(metres) < TENTHS_UNDER_M else 0)
+
+
+def _tenths(metres: float, digits: int) -> str:
+    return f"{number(metres * 1000.0, digits).removesuffix('.0')} mm"
+
+
+def sawn_m(metres: float, style: Style) -> float:
+    """A piece as it is marked and sawn (conventions §27): to the nearest 1/16 in, or down to the whole millimetre, so that it still goes in.
+
+    Example:
+        >>> round(sawn_m(5.7404, "metric"), 4), round(sawn_m(2.0 - 1e-12, "metric"), 4), round(sawn_m(1.0, "feet") / 0.0254 * 16, 6)
+        (5.74, 2.0, 630.0)
+    """
+    if style == "feet":
+        return round(metres / 0.0254 * 16) * 0.0254 / 16
+    return floor(metres * 1000.0 + 1e-6) / 1000.0
+
+
+def sawn(metres: float, style: Style) -> str:
+    """The same in words; wires and pipes of a run, which must reach, are not sawn by it.
+
+    Example:
+        >>> sawn(3.8227, "metric"), sawn(0.0259, "metric"), sawn(3.5621, "feet")
+        ('3,822 mm', '25 mm', '11 ft 8 1/4 in')
+    """
+    return cut_length(sawn_m(metres, style), style)
+
+
+def reaching(metres: float, style: Style) -> str:
+    """What must reach, a wire or a pipe: to the nearest 1/16 in, or up to the whole millimetre; metres with centimetres from ten metres on.
+
+    Example:
+        >>> reaching(1.6572, "metric"), reaching(70.4088, "metric"), reaching(1.6572, "feet")
+        ('1,658 mm', '70.41 m', '5 ft 5 1/4 in')
+    """
+    if style == "feet":
+        return feet_inches(metres)
+    if metres >= METRES_FROM_M:
+        return f"{number(ceil(metres * 100.0 - 1e-6) / 100.0, 2)} m"
+    return f"{number(ceil(metres * 1000.0 - 1e-6))} mm"
 
 
 def dimension(metres: float, style: Style, parts: int = 16) -> str:
@@ -181,8 +231,7 @@ def dimension(metres: float, style: Style, parts: int = 16) -> str:
     if style == "metric" and abs(metres) >= METRES_FROM_M:
         return f"{number(metres, 2).rstrip('0').rstrip('.')} m"
     if style == "metric":
-        tenths = 1 if abs(metres) < TENTHS_UNDER_M else 0
-        return f"{number(metres * 1000.0, tenths).removesuffix('.0')} mm"
+        return cut_length(metres, style)
     total = round(abs(metres) / 0.0254 * parts)
     inches_, part = divmod(total, parts)
     feet, left = divmod(inches_, 12) if inches_ >= 24 else (0, inches_)
@@ -200,7 +249,17 @@ def drill(metres: float, style: Style) -> str:
         >>> drill(0.0325438, "feet"), drill(0.022, "metric")
         ('1 9/32 in', '22 mm')
     """
-    return feet_inches(metres, 32) if style == "feet" else cut_length(metres, style)
+    return feet_inches(metres, 32) if style == "feet" else _tenths(metres, 1)
+
+
+def hole_place(metres: float, style: Style) -> str:
+    """Where a hole's middle is marked: to 1/16 in, or to a tenth of a millimetre.
+
+    Example:
+        >>> hole_place(0.8832, "metric"), hole_place(0.1143, "feet")
+        ('883.2 mm', '4 1/2 in')
+    """
+    return feet_inches(metres) if style == "feet" else _tenths(metres, 1)
 
 
 def wall(metres: float, style: Style) -> str:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from polestead.base.show import Style, sawn_m
+
 
 @dataclass(frozen=True, slots=True)
 class Wanted:
@@ -59,6 +61,21 @@ class CutBar:
     stock_m: float
     cuts: tuple[SawnPiece, ...]
     remainder_m: float
+
+    def left_m(self, kerf_m: float, style: Style) -> float:
+        """What is left when each piece is sawn as it is marked: bar, pieces, cuts and this add up as they are shown.
+
+        Args:
+            kerf_m: Width of a cut.
+            style: Whose marks.
+
+        Example:
+            >>> bar = CutBar(6.4008, (SawnPiece("A", 4.8387),), 1.5589)
+            >>> round(bar.left_m(0.003175, "metric"), 4)  # 6,400 - 4,838 - 3.2, down to the millimetre
+            1.558
+        """
+        used_m = sum(sawn_m(cut.length_m, style) + kerf_m for cut in self.cuts)
+        return sawn_m(max(sawn_m(self.stock_m, style) - used_m, 0.0), style)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,7 @@ from datetime import date, timedelta
 from math import ceil
 from typing import Literal
 
+from polestead.base.show import percent
 from polestead.build.chores import chores
 from polestead.build.cure import CureMark, cured_by
 from polestead.build.steps import ACTS, SIGN_OFFS, in_order
@@ -123,7 +124,7 @@ def calendar_of(
             daily = [*daily_c, *after]
             marks = cured_by(daily, ordered_pa, needed_pa, on).marks
             events += [
-                Event(f"cure {m.name}", "cure", f"Concrete: {m.name} not before today", m.on, 1, f"{m.strength_share:.0%} of the 28-day strength, by the cure clock. {notes[1]}")
+                Event(f"cure {m.name}", "cure", f"Concrete: {m.name} not before today", m.on, 1, f"{percent(m.strength_share)} of the 28-day strength, by the cure clock. {notes[1]}")
                 for m in marks if m.on is not None
             ]  # fmt: skip
     if len(ends) == len(acts) + len(gates):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from contextlib import AbstractContextManager
+from dataclasses import replace
 from datetime import date, datetime, timedelta
 from pathlib import Path
 from typing import cast
@@ -31,28 +32,38 @@ def log(words: argparse.Namespace, owners: OwnersFile) -> int:
     path = daybook_beside(words.file)
     _one_thing(words)
     looks_only = not (words.words or words.ticks or words.strike or (words.csv and not words.dry_run))  # fmt: skip
-    code = 0
     with _book(path, looks_only=looks_only) as book:
-        if book.copy is not None:
-            print(sheet.brought_forward(book.copy))
-        if words.csv is not None:
-            code = _table(words, owners, book, now, style)
-        elif words.strike is not None:
-            print(_strike(words.strike, book, now, style))
-        elif words.ticks is not None:
-            print(_ticks(words, owners, book, now, style))
-        elif words.words:
-            print(_line(words, owners, book, now, style))
-        elif words.taught:
-            code = taught(words, owners, book, now.date(), style)
-        elif words.chores or words.chore is not None:
-            print(_chores(words.chore, book, owners, now.date()))
-        elif (words.export is None and words.json is None) or words.list is not None:
-            print(_list(words.list or 20, book, now.date(), style))
-        _put_files(words, owners, book)
+        code, said = _done(words, owners, book, now, style)
+        told = [] if book.copy is None else [sheet.brought_forward(book.copy)]
+        told += [] if said is None else [said]
         if not (words.chores or words.chore or words.taught):
-            print(sheet.due_line(dues_in(book, owners, now.date()), now.date()))
+            told.append(sheet.due_line(dues_in(book, owners, now.date()), now.date()))
+        try:
+            _put_files(words, owners, book)
+        finally:  # said last: a reader that closes early takes no file with it
+            print("\n".join(told))
     return code
+
+
+def _done(
+    words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
+) -> tuple[int, str | None]:
+    """The one thing asked, with its exit code and what is said of it."""
+    if words.csv is not None:
+        return _table(words, owners, book, now, style)
+    if words.strike is not None:
+        return 0, _strike(words.strike, book, now, style)
+    if words.ticks is not None:
+        return 0, _ticks(words, owners, book, now, style)
+    if words.words:
+        return 0, _line(words, owners, book, now, style)
+    if words.taught:
+        return taught(words, owners, book, now.date(), style)
+    if words.chores or words.chore is not None:
+        return 0, _chores(words.chore, book, owners, now.date())
+    if (words.export is None and words.json is None) or words.list is not None:
+        return 0, _list(words.list or 20, book, now.date(), style)
+    return 0, None
 
 
 def found_chores(name: str, owners: OwnersFile, today: date) -> tuple[Due, ...]:
@@ -123,13 +134,17 @@ def _ticks(
     words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
 ) -> str:
     from polestead.answer.cards import cards_only
+    from polestead.daybook.poured import pour_note
     from polestead.daybook.ticks import cards_of, plain, read_ticks
 
     moment, clock = moment_of(words.on, words.at, now, machine_offset)
-    ticks = read_ticks(words.ticks, cards_of(cards_only(owners)))
-    entry = Entry(moment, ticks=plain(ticks), written=words.ticks, whence="phone file")
-    written = book.append(entry, now, house_in(owners, style))
-    return "\n".join([sheet.written_text(written, (), clock, style), *sheet.ticks_lines(ticks)])
+    ticks = read_ticks(words.ticks, cards_of(cards_only(owners)), now.date())
+    line = plain(replace(ticks, poured=None))
+    entries = [Entry(moment, ticks=line, written=words.ticks, whence="phone file")]
+    if ticks.poured is not None:
+        entries.append(Entry(moment, note=pour_note(ticks.poured), whence="phone file"))
+    kept = book.append_all(entries, now, house_in(owners, style))
+    return "\n".join([*(sheet.written_text(one, (), clock, style) for one in kept), *sheet.ticks_lines(ticks)])  # fmt: skip
 
 
 def _chores(name: str | None, book: Daybook, owners: OwnersFile, today: date) -> str:
@@ -149,7 +164,7 @@ def _list(most: int, book: Daybook, today: date, style: Style) -> str:
 
 def _table(
     words: argparse.Namespace, owners: OwnersFile, book: Daybook, now: datetime, style: Style
-) -> int:
+) -> tuple[int, str]:
     """A table in; what is refused ends with 2, and nothing is written unless it may be left out."""
     from polestead.daybook.columns import LARGEST_BYTES, Table, columns_of, read_table
     from polestead.daybook.keeping import is_own, own_rows
@@ -163,8 +178,7 @@ def _table(
         raise Wrong([Problem("", "--csv", f"{words.csv}, which cannot be opened ({refused.strerror})", "a table saved as CSV", "Check the name.")]) from None  # fmt: skip
     if own:
         kept = own_rows(raw, now, words.csv.name)
-        print(sheet.restored_text(book.restore(kept, dry=words.dry_run), dry=words.dry_run))
-        return 0
+        return 0, sheet.restored_text(book.restore(kept, dry=words.dry_run), dry=words.dry_run)
     columns = columns_of(words.column, cast("dict[str, str]", owners.homestead.daybook.columns))
     table = Table(columns, words.encoding, words.between)
     taken = read_table(raw, table, known_in(owners), machine_offset, now, house_in(owners, style), words.csv.name)  # fmt: skip
@@ -172,8 +186,8 @@ def _table(
     became = book.append_all(
         taken.entries, now, house_in(owners, style), dry=words.dry_run or not writes
     )
-    print(sheet.table_text(taken, became, style, dry=words.dry_run, wrote=writes and not words.dry_run))  # fmt: skip
-    return 0 if writes else 2
+    said = sheet.table_text(taken, became, style, dry=words.dry_run, wrote=writes and not words.dry_run)  # fmt: skip
+    return 0 if writes else 2, said
 
 
 def _put_files(words: argparse.Namespace, owners: OwnersFile, book: Daybook) -> None:

@@ -43,16 +43,19 @@ def morning(words: argparse.Namespace, *, alone: bool = False) -> int:
         line = morning_of(basis, known.seen, forecast, style)
     from polestead.sheets.morning import morning_data, morning_text
 
-    if words.keep:
-        print(_kept(words, basis, seen, line, style), file=sys.stderr)
+    told = _kept(words, basis, seen, line, style) if words.keep else ""
+    text = ""
     if words.json is not None:
         from polestead.cli.put import data_text, put
 
         text = data_text(morning_data(basis.facts.name, line))
-        if str(words.json) == "-":
-            print(text, end="")
-            return 1 if line.stop else 0
-        put(words.json, text.encode("utf-8"))
+        if str(words.json) != "-":
+            put(words.json, text.encode("utf-8"))
+    if told:
+        print(told, file=sys.stderr)
+    if str(words.json) == "-":
+        print(text, end="")
+        return 1 if line.stop else 0
     if words.working is not None:
         from polestead.sheets.workings import printed
 

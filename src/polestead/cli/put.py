@@ -25,7 +25,8 @@ def put(path: Path, content: bytes) -> None:
         os.replace(temporary, path)
     except OSError as wrong:
         raise refused(path, wrong.strerror or "no reason told") from None
-    print(f"written: {path}", file=sys.stderr)
+    with suppress(BrokenPipeError):  # nobody listens: what comes after it is written all the same
+        print(f"written: {path}", file=sys.stderr)
 
 
 def put_data(path: Path, data: Any) -> None:

@@ -28,8 +28,9 @@ def run(arguments: list[str] | None) -> int:
         print("stopped; nothing was half-written", file=sys.stderr)
         return STOPPED
     except BrokenPipeError:
-        with contextlib.suppress(OSError):
-            os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        for stream in (sys.stdout, sys.stderr):  # both may be the same closed pipe
+            with contextlib.suppress(OSError):
+                os.dup2(os.open(os.devnull, os.O_WRONLY), stream.fileno())
         return STANDS
     except Exception as failed:
         if os.environ.get("POLESTEAD_TRACE"):

@@ -8,7 +8,7 @@ from math import isfinite
 from typing import Literal
 
 from polestead.base.problem import Problem
-from polestead.base.show import Style, in_style
+from polestead.base.show import Style, in_style, percent
 from polestead.daybook.house import UNKNOWN, House, Key, Span, spans
 
 Snow = Literal["bare", "dusted", "covered"]
@@ -197,7 +197,7 @@ def entry_problems(entry: Entry, now: datetime, house: House = UNKNOWN) -> list[
         if _cannot_be_kept(getattr(entry, name)):
             problems.append(_problem(name, "a sign no text file keeps", "letters, figures, signs, new lines", "Take it out."))  # fmt: skip
     if entry.snow is not None and entry.snow_share is not None:
-        problems.append(_problem("snow", f"{entry.snow} and {entry.snow_share:.0%}", "a word or a share", "Write one of them."))  # fmt: skip
+        problems.append(_problem("snow", f"{entry.snow} and {percent(entry.snow_share)}", "a word or a share", "Write one of them."))  # fmt: skip
     if all(getattr(entry, key) is None for key in KINDS) and not (entry.done or entry.ticks or entry.note.strip()):  # fmt: skip
         problems.append(_problem("entry", "nothing", "a figure, a chore or a note", "Write down at least one thing."))  # fmt: skip
     return problems

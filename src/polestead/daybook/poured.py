@@ -88,6 +88,16 @@ def pour_note(poured: Poured) -> str:
     return f"poured {poured.on}: {'; '.join(poured.written) or 'no day yet'}"
 
 
+def pour_words(poured: Poured) -> str:
+    """The pour as the line of ticks has it.
+
+    Example:
+        >>> pour_words(Poured(date(2026, 5, 15), (12.0, None), ("12 C", "?"))), pour_words(Poured(date(2026, 5, 15)))
+        ('poured 2026-05-15: 12 C; ?', 'poured 2026-05-15')
+    """
+    return f"poured {poured.on}: {'; '.join(poured.written)}" if poured.written else f"poured {poured.on}"  # fmt: skip
+
+
 def poured_in(kept: Iterable[Kept], today: date) -> Poured | None:
     """The last such note that reads, None without one.
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 from typing import Literal
 
 from polestead.base.problem import Problem, Wrong
@@ -170,24 +171,25 @@ def gate_gone(ticks: Ticks, cards: Cards, name: str) -> Ticks:
 
 
 def together(one: Ticks, other: Ticks, cards: Cards) -> Ticks:
-    """What is in either; where both have a gate or a figure, the other's counts."""
+    """What is in either; where both have a gate, a figure or a pour, the other's counts."""
     found = one
     for act, steps in other.steps:
         found = _with_steps(found, cards, act, steps_of(found, act) | frozenset(steps))
     for gate in other.gates:
         found = with_gate(found, gate)
     built: dict[tuple[str, str], BuiltTick] = {(each.act, each.key): each for each in (*one.built, *other.built)}  # fmt: skip
-    return replace(found, built=tuple(built.values()))
+    return replace(found, built=tuple(built.values()), poured=other.poured or one.poured)
 
 
 def line_of(ticks: Ticks, cards: Cards) -> str:
-    """The line to keep: it reads back as the same ticks, those set too early in an older line among them.
+    """The line to keep: it reads back as the same ticks, those set too early in an older line among them; the pour is kept beside it.
 
     Raises:
         Wrong: It does not.
     """
+    ticks = replace(ticks, poured=None)
     line = plain(ticks)
-    if read_what_fits(line, cards)[0] != ticks:
+    if read_what_fits(line, cards, date.max)[0] != ticks:
         raise Wrong([Problem("ticks", "the line", line[:60], "words that read back as they were written", "Write it plainer.")])  # fmt: skip
     return line
 

@@ -1,15 +1,17 @@
-"""The phone file's line of ticks read back: ``ticks: hole 1-4, gate footing 12 Jun RJ``."""
+"""The phone file's line of ticks read back: ``ticks: hole 1-4, gate footing 12 Jun RJ, poured 2026-06-15: 12 C; ?``."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
+from datetime import date
 
 from polestead.base.problem import Problem, Wrong
 from polestead.build.cards.card import Card
 from polestead.build.cards.cards import whole
 from polestead.build.steps import ACTS, signed_before
+from polestead.daybook.poured import Poured, pour_words, read_poured
 
 LONGEST = 8000
 GATE = "gate: "  # before the name of one among what a card needs
@@ -74,12 +76,14 @@ class Ticks:
         steps: Steps done by act, in the line's order.
         gates: Gates filled.
         built: Figures as built.
+        poured: The pour and the days since, None where the line tells none.
         rules: Rules the line has as ticks (``pole-side 1-8``): not counted.
     """
 
     steps: tuple[tuple[str, tuple[int, ...]], ...] = ()
     gates: tuple[GateTick, ...] = ()
     built: tuple[BuiltTick, ...] = ()
+    poured: Poured | None = None
     rules: tuple[str, ...] = field(default=(), compare=False)
 
 
@@ -133,37 +137,39 @@ def _passed_on(name: str, there: set[str]) -> list[str]:
     return [*inner, *(GATE + gate for gate in act.behind)]
 
 
-def read_ticks(text: str, cards: Cards) -> Ticks:
+def read_ticks(text: str, cards: Cards, today: date) -> Ticks:
     """Read the line strictly.
 
     Args:
         text: As copied; ``ticks:`` in front may be left out.
         cards: What can be ticked.
+        today: By the clock; no pour to come is taken.
 
     Raises:
         Wrong: With every part that cannot be, and its place in the line.
 
     Example:
         >>> cards = Cards({"hole": 5}, {"footing": ("hole", 4)}, {})
-        >>> ticks = read_ticks("ticks: hole 1-4, gate footing 12 Jun RJ", cards)
+        >>> ticks = read_ticks("ticks: hole 1-4, gate footing 12 Jun RJ", cards, date(2026, 7, 1))
         >>> ticks.steps, ticks.gates[0].by
         ((('hole', (1, 2, 3, 4)),), 'RJ')
     """
-    ticks, problems = read_what_fits(text, cards)
+    ticks, problems = read_what_fits(text, cards, today)
     if problems:
         raise Wrong(problems)
     return ticks
 
 
-def read_what_fits(text: str, cards: Cards) -> tuple[Ticks, list[Problem]]:
+def read_what_fits(text: str, cards: Cards, today: date) -> tuple[Ticks, list[Problem]]:
     """Read what can be read, and say what cannot: a line kept earlier may be of cards that have changed since.
 
     Args:
         text: As copied or kept.
         cards: What can be ticked now.
+        today: By the clock.
 
     Example:
-        >>> ticks, problems = read_what_fits("hole 1-4, well 2", Cards({"hole": 5}, {}, {}))
+        >>> ticks, problems = read_what_fits("hole 1-4, well 2", Cards({"hole": 5}, {}, {}), date(2026, 7, 1))
         >>> ticks.steps, problems[0].given
         ((('hole', (1, 2, 3, 4)),), 'well 2')
     """
@@ -176,6 +182,7 @@ def read_what_fits(text: str, cards: Cards) -> tuple[Ticks, list[Problem]]:
     steps: list[tuple[str, tuple[int, ...]]] = []
     gates: list[GateTick] = []
     built: list[BuiltTick] = []
+    pours: list[Poured] = []
     if rest.strip() == "none":
         return Ticks(), []
     at = start
@@ -188,14 +195,20 @@ def read_what_fits(text: str, cards: Cards) -> tuple[Ticks, list[Problem]]:
                 gates.append(_gate(said, cards))
             elif said.startswith("built "):
                 built.append(_built(said, cards))
+            elif said.startswith("poured "):
+                pours.append(_poured(said, today))
             else:
                 steps.append(_steps(said, cards))
+        except Wrong as wrong:
+            problems += [_problem(f"{place}, {one.key}", one.given, one.allowed, one.do) for one in wrong.problems]  # fmt: skip
         except ValueError as wrong:
             problems.append(_problem(place, said[:60] or "nothing", "as the phone file writes it: hole 1-4, gate footing 12 Jun RJ", str(wrong)))  # fmt: skip
-    problems += _twice(steps, gates, built)
+    problems += _twice(steps, gates, built, pours)
     steps, rules = _without_rules(steps, cards)
     problems += _before_the_gate(steps, gates, cards) if not problems else []
-    return Ticks(tuple(steps), tuple(gates), tuple(built), rules), problems
+    return Ticks(
+        tuple(steps), tuple(gates), tuple(built), pours[-1] if pours else None, rules
+    ), problems
 
 
 def _without_rules(steps: Sequence[tuple[str, tuple[int, ...]]], cards: Cards) -> tuple[list[tuple[str, tuple[int, ...]]], tuple[str, ...]]:  # fmt: skip
@@ -222,6 +235,7 @@ def plain(ticks: Ticks) -> str:
     parts = [f"{act} {_runs(steps)}" for act, steps in ticks.steps]
     parts += [f"gate {one.name} {f'not needed: {one.why}' if one.why else f'{one.on} {one.by}'}" for one in ticks.gates]  # fmt: skip
     parts += [f"built {one.act}/{one.key} = {one.value}" for one in ticks.built]
+    parts += [pour_words(ticks.poured)] if ticks.poured is not None else []
     return ", ".join(parts) or "none"
 
 
@@ -283,8 +297,13 @@ def _built(said: str, cards: Cards) -> BuiltTick:
     return BuiltTick(found[1], found[2], found[3].strip())
 
 
-def _twice(steps: Sequence[tuple[str, tuple[int, ...]]], gates: Sequence[GateTick], built: Sequence[BuiltTick]) -> list[Problem]:  # fmt: skip
-    names = [act for act, _ in steps] + [f"gate {one.name}" for one in gates] + [f"{one.act}/{one.key}" for one in built]  # fmt: skip
+def _poured(said: str, today: date) -> Poured:
+    on, _, days = said.removeprefix("poured ").partition(":")
+    return read_poured(on, days, today)
+
+
+def _twice(steps: Sequence[tuple[str, tuple[int, ...]]], gates: Sequence[GateTick], built: Sequence[BuiltTick], pours: Sequence[Poured]) -> list[Problem]:  # fmt: skip
+    names = [act for act, _ in steps] + [f"gate {one.name}" for one in gates] + [f"{one.act}/{one.key}" for one in built] + ["poured" for _ in pours]  # fmt: skip
     return [_problem("the line", f"{name} twice", "each once", "Copy the line again.") for name in sorted({one for one in names if names.count(one) > 1})]  # fmt: skip
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import inf, pi, sqrt
 
 from polestead.base.check import Check
+from polestead.base.show import percent
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.footing.pier import Pier
@@ -112,7 +113,7 @@ def frost_check(
         )
     other = (GRIP_PA if sleeve != "none" else SLEEVED_PA) * pi * pier.diameter_m * frost_depth_m
     beside = "without the sleeve, or with one nobody looked at" if sleeve != "none" else "with a smooth tube and two plies, looked at before the pour"  # fmt: skip
-    notes.append(f"Beside it: {beside}, the lift would be {other / 1000.0:.0f} kN, {other / hold:.0%} of what is allowed." if hold > 0.0 else "Nothing holds it down.")  # fmt: skip
+    notes.append(f"Beside it: {beside}, the lift would be {other / 1000.0:.0f} kN, {percent(other / hold)} of what is allowed." if hold > 0.0 else "Nothing holds it down.")  # fmt: skip
     use = force / hold if hold > 0.0 else inf
     return Check(
         "frost",

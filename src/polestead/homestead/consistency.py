@@ -12,6 +12,7 @@ from types import SimpleNamespace
 from typing import Any
 
 from polestead.base.problem import Problem
+from polestead.base.show import percent
 from polestead.homestead.price_looks import LONGEST_NAME, PRICE_LOOKS
 from polestead.homestead.sentences import move_words, priced_wire_words
 from polestead.homestead.told import both
@@ -311,11 +312,11 @@ def _names_are_short(h: Any) -> Iterator[Problem]:
 def _let_go_after_call(h: Any) -> Iterator[Problem]:
     engine = h.household.engine
     if engine.call_at >= engine.let_go_at:
-        allowed = f"more than call_at ({engine.call_at:.0%})"
+        allowed = f"more than call_at ({percent(engine.call_at)})"
         yield Problem(
             "household.engine",
             "let_go_at",
-            f"{engine.let_go_at:.0%}",
+            percent(engine.let_go_at),
             allowed,
             "Let it go later, or call it earlier.",
         )
@@ -332,11 +333,11 @@ def _fuel_is_priced(h: Any) -> Iterator[Problem]:
 def _called_before_dark(h: Any) -> Iterator[Problem]:
     call, lowest = h.household.engine.call_at, h.household.battery.lowest_charge
     if call < lowest:
-        allowed = f"at least lowest_charge ({lowest:.0%})"
+        allowed = f"at least lowest_charge ({percent(lowest)})"
         yield Problem(
             "household.engine",
             "call_at",
-            f"{call:.0%}",
+            percent(call),
             allowed,
             "Call it before the house is cut off.",
         )
@@ -651,7 +652,7 @@ def _dirt_by_month(h: Any) -> Iterator[Problem]:
     for month, share in enumerate(dirt, start=1):
         if not 0.3 <= share <= 1.0:
             yield Problem(
-                "array", "dirt_by_month", f"{share:.0%} in month {month}", "30 to 100 %",
+                "array", "dirt_by_month", f"{percent(share)} in month {month}", "30 to 100 %",
                 "It is what gets through, not what is lost.",
             )  # fmt: skip
 

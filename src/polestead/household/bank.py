@@ -9,6 +9,7 @@ import numpy as np
 
 from polestead.base.cells import IRON_GENTLE_V
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import percent
 from polestead.homestead.model import Battery, Engine, Household, Inverter
 from polestead.household.fuel import boil_off_l_h, derated_power_w, fuel_lines
 from polestead.household.plan import Bank, Inside, Motor
@@ -158,7 +159,7 @@ def refuse_what_cannot_work(house: Household, controllers: tuple[str, ...]) -> N
     if engine is not None and engine.let_go_at <= engine.call_at:
         problems.append(
             Problem(
-                "household.engine", "let_go_at", f"{engine.let_go_at:.0%}", f"above call_at, {engine.call_at:.0%}",
+                "household.engine", "let_go_at", percent(engine.let_go_at), f"above call_at, {percent(engine.call_at)}",
                 "Let the engine go at a higher charge than it is called at.",
             )
         )  # fmt: skip
@@ -166,7 +167,7 @@ def refuse_what_cannot_work(house: Household, controllers: tuple[str, ...]) -> N
     if full is not None and full > house.inverter.efficiency:
         problems.append(
             Problem(
-                "household.inverter", "efficiency_at_full_load", f"{full:.0%}", f"at most efficiency, {house.inverter.efficiency:.0%}",
+                "household.inverter", "efficiency_at_full_load", percent(full), f"at most efficiency, {percent(house.inverter.efficiency)}",
                 "A heavy load loses more; look at the maker's curve.",
             )
         )  # fmt: skip

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import percent
 from polestead.homestead.words import BatteryTableRow
 from polestead.household.plan import HourOfTanks
 
@@ -157,8 +158,8 @@ def tanks_of(kind: str, capacity_ah: float, rows: tuple[BatteryTableRow, ...]) -
         raise Wrong(
             [
                 _refused(
-                    f"a table two tanks miss by {tanks.worst_miss:.0%}",
-                    f"{FARTHEST:.0%} at most",
+                    f"a table two tanks miss by {percent(tanks.worst_miss)}",
+                    f"{percent(FARTHEST)} at most",
                     "Look for a line at another temperature or end voltage.",
                 )
             ]

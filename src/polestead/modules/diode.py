@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.quiet import solar_library
+from polestead.base.show import percent
 from polestead.homestead.consistency import datasheet_slips
 from polestead.homestead.model import Module
 
@@ -115,7 +116,7 @@ def fitted_diode(module: Module, efficiency_at_200: float = EFFICIENCY_AT_200) -
         raise Wrong(
             [
                 Problem(
-                    "array.module", "working_voltage", f"a working point no diode comes nearer to than {worst:.0%}",
+                    "array.module", "working_voltage", f"a working point no diode comes nearer to than {percent(worst)}",
                     "within 2 %", "Read the four voltages and currents again.",
                 )
             ]

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
+from polestead.base.show import percent
 from polestead.base.source import COMMON_PRACTICE, OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Drive
@@ -160,7 +161,7 @@ def _short_enough(drive: Drive, shortest_m: float, tilt: float) -> Check:
 
 def _long_enough(drive: Drive, lengths: Floats, tilt: float) -> Check:
     longest_m, reach_m = float(lengths.max()), drive.retracted_length_m + drive.stroke_m
-    used = f"The travel uses {np.ptp(lengths) / drive.stroke_m:.0%} of the stroke; the frame needs stops of its own at both ends."
+    used = f"The travel uses {percent(np.ptp(lengths) / drive.stroke_m)} of the stroke; the frame needs stops of its own at both ends."
     steps = (
         Step(
             "longest length on the travel",

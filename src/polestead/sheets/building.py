@@ -9,9 +9,11 @@ from polestead.base.show import (
     cut_length,
     drill,
     gust,
+    hole_place,
     in_style,
     length,
     number,
+    sawn,
     set_length,
     styled,
 )
@@ -64,7 +66,7 @@ def pieces_lines(built: BuildResult, style: Style) -> Iterator[str]:
 
 
 def _piece(piece: Piece, style: Style) -> Iterator[str]:
-    long = "" if piece.length_m is None else cut_length(piece.length_m, style)
+    long = piece.long(style)
     mass = piece_weight(piece, style)
     yield f"  {piece.mark:<3}{piece.count:>3} {piece.name:<30} {long:>18} {mass:>10}"
     paid = "" if not piece.paid_in else f"; paid for in {piece.paid_in.replace('_', ' ')}"
@@ -101,8 +103,14 @@ def cut_lines(built: BuildResult, style: Style) -> Iterator[str]:
     for plan in built.cut_list:
         yield from _plan(plan, style)
     yield say(
-        "Each piece is measured from the last cut, longest first, the saw on the waste side of the mark; each cut takes the saw's own width off the bar. Measure the real ends first."
+        f"Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. {kerf_words(built.cut_list, style)} Measure the real ends first."
     )
+
+
+def kerf_words(plans: Sequence[CuttingPlan], style: Style) -> str:
+    """What each cut takes off the bar, so that bar, pieces, cuts and what is left can be added up."""
+    kerf = f", {drill(plans[0].kerf_m, style)}," if plans else ""
+    return f"Each cut takes the saw's own width{kerf} off the bar."
 
 
 def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
@@ -111,10 +119,10 @@ def _plan(plan: CuttingPlan, style: Style) -> Iterator[str]:
     yield say(f"{plan.material}: buy {len(plan.bars)}{paid} ({best})")
     same: dict[tuple[float, tuple[str, ...], float], int] = {}
     for bar in plan.bars:
-        key = (bar.stock_m, tuple(f"{cut.mark} {cut_length(cut.length_m, style)}" for cut in bar.cuts), bar.remainder_m)  # fmt: skip
+        key = (bar.stock_m, tuple(f"{cut.mark} {sawn(cut.length_m, style)}" for cut in bar.cuts), bar.left_m(plan.kerf_m, style))  # fmt: skip
         same[key] = same.get(key, 0) + 1
     for (stock_m, cuts, left_m), count in same.items():
-        yield say(f"{count} x {cut_length(stock_m, style)}: {', '.join(cuts)}; left {cut_length(left_m, style)}", "      ", "        ")  # fmt: skip
+        yield say(f"{count} x {sawn(stock_m, style)}: {', '.join(cuts)}; left {sawn(left_m, style)}", "      ", "        ")  # fmt: skip
     for word in plan.too_long:
         yield say(word, "    ! ", "      ")
 
@@ -134,7 +142,7 @@ def _plates(built: BuildResult, style: Style) -> Iterator[str]:
         yield say(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}")
         yield say(plate.where, "      ")
         for hole in plate.holes:
-            yield say(f"hole {hole.name}: {drill(hole.diameter_m, style)} at {cut_length(hole.x_m, style)}, {cut_length(hole.y_m, style)}", "      ")  # fmt: skip
+            yield say(f"hole {hole.name}: {drill(hole.diameter_m, style)} at {hole_place(hole.x_m, style)}, {hole_place(hole.y_m, style)}", "      ")  # fmt: skip
         for note in plate.notes:
             yield say(note, "      * ", "        ")
 

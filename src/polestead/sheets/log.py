@@ -189,6 +189,13 @@ def ticks_lines(ticks: Ticks) -> list[str]:
     lines = [say(f"{act}: {'step' if len(steps) == 1 else 'steps'} {', '.join(map(str, steps))} done.") for act, steps in ticks.steps]  # fmt: skip
     lines += [say(f"Gate {one.name}: {f'not needed, {one.why}' if one.why else f'signed {one.on} by {one.by}'}.") for one in ticks.gates]  # fmt: skip
     lines += [say(f"Measured as built, {one.key}: {one.value}. Write it into the homestead file; the daybook only keeps it.") for one in ticks.built]  # fmt: skip
+    if ticks.poured is not None:
+        days = "; ".join(ticks.poured.written)
+        lines.append(
+            say(
+                f"Poured {ticks.poured.on}; the air since, one mean for each 24 hours: {days or 'none yet'}."
+            )
+        )
     told = [say(f"{one}: rules that hold for ever and have no box; not counted.") for one in ticks.rules]  # fmt: skip
     return (lines or [say("Nothing is ticked in it.")]) + told
 

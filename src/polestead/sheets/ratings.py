@@ -41,9 +41,9 @@ def share_up(share: float, digits: int = 1) -> str:
 
     Example:
         >>> share_up(0.0301), share_up(0.3101, 0)
-        ('3.1%', '32%')
+        ('3.1 %', '32 %')
     """
-    return f"{up(100.0 * share, digits)}%"
+    return f"{up(100.0 * share, digits)} %"
 
 
 def rating_words(rating: Rating, style: Style) -> str:

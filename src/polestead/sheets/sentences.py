@@ -9,7 +9,7 @@ from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, gust, number, styled
+from polestead.base.show import Style, gust, number, percent, styled
 from polestead.base.spread import Spread
 from polestead.money.result import MoneyResult
 from polestead.sheets.ratings import share_up, up
@@ -83,19 +83,19 @@ def figures_of(check: Check, style: Style = "metric") -> str:
         >>> figures_of(of("bending", 0.5, 1.0, ""))
         'uses 50 of 100'
         >>> figures_of(of("pull on the wires", 1000.0, 500.0, "N"), "feet"), figures_of(of("lowest charge", 0.5, 0.2, ""))
-        ('gives: 225 lbf against 112 lbf, 200 of 100', 'gives: reaches 20% against least 50%')
+        ('gives: 225 lbf against 112 lbf, 200 of 100', 'gives: reaches 20 % against least 50 %')
     """
     if check.unit == "V":
         figures = _volts(check)
         return f"{figures}, {use_of(check.use)}" if check.holds else f"gives: {figures}"
     if check.name.startswith(MATCH_CHECK):
-        return f"{'' if check.holds else 'gives: '}{check.demand:.1%} apart, {check.capacity:.0%} may be"
+        return f"{'' if check.holds else 'gives: '}{percent(check.demand, 1)} apart, {percent(check.capacity)} may be"
     if check.name == COLD_CHECK and not check.holds:
         (under, unit), (lifts, _) = (styled(k, "K", style) for k in (check.demand, check.capacity))
         return f"gives: {_up(under)} {unit} under it, its heater lifts {_down(lifts)} {unit}"
     if check.name == LOWEST_CHARGE:
         said = (
-            f"reaches {_down(100.0 * check.capacity)}% against least {_up(100.0 * check.demand)}%"
+            f"reaches {_down(100.0 * check.capacity)} % against least {_up(100.0 * check.demand)} %"
         )
         return said if check.holds else f"gives: {said}"
     if check.name in NONE_MAY_BE and not check.holds:
@@ -149,7 +149,7 @@ def breaker_and_earth(wires: WiringResult) -> str:
 def lost_words(wires: WiringResult) -> str:
     """What run, pole wires and cord lose in full sun, warm; rounded up, the same words and basis everywhere."""
     if wires.drop_share > MOST_SHARE:
-        return f"which this run cannot carry: at most {ceil(100.0 * (1.0 - wires.drop_share) - 1e-9)}% of the power can arrive, whatever the controller does"
+        return f"which this run cannot carry: at most {ceil(100.0 * (1.0 - wires.drop_share) - 1e-9)} % of the power can arrive, whatever the controller does"
     return f"{up(wires.drop_v, 1)} V lost warm, wires at 75 C ({share_up(wires.drop_share)})"
 
 
@@ -236,7 +236,7 @@ def _if_off(winter: Winter) -> str:
     if off is None:
         return "Worked on measured years."
     return (
-        f"The weather's source may be off by {winter.winter_error:.0%} of the winter's sun: were it so, a median year would be "
+        f"The weather's source may be off by {percent(winter.winter_error)} of the winter's sun: were it so, a median year would be "
         f"{between(off.brighter_with.median, off.darker_with.median)} h with it, "
         f"{between(off.brighter_without.median, off.darker_without.median)} h without."
     )
@@ -285,11 +285,23 @@ def fuel(litres: float, style: Style) -> str:
     return f"{number(in_unit(litres, unit))} {unit}"
 
 
+UNPRICED = "Nothing is priced yet: what it costs, and when it is paid for, is not known."
+
+
+def priced(answer: Answer) -> bool:
+    """Whether the owner has priced anything; the concrete alone, at a price that is assumed, is no cost of the whole.
+
+    Args:
+        answer: Of the homestead.
+    """
+    return any(not line[2] for line in answer.money.lines)
+
+
 def _cost(answer: Answer) -> Said:
     cost = answer.money
     total = f"{number(cost.total)} {cost.currency}"
-    priced = [line for line in cost.lines if not line[2]]
-    if not priced:
+    is_priced = priced(answer)
+    if not is_priced:
         said = "Not yet: nothing is priced in the file."
     elif cost.winters_low is None or cost.winters_high is None:
         said = f"{total}; never paid for out of fuel alone."
@@ -297,7 +309,7 @@ def _cost(answer: Answer) -> Said:
         said = f"{total}, paid for after {winters(cost.winters_low, cost.winters_high)}."
     low, high = cost.saved_median
     beside = [f"Saves {between(low, high)} {cost.currency} in a median year{_paid_if_off(answer)}."]
-    if priced and cost.per_engine_hour_saved is not None:
+    if is_priced and cost.per_engine_hour_saved is not None:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
@@ -311,7 +323,7 @@ def _paid_if_off(answer: Answer) -> str:
         return ""
     ends = [end for one in off for end in one.saved_median]
     said = f"; were the weather off {between(min(ends), max(ends))}"
-    if answer.money.total <= 0.0:
+    if not priced(answer):
         return said
     paid = [one.winters for one in off]
     if None in paid:

@@ -9,7 +9,7 @@ from polestead.answer.answer import Answer
 from polestead.answer.winter import Winter
 from polestead.base.hours import DAYS
 from polestead.base.quantity import read_quantity
-from polestead.base.show import Style, gust, gust_asked, in_style, number, set_length
+from polestead.base.show import Style, gust, gust_asked, in_style, number, percent, set_length
 from polestead.base.spread import Spread
 from polestead.habits.result import Habit
 from polestead.household.result import HouseSummary
@@ -166,10 +166,12 @@ def _winter(answer: Answer, style: Style) -> Iterator[str]:
     if winter.if_off is not None:
         off = winter.if_off
         yield say(
-            f"Were the winter's sun {winter.winter_error:.0%} more or less, as its source allows, a median year would burn at most "
+            f"Were the winter's sun {percent(winter.winter_error)} more or less, as its source allows, a median year would burn at most "
             f"{fuel(off.brighter_fuel_with_l.median, style)} to {fuel(off.darker_fuel_with_l.median, style)} with it, "
             f"{fuel(off.brighter_fuel_without_l.median, style)} to {fuel(off.darker_fuel_without_l.median, style)} without."
         )
+    if winter.beside:
+        yield say("Does this look like your house?")
     yield from likeness_lines(winter, style)
     for note in winter.notes:
         yield say(note, "  * ", "    ")
@@ -196,7 +198,7 @@ def likeness_lines(winter: Winter, style: Style) -> Iterator[str]:
             _beside(value, row.unit, style) for value in (row.theirs, row.ours_good, row.ours_bad)
         )
         yield say(
-            f"Does this look like your house? {row.word}: yours {theirs}, ours without the array {low} to {high}: {fits}."
+            f"{row.word[0].upper()}{row.word[1:]}: yours {theirs}, ours without the array {low} to {high}: {fits}."
         )
 
 
@@ -234,7 +236,7 @@ def _beside(value: float, unit: str, style: Style) -> str:
         return fuel(value, style)
     if unit == "fills":
         return number(value, 1)
-    return f"{value:.0%}" if unit == "" else f"{number(value)} {unit}"
+    return percent(value) if unit == "" else f"{number(value)} {unit}"
 
 
 def _fuel_row(word: str, spread: Spread, style: Style) -> str:

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.answer.views import SpotView
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, percent
 from polestead.sheets.svg import Ink, Point, drawing, line, polygon, polyline, tag, text
 from polestead.sun.day_seen import DaySeen, Lost
 from polestead.sun.view import BEARINGS, STEP_DEG, Layer
@@ -443,5 +443,5 @@ def _what(lost: Lost) -> str:
 
 def stretch_words(lost: Lost, style: Style) -> str:
     """One stretch the sun is lost, for the list beside the picture."""
-    past = f", {lost.lets_through:.0%} comes through" if lost.lets_through > 0.0 else ""
+    past = f", {percent(lost.lets_through)} comes through" if lost.lets_through > 0.0 else ""
     return f"{_what(lost)}: lost {clock(lost.from_h, style)} to {clock(lost.to_h, style)}{past}."

@@ -10,7 +10,7 @@ import numpy as np
 
 from polestead.answer.answer import Answer
 from polestead.base.hours import MONTH_DAYS, MONTH_NAMES
-from polestead.base.show import number
+from polestead.base.show import number, percent
 from polestead.habits.result import Habit
 from polestead.mount.schedule import Habitual, SkyRule, TiltSchedule
 from polestead.sheets.axes import nice_step, stair_words
@@ -151,7 +151,7 @@ def _lanes(foot: float, field: _Field) -> Iterator[str]:
 def _source(answer: Answer, field: _Field) -> Iterator[str]:
     """How far the weather may be off, on the picture itself."""
     if answer.winter.winter_error > 0.0:
-        words = f"winter's sun may be {answer.winter.winter_error:.0%} off"
+        words = f"winter's sun may be {percent(answer.winter.winter_error)} off"
         yield field.say((field.right, TILT_TOP - 26.0), words, "end", pale=True)
 
 

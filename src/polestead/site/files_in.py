@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from polestead.base.hours import HOURS, WorkingYear
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import percent
 from polestead.base.source import Source
 from polestead.site.days import MEANS, DaySpread, spread_of_days
 from polestead.site.readers import RawWeather, read_raw
@@ -290,7 +291,7 @@ def _off_the_sun(raw: RawWeather, total: Floats, sun: SunPath) -> list[str]:
     share = float(mean[night].sum() / max(mean.sum(), 1e-9))
     notes = []
     if share > 0.01:
-        notes.append(f"{share:.0%} of the light of {raw.name} falls at night: its stamps or its clock are off.")  # fmt: skip
+        notes.append(f"{percent(share)} of the light of {raw.name} falls at night: its stamps or its clock are off.")  # fmt: skip
     shifts = range(-3, 4)
     fits = [float((np.roll(mean, k) * sun.extra_flat_w_m2).sum()) for k in shifts]
     best = list(shifts)[int(np.argmax(fits))]

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from polestead.base.hours import MONTH_DAYS, MONTH_NAMES, dark_months, working_year
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import percent
 from polestead.base.source import Source
 from polestead.homestead.model import Climate, Place
 from polestead.site.days import MEANS, DaySpread
@@ -65,8 +66,8 @@ def place_in_words(place: Place) -> PlaceInWords:
         f"{abs(place.latitude_deg):.1f}° {'N' if place.latitude_deg >= 0 else 'S'}, "
         f"{abs(place.longitude_deg):.1f}° {'E' if place.longitude_deg >= 0 else 'W'}: "
         f"{MONTH_NAMES[cold]} is coldest at {_both(found.air_c[cold])}, {MONTH_NAMES[warm]} warmest at {_both(found.air_c[warm])}; "
-        f"the air lets {found.clearness.min():.0%} of the sun through in {MONTH_NAMES[int(np.argmin(found.clearness))]} "
-        f"and {found.clearness.max():.0%} in {MONTH_NAMES[int(np.argmax(found.clearness))]}. Is that your place?"
+        f"the air lets {percent(found.clearness.min())} of the sun through in {MONTH_NAMES[int(np.argmin(found.clearness))]} "
+        f"and {percent(found.clearness.max())} in {MONTH_NAMES[int(np.argmax(found.clearness))]}. Is that your place?"
     )
     return PlaceInWords(
         words,
@@ -190,7 +191,7 @@ def climate_of(place: Place, climate: Climate, path: SunPath, folder: Path) -> K
         return KnownClimate(
             path, clear, air, OWN_ERROR, OWN_ERROR, SOURCE, (note,), None, snow, None
         )
-    note = f"Table climate: figures may be off by {YEAR_ERROR:.0%} a year and {WINTER_ERROR:.0%} in winter."
+    note = f"Table climate: figures may be off by {percent(YEAR_ERROR)} a year and {percent(WINTER_ERROR)} in winter."
     return KnownClimate(
         path,
         found.clearness,

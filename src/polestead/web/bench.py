@@ -20,7 +20,7 @@ from polestead.build.cards.cards import whole
 from polestead.build.cure import Cure, cured_by
 from polestead.daybook.daybook import Kept, daybook_path, open_daybook
 from polestead.daybook.last import last_of, write_on
-from polestead.daybook.poured import Poured, pour_note, poured_in
+from polestead.daybook.poured import Poured, pour_note, pour_words, poured_in
 from polestead.daybook.ticking import line_of
 from polestead.daybook.ticks import Cards, Ticks, cards_of, read_what_fits
 from polestead.homestead.read import OwnersFile
@@ -42,8 +42,8 @@ class Laid:
         deck: One card for an act, in order.
         sheets: The same as on paper, where an act may take several.
         cards: What can be ticked on them.
-        ticks: What is ticked.
-        line: The same, as it is kept.
+        ticks: What is ticked, the pour with it.
+        line: The same, as it is kept; the pour is kept beside it.
         lost: Parts of the kept line that are of no card any more.
         poured: Pour and days since, None where none is written.
         cure: The clock, None without a pour.
@@ -63,6 +63,12 @@ class Laid:
     fault: str
     memory: bool
     before: tuple[str, ...]
+
+    @property
+    def told(self) -> str:
+        """The line with the pour in it, as the phone file and the terminal take it."""
+        parts = ["" if self.line == "none" else self.line, "" if self.poured is None else pour_words(self.poured)]  # fmt: skip
+        return ", ".join(filter(None, parts)) or "none"
 
     def card(self, act: str) -> Card | None:
         """A card by its act."""
@@ -123,14 +129,15 @@ class Bench:
             sheets = self._sheets(owners, answer, poured, style)
             deck = whole(sheets)
             cards = cards_of(deck)
-            ticks, lost = read_what_fits(line, cards) if line else (Ticks(), [])
+            ticks, lost = read_what_fits(line, cards, now.date()) if line else (Ticks(), [])
             cure = None
             if poured is not None:
                 cure = cured_by(poured.daily_c, owners.homestead.footing.concrete_pa, poured=poured.on)  # fmt: skip
+            ticks = replace(ticks, poured=poured)
             return Laid(deck, sheets, cards, ticks, line or "none", tuple(lost), poured, cure, fault, bool(state.demo), tuple(page.before))  # fmt: skip
 
     def tick(self, state: State, laid: Laid, ticks: Ticks, now: datetime) -> None:
-        """Keep another line of ticks.
+        """Keep another line of ticks, and the pour where it tells another; a line without one leaves the pour as it is.
 
         Raises:
             Wrong: It cannot be kept.
@@ -142,6 +149,8 @@ class Bench:
                 before = self._page(state).before
                 before.append(laid.line)
                 del before[:-MOST_STEPS_BACK]
+        if ticks.poured is not None and ticks.poured != laid.poured:
+            self.pour(state, ticks.poured, now)
 
     def back(self, state: State, now: datetime) -> None:
         """Go back to the line before this one.

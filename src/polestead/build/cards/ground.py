@@ -34,7 +34,7 @@ def locate_cards(k: Known) -> tuple[Card, ...]:
     """Find what lies in the ground already."""
     lines = k.trench.own.lines
     figures = [
-        count(len(lines), "lines of your own in the file"),
+        count(len(lines), f"{'line' if len(lines) == 1 else 'lines'} of your own in the file"),
         Figure(BY_HAND_M, "m", "only a spade within this of any mark"),
         Figure(k.given.run.length_m, "m", "run to walk and mark"),
     ]

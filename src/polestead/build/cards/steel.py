@@ -67,7 +67,7 @@ def weld_cards(k: Known) -> tuple[Card, ...]:
         if check.part.startswith(WELDS):
             everyday = "everyday gusts of many years" if "everyday" in check.part else "the code's wind"  # fmt: skip
             figures.append(text(f"{_of_100(check.use)} of 100", f"of it used by {everyday}"))
-    figures.append(Figure(GRIND_BACK_M, "m", "zinc ground off, each side"))
+    figures.append(Figure(GRIND_BACK_M, "m", "zinc ground off, each side", way="up"))
     if f.cap_weld_leg_m is not None:
         figures.append(Figure(f.cap_weld_leg_m, "m", "leg round cap and pole"))
     ears = card(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from math import ceil, pi
 
+from polestead.base.show import percent
 from polestead.build.given import FOOT_M, Given
 from polestead.build.pieces.piece import Listed, Piece, bar_kg
 from polestead.wiring.trench.burial import ribbon_words
@@ -100,12 +101,12 @@ def sticks_of_conduit(run_m: float, stick_m: float) -> int:
 
 def _wires(g: Given) -> Listed:
     run, long_m = g.run, g.run.length_m * (1.0 + CABLE_SLACK_SHARE)
-    how = f"the run and {CABLE_SLACK_SHARE:.0%} for loops at both ends and at the hinge"
+    how = f"the run and {percent(CABLE_SLACK_SHARE)} for loops at both ends and at the hinge"
     per_m = g.prices.wire.get(f"{run.size} {run.metal}")
     pieces = [
-        Piece("run cable, each live wire", 2, f"{run.size} {run.metal}", long_m, None, f"in the trench, {run.method}", how),
-        Piece("earth wire of the run", 1, g.earth_wire or "copper", long_m, None, "with the live wires, all the way", how),
-        Piece("warning ribbon", 1, "plastic", run.length_m, None, f"in the trench, {ribbon_words(run.cover_m)}"),
+        Piece("run cable, each live wire", 2, f"{run.size} {run.metal}", long_m, None, f"in the trench, {run.method}", how, reaches=True),
+        Piece("earth wire of the run", 1, g.earth_wire or "copper", long_m, None, "with the live wires, all the way", how, reaches=True),
+        Piece("warning ribbon", 1, "plastic", run.length_m, None, f"in the trench, {ribbon_words(run.cover_m)}", reaches=True),
     ]  # fmt: skip
     missing = []
     if per_m is not None:
@@ -118,5 +119,5 @@ def _wires(g: Given) -> Listed:
         level_m = run.length_m if g.trench_level_m is None else g.trench_level_m
         stick_m = g.shop.conduit_length_m or (3.0 if g.metric else 10.0 * FOOT_M)
         pieces.append(Piece("conduit, sticks", sticks_of_conduit(level_m, stick_m), run.method if run.conduit is None else f"{run.method}, {run.conduit}", stick_m, None, "under the ribbon, on its bedding", "as sold; sweeps and couplings beside"))  # fmt: skip
-    pieces += [Piece(one.name, one.count, one.size, one.length_m, None, one.where) for one in g.bought]  # fmt: skip
+    pieces += [Piece(one.name, one.count, one.size, one.length_m, None, one.where, reaches=True) for one in g.bought]  # fmt: skip
     return Listed(tuple(pieces), tuple(missing))

@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from math import pi
 from typing import Literal
 
+from polestead.base.show import Style, cut_length, reaching, sawn
 from polestead.homestead.model import Prices
 from polestead.strength.pole import material
 
@@ -27,6 +28,7 @@ class Piece:
         length_m: Cut length of each, None for what is not cut.
         mass_kg: Of all of them together, None where it is not known.
         guessed: Whether that mass is taken from a usual size, for want of the file's.
+        reaches: Whether it must reach and is cut rather too long: a wire, a pipe, a ribbon.
         to_weigh: Whether it is lifted with the rest and nobody knows what it weighs.
         where: Where it goes.
         how: How its length came about, or what to know before it is cut.
@@ -48,6 +50,15 @@ class Piece:
     paid_in: str = ""
     guessed: bool = False
     to_weigh: bool = False
+    reaches: bool = False
+
+    def long(self, style: Style) -> str:
+        """Its length as it is marked: sawn down to the mark, or long enough to reach; empty for what is not cut."""
+        if self.length_m is None:
+            return ""
+        if self.reaches:
+            return reaching(self.length_m, style)
+        return (cut_length if self.cut_from is None else sawn)(self.length_m, style)
 
 
 @dataclass(frozen=True, slots=True)

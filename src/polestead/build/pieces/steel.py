@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from polestead.base.show import sawn_m
 from polestead.build.given import Given
 from polestead.build.pieces.piece import Listed, Piece
 from polestead.homestead.model import Lock
@@ -19,7 +20,8 @@ def steel_pieces(g: Given) -> Listed:
 
 
 def _pole(g: Given) -> Listed:
-    how = f"{g.long(g.footing.pole_depth_m)} in the pier and {g.long(g.pole_over_ground_m)} to its top under the hinge"
+    over_m = sawn_m(g.pole_over_ground_m, g.style)  # as marked, so that both make the whole
+    how = f"{g.long(sawn_m(g.pole_m, g.style) - over_m)} in the pier and {g.long(over_m)} to its top under the hinge"
     piece = Piece("pole", 1, g.mount.pole.written, g.pole_m, g.pole_m * g.pipe.mass_kg_m, "from the pier to under the hinge", how, "pole")  # fmt: skip
     return Listed((piece,))
 

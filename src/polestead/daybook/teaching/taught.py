@@ -10,7 +10,7 @@ from typing import Literal
 
 import numpy as np
 
-from polestead.base.show import Style
+from polestead.base.show import Style, percent
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.daybook.teaching.bank import (  # fmt: skip
@@ -381,7 +381,7 @@ def _notes(
         if shape.name in ("tenth", "string"):
             size = -float(np.log1p(-shape.size)) / sqrt(long)
             days = max(waits(round(size, 3), round(found.threshold / shape.weight, 0)), _least_days(found.threshold / shape.weight)) / max(rate, 0.01)  # fmt: skip
-            name = "a tenth lost" if shape.name == "tenth" else f"a string lost, {shape.size:.0%} of it"  # fmt: skip
+            name = "a tenth lost" if shape.name == "tenth" else f"a string lost, {percent(shape.size)} of it"  # fmt: skip
             waiting.append(f"{name}: about {days:.0f} days")
     return (
         f"At the scatter of this log a lasting loss is told on average after so long: {'; '.join(waiting)}. In the first year longer: its months are not known yet.",

@@ -121,7 +121,7 @@ def _inspector(matter: Matter) -> list[Section | None]:
 
 def _technician(matter: Matter) -> list[Section | None]:
     return [
-        wired.one_line_page(matter), wired.layout(matter), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
+        wired.to_the_technician(matter), wired.one_line_page(matter), wired.layout(matter, in_short=False), wired.guards(matter), wired.label_page(matter), wired.bank_page(matter),
         wired.trench_page(matter), wired.sizes_page(matter), wired.test_form(matter),
     ]  # fmt: skip
 

@@ -9,9 +9,11 @@ from polestead.base.show import (
     dimension,
     drill,
     gust,
+    hole_place,
     in_style,
     length,
     number,
+    sawn,
     set_length,
 )
 from polestead.build.bars import CuttingPlan
@@ -33,7 +35,7 @@ from polestead.sheets.book.blocks import (  # fmt: skip
     together,
 )
 from polestead.sheets.book.matter import Matter
-from polestead.sheets.building import APART, lengths_words, piece_weight, plate_stuff
+from polestead.sheets.building import APART, kerf_words, lengths_words, piece_weight, plate_stuff
 from polestead.sheets.sentences import use_of
 
 
@@ -49,7 +51,7 @@ def _pieces(matter: Matter) -> Iterator[Block]:
             one.mark,
             str(one.count),
             one.name,
-            "" if one.length_m is None else cut_length(one.length_m, style),
+            one.long(style),
             piece_weight(one, style),
             _price(one),
             f"{one.material}, {one.where}{'; ' + one.how if one.how else ''}",
@@ -65,10 +67,10 @@ def _pieces(matter: Matter) -> Iterator[Block]:
         yield say(lengths_words(built.lengths_guessed))
     for plan in built.cut_list:
         yield from _plan(plan, matter)
-    yield small("Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. Measure the real ends first.")  # fmt: skip
+    yield small(f"Each piece is measured from the last cut, longest first, the saw on the waste side of the mark. {kerf_words(built.cut_list, style)} Measure the real ends first.")  # fmt: skip
     yield head("Plates and wraps")
     for plate in built.plates:
-        yield from _plate(plate, matter)
+        yield together(list(_plate(plate, matter)))  # its holes stand under its name
     yield head("Bolts and pins")
     joints = [
         (one.place, f"{one.count} × {one.size}, {one.steel}", "ask" if one.length_m is None else cut_length(one.length_m, style), "" if one.hole_m is None else drill(one.hole_m, style), one.tighten)
@@ -105,7 +107,7 @@ def _plan(plan: CuttingPlan, matter: Matter) -> Iterator[Block]:
     best = "none better" if plan.proved else "perhaps not the best"
     yield head(f"{plan.material}: buy {len(plan.bars)}{paid} ({best})", 3)
     rows = [
-        (str(nth), cut_length(bar.stock_m, style), ",  ".join(f"{cut.mark} {cut_length(cut.length_m, style)}" for cut in bar.cuts), cut_length(bar.remainder_m, style))
+        (str(nth), sawn(bar.stock_m, style), ",  ".join(f"{cut.mark} {sawn(cut.length_m, style)}" for cut in bar.cuts), sawn(bar.left_m(plan.kerf_m, style), style))
         for nth, bar in enumerate(plan.bars, start=1)
     ]  # fmt: skip
     yield table(("bar", "as bought", "saw in this order", "left over"), rows, ("auto", "auto", "1fr", "auto"), "lrlr")  # fmt: skip
@@ -121,7 +123,7 @@ def _plate(plate: PlateCut, matter: Matter) -> Iterator[Block]:
     yield head(f"{plate.count} {plate.name}: {size}, {plate_stuff(plate, style)}{mass}", 3)
     yield small(plate.where)
     if plate.holes:
-        rows = [(hole.name, drill(hole.diameter_m, style), cut_length(hole.x_m, style), cut_length(hole.y_m, style)) for hole in plate.holes]  # fmt: skip
+        rows = [(hole.name, drill(hole.diameter_m, style), hole_place(hole.x_m, style), hole_place(hole.y_m, style)) for hole in plate.holes]  # fmt: skip
         yield table(("hole", "drill", "to the right", "up"), rows, ("1fr", "auto", "auto", "auto"), "lrrr")  # fmt: skip
     yield from _noted(plate.notes)
 

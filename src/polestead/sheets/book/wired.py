@@ -47,15 +47,42 @@ def one_line_page(matter: Matter) -> Section:
     )
 
 
-def layout(matter: Matter) -> Section:
-    """What the sums found of strings and run, and which module is joined to which."""
-    return Section("Strings and run", tuple(_layout(matter)))
+ASKED_OF_HIM = (
+    "Hold the one-line against what is there, and against the code of the place; what differs is written on it.",
+    "Answer what the file does not say: the pages on guards and battery list it. Nothing is switched on before that.",
+    "Look at the trench before it is closed, and at the earth wire all the way.",
+    "Put the labels up; go through the test form in its order, the array's switch open, and sign it.",
+    "Give the figures back: what was measured goes into the owner's file, and all sums are made again.",
+)
 
 
-def _layout(matter: Matter) -> Iterator[Block]:
+def to_the_technician(matter: Matter) -> Section:
+    """Who the leaf is for, what is asked of him, the circuit in short."""
+    code = matter.answer.wiring.guards.code
+    battery = matter.owners.homestead.household.battery
+    return Section(
+        "To whoever wires it",
+        (
+            say(f"For the licensed technician, or the owner where the law lets him, who wires it from the modules to the battery. Worked by {code}."),
+            caution(KILLS),
+            head("What is asked of you"),
+            listed(ASKED_OF_HIM),
+            head("The circuit in short"),
+            _in_short(matter, (("battery", f"{battery.kind}, {battery.nominal_v:.0f} V, {battery.capacity_ah:.0f} Ah"),)),
+            blank_lines(["Looked at by", "License", "Switched on / not yet, on which day", "Remarks"]),
+        ),
+    )  # fmt: skip
+
+
+def layout(matter: Matter, *, in_short: bool = True) -> Section:
+    """What the sums found of strings and run, and which module is joined to which; without its table where that stands before it."""
+    return Section("Strings and run", ((_in_short(matter),) if in_short else ()) + tuple(_layout(matter)))  # fmt: skip
+
+
+def _in_short(matter: Matter, more: Iterable[tuple[str, str]] = ()) -> Block:
     wires, file = matter.answer.wiring, matter.owners.homestead
     by_table = "" if wires.table_voltage_v is None else f"; {wires.table_voltage_v:.0f} V by the code's table"  # fmt: skip
-    yield table(
+    return table(
         ("", ""),
         [
             ("strings", f"{file.array.in_parallel} of {file.array.in_series} modules"),
@@ -64,9 +91,14 @@ def _layout(matter: Matter) -> Iterator[Block]:
             ("the run in full sun", f"{wires.full_sun_a:.1f} A at {wires.full_sun_v:.0f} V; {lost_words(wires)}"),
             ("wire in the file", f"{file.run.size}, {file.run.method}"),
             ("breaker, earth wire all the way with the run", breaker_and_earth(wires)),
+            *more,
         ],
         ("1fr", "2fr"),
     )  # fmt: skip
+
+
+def _layout(matter: Matter) -> Iterator[Block]:
+    wires = matter.answer.wiring
     for check in wires.checks:
         if not check.holds:
             yield caution(f"{check.part}, {check.name}: {figures_of(check, matter.style)}.")

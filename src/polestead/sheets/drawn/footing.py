@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, pi, radians, sin
 
 from polestead.answer.drawables import Drawables
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, dimension, in_one_unit, number
+from polestead.base.show import Style, dimension, in_one_unit, number, sawn_m
 from polestead.build.pieces.ground import CAGE_BAR_M, COVER_M, cage_bar_length_m, twist_bar_m
 from polestead.sheets.drawn.board import CUT, FINE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, zigzag
 from polestead.sheets.drawn.dimension import of_length
 from polestead.sheets.drawn.hatches import HATCHED, banks, concrete, ground, steel
-from polestead.sheets.svg import Ink, polygon
+from polestead.sheets.svg import Ink, Point, polygon
 
 NARROW_UNDER = 560.0
 SLOPE_M = 0.025  # how much the collar's top is drawn domed; the figure is the mason's
@@ -47,8 +48,8 @@ def footing_section(d: Drawables, style: Style, ink: Ink, width: float = 620.0, 
                 board.edge(((6.0, y), (view.at(-half, 0)[0] - 16.0, y)), FINE, dash, ink.pencil)
                 board.edge(((view.at(half, 0)[0] + 16.0, y), (width - 6.0, y)), FINE, dash, ink.pencil)  # fmt: skip
     _figures(d, board, view, style, y0)
-    _notes(d, board, view, style)
-    board.foot(_foot(d, style))
+    under = _notes(d, board, view, style, narrow)
+    board.foot([*under, *_foot(d, style)])
     return board.svg(concrete("footing-concrete", ink) + steel("footing-steel", ink), f"{d.name}, footing cut through")  # fmt: skip
 
 
@@ -162,10 +163,12 @@ def _figures(d: Drawables, board: Board, view: View, style: Style, y0: float) ->
         depths = bar_depths_m(d) or (0.0, 0.0)
         a, b = view.at(-long / 2.0, -depths[0]), view.at(long / 2.0, -depths[0])
         y = a[1] - board.size * 1.5
-        of_length(board, (a[0], y), (b[0], y), long, style, (a, b), "twist bar long")
+        of_length(board, (a[0], y), (b[0], y), sawn_m(long, style), style, (a, b), "twist bar long")
 
 
-def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
+def _notes(d: Drawables, board: Board, view: View, style: Style, narrow: bool) -> list[str]:
+    """Words beside the section with a leader each; on a narrow one, which has no room beside, lines to stand under it."""
+    under: list[str] = []
     given, f = d.given, d.given.footing
     half = f.diameter_m / 2.0
     rail = board.width - board.rail_wide
@@ -173,24 +176,37 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     def spots(y: float) -> list[tuple[tuple[float, float], str]]:
         return [((rail, at[1]), anchor) for at, anchor in board.rail(y)]
 
-    at = view.at(given.pipe.outside_m / 2.0, ABOVE_M * 0.6)
-    board.note(at, (given.mount.pole.written, f"{dimension(given.pipe.outside_m, style)} outside, filled" if f.pole_filled else "not filled: it must drain"), spots(at[1]))  # fmt: skip
+    def note(at: Point, said: tuple[str, ...], name: str = "", higher: float = 0.0, first: Sequence[tuple[Point, str]] = ()) -> None:  # fmt: skip
+        if narrow:
+            words = ", ".join(said)
+            under.append(f"{name}{words}." if name else f"{words[0].upper()}{words[1:]}.")
+        else:
+            board.note(at, said, [*first, *spots(at[1] - higher)])
+
+    at = view.at(
+        -given.pipe.outside_m / 2.0, ABOVE_M * 0.6
+    )  # bare ground at its left; the collar's figure stands at its right
+    beside = [((at[0] - board.size * 0.5, at[1] - board.size * 0.3), "end")]
+    note(at, (given.mount.pole.written, f"{dimension(given.pipe.outside_m, style)} outside, filled" if f.pole_filled else "not filled: it must drain"), "Pole: ", first=beside)  # fmt: skip
     at = view.at(half * 0.8, f.collar_m)
     if f.collar_m > 0.0:
-        board.note(at, ("collar sloped to drain",), spots(at[1] - 4.0))
+        note(at, ("collar sloped to drain",), higher=4.0)
     depths = bar_depths_m(d)
     if depths is not None:
         at = view.at(twist_bar_m(f.diameter_m) / 2.0, -depths[0])
-        board.note(at, ("twist bars, two, crosswise", "No. 5 bar" if style == "feet" else "16 mm bar"), spots(at[1]))  # fmt: skip
+        note(at, ("twist bars, two, crosswise", "No. 5 bar" if style == "feet" else "16 mm bar"))
     else:
-        board.note(view.at(0.0, -f.pole_depth_m + 0.1), ("no twist bars in the file", "what keeps it from turning?"), spots(view.at(0.0, -f.pole_depth_m)[1]))  # fmt: skip
+        note(
+            view.at(0.0, -f.pole_depth_m + 0.1),
+            ("no twist bars in the file", "what keeps it from turning?"),
+        )
     if f.cage_bars is not None:
         bar = f.cage_bar_m or CAGE_BAR_M
         at = view.at(half - COVER_M, -f.depth_m * 0.3)
-        board.note(at, (f"{f.cage_bars} bars of {dimension(bar, style)}", f"{dimension(cage_bar_length_m(f.depth_m, f.collar_m), style)} long, {dimension(COVER_M, style)} cover"), spots(at[1]))  # fmt: skip
+        note(at, (f"{f.cage_bars} bars of {dimension(bar, style)}", f"{dimension(sawn_m(cage_bar_length_m(f.depth_m, f.collar_m), style), style)} long, {dimension(COVER_M, style)} cover"))  # fmt: skip
     if f.sleeve != "none":
         at = view.at(half, -given.place.frost_depth_m * 0.5)
-        board.note(at, ("smooth tube, two plies", "of sheet round it"), spots(at[1]))
+        note(at, ("smooth tube round it", "two plies of sheet"))
     water = given.place.water_depth_m
     if water is not None and water < f.depth_m:
         y = view.at(0.0, -water)[1]
@@ -198,8 +214,9 @@ def _notes(d: Drawables, board: Board, view: View, style: Style) -> None:
     if given.place.frost_depth_m > 0.0:
         y = view.at(0.0, -given.place.frost_depth_m)[1]
         board.note((board.width - 8.0, y), ("frost",), [((board.width - 8.0, y - 4.0), "end"), ((board.width - 8.0, y + 14.0), "end")], lead=False)  # fmt: skip
-    at = view.at(half * 0.7, -f.depth_m * 0.93)
-    board.note(at, (f"concrete {_strength(f.concrete_pa, style)}", f"{in_one_unit(d.built.concrete.sold, style)}, waste in it"), spots(at[1]))  # fmt: skip
+    at = view.at(half * 0.7, -f.depth_m * 0.62)
+    note(at, (f"concrete {_strength(f.concrete_pa, style)}", f"{in_one_unit(d.built.concrete.sold, style)}, waste in it"))  # fmt: skip
+    return under
 
 
 def _strength(pa: float, style: Style) -> str:

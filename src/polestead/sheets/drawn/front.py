@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, sawn_m
 from polestead.sheets.drawn.board import EDGE, Board, View
 from polestead.sheets.drawn.common import SCOPE, UNSETTLED, mark, scale_bar
 from polestead.sheets.drawn.dimension import of_length
@@ -107,7 +107,7 @@ def _figures(d: Drawables, board: Board, view: View, style: Style) -> None:
     columns, rows = columns_m(d), rows_m(d)
     y_all, y_each = top - board.size * 4.6, top - board.size * 2.4
     left, right = view.at(-g.width_m / 2.0, 0.0)[0], view.at(g.width_m / 2.0, 0.0)[0]
-    of_length(board, (left, y_all), (right, y_all), g.width_m, style, ((left, top), (right, top)), "array along the hinge")  # fmt: skip
+    of_length(board, (left, y_all), (right, y_all), sawn_m(g.width_m, style), style, ((left, top), (right, top)), "array along the hinge")  # fmt: skip
     x1, x2 = (view.at(x, 0.0)[0] for x in columns[0])
     of_length(board, (x1, y_each), (x2, y_each), given.module_sides_m[0], style, None, "module along the hinge")  # fmt: skip
     if len(columns) > 1:
@@ -118,7 +118,7 @@ def _figures(d: Drawables, board: Board, view: View, style: Style) -> None:
             words = f"{len(columns)} columns of {dimension(given.module_sides_m[0], style)}"
             board.note((x2, y_each), (words,), [((x2, y_each + board.size * up), "end") for up in (0.26, 1.4)], lead=False)  # fmt: skip
     x_all, x_each = right + board.lane * 2.1, right + board.lane
-    of_length(board, (x_all, top), (x_all, low), g.chord_m, style, ((right, top), (right, low)), "chord")  # fmt: skip
+    of_length(board, (x_all, top), (x_all, low), sawn_m(g.chord_m, style), style, ((right, top), (right, low)), "chord")  # fmt: skip
     for nth, (z1, z2) in enumerate(rows):
         if nth in (0, len(rows) - 1):
             of_length(board, (x_each, view.at(0, z2)[1]), (x_each, view.at(0, z1)[1]), given.module_sides_m[1], style, None, f"module along the chord, row {nth + 1}")  # fmt: skip

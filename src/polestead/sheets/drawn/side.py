@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension, rod_words
+from polestead.base.show import Style, dimension, rod_words, sawn_m
 from polestead.homestead.model import Lock
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.mount.linkage import rod_length_m
@@ -220,7 +220,7 @@ def _array_figures(d: Drawables, board: Board, view: View, style: Style, tilt: f
         return x - sin(t) * above_px, y - cos(t) * above_px
 
     low, high = on(-g.lower_m, 0.0), on(g.upper_m, 0.0)
-    of_length(board, on(-g.lower_m, 22.0), on(g.upper_m, 22.0), g.chord_m, style, (low, high), "chord")  # fmt: skip
+    of_length(board, on(-g.lower_m, 22.0), on(g.upper_m, 22.0), sawn_m(g.chord_m, style), style, (low, high), "chord")  # fmt: skip
     if narrow:
         return
     pole_top, y0 = d.given.pole_over_ground_m, view.at(0.0, 0.0)[1]

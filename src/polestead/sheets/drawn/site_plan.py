@@ -7,7 +7,7 @@ from math import cos, radians, sin
 import numpy as np
 
 from polestead.answer.drawables import Drawables
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, sawn_m
 from polestead.homestead.model import BuriedLine
 from polestead.mount.geometry import swept_m, top_height_m
 from polestead.sheets.drawn.board import EDGE, FINE, GHOST_DASH, HEAVY, Board, View, wrapped
@@ -77,7 +77,7 @@ def _round_the_pole(d: Drawables, board: Board, style: Style, across: float, hig
     swept = max(
         at(half * 0.8, to_sun * 0.8), at(-half * 0.8, to_sun * 0.8)
     )  # the right one: its corner is bare
-    board.note(swept, ("swept by the array", f"{dimension(g.width_m, style)} x {dimension(to_sun + away, style)}"), [((across - 6.0, high - board.size * 3.2), "end"), ((6.0, high - board.size * 4.0), "start")])  # fmt: skip
+    board.note(swept, ("swept by the array", f"{dimension(sawn_m(g.width_m, style), style)} x {dimension(to_sun + away, style)}"), [((across - 6.0, high - board.size * 3.2), "end"), ((6.0, high - board.size * 4.0), "start")])  # fmt: skip
     board.note(at(0.0, to_sun + 16.0 / scale), ("looks", f"{m.facing_deg:g}° true"), [((view.origin[0] + 8.0, at(0.0, to_sun * 0.55)[1]), "start"), ((view.origin[0] + 8.0, view.origin[1] - 20.0), "start")], lead=False)  # fmt: skip
     north(board, (30.0, board.size * 6.0), 0.0)
     for line in near:
@@ -89,7 +89,7 @@ def _round_the_pole(d: Drawables, board: Board, style: Style, across: float, hig
         b = radians(bearing)
         arrow(board, view.origin, view.at(most * 0.95 * sin(b), most * 0.95 * cos(b)))
         board.note(view.at(most * 0.8 * sin(b), most * 0.8 * cos(b)), (f"run leaves at {bearing:g}° true",))  # fmt: skip
-    board.told += [f"array swept {dimension(g.width_m, style)} by {dimension(to_sun + away, style)}", f"farthest corner {dimension(reach, style)} from the pole"]  # fmt: skip
+    board.told += [f"array swept {dimension(sawn_m(g.width_m, style), style)} by {dimension(to_sun + away, style)}", f"farthest corner {dimension(reach, style)} from the pole"]  # fmt: skip
 
 
 def _blanks(d: Drawables, board: Board, style: Style, at: Point) -> float:

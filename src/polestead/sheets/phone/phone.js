@@ -37,6 +37,7 @@
     told.forEach((input) => input.setAttribute("aria-describedby", words.id));
     lines.set(one, words);
   });
+  const cure = document.getElementById("cure"), pour = cure && clock(JSON.parse(cure.dataset.law));
   function lock() {
     for (const [one, words] of lines) {
       const wanted = unsigned(one).map((gate) => gate.dataset.gate);
@@ -68,6 +69,7 @@
     const parts = Array.from(acts, ([act, steps]) => act + " " + runs(steps));
     for (const gate of gates) { if (filled(gate)) { parts.push("gate " + gate.dataset.gate + " " + filled(gate)); } }
     for (const field of fields) { if (clean(field.value)) { parts.push("built " + field.dataset.act + "/" + field.dataset.key + " = " + clean(field.value)); } }
+    if (pour && pour.words()) { parts.push(pour.words()); }
     return "ticks: " + (parts.join(", ") || "none");
   }
   function keep() {
@@ -80,9 +82,11 @@
     const unknown = [];
     boxes.forEach((box) => { box.checked = false; });
     gates.forEach(empty);
-    fields.forEach((field) => { field.value = ""; });
+    fields.forEach((field) => { field.value = ""; });  // a line that tells no pour leaves the clock as it is
     const steps = [], ruled = [];
     for (const one of body.split(",").map((word) => word.trim()).filter((word) => word && word !== "none")) {
+      const day = one.startsWith("poured ") && pour ? pour.take(one) : null;
+      if (day !== null) { if (day) { unknown.push(one + " (" + day + ")"); } continue; }
       if (!takeGate(one) && !takeBuilt(one) && !takeSteps(one, steps, ruled)) { unknown.push(one); }
     }
     gates.filter((gate) => filled(gate) && gateBefore(gate)).forEach((gate) => {
@@ -165,28 +169,49 @@
     try { if (document.execCommand("copy")) { tell("Copied."); return; } } catch (refused) { /* said below */ }
     tell("The line is marked: copy it by hand.");
   });
-  const cure = document.getElementById("cure");
-  if (cure) { clock(JSON.parse(cure.dataset.law)); }
   function clock(law) {
     const poured = document.getElementById("poured"), air = document.getElementById("air"), counted = document.getElementById("counted");
-    const DAY = 86400000, LONGEST = 730;
+    const DAY = 86400000, LONGEST = 730, MOST = 120;
     const read = (word) => {  // worth of a day as typed; null: no figure
       const found = word.replace("\u2212", "-").match(/^(-?\d+(?:\.\d+)?) *\u00b0? *([CF]?)$/i);
       if (!found) { return null; }
       const scale = (found[2] || law.scale).toUpperCase(), at = Math.floor(Number(found[1])) - law.first[scale], shares = law.shares[scale];
+      const [least, most] = law.within[scale];
+      if (Number(found[1]) < least || Number(found[1]) > most) { return null; }
       return { share: at < 0 ? 0 : shares[Math.min(at, shares.length - 1)], freezes: Number(found[1]) <= law.freezes[scale] };
     };
     const day = (start, nth) => { const on = new Date(start + nth * DAY); return on.toLocaleDateString("en-GB", { weekday: "short", day: "numeric", month: "short", year: "numeric", timeZone: "UTC" }); };
+    const today = () => { const now = new Date(); return Date.UTC(now.getFullYear(), now.getMonth(), now.getDate()); };
+    const began = (word) => {  // the day's start; nought where there is no such day
+      const start = /^\d{4}-\d{2}-\d{2}$/.test(word) ? Date.parse(word + "T00:00:00Z") : NaN;
+      return !Number.isNaN(start) && new Date(start).toISOString().startsWith(word) && start >= 0 ? start : NaN;
+    };
+    const listed = (text) => text.split(/[,;\n]+|\s{2,}/).map((one) => one.trim()).filter(Boolean);
+    const wrongDay = (word) => (Number.isNaN(began(word)) ? "there is no such day: write it as 2026-05-15" : began(word) > today() ? "that day is still to come" : "");
+    const wrongAir = (start, typed) => {
+      const wrong = typed.filter((one) => one !== "?" && !read(one)), over = Math.min(Math.round((today() - start) / DAY), MOST);
+      if (wrong.length) { return "Not read: " + wrong.join(", ") + ". A comma between the days; degrees " + law.scale + ", or ?."; }
+      return typed.length > over ? "More days are typed than are over since the pour: " + over + "." : "";
+    };
+    const unit = (one) => (one === "?" ? one : one.replace("\u2212", "-").replace(/ *\u00b0? *([CF]?)$/i, (all, scale) => " " + (scale || law.scale).toUpperCase()));
+    function words() {  // as the line of ticks has it; days that are not understood stay out of it
+      if (wrongDay(poured.value)) { return ""; }
+      const typed = listed(air.value), told = wrongAir(began(poured.value), typed) ? [] : typed.map(unit);
+      return "poured " + poured.value + (told.length ? ": " + told.join("; ") : "");
+    }
+    function taken(one) {  // empty: taken; else why not
+      const [on, ...rest] = one.slice("poured ".length).split(":");
+      const typed = listed(rest.join(":")), why = wrongDay(on.trim()) || wrongAir(began(on.trim()), typed);
+      if (!why) { poured.value = on.trim(); air.value = typed.join(", "); count(); }
+      return why;
+    }
     const rounded = (days) => String(Math.floor(days * 10 + 1e-6) / 10);
     function count() {
-      const start = Date.parse(poured.value + "T00:00:00Z");
-      const typed = air.value.split(/[,;]+|\s{2,}/).map((one) => one.trim()).filter(Boolean);
+      const start = began(poured.value), typed = listed(air.value);
       try { localStorage.setItem(name + " pour", JSON.stringify([poured.value, air.value])); } catch (refused) { /* it is typed again */ }
       if (Number.isNaN(start)) { counted.textContent = typed.length ? "Type the day of the pour first." : ""; return; }
-      const wrong = typed.filter((one) => one !== "?" && !read(one));
-      if (wrong.length) { counted.textContent = "Not read: " + wrong.join(", ") + ". A comma between the days; degrees " + law.scale + ", or ?."; return; }
-      const over = Math.floor((Date.now() - start) / DAY);
-      if (typed.length > over) { counted.textContent = "More days are typed than are over since the pour: " + Math.max(over, 0) + "."; return; }
+      const why = wrongDay(poured.value), wrong = why ? "Not counted: " + why + "." : wrongAir(start, typed);
+      if (wrong) { counted.textContent = wrong; return; }
       const left = law.marks.map(([words, wants]) => ({ words: words, wants: wants, told: wants === null ? words + ": never with this mix" : "" }));
       let sum = 0, froze = false;
       const reach = (nth, mark) => {
@@ -207,15 +232,20 @@
       counted.textContent = (froze ? "It was at freezing while young: load nothing on it; have it looked at and tested. " : "") +
         typed.length + " days typed, worth " + rounded(had) + " at " + law.usual + ".\n" + left.map((one) => one.told[0].toUpperCase() + one.told.slice(1) + ".").join("\n");
     }
-    try { [poured.value, air.value] = JSON.parse(localStorage.getItem(name + " pour") || '["", ""]'); } catch (refused) { /* nothing kept */ }
-    [poured, air].forEach((one) => one.addEventListener("input", count));
-    count();
+    [poured, air].forEach((one) => one.addEventListener("input", () => { count(); keep(); }));
+    function asTyped() {  // as it was left, what is not understood with it
+      try { [poured.value, air.value] = JSON.parse(localStorage.getItem(name + " pour") || '["", ""]'); } catch (refused) { /* nothing kept */ }
+      count();
+    }
+    return { words: words, take: taken, again: asTyped };
   }
   document.querySelectorAll("[hidden].scripted").forEach((one) => { one.hidden = false; });
   let kept = null;
   try { kept = localStorage.getItem(name); } catch (refused) { kept = null; }
   if (kept) {
-    const lost = take(kept);
+    const lost = take(kept.split(", ").filter((one) => !/^(ticks: )?poured /.test(one)).join(", "));  // the clock keeps its own, as typed
     if (lost.length) { tell("Not taken from what was kept here: " + lost.join("; ") + "."); }
-  } else { keep(); }
+  }
+  if (pour) { pour.again(); }
+  keep();
 })();

@@ -14,6 +14,7 @@ from polestead.answer.cards import air_by_month_c
 from polestead.base.show import in_one_unit, in_style
 from polestead.build.cards.card import Card
 from polestead.build.cure import USUAL_C, cure_table
+from polestead.daybook.poured import COLDEST_C, WARMEST_C
 from polestead.daybook.ticks import cards_of
 from polestead.sheets.book.acts import missing_words, place_words, stance_rows
 from polestead.sheets.book.book import gauge_in
@@ -29,7 +30,9 @@ from polestead.sheets.svg import SCREEN
 NARROW = 358.0
 SKETCH_HIGH, SKETCH_LETTERS = 360.0, 15.0
 CURED = {"strip": "strip the collar's form", "bare steel": "bare steel on the pole", "modules": "modules"}  # fmt: skip
-NOT_IN_LINE = "The day of the pour and the air since, as typed at the cure clock, are not in this line: they stay on this phone alone. Write them on the paper card of the pour too."
+POUR_IN_LINE = (
+    "The day of the pour and the air since, as typed at the cure clock, stand at its end."
+)
 FIRST = ("stuck", "pole-side")  # acts whose cards stand on top
 
 
@@ -205,7 +208,8 @@ def _count(matter: Matter, card: Card) -> Iterator[str]:
         return
     table = cure_table(card.clock, air_by_month_c(matter.owners))
     scale, example = ("F", "54, 48, ?, 50") if matter.style == "feet" else ("C", "12, 9, ?, 10")
-    law = {"first": table.first, "shares": table.shares, "freezes": table.freezes, "months": table.months, "young": table.young_days, "marks": [(CURED[name], days) for name, days in table.marks], "scale": scale, "usual": in_style(USUAL_C, "C", matter.style)}  # fmt: skip
+    within = {"C": (COLDEST_C, WARMEST_C), "F": tuple(round(one * 1.8 + 32.0) for one in (COLDEST_C, WARMEST_C))}  # fmt: skip
+    law = {"first": table.first, "shares": table.shares, "freezes": table.freezes, "months": table.months, "young": table.young_days, "marks": [(CURED[name], days) for name, days in table.marks], "scale": scale, "within": within, "usual": in_style(USUAL_C, "C", matter.style)}  # fmt: skip
     yield (
         f'<div id="cure" class="scripted" hidden data-law="{escape(json.dumps(law))}"><h3>Count it here</h3>'
         '<label class="field">poured on<input id="poured" type="date" autocomplete="off"></label>'
@@ -243,10 +247,10 @@ def _steps(matter: Matter) -> Iterator[str]:
 
 
 def _line(matter: Matter) -> Iterator[str]:
-    clock = any(card.clock is not None for card in matter.cards)
+    clock = f" {POUR_IN_LINE}" if any(card.clock is not None for card in matter.cards) else ""
     yield (
-        '<section id="ticks"><h2>Your ticks as one line</h2><p>Copy it somewhere safe, or send it. To bring it back, paste it here and take it in.</p>'
-        + (f'<p class="caution">{NOT_IN_LINE}</p>' if clock else "")
-        + '<label for="line" class="pencil">ticks</label><textarea id="line" rows="4" spellcheck="false" autocomplete="off"></textarea>'
+        '<section id="ticks"><h2>Your ticks as one line</h2><p>Copy it somewhere safe, or send it. To bring it back, paste it here and take it in.'
+        f"{clock}</p>"
+        '<label for="line" class="pencil">ticks</label><textarea id="line" rows="4" spellcheck="false" autocomplete="off"></textarea>'
         '<button id="copy" class="scripted" type="button" hidden>Copy</button><button id="take" class="scripted" type="button" hidden>Take it in</button></section></main>'
     )

@@ -12,7 +12,7 @@ import numpy as np
 
 from polestead.answer.answer import Answer
 from polestead.answer.tilts import Tilts
-from polestead.base.show import Style, dimension
+from polestead.base.show import Style, dimension, sawn_m
 from polestead.mount.geometry import Geometry, lowest_edge_m, swept_m
 from polestead.sheets.drawn.common import chord_point, outline, sun_side_of
 from polestead.sheets.scene.field import smooth, stroke
@@ -106,7 +106,9 @@ def _front(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, til
         return
     edge = float(lowest_edge_m(g, np.array(tilt_deg)))
     right = g.width_m / 2.0
-    yield from _across(ink, pane, to, style, (-right, high), (right, high), g.width_m)
+    yield from _across(
+        ink, pane, to, style, (-right, high), (right, high), sawn_m(g.width_m, style)
+    )
     yield from _upright(ink, pane, to, style, right, 0.0, high, high, 44.0)
     yield from _upright(ink, pane, to, style, -right, 0.0, edge, edge, -44.0)
     yield _say(ink, pane, (to.origin[0], to.origin[1] + pane.letters * 1.6), f"seen from the sun side at {tilt_deg:.0f}°", colour=ink.pencil)  # fmt: skip
@@ -140,7 +142,7 @@ def _plan(answer: Answer, tilts: Tilts, style: Style, ink: Ink, pane: Pane, tilt
         return
     far = g.upper_m * c - g.glass_above_m * s
     near = g.lower_m * c + g.glass_above_m * s
-    yield from _across(ink, pane, to, style, (-half, away), (half, away), g.width_m)
+    yield from _across(ink, pane, to, style, (-half, away), (half, away), sawn_m(g.width_m, style))
     yield from _upright(ink, pane, to, style, half, -near, far, near + far, 44.0)
     yield from _upright(ink, pane, to, style, -half, -to_sun, away, to_sun + away, -44.0)
     x, y = to.at(0.0, -to_sun)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from polestead.answer.wires_run import RunChoices
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, number
+from polestead.base.show import Style, number, percent
 from polestead.sheets.lines import WIDTH
 from polestead.sheets.ratings import down
 from polestead.sheets.text import heading, say
@@ -149,7 +149,7 @@ def _over_years(told: RunChoices, economy: Economy, currency: str, style: Style)
     )
     yield say(
         f"Over a real year, {year.years} of them worked hour by hour: of what the wire loses, battery or house would have taken "
-        f"{max(year.would_be_taken, 0.0):.0%}, the rest falls in sun that is turned away. {costs} kWh: lost in a mean year, each wire as warm as full sun makes it in its warmest soil; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
+        f"{percent(max(year.would_be_taken, 0.0))}, the rest falls in sun that is turned away. {costs} kWh: lost in a mean year, each wire as warm as full sun makes it in its warmest soil; a year: what that costs; in all: the wire and {economy.years:g} years of that, undiscounted, in {currency}."
     )
     for note in year.notes:
         yield say(note, "  * ", "    ")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import ceil, floor
 
-from polestead.base.show import Style, in_style
+from polestead.base.show import Style, in_style, percent
 from polestead.sheets.ratings import share_up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
@@ -54,7 +54,7 @@ def _years(result: Layouts) -> str:
     checks = (check for layout in result.new for check in layout.checks)
     steps = (step for check in checks if check.name == HEAT_CHECK for step in check.working.steps)
     left = next((step.value for step in steps if step.symbol == "a"), None)
-    return "old" if left is None else f"old ({left:.0%} of their volts left)"
+    return "old" if left is None else f"old ({percent(left)} of their volts left)"
 
 
 def _layout(one: Layout, style: Style) -> Iterator[str]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from polestead.base.hours import MONTH_NAMES
-from polestead.base.show import Style, in_style
+from polestead.base.show import Style, in_style, percent
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
 from polestead.wiring.tilt_drive.result import (
@@ -68,7 +68,7 @@ def _months(years: YearsOfDrive, style: Style) -> Iterator[str]:
         lost = month.charge_loss_wh + month.standing_wh
         yield (
             f"  {word:<8}{_name(month).replace(' of year', ' yr'):<10}{month.panel_wh:>7.0f}{month.turned_away_wh:>8.0f}{month.idle_wh:>8.0f}"
-            f"{month.moves_wh:>7.0f}{lost:>6.0f}{month.lowest_charge:>7.0%}{_cold(month.coldest_c, style):>7}{_cold(month.air_c, style):>7}"
+            f"{month.moves_wh:>7.0f}{lost:>6.0f}{percent(month.lowest_charge):>7}{_cold(month.coldest_c, style):>7}{_cold(month.air_c, style):>7}"
         )
     yield (
         f"  {'mean year':<18}{years.panel_wh:>7.0f}{'':>8}{years.idle_wh:>8.0f}{years.moves_wh:>7.0f}"
@@ -76,7 +76,7 @@ def _months(years: YearsOfDrive, style: Style) -> Iterator[str]:
     split = years.idle_wh + years.moves_wh
     if split > 0.0:
         yield say(
-            f"Of what is drawn {years.idle_wh / split:.0%} is idle draw and {years.moves_wh / split:.0%} moves."
+            f"Of what is drawn {percent(years.idle_wh / split)} is idle draw and {percent(years.moves_wh / split)} moves."
         )
     if years.freeze_margin_k is not None:
         yield say(
@@ -96,7 +96,7 @@ def _days(month: MonthOfDrive, style: Style) -> Iterator[str]:
 
 def _day(day: DayOfDrive, missed: bool, style: Style) -> str:
     row = (
-        f"  {day.day:>4}{day.panel_wh:>7.0f}{day.uses_wh:>7.0f}{day.charge:>8.0%}{_cold(day.coldest_c, style):>16}"
+        f"  {day.day:>4}{day.panel_wh:>7.0f}{day.uses_wh:>7.0f}{percent(day.charge):>8}{_cold(day.coldest_c, style):>16}"
         f"{_cold(day.warmest_c, style):>8}"
     )
     return row + (f"{day.missed:>8.0f}" if missed else "")
@@ -105,7 +105,7 @@ def _day(day: DayOfDrive, missed: bool, style: Style) -> str:
 def _wire(wire: MotorWire) -> Iterator[str]:
     fuse = "in the file" if wire.from_file else "to buy, time-delay"
     yield say(
-        f"{wire.size} copper loses {wire.drop_v:.2f} V at {wire.running_a:g} A ({wire.drop_share:.1%}); at the motor {wire.warm_v:.1f} V with the "
+        f"{wire.size} copper loses {wire.drop_v:.2f} V at {wire.running_a:g} A ({percent(wire.drop_share, 1)}); at the motor {wire.warm_v:.1f} V with the "
         f"battery full and warm, {wire.cold_v:.1f} V at its lowest and coldest. Held still: {wire.stall_a:.0f} A, {wire.stall_drop_v:.1f} V lost in "
         f"the wire, {wire.stall_v:.1f} V at the motor; a cold start up to {wire.inrush_a:.0f} A."
     )

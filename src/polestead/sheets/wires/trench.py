@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from polestead.base.check import Check
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, feet_inches, in_style, length, number, set_length
+from polestead.base.show import Style, feet_inches, in_style, length, number, percent, set_length
 from polestead.sheets.ratings import down, share_up, up
 from polestead.sheets.sentences import figures_of
 from polestead.sheets.text import heading, say
@@ -137,7 +137,7 @@ def _pipe(conduit: Conduit, style: Style) -> Iterator[str]:
     whose = "in the file" if conduit.given else "the smallest that holds them"
     yield say(
         f"Pipe: {pipe.trade} {pipe.kind}, {whose}. {conduit.count} wires ({wires}, {conduit.insulated_words}) take {share_up(conduit.fill, 0)} of it{narrow}; "
-        f"{conduit.fill_allowed:.0%} is allowed. Sweeps of {_short(pipe.sweep_m, style)} radius or more."
+        f"{percent(conduit.fill_allowed)} is allowed. Sweeps of {_short(pipe.sweep_m, style)} radius or more."
     )
     if conduit.given and conduit.smallest.trade != pipe.trade:
         yield say(f"The smallest that holds them is {conduit.smallest.trade}.")

@@ -371,7 +371,7 @@ async def line(request: Request) -> Response:
         laid = await run_in_threadpool(
             bench.laid, state, state.answer, now(), style_of(request, state)
         )
-        found = read_ticks(text[:LONGEST], laid.cards)
+        found = read_ticks(text[:LONGEST], laid.cards, now().date())
         if do in ("keep", "add"):
             kept = together(laid.ticks, found, laid.cards) if do == "add" else found
             await run_in_threadpool(bench.tick, state, laid, kept, now())

@@ -6,6 +6,7 @@ from math import floor
 
 from polestead.base.check import Check, share
 from polestead.base.hours import MONTH_NAMES
+from polestead.base.show import percent
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.fields import source_of
@@ -164,7 +165,7 @@ def _dark_days(supply: DriveSupply, cell: Cell, motor: MotorNumbers, years: Year
             Step("lost standing in a day", "Es", "", standing, "Wh", CHARGING),
             Step("days", "n", f"{there:.0f} / ({idle:.4g} + {move * supply.moves_a_day:.4g} + {standing:.2f})", there / max(day + standing, 1e-9), "", EACH_HOUR),
         ),
-        (f"From full, down to where the controller lets go ({cell.floor:.0%}) or cold keeps the rest.",),
+        (f"From full, down to where the controller lets go ({percent(cell.floor)}) or cold keeps the rest.",),
     )  # fmt: skip
 
 
@@ -179,7 +180,7 @@ def _balance(cell: Cell, years: YearsOfDrive) -> Working:
             Step("turned away", "Et", "", at.turned_away_wh, "Wh", EACH_HOUR),
             Step("idle draw", "Ei", "", at.idle_wh, "Wh", EACH_HOUR),
             Step("moves", "Em", "", at.moves_wh, "Wh", EACH_HOUR),
-            Step("lost in charging", "El", f"{1.0 - cell.keeps:.0%} of what goes in", at.charge_loss_wh, "Wh", CHARGING),
+            Step("lost in charging", "El", f"{percent(1.0 - cell.keeps)} of what goes in", at.charge_loss_wh, "Wh", CHARGING),
             Step("lost standing", "Es", "", at.standing_wh, "Wh", CHARGING),
             Step("in the battery, more than before", "dE", f"{at.panel_wh:.0f} - {at.turned_away_wh:.0f} - {at.idle_wh:.0f} - {at.moves_wh:.0f} - {at.charge_loss_wh:.0f} - {at.standing_wh:.0f}", end, "Wh", EACH_HOUR),
         ),
@@ -251,7 +252,7 @@ def _carries_words(supply: DriveSupply, cell: Cell, years: YearsOfDrive) -> str:
     at = years.worst
     where = f"{_month(at.month)} of year {at.year} of {years.years}"
     if holds(years, cell.lead):
-        return f"The {supply.panel_w:g} W panel carries the drive through every year; the lowest charge is {years.lowest_charge:.0%}, in {where}."
+        return f"The {supply.panel_w:g} W panel carries the drive through every year; the lowest charge is {percent(years.lowest_charge)}, in {where}."
     return f"It does not carry the drive through every year: {_short_words(cell, years)}. The worst month is {where}."
 
 
@@ -270,19 +271,19 @@ def _short_words(cell: Cell, years: YearsOfDrive) -> str:
         )
         gives.append(f"its acid comes {near}")
     if years.lowest_charge < LEAST_CHARGE[cell.lead]:
-        gives.append(f"the charge falls to {years.lowest_charge:.0%}")
+        gives.append(f"the charge falls to {percent(years.lowest_charge)}")
     return ", ".join(gives)
 
 
 def _darker_words(cell: Cell, darker: YearsOfDrive, error: float) -> str:
-    less = f"With {error:.0%} less sun, as the weather's source may be off"
+    less = f"With {percent(error)} less sun, as the weather's source may be off"
     if holds(darker, cell.lead):
-        return f"{less}, it still holds, down to {darker.lowest_charge:.0%}."
+        return f"{less}, it still holds, down to {percent(darker.lowest_charge)}."
     return f"{less}: {_short_words(cell, darker)}."
 
 
 def _sizes_words(supply: DriveSupply, pairs: tuple[WouldDo, ...], error: float) -> str:
-    less = f", {error:.0%} less sun counted" if error > 0.0 else ""
+    less = f", {percent(error)} less sun counted" if error > 0.0 else ""
     if not pairs:
         return f"No panel up to 200 W with a battery of the sizes commonly sold would hold{less}: draw less while idle, move less, or feed it from the house."
     text = "; ".join(f"{one.panel_w:g} W with {one.battery_ah:g} Ah" for one in pairs)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from polestead.base.check import Check, share
 from polestead.base.problem import Problem, Wrong
+from polestead.base.show import percent
 from polestead.base.source import OWNER, Source
 from polestead.base.table import table
 from polestead.base.working import Step, Working
@@ -325,12 +326,12 @@ def _arrives(supply: DriveSupply, cell: Cell, told: MotorWire, low_charge: float
     return Working(
         "volts at the motor in the cold",
         (
-            Step(f"battery at rest at {low_charge:.0%}", "E", "", rest, "V", RESISTANCE),
+            Step(f"battery at rest at {percent(low_charge)}", "E", "", rest, "V", RESISTANCE),
             Step(f"its resistance at {cold_c:.0f} C", "Rb", "", ohm, "ohm", RESISTANCE),
             Step("wire there and back at 20 C", "Rw", "", wire_ohm, "ohm", OHM),
             Step("at the motor", "V", f"{rest:.2f} - {told.running_a:g} x ({ohm:.4f} + {wire_ohm:.4f})", told.cold_v, "V", OHM),
         ),
-        (f"Wanted: {LEAST_SHARE:.0%} of {supply.nominal_v:g} V.",),
+        (f"Wanted: {percent(LEAST_SHARE)} of {supply.nominal_v:g} V.",),
     )  # fmt: skip
 
 

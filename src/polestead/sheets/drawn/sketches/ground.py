@@ -190,15 +190,17 @@ def hole(d: Drawables, board: Board, style: Style) -> None:
     rise = board.size * 2.6
     board.edge([start, (min(start[0] + rise * 2.2, board.width - 2.0), y0 - rise)], EDGE)
     board.say((start[0] + rise * 0.95, y0 - board.size * 0.35), ("soil",), "start")
-    y = y0 + board.size * 2.4
+    frost, y = d.given.place.frost_depth_m, y0 + board.size * 2.4
+    freezes = view.at(0.0, -frost)[1]
+    if frost > 0.0 and abs(freezes - y) < board.size * 1.8:  # not on the line of the frost
+        y = freezes + board.size * 1.8
     of_length(board, (right, y), (start[0], y), EDGE_M, style, ((right, y0), start), "heap from the edge, no nearer", way="up")  # fmt: skip
     x = left - board.size * 3.2
     of_length(board, (x, y0), (x, foot), f.depth_m, style, ((x, y0), (left, foot)), "hole deep")
     y = foot + board.size * 1.9
     of_length(board, (left, y), (right, y), f.diameter_m, style, ((left, foot), (right, foot)), "hole across")  # fmt: skip
-    frost = d.given.place.frost_depth_m
     if frost > 0.0:
-        y = view.at(0.0, -frost)[1]
+        y = freezes
         board.edge(((right + 14.0, y), (board.width - 4.0, y)), FINE, "10 4 2 4", board.ink.pencil)
         board.note((board.width - 6.0, y), (f"frost {dimension(frost, style)}",), [((board.width - 6.0, y - 5.0), "end"), ((board.width - 6.0, y + board.size), "end")], lead=False)  # fmt: skip
 
@@ -269,7 +271,8 @@ def pour(d: Drawables, board: Board, style: Style) -> None:
     of_length(board, (x, y0), (x, foot), f.depth_m, style, ((x, y0), (left, foot)), "hole deep")
     y = foot + board.size * 1.9
     of_length(board, (left, y), (right, y), f.diameter_m, style, ((left, foot), (right, foot)), "hole across")  # fmt: skip
-    x = right + board.size * 2.2
+    figure = dimension(f.pole_depth_m, style)  # its half keeps off the pier
+    x = right + max(board.size * 2.2, board.wide(figure, heavy=True) / 2.0 + board.size * 0.8)
     low = view.at(d.given.pipe.outside_m / 2.0, -f.pole_depth_m)
     of_length(board, (x, y0), (x, low[1]), f.pole_depth_m, style, ((x, y0), low), "pole's foot below the ground")  # fmt: skip
     if f.collar_m > 0.0:
