@@ -21,6 +21,7 @@ from tests.answers import wired, worked
 KNOWN = {
     "sqrt": math.sqrt, "pi": math.pi, "exp": math.exp, "min": min, "max": max, "g": 9.80665, "e": math.e,
     "sin": lambda degrees: math.sin(math.radians(degrees)), "cos": lambda degrees: math.cos(math.radians(degrees)),
+    "tan": lambda degrees: math.tan(math.radians(degrees)),
 }  # fmt: skip
 NUMBER = re.compile(r"(?<![\w.])(\d+\.?\d*(?:e[+-]?\d+)?|\.\d+)(?![\w.])")
 NAME = re.compile(r"[A-Za-z_]+")
@@ -37,7 +38,7 @@ def arithmetic(formula: str) -> str | None:
     """A formula as Python reads it; None where there is more in it than numbers and what is known of them."""
     text = formula.split(";")[0].replace(" x ", " * ").replace("^", "**")
     text = re.sub(r"(?<=[\d)]) e\*\*", " * e**", text)
-    text = re.sub(r"\b(sin|cos|sqrt) (-?[\d.]+)", r"\1(\2)", text)
+    text = re.sub(r"\b(sin|cos|tan|sqrt) (-?[\d.]+)", r"\1(\2)", text)
     text = re.sub(r"(?<=\d) (?:Wh|h|V|A)\b", "", text)
     text = re.sub(r"\bpi (?=[\d.])", "pi * ", re.sub(r"(?<=\d) pi\b", " * pi", text))
     text = re.sub(r" \((?:compact|D/t|walls)[^()]*\)$", "", text)  # what a wall is, behind its sum

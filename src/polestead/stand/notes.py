@@ -34,7 +34,7 @@ EN_BRANCH = (
     "The Eurocode's canopy figures end at 30 degrees; from there to upright the force goes in a straight line to that of a signboard:"
     " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
 )
-NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, an arm that carries pins beyond the strongback, the twist bars themselves, earthquake."
+NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, an arm that carries pins beyond the strongback, the twist bars themselves, bending of the pins of hold and prop, earthquake."
 MIXED = "Aluminium frames on steel corrode where water stands between them: part them with plastic or stainless washers, and bond them for the earth."
 ALUMINIUM = (
     "Aluminium in wet concrete is eaten and aluminium on steel corrodes where it stays damp: coat it, part it with plastic, and"
