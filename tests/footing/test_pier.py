@@ -127,6 +127,13 @@ def test_drained_soil_does_not_lift_and_says_why() -> None:
     check = frost_check(PIER, DRAINED, 1.6, 5e3, "none")
     assert check.use == 0.0
     assert "does not lift" in check.working.notes[0]
+    assert [step.value for step in check.working.steps if step.symbol == "F"] == [0.0]
+    # .9 of 5 kN and of the pier, over 1.5: the ladder ends in what the check holds it against
+    assert (
+        check.working.steps[-1].value
+        == check.capacity
+        == pytest.approx(0.6 * (5e3 + PIER.weight_n))
+    )
 
 
 def test_frost_in_silt_sizes_the_pier_as_the_hand_sum_says() -> None:

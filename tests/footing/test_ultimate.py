@@ -16,6 +16,7 @@ from polestead.footing.concrete import (
     deepest_moment_at_m,
     moment_at_foot_n_m,
     plain_bending_n_m,
+    pressing_pa,
 )
 from polestead.footing.eurocode import bearing_resistance_pa, weakened
 from polestead.footing.pier import constrained_embedment_m, needed_depth_m, pier_of
@@ -110,7 +111,18 @@ def test_bearing_of_clay_by_hand():
 
 def test_plain_concrete_and_a_cage():
     plain = plain_bending_n_m(0.9144, 20.7e6, False)[0]
-    assert plain_bending_n_m(1.2, 20.7e6, False)[0] == pytest.approx(plain * (1.2 / 0.9144) ** 3)
+    counts = (1.2 - 0.0508) / (0.9144 - 0.0508)
+    assert plain_bending_n_m(1.2, 20.7e6, False)[0] == pytest.approx(plain * counts**3)
+    # 36 in drilled counts as 34: .6 x 5 x sqrt(3000) = 164.3 psi, S = pi 34^3 / 32 = 3,859 in3, 634.1 kip in at strength
+    # level, 0.6 of it = 380.4 kip in at the allowable one.
+    assert plain_bending_n_m(0.9144, 3000 * 6894.757, False)[0] == pytest.approx(
+        380.4e3 * 0.112985, rel=1e-3
+    )
+    # .85 x 3000 x .6 x .6 = 918 psi
+    assert pressing_pa(3000 * 6894.757, False)[0] == pytest.approx(918 * 6894.757, rel=1e-4)
+    # EN, .9 m drilled counts as .855: fctd = .168 x 20^(2/3) / 1.65 = .7502 MPa on pi .855^3 / 32 = .06136 m3
+    assert plain_bending_n_m(0.9, 20e6, True)[0] == pytest.approx(0.7502e6 * 0.06136, rel=1e-3)
+    assert pressing_pa(20e6, True)[0] == pytest.approx(10.303e6, rel=1e-3)  # .85 x 20 / 1.65
     few, many = (cage_bending_n_m(0.9144, n, 0.016, False)[0] for n in (6, 12))
     assert many == pytest.approx(2.0 * few)
 
@@ -175,7 +187,7 @@ def test_the_cage_is_on_the_careful_side_of_the_strip_by_strip_sum(bars):
         return moment - (area * stress * heights).sum()
 
     least = min(bends(turn) for turn in np.linspace(0.0, 2.0 * np.pi / bars, 7))
-    assert cage_bending_n_m(0.9144, bars, bar, False)[0] <= 0.9 / 1.6 * least
+    assert cage_bending_n_m(0.9144, bars, bar, False)[0] <= 0.9 * 0.6 * least
 
 
 def test_the_moment_falls_to_nothing_at_the_piers_foot():

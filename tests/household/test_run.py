@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -77,6 +79,23 @@ def test_a_bank_near_freezing_is_told_beside_the_hours():
     cold = household(bank=battery(temperature_c=-22.0, lowest_charge=0.2), motor=engine(call_at=0.3, let_go_at=0.5))  # fmt: skip
     told = summary(run(cold, {"roof": [sun(YEARS, 600.0)]}))
     assert any("freezing" in note for note in told.working.notes)
+
+
+def test_a_bank_that_is_never_full_is_told_so_and_no_days_are(years):
+    """366 days between two full charges are no count of days within a year."""
+    for days, words in (
+        (400.0, "In a median year the bank is never brim-full;"),
+        (30.0, "the bank goes 30 days without being brim-full;"),
+        (10.0, ""),
+    ):
+        such = replace(
+            years,
+            longest_since_brim_full_days=np.full(YEARS, days),
+            freeze_margin_k=np.full(YEARS, 20.0),
+        )
+        told = [note for note in summary(such).working.notes if "brim-full" in note]
+        assert len(told) == bool(words)
+        assert words in "".join(told)
 
 
 def test_thin_air_weakens_the_engine():

@@ -23,6 +23,7 @@ from polestead.homestead.read import read_homestead
 from polestead.sheets.book.book import LEAVES, leaf_pdf, matter_of
 from polestead.sheets.book.built import pieces as pieces_section
 from polestead.sheets.book.drawings import WORKED_FROM, drawing_pages, room_px
+from polestead.sheets.book.leaves import engineer
 from polestead.sheets.book.matter import Matter, guessed_of, high_of, warning_of
 from polestead.sheets.book.wired import label_page
 from polestead.sheets.leaf import PAPERS
@@ -120,6 +121,17 @@ def test_the_strips_inside_the_leaf_stay_at_their_own_scale(paper):
         upright = sorted(abs(y1 - y2) for x1, y1, x2, y2 in straight_lines_mm(pdf, page) if abs(x1 - x2) < 1e-3)  # fmt: skip
         bars = [long for long in upright if 140.0 < long < 160.0]
         assert bars == pytest.approx([150.0, 152.4], abs=0.1)  # a tenth: what a good rule shows
+
+
+def test_the_engineers_leaf_names_the_nec_it_is_numbered_by_and_no_rung_begins_with_equals():
+    sections = engineer(matter())
+    assert "numbered as in its 2020 edition" in str(sections[0].blocks[0])
+    ladders = [block for part in sections for block in part.blocks if block.get("kind") == "ladder"]
+    rows = [row for block in ladders for row in block["rows"]]
+    assert len(rows) > 500
+    assert [row for row in rows if row[1].lstrip().startswith("=")] == []
+    european = engineer(matter("slieve-moss", "metric"))
+    assert "2020 edition" not in str(european[0].blocks[0])
 
 
 def test_without_cards_the_order_of_work_stands_in_their_place():
@@ -221,9 +233,9 @@ def test_lengths_are_feet_and_inches_or_metric():
 
 def test_a_leaf_nobody_knows_is_refused_by_the_names_of_those_there_are():
     with pytest.raises(Wrong) as wrong:
-        wanted("everything", False)
+        wanted(["everything"], False)
     assert "engineer" in wrong.value.problems[0].allowed
-    names = wanted(None, True)
+    names = wanted((), True)
     drawn = drawables_of(read_homestead(demo_path("hollow-spruce")), worked("hollow-spruce").stand)
     files = [file for _, file, _ in made(names, matter(), drawn)]
     assert files[0] == "book.pdf"

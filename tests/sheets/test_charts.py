@@ -164,6 +164,18 @@ def test_the_days_of_a_fortnight_that_turns_the_month_lie_clear_on_a_narrow_char
     assert overlaps(fortnight_chart(told, SCREEN, 640.0), SCREEN) == []
 
 
+@pytest.mark.parametrize("rules", [(0.0, 0.05), (0.2, 0.3), (0.55, 0.85), (0.9, 1.0)])
+def test_wherever_the_charge_ends_its_word_and_those_of_the_rules_are_clear(rules):
+    told = worked("hollow-spruce").winter.fortnight
+    for percent in range(0, 101, 5):
+        ends = replace(told, charge_share=(*told.charge_share[:-1], percent / 100.0))
+        svg = fortnight_chart(ends, SCREEN, 720.0, rules=rules)
+        assert overlaps(svg, SCREEN) == []
+        assert outside(svg, SCREEN) == []
+        for word, share in zip(("call at", "let go at"), rules, strict=True):
+            assert f"{word} {100.0 * share:.0f} %" in svg
+
+
 def test_large_forces_in_newtons_lie_inside_the_chart():
     """By the letters of a wide screen face: minus 0.84, a figure 0.64, a comma 0.32 of the size."""
     forces = [replace(one, snow_push_n=-21_000.0) for one in worked("hollow-spruce").more.rod_forces]  # fmt: skip

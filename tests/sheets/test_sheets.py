@@ -18,8 +18,9 @@ from polestead.homestead.demos import demo_names
 from polestead.sheets.charts import gust_card
 from polestead.sheets.data import answer_data, answer_schema
 from polestead.sheets.elevation import elevation
+from polestead.sheets.money import money_text
 from polestead.sheets.paper import one_page
-from polestead.sheets.sentences import three_answers, use_of
+from polestead.sheets.sentences import UNPRICED, three_answers, use_of
 from polestead.sheets.svg import PAPER, SCREEN, Ink
 from polestead.sheets.text import answer_text
 from polestead.sheets.verdict import failing
@@ -214,6 +215,23 @@ def test_a_design_that_gives_says_no_first() -> None:
     assert failing(broken) == (weak,)
     assert "THE SUMS SAY NO" in pdf_text(one_page(broken, "feet"))
     assert "do not build it so" in answer_text(broken, "feet")
+
+
+@pytest.mark.parametrize("name", demo_names())
+def test_where_nothing_is_priced_no_face_says_when_it_is_paid_for(name: str) -> None:
+    answer = worked(name)
+    guessed = tuple(
+        (part, amount, True) for part, amount, _ in answer.money.lines[:1]
+    )  # as concrete at a price nobody gave
+    unpriced = replace(answer, money=replace(answer.money, lines=guessed))
+    told = three_answers(unpriced, "feet")[2]
+    assert told.answer == "Not yet: nothing is priced in the file."
+    text = money_text(unpriced, (), "feet")
+    assert UNPRICED in text.replace("\n  ", " ")
+    for words in (*told.beside, text):
+        assert not re.search("[Pp]aid (for )?after|Worth today|never paid", words)
+    assert re.search("[Pp]aid (for )?after|never paid", f"{three_answers(answer, 'feet')[2]}")
+    assert "Worth today" in money_text(answer, (), "feet")
 
 
 def pdf_text(pdf: bytes) -> str:

@@ -77,7 +77,7 @@ def test_without_a_week_the_phone_has_none_and_the_leaf_says_how_to_get_one() ->
 
 
 def test_it_is_of_one_day_so_a_whole_book_is_made_without_it() -> None:
-    assert "week" not in wanted(None, phone=True)
-    assert wanted("week", phone=False) == ("week",)
+    assert "week" not in wanted((), phone=True)
+    assert wanted(["week"], phone=False) == ("week",)
     later = replace(WEEK, day=date(2026, 12, 1), good_until=date(2026, 12, 8))
     assert "good until Tue 08 Dec" in week_text(later, "feet")

@@ -12,9 +12,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from polestead.base.check import Check
 from polestead.homestead.demos import demo_path
 from polestead.homestead.read import read_homestead
+from polestead.sheets.workings import of_stand
 from polestead.stand.actions import FIELDS, Acting, dead, unit_wind
+from polestead.stand.code import code_loads
 from polestead.stand.gust import CEILING_M_S, first_crossing, uses
 from polestead.stand.parts.holds import locked_parts, moving_parts, rod_parts
 from polestead.stand.parts.part import Part
@@ -22,6 +25,7 @@ from polestead.stand.parts.pole import pole_parts
 from polestead.stand.setting import Setting, setting_of
 from polestead.stand.stand import stand_of
 from polestead.stand.states import MOVE_AT_MOST_M_S, standing_parts
+from polestead.stand.working import load_steps
 
 OURS = {"N", "N90", "Fx", "Fz", "Mw", "Mb", "T", "Mr", "M", "P", "F", "S", "p", "Ms", "U", "V", "q"}
 MATHS = {name: getattr(math, name) for name in ("sqrt", "pi", "sin", "cos", "radians")}
@@ -173,7 +177,42 @@ def test_the_new_edition_is_understood():
     result = stands(place={"wind_basis": "ASCE 7-22", "ground_snow_pa": 60.0 * 47.88 * 1.6})
     assert any("0.7 S" in check.working.notes[0] for check in result.checks if check.working.notes)
     old = hollow()
+    assert any("hold them against 7-22" in words for words in result.notes)
+    assert not any("hold them against 7-22" in words for words in old.notes)
     assert result.card[-1].stands_to_m_s == pytest.approx(old.card[-1].stands_to_m_s, rel=0.02)
+    for edition, other, stood in (
+        ("ASCE 7-22", "ASCE 7-16", result),
+        ("ASCE 7-16", "ASCE 7-22", old),
+    ):
+        told = {str(source) for source in sources_of(stood)}
+        assert sum(edition in one for one in told) > 10
+        strange = {one for one in told if other in one and "ASCE 7-22 not seen" not in one}
+        assert strange == set(), edition
+        assert (
+            not any(one.endswith("Is") for one in told) or edition == "ASCE 7-16"
+        )  # 7-22 has it in its map
+
+
+def sources_of(result):
+    for _, what in of_stand(result):
+        working = what.working if isinstance(what, Check) else what
+        yield from (step.source for step in working.steps)
+        if isinstance(what, Check):
+            yield what.source
+
+
+def test_the_least_snow_is_told_by_its_own_clause_and_numbers():
+    """20 psf on the ground: Is pg = 957.6 Pa lies flat, over 0.7 x 1.2 of it, by 7.3.4 and no slope factor."""
+    of = setting("cinder-mesa")
+    loads = code_loads(of, np.array([0.0]))
+    case = next(
+        row for row, snow in enumerate(loads.snow_row)
+        if snow is not None and loads.snow.names[snow].endswith("least whole") and loads.wind_row[row] is None
+    )  # fmt: skip
+    step = next(one for one in load_steps(of, loads, case, 0, ("down_n",)) if one.symbol == "p")
+    assert step.value == pytest.approx(20.0 * 47.88, rel=1e-3)
+    assert step.formula.split(";")[0] == "1.0 x min(958, 958)"
+    assert str(step.source) == "ASCE 7-16, 7.3.4, least snow under 15 degrees (from memory)"
 
 
 def test_more_wind_on_the_map_changes_the_check_but_not_the_card():

@@ -7,7 +7,7 @@ from dataclasses import fields, is_dataclass, replace
 from math import ceil, floor, isfinite, log10
 from typing import Literal, TypeVar, cast
 
-from polestead.base.quantity import in_unit
+from polestead.base.quantity import in_unit, read_quantity
 
 Style = Literal["feet", "metric"]
 Way = Literal["", "up", "down", "near"]
@@ -454,9 +454,34 @@ def significant(value: float, figures: int = 4) -> str:
 
 
 _MANY = r"(?:[-−]?\d[\d,]*(?:\.\d+)?(?:[ -]\d+/\d+)?|\d+/\d+|\.\d+|half a|a)"
-_OURS = rf"{_MANY} (?:ft|in|miles?|inch|inches|foot|feet|yards?|yd[3³]|ft[3³]|in[2²]|mil|lb ft|lbf ft|lbf?/ft|lbf?|psi|psf/ft|psf|ksi|mph|gal/h|gal|F|AWG)\b"
-_THEIRS = rf"{_MANY} (?:mm[2²]|mm|cm|m[3³]|m[2²]|cm[2²]|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa/m|Pa|m/s|l/h|l|C)\b"
+_OURS = rf"{_MANY} (?:ft|in|miles?|inch|inches|foot|feet|yards?|yd[3³]|ft[3³]|in[2²]|mil|lb ft|lbf ft|lb/cmil|lbf?/ft|lbf?|psi|psf/ft|psf|ksi|mph|gal/h|gal|F|AWG)\b"
+_THEIRS = rf"{_MANY} (?:N/mm[2²]|kN/m|mm[2²]|mm|cm|m[3³]|m[2²]|cm[2²]|m|km/h|km|kN m|N m|kN|N|kg|t|kPa|MPa|GPa|Pa/m|Pa|m/s|l/h|l|C)\b"
 _BOTH = re.compile(rf"(?P<feet>{_OURS}) \((?P<metric>{_THEIRS})\)|(?P<metric2>{_THEIRS}) \((?P<feet2>{_OURS})\)")  # fmt: skip
+
+
+def default_words(written: str, value: float | str, unit: str, style: Style) -> str:
+    """A value of the tool's own in the style's units: the owner never wrote it, so it need not stand as it is kept.
+
+    Args:
+        written: As it is kept, with its unit.
+        value: As used, SI, or the words themselves.
+        unit: SI unit of the value.
+        style: Whose units.
+
+    Example:
+        >>> default_words("3000 psi", 20684271.0, "Pa", "metric"), default_words("3 m", 3.0, "m", "feet")
+        ('20.68 MPa', '9.84 ft')
+        >>> default_words("1/2 in", "1/2 in", "", "metric"), default_words("copper", "copper", "", "metric")
+        ('12.70 mm', 'copper')
+        >>> default_words("3000 psi", 20684271.0, "Pa", "feet"), default_words("~90 C", "90 C", "", "feet")
+        ('3000 psi', '~90 C')
+    """
+    other = _THEIRS if style == "feet" else _OURS
+    if unit == "C" or written.endswith(" C") or not re.fullmatch(other, written):
+        return written
+    if isinstance(value, str):
+        value, unit = read_quantity(written, "length"), "m"
+    return compared(value, value, unit, style)[0]
 
 
 def both_ways(metres: float) -> str:

@@ -259,7 +259,9 @@ def parser() -> argparse.ArgumentParser:
     book.add_argument(
         "--only",
         metavar="LEAF",
-        help="one leaf: book, engineer, inspector, technician, cards, gauge, gust-card, templates, calendar, asking, money, week (from --on or today) or phone",
+        action="append",
+        default=[],
+        help="one leaf, and once more for each further one: book, engineer, inspector, technician, cards, gauge, gust-card, templates, calendar, asking, money, week (from --on or today) or phone",
     )
     book.add_argument(
         "--paper", choices=("letter", "a4"), help="left out: Letter in feet, A4 in metric"

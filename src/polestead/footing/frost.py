@@ -8,7 +8,7 @@ from polestead.base.check import Check
 from polestead.base.show import percent
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
-from polestead.footing.pier import Pier
+from polestead.footing.pier import Pier, skin_of
 
 GRIP_PA = 65e3  # concrete in fine soil
 SLEEVED_PA = (
@@ -62,7 +62,9 @@ def frost_check(
     if frost_soil != "silt or clay":
         why = "drained soil with hardly any fines does not lift: no frost sum"
         held = (
-            Step("frost-susceptible", "", "", 0.0, "", OWNER),
+            Step(
+                "lift: the file says drained soil with hardly any fines", "F", "", 0.0, "N", OWNER
+            ),
             Step(
                 "weight that holds",
                 "0.9 W",
@@ -70,6 +72,9 @@ def frost_check(
                 weight_n,
                 "N",
                 BALANCE,
+            ),
+            Step(
+                "allowed", "R / 1.5", f"{weight_n:.0f} / {SAFETY}", weight_n / SAFETY, "N", BALANCE
             ),
         )
         return Check(
@@ -84,17 +89,14 @@ def frost_check(
         )
     grip = SLEEVED_PA if sleeve != "none" else GRIP_PA
     below_m = max(pier.depth_m - frost_depth_m, 0.0)
-    skin = (
-        pier.skin_pa
-        if pier.undrained_pa > 0.0
-        else pier.skin_friction * pier.soil_n_m3 * (frost_depth_m + below_m / 2.0)
-    )
+    skin, rubs = skin_of(pier, frost_depth_m + below_m / 2.0)
     force = grip * pi * pier.diameter_m * frost_depth_m
     hold = (weight_n + pi * pier.diameter_m * below_m * skin) / SAFETY
     steps = (
         Step("grip of the frozen soil", "tau", "", grip, "Pa", PENNER),
         Step("lift", "F", f"{grip:.0f} x pi x {pier.diameter_m:.3f} x {frost_depth_m:.3f}", force, "N", PENNER),
         Step("weight that holds", "0.9 W", f"0.9 x ({dead_n:.0f} + {pier.weight_n:.0f})", weight_n, "N", BALANCE),
+        *rubs,
         Step("allowed", "R / 1.5", f"({weight_n:.0f} + pi x {pier.diameter_m:.3f} x {below_m:.3f} x {skin:.0f}) / {SAFETY}", hold, "N", BALANCE),
     )  # fmt: skip
     notes = []

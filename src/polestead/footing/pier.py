@@ -23,6 +23,7 @@ LEAST_USELESS_M = 0.3  # topsoil is never trusted: our own rule
 THAW_SHARE = 0.5  # of the frost depth in silt or clay, soft in spring: our own rule
 CAP_M = 12 * 0.3048  # IBC 1807.3.2.1: depth beyond which the pressure no longer grows
 EARTH_K = 0.7  # side pressure of the soil on the cast shaft over its weight above: our own, low
+RUBS = Source("skin of a cast pier: K .7, concrete's friction three quarters of the soil's; clay half its strength", "docs/method/footing.md", "ours")  # fmt: skip
 ROUGH = 0.75  # friction angle of concrete on soil over the soil's own: common practice, no source
 CLAY_ADHESION = 0.5  # of the undrained strength (from memory)
 TWIST_SAFETY = 1.5
@@ -298,6 +299,29 @@ def bearing_pa(pier: Pier, down_n: Floats) -> Floats:
     return np.asarray((np.asarray(down_n) + pier.weight_n) / (pi / 4.0 * pier.diameter_m**2))
 
 
+def skin_of(pier: Pier, depth_m: float) -> tuple[float, tuple[Step, ...]]:
+    """Friction of soil on the cast shaft at a depth [Pa], with its rungs.
+
+    Source: our own sum, on the low side: grains press with K of the weight above and rub by K tan(delta), clay clings with
+    half its undrained strength.  Valid for: a pier cast against the soil.
+
+    Args:
+        pier: The pier.
+        depth_m: Middle of the length that rubs [m].
+
+    Returns:
+        The friction and the rungs it follows from.
+    """
+    if pier.undrained_pa > 0.0:
+        clings = Step("skin of the clay, half of its strength", "fs", f"{CLAY_ADHESION:g} x {pier.undrained_pa:.0f}", pier.skin_pa, "Pa", RUBS)  # fmt: skip
+        return pier.skin_pa, (clings,)
+    skin = pier.skin_friction * pier.soil_n_m3 * depth_m
+    return skin, (
+        Step("side pressure over the weight above, times concrete's friction on the soil", "K tan delta", f"{EARTH_K:g} x tan {ROUGH * pier.angle_deg:.3f}", pier.skin_friction, "", RUBS),
+        Step("skin at the middle of what rubs", "fs", f"{pier.skin_friction:.4f} x {pier.soil_n_m3:.0f} x {depth_m:.4f}", skin, "Pa", RUBS),
+    )  # fmt: skip
+
+
 def twist_allowable_n_m(pier: Pier, twist_bars: bool) -> float:
     """Allowable twist by skin over 1.5; without bars the pole may turn in the pier and nothing is allowed.
 
@@ -312,5 +336,5 @@ def twist_allowable_n_m(pier: Pier, twist_bars: bool) -> float:
         return 0.0
     below = max(pier.depth_m - pier.effective_m, 0.0)
     middle = pier.effective_m + below / 2.0
-    skin = pier.skin_pa if pier.undrained_pa > 0.0 else pier.skin_friction * pier.soil_n_m3 * middle
+    skin, _ = skin_of(pier, middle)
     return skin * pi * pier.diameter_m * below * pier.diameter_m / 2.0 / TWIST_SAFETY

@@ -452,7 +452,7 @@ class Battery(Section):
     )  # fmt: skip
     main_leads: ConductorSize | None = left_out("not checked", PRACTICE, 'Copper leads between bank, main fuse and inverter, the thinnest of them, as "2/0 AWG" or "70 mm2".')  # fmt: skip
     main_terminals: Literal["60 C", "70 C", "75 C"] | None = left_out(
-        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory)",
+        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory); CSA C22.1, rule 4-006 (from memory); IEC 60364-5-52, wires of 70 C (from memory)",
         "Marked where the main leads end: fuse holder, battery switch, inverter; the least of them.",
     )  # fmt: skip
     float_v_per_cell: float | None = left_out("asked of its maker", PRACTICE, "Lead-acid only.", ge=2.1, le=2.4)  # fmt: skip
@@ -981,19 +981,19 @@ class CableRun(Section):
     cover_m: Length = Field(ge=0.0, le=3.0, description="Soil over the cable.")
     breaker_a: Current | None = left_out(
         "the next standard size up",
-        "NEC 240.6(A)",
+        "NEC 240.6(A); CSA C22.1, Table 13 (from memory); IEC 60898-1, 60947-2 and 60269-1, rated currents (from memory)",
         "At the pole or the controller.",
         gt=0.0,
         le=1000.0,
     )
     breaker_bears_v: Voltage | None = left_out("asked for on the order", PRACTICE, "Direct-current voltage on the breaker's label.", gt=1.0, le=2000.0)  # fmt: skip
     breaker_breaks_a: Current | None = left_out("asked for on the order", PRACTICE, "Its interrupting rating at that voltage.", gt=10.0, le=500e3)  # fmt: skip
-    earth_size: ConductorSize | None = left_out("the least lawful", "NEC Table 250.122; IEC 60364-5-54", "Copper earth wire that goes with the run.")  # fmt: skip
+    earth_size: ConductorSize | None = left_out("the least lawful", "NEC Table 250.122; CSA C22.1, Table 16 (from memory); IEC 60364-5-54", "Copper earth wire that goes with the run.")  # fmt: skip
     insulation: Literal["90 C", "75 C", "70 C"] = default(
         "90 C", PRACTICE, "What the wire's insulation bears: USE-2, RHW-2, THWN-2 and XLPE 90, PVC 70 or 75."
     )  # fmt: skip
     terminals: Literal["60 C", "70 C", "75 C"] | None = left_out(
-        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory)",
+        "75 C under NEC and Canada, 70 C under IEC", "NEC 110.14(C) (from memory); CSA C22.1, rule 4-006 (from memory); IEC 60364-5-52, wires of 70 C (from memory)",
         "Marked on breaker, switch and controller; unmarked ones up to 100 A bear 60 C only.",
     )  # fmt: skip
     soil_c: Temperature | None = left_out(
@@ -1006,7 +1006,7 @@ class CableRun(Section):
     bends_deg: tuple[Angle, ...] = none_of("two sweeps of 90 deg", PRACTICE, "Bends of the pipe between two places to pull from.")  # fmt: skip
     under: Literal["yard", "own drive", "public road", "slab"] = default("yard", PRACTICE, "What lies over the trench where the worst does.")  # fmt: skip
     cord_coldest_c: Temperature | None = left_out(
-        "-40 C, as usual cords", "UL 62, EN 50525-2-21 (from memory)", "Coldest the cord over the hinge may be bent at, from its sheet.", ge=-80.0, le=10.0
+        "-40 C, as usual cords", "UL 62 (from memory); EN 50525-2-21 (from memory)", "Coldest the cord over the hinge may be bent at, from its sheet.", ge=-80.0, le=10.0
     )  # fmt: skip
     cord_loop_m: Length | None = left_out("as worked out", PRACTICE, "Cord between its two clamps, as cut.", gt=0.1, le=20.0)  # fmt: skip
     in_house_m: Length = default("3 m", PRACTICE, "How much of it lies on or in a building.", ge=0.0, le=200.0)  # fmt: skip

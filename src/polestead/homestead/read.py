@@ -13,6 +13,7 @@ from pydantic import ValidationError
 
 from polestead.base.problem import Problem, Wrong
 from polestead.base.row import Row
+from polestead.homestead.borrowed import of_this_file
 from polestead.homestead.consistency import Readable, contradictions
 from polestead.homestead.fields import Section, key_of, read_one
 from polestead.homestead.ledger import COLUMNS, LedgerRow, read_ledger
@@ -104,7 +105,7 @@ def check_text(text: str) -> tuple[Homestead, tuple[Row, ...]]:
     problems += contradictions(homestead or readable(plain.values, Homestead))
     if problems or homestead is None:
         raise Wrong(dict.fromkeys(problems))
-    return homestead, rows_of(homestead, plain)
+    return homestead, of_this_file(rows_of(homestead, plain), homestead)
 
 
 def _parsed(text: str) -> dict[str, Any]:

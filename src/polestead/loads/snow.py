@@ -24,8 +24,10 @@ EN_SOURCE = Source("EN 1991-1-3:2003", "Eq. 5.1 with Table 5.2: mu_1, Ce 1, Ct 1
 EXPOSURE_CE = {"B": 1.0, "C": 1.0, "D": 0.9}
 SLIDES_FROM_DEG, BARE_FROM_DEG = 15.0, 70.0
 REPOSE_DEG = 40.0
-PATTERNS = ("whole", "lower half", "upper half", "one side", "least whole")
+LEAST_WHOLE = "least whole"
+PATTERNS = ("whole", "lower half", "upper half", "one side", LEAST_WHOLE)
 FLAT_SOURCE = Source("ASCE 7-16", "Eq. 7.3-1: Ce, Ct 1.2 of open air, Is", "seen")
+FLAT_LATER_SOURCE = Source("ASCE 7-22", "Eq. 7.3-1: Ce, Ct 1.2 of open air", "memory")
 SLOPE_SOURCE = Source("ASCE 7-16", "Fig. 7.4-1c, slippery, unobstructed", "memory")
 DENSITY_SOURCE = Source("ASCE 7-16", "Eq. 7.7-1", "memory")
 UNEVEN_SOURCE = Source("half-covered glass", "docs/method/loads.md", "ours")
@@ -148,6 +150,18 @@ def least_snow_pa(ground_snow_pa: float, tilt_deg: Floats, basis: str, risk: str
     else:
         least_pa = IMPORTANCE[risk] * min(ground_snow_pa, 20.0 * PSF_PA)
     return np.where(np.abs(tilt_deg) < SLIDES_FROM_DEG, least_pa, 0.0)
+
+
+def least_snow_words(ground_snow_pa: float, basis: str, risk: str = "II") -> str:
+    """The same with its numbers, under 15 degrees.
+
+    Example:
+        >>> least_snow_words(957.6, "ASCE 7-16"), least_snow_words(2873.0, "ASCE 7-22", "I")
+        ('1.0 x min(958, 958)', 'min(2873, 1197)')
+    """
+    if basis == "ASCE 7-22":
+        return f"min({ground_snow_pa:.0f}, {LEAST_AT_MOST_PSF[risk] * PSF_PA:.0f})"
+    return f"{IMPORTANCE[risk]} x min({ground_snow_pa:.0f}, {20.0 * PSF_PA:.0f})"
 
 
 def snow_density_n_m3(ground_snow_pa: float) -> float:

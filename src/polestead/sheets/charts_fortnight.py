@@ -14,7 +14,7 @@ from polestead.sheets.svg import SCREEN, Ink, Point, drawing, line, polyline, ta
 from polestead.sheets.text import day_words
 
 # at the right stand the longest words, "let go at 85 %", as wide as a screen sets them
-LEFT, RIGHT, TOP, HIGH = 40.0, 118.0, 28.0, 156.0
+LEFT, RIGHT, TOP, HIGH = 40.0, 124.0, 28.0, 156.0
 UNDER = 62.0  # the days and their two figures, under a base
 NARROW = 640.0  # under that a week to a row
 RIGHT_NARROW, TOP_NARROW, HIGH_NARROW, APART = 4.0, 66.0, 120.0, 14.0
@@ -210,18 +210,29 @@ def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
 
 
 def _named(plot: _Plot, rules: Rules) -> Iterator[str]:
-    """At the right, what each line is; a rule's words only where the curve's own leave them room."""
-    told, x, base = plot.told, plot.right + 8.0, plot.base(0)
-    last = plot.y(told.charge_share[-1], 0)
-    for word, share in zip(("call at", "let go at"), rules or (), strict=False):
-        y = plot.y(share, 0)
-        if abs(y - last) > plot.size * 1.2:
-            yield plot.say((x, y + 4.5), f"{word} {100.0 * share:.0f} %", pale=True)
-    y = min(max(last + 4.5, plot.y(1.0, 0) + 8.0), base - 26.0)
-    yield plot.say((x, y), "charge", strong=True)
+    """At the right, what each line is, as near to it as the other words let it."""
+    told, x, base, apart = plot.told, plot.right + 8.0, plot.base(0), 1.3 * plot.size
+    words = [f"{word} {100.0 * share:.0f} %" for word, share in zip(("call at", "let go at"), rules or (), strict=False)]  # fmt: skip
+    heights = [plot.y(share, 0) + 4.5 for share in (*(rules or ()), told.charge_share[-1])]
+    for word, y in zip((*words, "charge"), _spread(heights, base - 4.0 - apart, apart), strict=True):  # fmt: skip
+        yield plot.say((x, y), word, pale=word != "charge", strong=word == "charge")
     yield plot.say((x, base - 4.0), "engine runs")
     yield plot.say((x, base + 36.0), "engine h", pale=True)
     yield plot.say((x, base + 54.0), "sun kWh", pale=True)
+
+
+def _spread(heights: list[float], lowest: float, apart: float) -> list[float]:
+    """Heights of words [px, down], none under the lowest and each clear of the next one below it.
+
+    Example:
+        >>> _spread([100.0, 104.0, 190.0], 180.0, 17.0)
+        [87.0, 104.0, 180.0]
+    """
+    free, found = lowest, dict[int, float]()
+    for nth in sorted(range(len(heights)), key=lambda nth: -heights[nth]):
+        found[nth] = min(heights[nth], free)
+        free = found[nth] - apart
+    return [found[nth] for nth in range(len(heights))]
 
 
 def _keys(plot: _Plot, rules: Rules) -> Iterator[str]:

@@ -10,7 +10,7 @@ from polestead.base.quantity import in_unit
 from polestead.base.show import Style, number
 from polestead.money.result import MoneyResult
 from polestead.money.slips import beside_no_line, line_words
-from polestead.sheets.sentences import between, winters
+from polestead.sheets.sentences import UNPRICED, between, priced, winters
 from polestead.sheets.text import heading, ledger_lines, say
 
 POINTS = "Each column has its own good, median and bad point of all years, the whole too: a row's fuel and wear may miss it by a little."
@@ -30,8 +30,7 @@ def money_text(answer: Answer, instead: tuple[Instead, ...], style: Style) -> st
         _head(answer),
         _ledger(cost),
         _saved(answer, style),
-        _banker(cost),
-        _build_or_buy(cost),
+        *((_banker(cost), _build_or_buy(cost)) if priced(answer) else ()),
         instead_lines(answer, instead),
     )
     return "\n".join("\n".join(part) for part in parts)
@@ -103,6 +102,9 @@ def _saved(answer: Answer, style: Style) -> Iterator[str]:
             f"{number(year.wear_money):>8} {between(*ends):>16}"
         )
     yield say(POINTS)  # fmt: skip
+    if not priced(answer):
+        yield say(UNPRICED)
+        return
     if cost.per_engine_hour_saved is not None:
         each = [one.per_engine_hour for one in cost.saved_years if one.per_engine_hour is not None]
         yield say(

@@ -13,24 +13,26 @@ WEEK = "week"  # of one day only, so made only when it is named
 ALL = ("book", "engineer", "inspector", "technician", "cards", "gauge", HANG, "calendar", "asking", "money", TEMPLATES)  # fmt: skip
 
 
-def wanted(only: str | None, phone: bool) -> tuple[str, ...]:
+def wanted(only: Iterable[str], phone: bool) -> tuple[str, ...]:
     """Names of the leaves to make.
 
     Args:
-        only: One leaf; None: all of the paper ones.
+        only: Those named, each made once; empty: all of the paper ones.
         phone: The phone file too.
 
     Raises:
-        Wrong: No such leaf; names those there are.
+        Wrong: Each that there is not; names those there are.
 
     Example:
-        >>> wanted("engineer", False), wanted("engineer", True)
-        (('engineer',), ('engineer', 'phone'))
+        >>> wanted(["engineer"], False), wanted(["money", "engineer", "money"], True)
+        (('engineer',), ('money', 'engineer', 'phone'))
     """
-    if only is not None and only not in (*ALL, WEEK, PHONE):
-        there = ", ".join((*ALL, WEEK, PHONE))
-        raise Wrong([Problem("", "--only", only, there, "Name one of these.")])
-    names = ALL if only is None else (only,)
+    named = tuple(dict.fromkeys(only))
+    there = ", ".join((*ALL, WEEK, PHONE))
+    strange = [one for one in named if one not in (*ALL, WEEK, PHONE)]
+    if strange:
+        raise Wrong([Problem("", "--only", one, there, "Name one of these.") for one in strange])
+    names = named or ALL
     return (*names, PHONE) if phone and PHONE not in names else names
 
 

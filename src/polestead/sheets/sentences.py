@@ -285,11 +285,23 @@ def fuel(litres: float, style: Style) -> str:
     return f"{number(in_unit(litres, unit))} {unit}"
 
 
+UNPRICED = "Nothing is priced yet: what it costs, and when it is paid for, is not known."
+
+
+def priced(answer: Answer) -> bool:
+    """Whether the owner has priced anything; the concrete alone, at a price that is assumed, is no cost of the whole.
+
+    Args:
+        answer: Of the homestead.
+    """
+    return any(not line[2] for line in answer.money.lines)
+
+
 def _cost(answer: Answer) -> Said:
     cost = answer.money
     total = f"{number(cost.total)} {cost.currency}"
-    priced = [line for line in cost.lines if not line[2]]
-    if not priced:
+    is_priced = priced(answer)
+    if not is_priced:
         said = "Not yet: nothing is priced in the file."
     elif cost.winters_low is None or cost.winters_high is None:
         said = f"{total}; never paid for out of fuel alone."
@@ -297,7 +309,7 @@ def _cost(answer: Answer) -> Said:
         said = f"{total}, paid for after {winters(cost.winters_low, cost.winters_high)}."
     low, high = cost.saved_median
     beside = [f"Saves {between(low, high)} {cost.currency} in a median year{_paid_if_off(answer)}."]
-    if priced and cost.per_engine_hour_saved is not None:
+    if is_priced and cost.per_engine_hour_saved is not None:
         beside.append(
             f"{number(cost.per_engine_hour_saved, 2)} {cost.currency} for each engine hour saved in ten winters."
         )
@@ -311,7 +323,7 @@ def _paid_if_off(answer: Answer) -> str:
         return ""
     ends = [end for one in off for end in one.saved_median]
     said = f"; were the weather off {between(min(ends), max(ends))}"
-    if answer.money.total <= 0.0:
+    if not priced(answer):
         return said
     paid = [one.winters for one in off]
     if None in paid:

@@ -15,7 +15,7 @@ from polestead.base.row import Row
 from polestead.base.show import Style, gust, in_style, length, rod_words, significant
 from polestead.base.working import Step, Working
 from polestead.sheets.sentences import use_of
-from polestead.sheets.working import check_lines, working_lines
+from polestead.sheets.working import check_lines, in_trade, working_lines
 from polestead.sheets.workings import of_answer
 
 MOST_ASSUMED = 6
@@ -164,7 +164,7 @@ class Slips:
         lines = check_lines(what, "metric") if isinstance(what, Check) else working_lines(working, "metric")  # fmt: skip
         name = f"{what.part} {working.title}" if isinstance(what, Check) else working.title
         return Slip(
-            key, heading, _rungs(working, shown, self.style), notes,
+            key, heading, _rungs(working, shown, self.style, what if isinstance(what, Check) else None), notes,
             assumed_in(self.answer.rows, name), "\n".join(lines),
         )  # fmt: skip
 
@@ -188,18 +188,18 @@ def slip_of(key: str, heading: str, working: Working, style: Style) -> Slip:
     )
 
 
-def _rungs(working: Working, shown: str, style: Style) -> tuple[Rung, ...]:
+def _rungs(working: Working, shown: str, style: Style, of: Check | None = None) -> tuple[Rung, ...]:
     """The ladder; its last rung is the figure as it is shown, where rounding or unit make it another than the sums' own."""
-    rungs = tuple(_rung(step, style) for step in working.steps)
+    rungs = tuple(_rung(step, style, of) for step in working.steps)
     if shown and rungs[-1].value != shown:
         rungs = (*rungs, Rung("as it is shown", "", "", shown, ROUNDED))
     return rungs
 
 
-def _rung(step: Step, style: Style) -> Rung:
+def _rung(step: Step, style: Style, of: Check | None) -> Rung:
     """A step; where the owner has other units than the sums, its value in both, so that no step between them is left out."""
     si = f"{significant(step.value)} {step.unit}".strip()
-    value = in_style(step.value, step.unit, style) if step.unit else si
+    value = in_trade(step, style, of) if step.unit else si
     return Rung(step.word, step.symbol, step.formula, value if value == si else f"{si} = {value}", str(step.source))  # fmt: skip
 
 

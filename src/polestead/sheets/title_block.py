@@ -13,6 +13,7 @@ from polestead.sheets.sentences import (
     between,
     fault_of,
     fuel,
+    priced,
     use_of,
     winters,
 )
@@ -111,15 +112,6 @@ def _cost(answer: Answer) -> Cell:
         if paid not in said:
             beside.insert(0, f"paid for after {paid}")
     return Cell(question, said, (*beside, worth) if worth else tuple(beside), key)
-
-
-def priced(answer: Answer) -> bool:
-    """Whether the owner has priced anything; the concrete alone, at a price that is assumed, is no cost of the whole.
-
-    Args:
-        answer: Of the homestead.
-    """
-    return any(not line[2] for line in answer.money.lines)
 
 
 def tipping_short(answer: Answer) -> str:

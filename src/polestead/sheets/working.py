@@ -6,19 +6,19 @@ from collections.abc import Iterator
 from textwrap import fill
 
 from polestead.base.check import Check
-from polestead.base.show import Style, in_style, significant, styled
+from polestead.base.show import Style, compared, in_style, significant, styled
 from polestead.base.working import Step, Working
 from polestead.sheets.sentences import figures_of
 
 WIDTH = 78
 
 
-def working_lines(working: Working, style: Style) -> Iterator[str]:
-    """The ladder of one working; SI, with the trade's unit beside it in feet style."""
+def working_lines(working: Working, style: Style, against: Check | None = None) -> Iterator[str]:
+    """The ladder of one working, of a check's own; SI, with the trade's unit beside it in feet style."""
     yield working.title
     for step in working.steps:
         value = f"{significant(step.value)} {step.unit}".strip()
-        trade = in_trade(step, style)
+        trade = in_trade(step, style, against)
         beside = f"  ({trade})" if style == "feet" and trade != value else ""
         formula = f" = {step.formula}" if step.formula else ""
         yield fill(step.word, WIDTH, initial_indent="  ", subsequent_indent="    ")
@@ -35,8 +35,17 @@ def working_lines(working: Working, style: Style) -> Iterator[str]:
         yield fill(note, WIDTH, initial_indent="  * ", subsequent_indent="    ")
 
 
-def in_trade(step: Step, style: Style) -> str:
-    """A step's value in the trade's unit; a volume to as many figures as its SI, or a small one taken off would not add up."""
+def in_trade(step: Step, style: Style, against: Check | None = None) -> str:
+    """A step's value in the trade's unit; a volume to as many figures as its SI, or a small one taken off would not add up.
+
+    A stress is told in the unit of the strength it is held against, however small it is: concrete in ksi beside ksi.
+    """
+    if against is not None and step.unit == against.unit == "Pa" and step.value == against.demand:
+        return (
+            compared(against.demand, against.capacity, "Pa", style)[0]
+            if style == "feet"
+            else in_style(step.value, "Pa", style)
+        )
     if step.unit == "m^3" and style == "feet":
         value, unit = styled(step.value, step.unit, style)
         return f"{significant(value)} {unit}"
@@ -48,5 +57,5 @@ def check_lines(check: Check, style: Style) -> Iterator[str]:
     yield fill(
         f"{check.part}: {check.name}: {figures_of(check, style)}", WIDTH, subsequent_indent="  "
     )
-    yield from working_lines(check.working, style)
+    yield from working_lines(check.working, style, check)
     yield fill(f"by {check.source}", WIDTH, initial_indent="  ", subsequent_indent="    ")

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from polestead.base.check import Check
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.footing.frost import frost_check
@@ -170,7 +171,9 @@ def sway_check(setting: Setting) -> Check:
     Under Eurocode cs cd = 1 is taken throughout, so that a pole under 1 Hz fails.
     """
     hz, eurocode = setting.sway_hz, setting.eurocode
-    least, source = (SLOWEST_EN_HZ, SLOW_EN) if eurocode else (SLOWEST_HZ, SLOW)
+    least, source = (
+        (SLOWEST_EN_HZ, SLOW_EN) if eurocode else (SLOWEST_HZ, in_edition(SLOW, setting.site.basis))
+    )
     p, m = setting.pipe, setting.geometry.mass_kg
     formula = (
         f"sqrt(3 x {p.stiffness_pa:.3g} x {p.inertia_m4:.4g} / "

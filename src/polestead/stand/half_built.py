@@ -7,6 +7,7 @@ from math import ceil, sqrt
 
 import numpy as np
 
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step, Working
 from polestead.loads.combinations import LoadSet, in_gust
@@ -140,7 +141,7 @@ def _frame_steps(setting: Setting) -> tuple[Step, ...]:
     factor, force = setting.gust_factor, setting.gust_factor * q * STEEL_DRAG * seen_m2
     return (
         Step("strongback and rails, seen from the front", "A", area, seen_m2, "m^2", STATICS),
-        Step("their drag in a gust of 1 m/s, at the hinge", "F1", f"{factor:.3g} x {q:.4f} x {STEEL_DRAG:g} x {seen_m2:.3f}", force, "N", FRAME_EN if setting.eurocode else FRAME),
+        Step("their drag in a gust of 1 m/s, at the hinge", "F1", f"{factor:.3g} x {q:.4f} x {STEEL_DRAG:g} x {seen_m2:.3f}", force, "N", FRAME_EN if setting.eurocode else in_edition(FRAME, setting.site.basis)),
     )  # fmt: skip
 
 

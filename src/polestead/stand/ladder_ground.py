@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from polestead.base.edition import in_edition
 from polestead.base.source import Source
 from polestead.base.working import Step
 from polestead.loads.pressure import velocity_pressure_pa
@@ -33,7 +34,7 @@ def base_steps(setting: Setting, blow: Blow, at: Mapping[str, float]) -> tuple[S
     taken = f"{'' if drag >= 0.0 else '-'}{q:.1f} x {POLE_DRAG:g} x {setting.pipe.outside_m:.4f} x {setting.pole_height_m:.3f}"
     if not setting.eurocode:
         taken += f" x {blow.directionality:g} x {blow.gust_factor:.3g}"
-    source = DRAG_EN if setting.eurocode else DRAG_US
+    source = DRAG_EN if setting.eurocode else in_edition(DRAG_US, setting.site.basis)
     return (
         Step("drag of the pole, at half its height", "Fp", taken, drag, "N", source),
         Step(word, "Mb", formula, at["base_n_m"], "N m", STATICS),

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
+from polestead.base.edition import in_edition
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.loads.coefficients import ROOF_SOURCE, SIGN_SOURCE, roof_halves, sign_coefficient
@@ -50,18 +51,13 @@ def pressure_steps(setting: Setting, blow: Blow, tilt_deg: float) -> list[Step]:
     formula = f"0.613 x {kz:.4f} x {kzt:.4g} x {site.elevation:.4f} x {gust:.2f}^2"
     return [
         _gust_step(setting, gust),
-        Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", _edition(setting, KZ_SOURCE)),
+        Step("height and exposure", "Kz", f"exposure {site.exposure}, {height_m:.3f} m", kz, "", in_edition(KZ_SOURCE, site.basis, own=True)),
         *_hill_steps(site, height_m, kzt),
-        Step("elevation", "Ke", f"exp(-0.000119 x {setting.place.elevation_m:.0f})", site.elevation, "", KE_SOURCE),
-        Step("direction", "Kd", "", blow.directionality, "", KD_SOURCE if blow.floors else TOLD),
+        Step("elevation", "Ke", f"exp(-0.000119 x {setting.place.elevation_m:.0f})", site.elevation, "", in_edition(KE_SOURCE, site.basis)),
+        Step("direction", "Kd", "", blow.directionality, "", in_edition(KD_SOURCE, site.basis) if blow.floors else TOLD),
         Step("gust factor", "G", "", blow.gust_factor, "", _gust_source(setting, blow)),
-        Step("pressure at the hinge", "q", formula, q, "Pa", _edition(setting, PRESSURE_SOURCE)),
+        Step("pressure at the hinge", "q", formula, q, "Pa", in_edition(PRESSURE_SOURCE, site.basis, own=True)),
     ]  # fmt: skip
-
-
-def _edition(setting: Setting, source: Source) -> Source:
-    """The same place in the edition of the basis: it has the same number in both."""
-    return replace(source, work=setting.site.basis)
 
 
 TOLD = Source("the gust itself, not the map's", "conventions §12", "ours")
@@ -75,15 +71,17 @@ def _gust_step(setting: Setting, gust_m_s: float) -> Step:
 
 def _gust_source(setting: Setting, blow: Blow) -> Source:
     if setting.sway_hz < LEAST_NATURAL_HZ:
-        return FLEXIBLE_SOURCE
-    return _edition(setting, RIGID_SOURCE) if blow.floors else GUST_SOURCE
+        return in_edition(FLEXIBLE_SOURCE, setting.site.basis)
+    if blow.floors:
+        return in_edition(RIGID_SOURCE, setting.site.basis, own=True)
+    return in_edition(GUST_SOURCE, setting.site.basis)
 
 
 def _hill_steps(site: SiteWind, height_m: float, kzt: float) -> list[Step]:
     if site.hill is None:
         return [Step("hill", "Kzt", "", kzt, "", OWNER)]
     k1, k2, k3 = multipliers(site.hill, height_m)
-    where = HILL_SOURCE
+    where = in_edition(HILL_SOURCE, site.basis)
     return [
         Step("hill, by its steepness", "K1", f"{site.hill.shape}, {site.hill.height_m:.0f} m over {site.hill.half_length_m:.0f} m", k1, "", where),
         Step("hill, by the distance to its crest", "K2", f"{site.hill.from_crest_m:.0f} m", k2, "", where),
@@ -138,7 +136,7 @@ def push_steps(
         Step("upright part", "Fz", f"{push:.0f} x cos {tilt_deg:.1f}", -at["down_n"], "N", STATICS),
         Step("wind's moment about the hinge", "Mw", turn_formula, at["hinge_n_m"], "N m", turned.source),
         *base_steps(setting, blow, at),
-        *off_centre_steps(at, f"{OFF_CENTRE} x {g.width_m:.3f}", OFF_CENTRE_SOURCE),
+        *off_centre_steps(at, f"{OFF_CENTRE} x {g.width_m:.3f}", in_edition(OFF_CENTRE_SOURCE, setting.site.basis)),
     ]  # fmt: skip
 
 
@@ -155,15 +153,17 @@ def _level_steps(
     seen_m2 = float(projected_m2(g, np.array([tilt_deg]))[0])
     facing = "" if towards > 0.0 else "-"
     least, flat = LEAST_PUSH_PA * seen_m2, FLAT_PUSH * blow.directionality * q * g.area_m2
+    code = in_edition(LEAST_SOURCE, setting.site.basis)
     formula = f"{FLAT_PUSH} x {blow.directionality} x {q:.1f} x {g.area_m2:.2f}"
     return (
-        Step("least push of the code", "Fmin", f"{LEAST_PUSH_PA:.1f} x {seen_m2:.3f}", least, "N", LEAST_SOURCE),
+        Step("least push of the code", "Fmin", f"{LEAST_PUSH_PA:.1f} x {seen_m2:.3f}", least, "N", code),
         Step("least push on a panel that lies flat", "Fflat", formula, flat, "N", FLAT_SOURCE),
-        Step(f"{word}: the larger least push governs", "Fx", f"{facing}max({least:.0f}, {flat:.0f})", towards, "N", LEAST_SOURCE if least >= flat else FLAT_SOURCE),
+        Step(f"{word}: the larger least push governs", "Fx", f"{facing}max({least:.0f}, {flat:.0f})", towards, "N", code if least >= flat else FLAT_SOURCE),
     )  # fmt: skip
 
 
 def _roof_steps(setting: Setting, blow: Blow, roof: _Roof, side: str, case: str) -> list[Step]:
+    rule = in_edition(ROOF_SOURCE, setting.site.basis)
     where = f"wind on the {side}, case {case}, {roof.tilt_deg:.1f} deg"
     q = roof.pressed_n / (blow.directionality * blow.gust_factor * setting.geometry.area_m2)
     pressed = (
@@ -171,15 +171,22 @@ def _roof_steps(setting: Setting, blow: Blow, roof: _Roof, side: str, case: str)
     )
     mean = f"{pressed} x -({roof.upper:.3f} + {roof.lower:.3f}) / 2"
     return [
-        Step("coefficient, upper half, + presses", "CNU", where, roof.upper, "", ROOF_SOURCE),
-        Step("coefficient, lower half, + presses", "CNL", where, roof.lower, "", ROOF_SOURCE),
-        Step(f"push square to the glass at {roof.tilt_deg:.1f} deg, + from the back", "N", mean, roof.push_n, "N", ROOF_SOURCE),
+        Step("coefficient, upper half, + presses", "CNU", where, roof.upper, "", rule),
+        Step("coefficient, lower half, + presses", "CNL", where, roof.lower, "", rule),
+        Step(f"push square to the glass at {roof.tilt_deg:.1f} deg, + from the back", "N", mean, roof.push_n, "N", rule),
     ]  # fmt: skip
 
 
 def _roof_turn(setting: Setting, roof: _Roof) -> Step:
     formula = f"{roof.pressed_n:.0f} x {setting.geometry.chord_m:.3f} x ({roof.lower:.3f} - {roof.upper:.3f}) / 8"
-    return Step("moment about mid-chord", "M", formula, roof.turn_n_m, "N m", ROOF_SOURCE)
+    return Step(
+        "moment about mid-chord",
+        "M",
+        formula,
+        roof.turn_n_m,
+        "N m",
+        in_edition(ROOF_SOURCE, setting.site.basis),
+    )
 
 
 def _sign_steps(
@@ -193,6 +200,7 @@ def _sign_steps(
     q = float(velocity_pressure_pa(gust, top, site))
     share = (tilt_deg - BLEND_FROM_DEG) / (90.0 - BLEND_FROM_DEG)
     sign_n = blow.directionality * q * blow.gust_factor * cf * g.area_m2
+    rule = in_edition(SIGN_SOURCE, site.basis)
     aspect = f"B/s {g.width_m / tall:.2f}, s/h {tall / top:.2f}"
     n90 = f"{blow.directionality} x {q:.1f} x {blow.gust_factor:.3g} x {cf:.3f} x {g.area_m2:.2f}"
     facing, sense = ("" if push >= 0.0 else "-"), name[-1]
@@ -201,16 +209,16 @@ def _sign_steps(
     turn = f"{1 - share:.3f} x ({roof.turn_n_m:.0f}) {sense} {share:.3f} x {off:.4f} x {sign_n:.0f}"
     turned = (1 - share) * roof.turn_n_m + share * off * sign_n * (1.0 if sense == "+" else -1.0)
     return [
-        Step("coefficient as an upright sign", "Cf", aspect, cf, "", SIGN_SOURCE),
+        Step("coefficient as an upright sign", "Cf", aspect, cf, "", rule),
         Step(
             "pressure at the top edge",
             "q",
             f"at {top:.3f} m",
             q,
             "Pa",
-            _edition(setting, PRESSURE_SOURCE),
+            in_edition(PRESSURE_SOURCE, site.basis, own=True),
         ),
-        Step("push as an upright sign", "N90", n90, sign_n, "N", SIGN_SOURCE),
+        Step("push as an upright sign", "N90", n90, sign_n, "N", rule),
         Step("push, blended", "N", blend, push, "N", BLEND_SOURCE),
         Step("moment about mid-chord, blended", "M", turn, turned, "N m", BLEND_SOURCE),
     ]

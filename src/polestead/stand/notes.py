@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from polestead.base.check import Check
+from polestead.base.edition import LATER
 from polestead.footing.pier import IBC_EDITION
 from polestead.loads.pressure import LEAST_NATURAL_HZ
+from polestead.loads.snow import PSF_PA
 from polestead.stand.code import CodeCheck, code_loads
 from polestead.stand.parts.frame import unsized
 from polestead.stand.result import Verdict
@@ -25,11 +27,14 @@ NOT_29_4_5 = (
     " a table on one pole is outside it."
 )
 SOIL_EDITION = f"The soil rules are quoted from {IBC_EDITION}, the edition that was read: hold its Table 1806.2 against the one in force where it stands."
+EDITION = "Most wind and snow rules were read in ASCE 7-16 and are taken for 7-22 from memory, as told beside each: hold them against 7-22."
+RAIN_ON_SNOW_FROM_PSF = 20.0
+RAIN_PSF = {"ASCE 7-16": 5.0, "ASCE 7-22": 8.0}  # 7.10 (from memory)
 EN_BRANCH = (
     "The Eurocode's canopy figures end at 30 degrees; from there to upright the force goes in a straight line to that of a signboard:"
     " our own rule, on the careful side, with wind-tunnel figures of a single collector on a pole set beside it (those from memory)."
 )
-NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, an arm that carries pins beyond the strongback, the twist bars themselves, earthquake."
+NEVER_CHECKED = "Not in these sums: brackets of the actuator and their bolts, an arm that carries pins beyond the strongback, the twist bars themselves, bending of the pins of hold and prop, earthquake."
 MIXED = "Aluminium frames on steel corrode where water stands between them: part them with plastic or stainless washers, and bond them for the earth."
 ALUMINIUM = (
     "Aluminium in wet concrete is eaten and aluminium on steel corrodes where it stays damp: coat it, part it with plastic, and"
@@ -83,7 +88,13 @@ def _hold_words(setting: Setting, rod_alone: Check | None) -> list[str]:
 def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tuple[str, ...]:
     """Scope and cautions, each once."""
     figures = [EN_BRANCH] if setting.eurocode else [OUT_OF_FIGURE, BLEND, NOT_29_4_5, SOIL_EDITION]
-    notes = [SCREENING, *_failing_words(shapes), *figures, *_not_summed(setting)]
+    notes = [
+        SCREENING,
+        *_failing_words(shapes),
+        *figures,
+        *_by_place(setting),
+        *_not_summed(setting),
+    ]
     steepens = _steepening_n_m(setting)
     notes.append(
         f"If the hold is lost, wind drives the array broadside: rigid stops at both ends, each for at least {_both_units(2.0 * steepens)}"
@@ -109,6 +120,20 @@ def notes_of(setting: Setting, code: CodeCheck, shapes: tuple[Check, ...]) -> tu
         "The pressure under the pier counts all its concrete; an engineer may take off the soil it displaced."
     )
     return tuple(notes)
+
+
+def _by_place(setting: Setting) -> list[str]:
+    """What the edition and the snow of the place leave open."""
+    if setting.eurocode:
+        return []
+    words = [EDITION] if setting.site.basis == LATER else []
+    little = 0.0 < setting.place.ground_snow_pa <= RAIN_ON_SNOW_FROM_PSF * PSF_PA + 1.0
+    if little:
+        more_pa = RAIN_PSF[setting.site.basis] * PSF_PA
+        words.append(
+            f"Rain on snow is not summed: with so little snow on the ground the code (7.10, from memory) adds {more_pa / PSF_PA:.0f} psf ({more_pa / 1e3:.2f} kPa) on a roof as good as flat: let the engineer add it where it lies flat."
+        )
+    return words
 
 
 def _not_summed(setting: Setting) -> list[str]:

@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 
+from polestead.base.edition import READ, in_edition
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step
 from polestead.loads.coefficients import ZONE_SOURCE
@@ -11,13 +14,18 @@ from polestead.loads.ice import SOURCE as ICE_SOURCE
 from polestead.loads.snow import (
     EN_SOURCE,
     EXPOSURE_CE,
+    FLAT_LATER_SOURCE,
     FLAT_SOURCE,
     IMPORTANCE,
+    LEAST_SOURCE,
+    LEAST_WHOLE,
     OPEN_AIR_CT,
     SHAPE_FLAT,
+    SLIDES_FROM_DEG,
     SLOPE_SOURCE,
     UNEVEN_SOURCE,
     flat_snow_pa,
+    least_snow_words,
 )
 from polestead.stand import ladder_collector, ladder_en, ladder_us
 from polestead.stand.actions import (
@@ -79,7 +87,16 @@ def load_steps(
     if loads.rule[case].ice > 0.0:
         weight = float(loads.ice.values[PLACE_OF["down_n"], 0, tilt])
         formula = f".8 x pi x {setting.place.ice_thickness_m:.4f} x {setting.geometry.area_m2:.2f} x 56 lb/ft3"
-        steps.append(Step("weight of ice", "Di", formula, weight, "N", ICE_SOURCE))
+        steps.append(
+            Step(
+                "weight of ice",
+                "Di",
+                formula,
+                weight,
+                "N",
+                in_edition(ICE_SOURCE, setting.site.basis),
+            )
+        )
     if wind_row is not None:
         blow = code_blow(setting)
         steps += _zone_steps(setting, blow, loads.wind, wind_row, tilt, tilt_deg, fields)
@@ -105,7 +122,7 @@ def _zone_step(setting: Setting, wind: Acting, row: int, tilt: int, field: str) 
     )
     pressure = float(wind.values[PLACE_OF[field], row, tilt])
     formula = f"{zone} x {pressure / zone:.1f}"
-    return Step(f"wind on the {on}, zone x the worse half", "p", formula, pressure, "Pa", ZONE_SOURCE)  # fmt: skip
+    return Step(f"wind on the {on}, zone x the worse half", "p", formula, pressure, "Pa", in_edition(ZONE_SOURCE, setting.site.basis))  # fmt: skip
 
 
 def _snow_steps(setting: Setting, snow: Acting, row: int, tilt: int, tilt_deg: float) -> list[Step]:
@@ -137,10 +154,17 @@ def _lying(setting: Setting, lies: float, named: str, tilt_deg: float) -> tuple[
         shape = lies / ground if ground > 0.0 else SHAPE_FLAT
         return f"{shape:.3f} x 1 x 1 x {ground:.0f}; {named}", EN_SOURCE
     ce = EXPOSURE_CE[setting.site.exposure]
-    importance = IMPORTANCE[setting.place.risk_category] if setting.site.basis == "ASCE 7-16" else 1.0  # fmt: skip
-    slope = lies / flat_snow_pa(ground, ce, OPEN_AIR_CT, importance) if ground > 0.0 else 0.0
-    formula = f"0.7 x {ce} x {OPEN_AIR_CT} x {importance} x {ground:.0f} x {slope:.3f}; {named}"
-    return formula, SLOPE_SOURCE if tilt_deg > 15.0 else FLAT_SOURCE
+    basis, risk = setting.site.basis, setting.place.risk_category
+    if named.endswith(LEAST_WHOLE):
+        return f"{least_snow_words(ground, basis, risk)}; {named}", replace(
+            LEAST_SOURCE, work=basis
+        )
+    by_risk = IMPORTANCE[risk] if basis == READ else None  # 7-22 has it in its map
+    slope = lies / flat_snow_pa(ground, ce, OPEN_AIR_CT, by_risk or 1.0) if ground > 0.0 else 0.0
+    factors = f"0.7 x {ce} x {OPEN_AIR_CT}" + ("" if by_risk is None else f" x {by_risk}")
+    flat = FLAT_SOURCE if by_risk is not None else FLAT_LATER_SOURCE
+    source = in_edition(SLOPE_SOURCE, basis) if tilt_deg > SLIDES_FROM_DEG else flat
+    return f"{factors} x {ground:.0f} x {slope:.3f}; {named}", source
 
 
 def _sum_steps(loads: Combined, case: int, tilt: int, fields: tuple[str, ...]) -> list[Step]:

@@ -17,7 +17,7 @@ YARD_M3 = 0.764554857984
 SHORT_LOAD_M3 = 3.0 * YARD_M3  # up to about 3 yd3 plants charge for the short load (from memory)
 YARD_STEP, METRIC_STEP_M3 = 0.25, 0.1  # plants sell in such steps: common practice, no source
 PSI_PA = 6894.757
-BAG_YIELD = Source("bagged-concrete yield tables", "80 lb: 0.60 ft3")
+BAG_YIELD = Source("bagged-concrete yield tables", "a bag of 80 lb (36.3 kg): 0.60 ft3 (0.0170 m3)")
 GEOMETRY = Source("volume of a cylinder", status="computed")
 AIR = Source("ACI 318", "19.3.2 and 19.3.3: 3/4 in stone, wet and freezing", "memory")
 FROST_PA, WET_FROST_PA = 3500 * PSI_PA, 4500 * PSI_PA  # ACI 318 classes F1 and F2

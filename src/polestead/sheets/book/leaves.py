@@ -8,7 +8,7 @@ import numpy as np
 
 from polestead.base.check import Check, share
 from polestead.base.row import Row
-from polestead.base.show import Style, compared, in_style, length, significant
+from polestead.base.show import Style, compared, default_words, in_style, length, significant
 from polestead.base.working import Step, Working
 from polestead.mount.geometry import lowest_edge_m, top_height_m
 from polestead.sheets.book.blocks import (  # fmt: skip
@@ -32,6 +32,9 @@ from polestead.sheets.workings import Named, of_answer
 STANDING = {"planned": "owner", "built": "measured as built", "said": "told by", "assumed": "ASSUMED", "default": "tool's default"}  # fmt: skip
 
 
+NUMBERED = " Clauses and tables of the NEC are numbered as in its 2020 edition (from memory): ask which one counts."
+
+
 def engineer(matter: Matter) -> tuple[Section, ...]:
     """Basis and summary, inputs, every check with its whole working, sources."""
     return (_basis(matter), _inputs(matter), *_workings(matter), _sources(matter))
@@ -47,6 +50,7 @@ def _basis(matter: Matter) -> Section:
     blocks: list[Block] = [
         say(
             f"Basis: {answer.basis}. Wind, snow, steel and soil by the rules named beside each figure; the house worked hour by hour over {answer.years} years, seed {answer.seed}."
+            + (NUMBERED if matter.owners.homestead.place.wired_by == "NEC" else "")
         ),
         say(" ".join((said.question, said.answer, *said.beside))),
         blank_lines(["Looked at by", "License", "Accepted / rejected, on which day", "Remarks"]),
@@ -75,7 +79,7 @@ def _of(check: Check, style: Style) -> str:
 
 
 def _inputs(matter: Matter) -> Section:
-    rows = matter.answer.rows
+    rows, style = matter.answer.rows, matter.style
     open_rows = [row for row in rows if row.standing == "assumed"]
     blocks = [
         head("Assumed: nobody has confirmed these"),
@@ -83,7 +87,7 @@ def _inputs(matter: Matter) -> Section:
         if open_rows
         else say("None."),
         head("All inputs as the sums used them"),
-        table(("input", "as written", "in SI", "who says so"), [(_key(row), row.mark + row.written, _si(row), _who(row)) for row in rows], ("1.3fr", "1.1fr", "0.9fr", "1.6fr")),
+        table(("input", "as written", "in SI", "who says so"), [(_key(row), row.mark + _written(row, style), _si(row), _who(row)) for row in rows], ("1.3fr", "1.1fr", "0.9fr", "1.6fr")),
     ]  # fmt: skip
     return Section("Inputs", tuple(blocks))
 
@@ -92,6 +96,13 @@ def _key(row: Row) -> str:
     """The key, with room to break the line at its dots and bars."""
     whole = f"{row.section}.{row.key}".strip(".")
     return whole.replace(".", ".\u200b").replace("_", "_\u200b")
+
+
+def _written(row: Row, style: Style) -> str:
+    """The owner's own words as he wrote them; the tool's in the leaf's units."""
+    if row.standing != "default":
+        return row.written
+    return default_words(row.written, row.value, row.unit, style)
 
 
 def _si(row: Row) -> str:
@@ -133,23 +144,24 @@ def ladder_block(named: Named, style: Style) -> Iterator[Block]:
     name, what = named
     if isinstance(what, Check):
         yield head(f"{what.part}: {use_of(what.use)}")
-        yield _ladder(what.working, style, f"{what.name}. Demand {_of(what, style)}; by {what.source}")  # fmt: skip
+        yield _ladder(what.working, style, f"{what.name}. Demand {_of(what, style)}; by {what.source}", what)  # fmt: skip
     else:
         yield head(f"{name[0].upper()}{name[1:]}")
         yield _ladder(what, style, "")
 
 
-def _ladder(working: Working, style: Style, end: str) -> Block:
-    return ladder(working.title, (_rung(step, style) for step in working.steps), working.notes, end)
+def _ladder(working: Working, style: Style, end: str, of: Check | None = None) -> Block:
+    return ladder(
+        working.title, (_rung(step, style, of) for step in working.steps), working.notes, end
+    )
 
 
-def _rung(step: Step, style: Style) -> tuple[str, str, str]:
+def _rung(step: Step, style: Style, of: Check | None) -> tuple[str, str, str]:
     value = f"{significant(step.value)} {step.unit}".strip()
-    trade = in_trade(step, style)
+    trade = in_trade(step, style, of)
     # both, since the numbers in the formula are SI; not in brackets, where one of two figures is left away
     beside = f" = {trade}" if style == "feet" and trade != value else ""
-    formula = f" = {step.formula}" if step.formula else ""
-    told = f"{step.symbol}{formula} = " if step.symbol or formula else ""
+    told = "".join(f"{part} = " for part in (step.symbol, step.formula) if part)
     return step.word, f"{told}{value}{beside}", str(step.source)
 
 

@@ -14,7 +14,15 @@ from polestead.sheets.book.matter import Matter
 from polestead.sheets.book.wired import from_lines
 from polestead.sheets.charts_fortnight import fortnight_words
 from polestead.sheets.money import DIFFERENCE, POINTS, instead_lines, level_words
-from polestead.sheets.sentences import between, fuel, hours, tipping_worth, winters
+from polestead.sheets.sentences import (
+    UNPRICED,
+    between,
+    fuel,
+    hours,
+    priced,
+    tipping_worth,
+    winters,
+)
 from polestead.sheets.text import house_lines, likeness_lines, moves_words
 
 
@@ -110,11 +118,13 @@ def _money(matter: Matter) -> Iterator[Block]:
 
 
 def bankers(matter: Matter) -> Section:
-    """What a year saves, winters until paid, worth today, build or buy."""
-    return Section("What it saves, and its worth today", tuple(_bankers(matter)))
+    """What a year saves; where anything is priced, winters until paid, worth today, build or buy."""
+    if not priced(matter.answer):
+        return Section("What a year saves", (*_saved(matter), say(UNPRICED)))
+    return Section("What it saves, and its worth today", (*_saved(matter), *_bankers(matter)))
 
 
-def _bankers(matter: Matter) -> Iterator[Block]:
+def _saved(matter: Matter) -> Iterator[Block]:
     cost, style = matter.answer.money, matter.style
     unit = "gal" if style == "feet" else "l"
     ends = (cost.saved_good, cost.saved_median, cost.saved_bad)
@@ -124,10 +134,14 @@ def _bankers(matter: Matter) -> Iterator[Block]:
     ]  # fmt: skip
     yield table(("year", "engine hours saved", f"fuel, {unit}", "its money", "wear", f"in all, {cost.currency}"), rows, ("1fr",) * 6, "lrrrrr")  # fmt: skip
     yield small(f"{POINTS} {DIFFERENCE}")
+
+
+def _bankers(matter: Matter) -> Iterator[Block]:
+    cost = matter.answer.money
     if cost.winters_low is not None and cost.winters_high is not None:
         yield say(f"Paid for after {winters(cost.winters_low, cost.winters_high)}: luck and the fuel line in it, nothing discounted.")  # fmt: skip
     else:
-        yield say("Never paid for out of fuel alone, or nothing is priced yet.")
+        yield say("Never paid for out of fuel alone.")
     banker = cost.banker
     yield head("Worth today (net present value) and rate of return")
     for words in (*banker.sentences, *level_words(cost)):

@@ -26,6 +26,7 @@ from polestead.footing.pier import (
     Pier,
     bearing_pa,
     needed_depth_m,
+    skin_of,
     twist_allowable_n_m,
     uplift_allowable_n,
 )
@@ -57,7 +58,7 @@ def pier_parts(setting: Setting) -> tuple[Part, ...]:
 
 def _allowable(setting: Setting) -> tuple[Part, ...]:
     pier = setting.pier
-    weight = Source("ASCE 7-16", "2.4.1 (7), 0.6 of the pier's weight", "memory")
+    weight = Source(setting.site.basis, "2.4.1 (7), 0.6 of the pier's weight", "memory")
     return (
         _overturning(setting),
         _all_the_soil(setting, pier, SAFETY, "structure", "pier in giving soil"),
@@ -212,14 +213,10 @@ def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
     allowed = share * twist_allowable_n_m(pier, bars)
 
     below_m = max(pier.depth_m - pier.effective_m, 0.0)
-    skin = (
-        f"{pier.skin_pa:.0f}"
-        if pier.undrained_pa > 0.0
-        else f"{pier.skin_friction:.4f} x {pier.soil_n_m3:.0f} x {pier.effective_m + below_m / 2.0:.4f}"
-    )
+    skin, rubs = skin_of(pier, pier.effective_m + below_m / 2.0)
     word = "twist its skin may hold" if bars else "twist its skin may hold, no twist bars"
     formula = (
-        f"{skin} x pi x {pier.diameter_m:.4f} x {below_m:.4f} x {pier.diameter_m:.4f} / 2 / 1.5"
+        f"{skin:.0f} x pi x {pier.diameter_m:.4f} x {below_m:.4f} x {pier.diameter_m:.4f} / 2 / 1.5"
         if bars
         else ""
     )
@@ -229,7 +226,7 @@ def _turning(pier: Pier, bars: bool, share: float, loads: LoadSet) -> Part:
         return (Step("twist about the pole", "T", "", number(a, "twist_n_m"), "N m", STATICS),)  # fmt: skip
 
     return plain(
-        "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), (*pier.steps, holds)), SKIN, told, loads=loads
+        "pier against turning", "twist", "N m", lambda a: np.asarray(a.twist_n_m), (level(allowed), (*pier.steps, *rubs, holds)), SKIN, told, loads=loads
     )  # fmt: skip
 
 

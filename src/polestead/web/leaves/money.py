@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from itertools import takewhile
 
 from starlette.requests import Request
 from starlette.responses import Response
@@ -12,9 +11,8 @@ from starlette.routing import Route
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead, instead_of
 from polestead.homestead.read import OwnersFile
-from polestead.sheets.book.blocks import Section
 from polestead.sheets.book.years import bankers, instead_section, money
-from polestead.sheets.title_block import priced
+from polestead.sheets.sentences import priced
 from polestead.web.contents import Entry
 from polestead.web.desk import State
 from polestead.web.matter import matter_for
@@ -36,9 +34,7 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
     """The third answer at length."""
     matter = matter_for(request, state, answer)
     job = desk_of(request).jobs.job(NAME)
-    unpriced = not priced(answer)
-    worth = bankers(matter)
-    sections = [("ledger", money(matter)), ("worth", _saved_only(worth) if unpriced else worth)]
+    sections = [("ledger", money(matter)), ("worth", bankers(matter))]
     done = job is not None and job.stage == "done" and job.result[0] == answer.fingerprint
     if done and job is not None:
         sections.append(("instead", instead_section(matter, job.result[1])))
@@ -48,13 +44,8 @@ async def leaf(request: Request, state: State, answer: Answer) -> Response:
         "sections": sections,
         "working": job if job is not None and not job.over else None,
         "done": done,
-        "unpriced": unpriced,
+        "unpriced": not priced(answer),
     })  # fmt: skip
-
-
-def _saved_only(worth: Section) -> Section:
-    """What a year saves, and no word on how soon a sum that is not known is paid."""
-    return Section("What a year saves", tuple(takewhile(lambda one: one["kind"] != "say", worth.blocks)))  # fmt: skip
 
 
 async def start(request: Request) -> Response:

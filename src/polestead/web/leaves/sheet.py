@@ -61,7 +61,11 @@ from polestead.web.window import window_of
 
 PLOTS = {"card": (802.0, 380.0), "card-mid": (720.0, 340.0), "card-narrow": (358.0, 320.0)}
 YEARS = {"wide": 802.0, "mid": 720.0}
-WEEKS = {"wide": 1000.0, "narrow": 358.0}  # the fortnight's chart; on a narrow page a week to a row
+WEEKS = {
+    "wide": 1000.0,
+    "mid": 720.0,
+    "narrow": 358.0,
+}  # the fortnight's chart; on a narrow page a week to a row
 LONG_YEAR = 366
 MARGIN_DOUBTS = 3
 

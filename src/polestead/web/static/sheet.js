@@ -274,10 +274,9 @@ async function choose(nth) {
 
 // ---- the fortnight -----------------------------------------------------------------------------------------------------
 let hours = null, hoursOf = "", hour = 0;
-const weeks = () => (wideClass() === "narrow" ? "narrow" : "wide");
 async function read(to) {
-  if (!hours || hoursOf !== weeks()) {
-    const of = weeks(), reply = await fetch(`/fortnight?width=${of}`);
+  if (!hours || hoursOf !== wideClass()) {
+    const of = wideClass(), reply = await fetch(`/fortnight?width=${of}`);
     if (!reply.ok) return;
     hours = (await reply.json()).hours;
     hoursOf = of;
@@ -290,7 +289,7 @@ async function read(to) {
   chart.setAttribute("aria-valuetext", words);
 }
 async function near(event) {
-  if (!hours || hoursOf !== weeks()) await read(hour);
+  if (!hours || hoursOf !== wideClass()) await read(hour);
   const svg = event.target.closest("svg"), box = svg.getBoundingClientRect(), scale = Number(svg.getAttribute("width")) / box.width;
   const x = (event.clientX - box.left) * scale, y = (event.clientY - box.top) * scale;
   const off = (one) => Math.abs(one.x - x) + 1e4 * Math.max(one.top - y, y - one.base, 0);  // of two weeks that under the hand

@@ -12,11 +12,13 @@ from polestead.homestead.model import Battery
 
 NO_CHARGE_UNDER_C = 0.0
 UNDER_FREEZING = Source(
-    "cell makers' sheets: no charging with cells of lithium iron phosphate under 0 C",
+    "cell makers' sheets: no charging with cells of lithium iron phosphate under 0 C (32 F)",
     status="memory",
 )
 LIFTS = Source("heat in over heat lost, P tau / C: what a steady heater holds the bank over its air", status="computed")  # fmt: skip
-COLD_CHECK = "cells over freezing whenever it is charged"
+COLD_CHECK = (
+    "cells over freezing whenever it is charged: degrees short of it, of what its heater lifts"
+)
 
 
 def cold_charge_check(battery: Battery, coldest_c: float, coldest: Source) -> Check | None:
@@ -43,14 +45,14 @@ def cold_charge_check(battery: Battery, coldest_c: float, coldest: Source) -> Ch
     steps = (
         Step("the bank's coldest, unheated", "T", "", coldest_c, "C", coldest),
         *(stops if battery.stops_cold_charge else ()),
-        Step("under 0 C", "dT", f"max(0, 0 - ({charged_c:.1f}))", wanted, "K", UNDER_FREEZING),
+        Step("under 0 C (32 F)", "dT", f"max(0, 0 - ({charged_c:.1f}))", wanted, "K", UNDER_FREEZING),
         Step("its heater", "P", "", battery.heater_w, "W", source_of(battery, "heater_w")),
         Step("follows the air", "tau", "", lag_h, "h", source_of(battery, "follows_air_s")),
         Step("warms by a kelvin", "C", "", warm, "Wh/K", source_of(battery, "mass_kg")),
         Step("the heater lifts it", "dTh", f"{battery.heater_w:g} x {lag_h:g} / {warm:.1f}", lifts, "K", LIFTS),
     )  # fmt: skip
     working = Working(
-        "battery: no charging under 0 C", steps,
+        "battery: no charging under 0 C (32 F)", steps,
         ("Metal grows in cells charged cold, and one day shorts them. A heater that has failed guards nothing: the guard of the bank must stop the charge all the same.",),
     )  # fmt: skip
     return Check("battery", COLD_CHECK, wanted, lifts, "K", share(wanted, lifts), UNDER_FREEZING, working)  # fmt: skip

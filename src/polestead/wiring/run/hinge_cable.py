@@ -596,7 +596,7 @@ def _cold_check(cord: Cord, record_low_c: float) -> Check:
         ("Lying still it bears more cold than this; it is the move that cracks it.",),
     )  # fmt: skip
     return Check(
-        HINGE_CABLE, "bent at the record low", asked, bears, "K", share(asked, bears), COLD, working
+        HINGE_CABLE, "bent at the record low: degrees under 20 C (68 F)", asked, bears, "K", share(asked, bears), COLD, working
     )  # fmt: skip
 
 

@@ -14,9 +14,12 @@ from polestead.wiring.run.conductor import area_mm2
 from polestead.wiring.trench.conduit import Conduit, InPipe
 
 TENSION = Source("IEEE 1185", "pulling tension in straights and bends", "memory")
-BEARS = Source("ICEA guidance", "0.008 lb a circular mil of copper, 0.006 of aluminium")
-SIDE = Source("ICEA guidance", "side pressure, 300 lb a foot of radius")
-FRICTION = Source("ICEA guidance", "friction usually 0.5")
+BEARS = Source(
+    "ICEA guidance (United States)",
+    "0.008 lb/cmil (70 N/mm²) of copper, 0.006 lb/cmil (53 N/mm²) of aluminium",
+)
+SIDE = Source("ICEA guidance (United States)", "side pressure, 300 lb/ft (4.38 kN/m) of radius")
+FRICTION = Source("ICEA guidance (United States)", "friction usually 0.5")
 BENDS_BY_CODE: dict[Code, Source] = {
     "NEC": Source("NEC", "352.26 and 344.26", "memory"),
     "Canada": Source("CSA C22.1", "12-942", "memory"),
