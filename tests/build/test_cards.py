@@ -140,6 +140,8 @@ def test_nothing_is_asked_after_the_act_that_makes_it_too_late(name: str) -> Non
     gap = k.given.footing.depth_m - k.given.footing.pole_depth_m
     assert [one.value for one in under] == ([gap] if gap > 0.02 else [])
     assert not any("Coat the pole" in step.words for step in made["coat"].steps)
+    assert not any("order" in note for note in made["pour"].notes)
+    assert len([one for one in made["pour"].missing if "before you order" in one]) == len(k.built.concrete.doubts)  # fmt: skip
     loaded = made["load modules"]
     (by_leads,) = (nth for nth, step in enumerate(loaded.steps) if "by its leads" in step.caution)
     assert by_leads == _at(loaded, "Hang them in order")

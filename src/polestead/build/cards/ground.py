@@ -301,14 +301,16 @@ def pour_cards(k: Known) -> tuple[Card, ...]:
             AsBuilt("strength on ticket", "footing.concrete"),
             AsBuilt("looks at, again", "mount.facing"),
         ),
-        notes=("What to say to the plant stands in the book under Hole, pour and trench.", *(_short(words) for words in pour.doubts)),
+        missing=tuple(_short(words) for words in pour.doubts),  # above the steps: concrete is ordered before any of them
+        notes=("What to say to the plant stands in the book under Hole, pour and trench.",),
     )  # fmt: skip
     return (poured, _cured(k))
 
 
 def _short(words: str) -> str:
     """A doubt to its first stop; the whole of it stands in the book."""
-    return words.split(": ")[0] + ": settle that before you order."
+    first = words.split(": ")[0]
+    return f"an answer before you order: {first[0].lower()}{first[1:]}"
 
 
 def _strength(pa: float, metric: bool) -> tuple[str, str]:
