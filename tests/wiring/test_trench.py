@@ -233,6 +233,20 @@ def test_three_wires_that_wedge_side_by_side_are_told():
     assert conduit_of(pvc(other_live_wires=1), "4 AWG").jam_ratio is None
 
 
+def test_a_size_nobody_named_is_the_smallest_in_which_three_wires_do_not_wedge():
+    """Slieve Moss: 40 mm holds them, 2.97 times a wire inside."""
+    file = read_homestead(demo_path("slieve-moss")).homestead
+    found = conduit_of(file.run, "16 mm2", "IEC")
+    assert (found.smallest.trade, found.pipe.trade) == ("40 mm", "50 mm")
+    assert found.jam_ratio is not None
+    assert found.jam_ratio > 3.2
+    assert any(note.startswith("40 mm would hold the three wires, but ") for note in found.notes)
+    assert not any("may jam" in note for note in found.notes)
+    named = conduit_of(file.run.model_copy(update={"conduit": "40 mm"}), "16 mm2", "IEC")
+    assert named.pipe.trade == "40 mm"
+    assert any("may jam" in note for note in named.notes)
+
+
 @settings(max_examples=60)
 @given(
     st.sampled_from(["14 AWG", "10 AWG", "6 AWG", "2 AWG"]),

@@ -36,6 +36,7 @@ from polestead.money.saved import Saved
 from polestead.mount.geometry import Geometry, lowest_edge_m
 from polestead.mount.schedule import Habitual, TiltSchedule
 from polestead.site.gusts import EN_MAP_YEARS, MAP_YEARS, gusts_of_map
+from polestead.site.weather import WeatherYears
 from polestead.stand.result import TiltStand
 
 CORES = os.cpu_count() or 1
@@ -317,6 +318,12 @@ def saved_under(without: HouseYears, with_new: HouseYears) -> Saved:
     )
 
 
+def _source_of(weather: WeatherYears) -> str:
+    """The kind of years, where their source does not begin with it already."""
+    source = str(weather.source)
+    return source if source.startswith(weather.kind) else f"{weather.kind}: {source}"
+
+
 def winter_of(
     file: Homestead,
     house: HouseOnSun,
@@ -333,7 +340,7 @@ def winter_of(
         without=summary(without),
         with_new=summary(with_new_years),
         saved_hours=saving(saved),
-        weather=f"{skies.weather.kind}: {skies.weather.source}",
+        weather=_source_of(skies.weather),
         winter_error=skies.weather.winter_error,
         if_off=if_off,
         notes=(*_snow_note(file), *skies.weather.notes, *without.notes),

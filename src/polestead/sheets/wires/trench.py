@@ -134,7 +134,8 @@ def _pipe(conduit: Conduit, style: Style) -> Iterator[str]:
     pipe = conduit.pipe
     wires = ", ".join(f"{wire.count} {wire.size}" for wire in conduit.wires)
     narrow = "" if conduit.riser.kind == conduit.pipe.kind else f", counted in its risers of {conduit.riser.kind}"  # fmt: skip
-    whose = "in the file" if conduit.given else "the smallest that holds them"
+    smallest = "the smallest that holds them" if pipe.trade == conduit.smallest.trade else "the smallest in which they do not jam"  # fmt: skip
+    whose = "in the file" if conduit.given else smallest
     yield say(
         f"Pipe: {pipe.trade} {pipe.kind}, {whose}. {conduit.count} wires ({wires}, {conduit.insulated_words}) take {share_up(conduit.fill, 0)} of it{narrow}; "
         f"{percent(conduit.fill_allowed)} is allowed. Sweeps of {_short(pipe.sweep_m, style)} radius or more."

@@ -224,7 +224,7 @@ def pipe_named(written: str, kind: Kind) -> Pipe:
 def conduit_of(
     run: CableRun, earth_size: str, code: Code = "NEC", insulated: Insulated | None = None
 ) -> Conduit:
-    """What lies in the run's pipe, the smallest that holds it, and the one in the file.
+    """What lies in the run's pipe, the smallest that holds it, and the one in the file or else the smallest in which they do not jam.
 
     The risers decide: they are of the same trade size and, of PVC, of schedule 80, whose bore is smaller.
     Two live wires, one insulated earth wire, and the file's other live wires, which are taken to be as thick as the run's
@@ -250,10 +250,11 @@ def conduit_of(
     if not held:
         raise Wrong([_too_many(count, known[-1])])
     given = run.conduit is not None
-    pipe = pipe_named(run.conduit, kind) if run.conduit is not None else held[0]
+    jams = {pipe.trade: _jam_ratio(pipe, wires) for pipe in known}
+    clear = [pipe for pipe in held if not _wedges(jams[pipe.trade])]
+    pipe = pipe_named(run.conduit, kind) if run.conduit is not None else (clear or held)[0]
     riser = riser_of(pipe)
-    across = sum(wire.count * wire.outside_m for wire in wires)
-    jam = 3.0 * pipe.inside_m / across if count == 3 else None
+    jam = jams[pipe.trade]
     return Conduit(
         pipe=pipe,
         riser=riser,
@@ -268,7 +269,34 @@ def conduit_of(
         fill_allowed=allowed,
         jam_ratio=jam,
         check=_check(riser, wires, count, wires_m2, code),
-        notes=_notes(pipe, first, insulated is None, jam, code),
+        notes=(
+            *_passed_over(held[0], pipe, given, jams),
+            *_notes(pipe, first, insulated is None, jam, code),
+        ),
+    )
+
+
+def _jam_ratio(pipe: Pipe, wires: tuple[InPipe, ...]) -> float | None:
+    """Inside of the pipe over a wire's outside, told for three wires."""
+    if sum(wire.count for wire in wires) != 3:
+        return None
+    return 3.0 * pipe.inside_m / sum(wire.count * wire.outside_m for wire in wires)
+
+
+def _wedges(jam: float | None) -> bool:
+    return jam is not None and JAMS_FROM <= jam <= JAMS_TO
+
+
+def _passed_over(
+    smallest: Pipe, pipe: Pipe, given: bool, jams: dict[str, float | None]
+) -> tuple[str, ...]:
+    """Why the smallest that holds them is not taken."""
+    jam = jams[smallest.trade]
+    if given or pipe == smallest or jam is None:
+        return ()
+    return (
+        f"{smallest.trade} would hold the three wires, but its inside is {jam:.2f} times a wire, and from 2.8 to 3.2 the middle "
+        "one wedges in a bend: the next size is taken.",
     )
 
 
@@ -376,7 +404,7 @@ def _notes(
             "PV wire is thicker still: ask its maker for the outside diameter."
         )
     notes.append("Single wires rated wet go into a pipe in the ground: it fills with water.")
-    if jam is not None and JAMS_FROM <= jam <= JAMS_TO:
+    if _wedges(jam):
         notes.append(
             f"Three wires in this pipe may jam: its inside is {jam:.2f} times a wire, and from 2.8 to 3.2 the "
             "middle one wedges in a bend. Take the next size."
