@@ -24,7 +24,7 @@ MARKS = {
 # Names under which things are sold, whoever measures; the bars and the card that prove a print; temperatures a label is rated at.
 TRADE = (
     r"\d+ in schedule \d+", r"(?:A36|S355|8\.8|A307) ?(?:round|plate)?, [\d/ ]+ (?:in|mm)\b", r"[\d/ ]+ (?:in|mm), (?:A325|A36|A307|8\.8)",
-    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 40 mm", r"40 mm or wider", r"\d+ mm[2²]",
+    r"16 mm \(No\. 5\)", r"No\. 5 bar", r"[\d/ ]+ in (?:PVC|EMT)\b.{0,14}", r"(?:\d+ of )?\d+ mm(?=,? ?(?:duct|90|leaves|pipe))", r"pipe 50 mm", r"50 mm or wider", r"\d+ mm[2²]",
     r"150 mm 6 in", r"150 mm", r"\b6 in\b", r"85\.6 by 54\.0 mm|3 3/8 by 2 1/8 in", r"(?:at|wire at|cell at) (?:25|75|90) C", r"the wire at 75 C", r"\d+ of 100 in",
 )  # fmt: skip
 # Sentences of the wires that quote a clause in its code's own units.

@@ -299,7 +299,7 @@ def test_no_act_is_at_hand_before_what_it_needs(deck: Any) -> None:
     assert stands["first travel"].stage == "later"
     assert stands["pole-side"].stage == "stays"
     cards = cards_of(deck)
-    done = read_ticks("locate 1-5, stake 1-5, trench 1-11, hole 1-5, aim 1-7", cards, NOW.date())
+    done = read_ticks("locate 1-5, stake 1-5, trench 1-11, hole 1-5, aim 1-8", cards, NOW.date())
     stands = standings(deck, done)
     assert (stands["hole"].stage, stands["trench"].stage, stands["trench"].gate) == ("done", "waits", "trench")  # fmt: skip
     signed = with_gate(done, gate_of("footing", "RJ", "12 Jun", ""))

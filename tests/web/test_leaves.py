@@ -111,7 +111,7 @@ def test_every_check_of_the_steel_and_the_soil_has_its_working_on_the_stand_leaf
     shown = unescape(page)
     for check in checks:
         assert check.part in shown
-        assert str(check.source) in shown
+        assert in_one_unit(str(check.source), "feet") in shown
 
 
 def test_whether_it_clears_and_reaches_stands_by_itself_worst_first_each_with_its_ladder(kept: Kept) -> None:  # fmt: skip

@@ -295,7 +295,7 @@ def _passed_over(
     if given or pipe == smallest or jam is None:
         return ()
     return (
-        f"{smallest.trade} would hold the three wires, but its inside is {jam:.2f} times a wire, and from 2.8 to 3.2 the middle "
+        f"{smallest.trade} {smallest.kind} would hold the three wires, but its inside is {jam:.2f} times a wire, and from 2.8 to 3.2 the middle "
         "one wedges in a bend: the next size is taken.",
     )
 
