@@ -240,7 +240,9 @@ def test_a_size_nobody_named_is_the_smallest_in_which_three_wires_do_not_wedge()
     assert (found.smallest.trade, found.pipe.trade) == ("40 mm", "50 mm")
     assert found.jam_ratio is not None
     assert found.jam_ratio > 3.2
-    assert any(note.startswith("40 mm duct would hold the three wires, but ") for note in found.notes)
+    assert any(
+        note.startswith("40 mm duct would hold the three wires, but ") for note in found.notes
+    )
     assert not any("may jam" in note for note in found.notes)
     named = conduit_of(file.run.model_copy(update={"conduit": "40 mm"}), "16 mm2", "IEC")
     assert named.pipe.trade == "40 mm"
