@@ -201,9 +201,8 @@ def book(words: argparse.Namespace) -> int:
     )
     week = _week(words, style) if WEEK in names or (PHONE in names and words.on is not None) else None  # fmt: skip
     matter = matter_of(owners, result, style, paper, words.on, cards, drawn, dates, week)
-    with (
-        shown() as progress
-    ):  # all of it before the first is written: a folder never holds half a book
+    # all of it before the first is written: a folder never holds half a book
+    with shown() as progress:
         files = pressed(made(names, matter, drawn), progress)
     for file, content in files:
         put(words.out / file, content)

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from polestead.base.show import number
+from polestead.base.show import number, percent
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.homestead.model import Prices
@@ -147,7 +147,7 @@ def _sentences(
         )
     else:
         said.append(
-            f"At {number(100.0 * prices.discount, 1)} % a year the savings of {winters} winters are worth {_pair(savings, money)} today: so "
+            f"At {percent(prices.discount, 1)} a year the savings of {winters} winters are worth {_pair(savings, money)} today: so "
             f"much it may cost. Less what it costs that leaves {_pair(worth, money)}; undiscounted {_pair(undiscounted, money)}."
         )
     said.append(f"One run of winters in ten leaves less than {number(luck[0])}, one in ten more than {number(luck[1])} {money}.")  # fmt: skip
@@ -161,7 +161,7 @@ def _return_words(returns: tuple[float | None, float | None], winters: int) -> s
     if high is None:
         return "No rate makes it worth its cost: the savings do not stand against it."
     if low is None:
-        return f"It brings at most {number(100.0 * high, 1)} % a year; by the low end of the fuel line nothing."  # fmt: skip
+        return f"It brings at most {percent(high, 1)} a year; by the low end of the fuel line nothing."  # fmt: skip
     words = f"{number(100.0 * low, 1)}" if abs(high - low) < 5e-4 else f"{number(100.0 * low, 1)} to {number(100.0 * high, 1)}"  # fmt: skip
     return f"Over {winters} winters it brings {words} % a year: money that costs or earns more than that is better left where it is."  # fmt: skip
 

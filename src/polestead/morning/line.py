@@ -9,7 +9,7 @@ from math import isnan
 
 from polestead.base.battery import freezes_at_c
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, in_style, number, rod_words
+from polestead.base.show import Style, in_style, number, percent, rod_words
 from polestead.base.source import OWNER, Source
 from polestead.base.working import Step, Working
 from polestead.morning.ahead import fuel_l_h, fuel_left_l, sky_told
@@ -607,7 +607,7 @@ class _Speaker:
     def _why_battery(self) -> Reason:
         ahead, motor = self._decided.ahead, self._basis.plan.motor
         charge = self._seen.charge
-        now = "not read" if charge is None else f"{100.0 * charge.value:.0f} %"
+        now = "not read" if charge is None else percent(charge.value)
         call = f"; the engine is called at {100.0 * motor.call_at:.0f}" if motor.present else ""
         band = ahead.sundown
         steps = (
@@ -618,7 +618,7 @@ class _Speaker:
             Step("at sundown, high", "s_90", "90 % point", band.high, "", AHEAD),
             Step("chance that the engine is called within a day", "P_e", "", ahead.engine.chance, "", AHEAD),
         )  # fmt: skip
-        return Reason(f"Charge {now}; sundown {100.0 * band.mid:.0f} % ({100.0 * band.low:.0f} to {100.0 * band.high:.0f}){call}.", Working("battery", steps))  # fmt: skip
+        return Reason(f"Charge {now}; sundown {percent(band.mid)} ({100.0 * band.low:.0f} to {100.0 * band.high:.0f}){call}.", Working("battery", steps))  # fmt: skip
 
     def _read_steps(self) -> Iterator[Step]:
         left, bank = self._tank_h(), self._seen.bank_c

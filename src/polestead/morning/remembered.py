@@ -10,7 +10,7 @@ from typing import cast
 
 from polestead.base.problem import Wrong
 from polestead.base.quantity import NotAQuantity, in_unit, read_quantity
-from polestead.base.show import Style, in_style
+from polestead.base.show import Style, in_style, percent
 from polestead.daybook.daybook import Daybook, Kept, Latest, newest, open_daybook
 from polestead.daybook.entry import Entry, Moment, Snow
 from polestead.daybook.house import BANK_SPAN_C, House, Key
@@ -101,7 +101,7 @@ def remembering(seen: Seen, book: Daybook, basis: Basis, style: Style, *, away_t
             lies = Reading(within, last.age_h)
     if charge is None and (last := _last(counted, "charge", now)) is not None:
         charge = Reading(float(last.value), last.age_h)
-        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {100.0 * charge.value:.0f} % from {_when(last.moment, now)}")  # fmt: skip
+        told.append(f"{'~ ' if charge.age_h > STALE_CHARGE_H else ''}charge {percent(charge.value)} from {_when(last.moment, now)}")  # fmt: skip
     glass, snow_told = _glass(seen, counted)
     blows, gust_told = _blows(seen, counted, facts, style)
     said = _said(counted, now)

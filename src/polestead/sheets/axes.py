@@ -3,9 +3,31 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import floor, log10
 
+from polestead.sheets.svg import Ink, Point, text
 from polestead.sheets.text import day_words
+
+
+@dataclass(frozen=True, slots=True)
+class Lettered:
+    """A chart's medium, width and letters; a chart adds where its things lie.
+
+    Attributes:
+        ink: Of the medium.
+        width: Of the picture [px].
+        size: Of the letters [px].
+    """
+
+    ink: Ink
+    width: float
+    size: float
+
+    def say(self, at: Point, words: str, anchor: str = "start", strong: bool = False, pale: bool = False) -> str:  # fmt: skip
+        """Words in the chart's face."""
+        colour = self.ink.pencil if pale else self.ink.ink
+        return text(at, words, colour, self.ink.face, self.size, anchor, "600" if strong else None)
 
 
 def nice_step(most: float, about: int = 4) -> float:

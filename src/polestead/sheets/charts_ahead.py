@@ -8,7 +8,7 @@ from datetime import timedelta
 from math import ceil, isfinite
 
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style
+from polestead.base.show import Style, percent
 from polestead.morning.card import unit_of
 from polestead.morning.result import Ahead, Morning
 from polestead.sheets.axes import nice_step
@@ -80,7 +80,7 @@ def strip_words(told: Morning, ahead: Ahead, stands_m_s: float | None, style: St
         hours = slice(24 * nth, 24 * nth + 24)
         gust = max(told.upper_by_hour[hours])
         dusk = ahead.charge_mid[24 * nth + five]
-        charge = f", charge at five {100.0 * dusk:.0f} %" if isfinite(dusk) else ""
+        charge = f", charge at five {percent(dusk)}" if isfinite(dusk) else ""
         days.append(f"{told.at + timedelta(days=nth):%a} it may blow {in_unit(gust, unit):.0f} {unit}{charge}")  # fmt: skip
     return f"{'; '.join(days)}{stands}."
 

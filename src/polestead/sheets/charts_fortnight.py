@@ -9,8 +9,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from polestead.answer.fortnight import DAYS, Fortnight
-from polestead.base.show import number
-from polestead.sheets.svg import SCREEN, Ink, Point, drawing, line, polyline, tag, text
+from polestead.base.show import number, percent
+from polestead.sheets.axes import Lettered
+from polestead.sheets.svg import SCREEN, Ink, Point, drawing, line, polyline, tag
 from polestead.sheets.text import day_words
 
 # at the right stand the longest words, "let go at 85 %", as wide as a screen sets them
@@ -22,20 +23,14 @@ Rules = tuple[float, float] | None
 
 
 @dataclass(frozen=True, slots=True)
-class _Plot:
+class _Plot(Lettered):
     """Where everything lies.
 
     Attributes:
         told: The fortnight.
-        ink: Of the medium.
-        width: Of the picture [px].
-        size: Of the letters [px].
     """
 
     told: Fortnight
-    ink: Ink
-    width: float
-    size: float
 
     @property
     def narrow(self) -> bool:
@@ -76,10 +71,6 @@ class _Plot:
     def y(self, charge: float, row: int) -> float:
         return self.base(row) - charge * self.high
 
-    def say(self, at: Point, words: str, anchor: str = "start", pale: bool = False, strong: bool = False) -> str:  # fmt: skip
-        colour = self.ink.pencil if pale else self.ink.ink
-        return text(at, words, colour, self.ink.face, self.size, anchor, weight="600" if strong else None)  # fmt: skip
-
 
 def fortnight_chart(
     told: Fortnight, ink: Ink, width: float = 760.0, size: float = 13.0, rules: Rules = None, mark: str = "fortnight-hour"
@@ -94,7 +85,7 @@ def fortnight_chart(
         rules: Charge at which the engine is called, and at which it is let go; None where there is none.
         mark: Name of the empty group for one hour's mark.
     """
-    plot = _Plot(told, ink, width, size)
+    plot = _Plot(ink, width, size, told)
     body = [*_grey(plot), *_hatched(plot)]
     for row in range(plot.rows):
         body += [*_axis(plot, row), *_rules(plot, rules, row), *_charge(plot, row), *_days(plot, row)]  # fmt: skip
@@ -108,7 +99,7 @@ def fortnight_words(told: Fortnight) -> str:
     dark = f" {number(told.dark_hours)} hours without power." if told.dark_hours >= 0.5 else ""
     return (
         f"From {day_words(told.calendar_days[0])} to {day_words(told.calendar_days[-1])}: {grey} of {DAYS} days grey or under snow; the engine runs {number(hours)} h, "
-        f"and the charge never falls under {100.0 * min(told.charge_share):.0f} %.{dark}"
+        f"and the charge never falls under {percent(min(told.charge_share))}.{dark}"
     )
 
 
@@ -122,7 +113,7 @@ def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
     Returns:
         For each hour its place, top and base of its row [px], and its words.
     """
-    plot = _Plot(told, SCREEN, width, 13.0)
+    plot = _Plot(SCREEN, width, 13.0, told)
     found: list[dict[str, float | str]] = []
     for hour, charge in enumerate(told.charge_share):
         nth, clock = divmod(hour, 24)
@@ -130,7 +121,7 @@ def hours_told(told: Fortnight, width: float) -> list[dict[str, float | str]]:
         engine = "the engine runs" if told.engine_h[hour] > 0.0 else "engine off"
         grey = ", grey" if told.grey[nth] else ""
         words = (
-            f"{day_words(told.calendar_days[nth])}, {clock}:00: charge {100.0 * charge:.0f} %, {engine}; "
+            f"{day_words(told.calendar_days[nth])}, {clock}:00: charge {percent(charge)}, {engine}; "
             f"the house took {told.sun_wh[nth] / 1000.0:.1f} kWh of sun that day{grey}."
         )
         x, y = plot.x(hour, row), plot.y(charge, row)
@@ -162,10 +153,10 @@ def _axis(plot: _Plot, row: int) -> Iterator[str]:
     top, base = plot.y(1.0, row), plot.base(row)
     if row == 0:
         yield plot.say((2.0, top - 12.0), "charge, %", pale=True)
-    for percent in (0, 50, 100) if plot.narrow else (0, 25, 50, 75, 100):
-        y = plot.y(percent / 100.0, row)
+    for hundredths in (0, 50, 100) if plot.narrow else (0, 25, 50, 75, 100):
+        y = plot.y(hundredths / 100.0, row)
         yield line((LEFT - 5.0, y), (LEFT, y), plot.ink.pencil, 1.0)
-        yield plot.say((LEFT - 8.0, y + 4.5), str(percent), "end", pale=True)
+        yield plot.say((LEFT - 8.0, y + 4.5), str(hundredths), "end", pale=True)
     yield line((LEFT, top), (LEFT, base), plot.ink.pencil, 1.0)
     yield line((LEFT - 8.0, base), (plot.right, base), plot.ink.ink, 2.5)
 
@@ -212,7 +203,7 @@ def runs_of(engine_h: tuple[float, ...]) -> list[tuple[int, int, float]]:
 def _named(plot: _Plot, rules: Rules) -> Iterator[str]:
     """At the right, what each line is, as near to it as the other words let it."""
     told, x, base, apart = plot.told, plot.right + 8.0, plot.base(0), 1.3 * plot.size
-    words = [f"{word} {100.0 * share:.0f} %" for word, share in zip(("call at", "let go at"), rules or (), strict=False)]  # fmt: skip
+    words = [f"{word} {percent(share)}" for word, share in zip(("call at", "let go at"), rules or (), strict=False)]  # fmt: skip
     heights = [plot.y(share, 0) + 4.5 for share in (*(rules or ()), told.charge_share[-1])]
     for word, y in zip((*words, "charge"), _spread(heights, base - 4.0 - apart, apart), strict=True):  # fmt: skip
         yield plot.say((x, y), word, pale=word != "charge", strong=word == "charge")
@@ -243,7 +234,7 @@ def _keys(plot: _Plot, rules: Rules) -> Iterator[str]:
     yield plot.say((108.0, 14.0), "engine runs")
     if rules is not None:
         yield line((2.0, 30.0), (24.0, 30.0), plot.ink.edge, 1.0, "8 4")
-        yield plot.say((30.0, 34.0), f"called at {100.0 * rules[0]:.0f} %, let go at {100.0 * rules[1]:.0f} %", pale=True)  # fmt: skip
+        yield plot.say((30.0, 34.0), f"called at {percent(rules[0])}, let go at {percent(rules[1])}", pale=True)  # fmt: skip
 
 
 def _days(plot: _Plot, row: int) -> Iterator[str]:

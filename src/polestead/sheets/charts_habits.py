@@ -11,9 +11,9 @@ from math import ceil
 
 from polestead.habits.result import Habit
 from polestead.mount.schedule import TiltSchedule
-from polestead.sheets.axes import nice_step
+from polestead.sheets.axes import Lettered, nice_step
 from polestead.sheets.sentences import hours
-from polestead.sheets.svg import Ink, Point, drawing, line, tag, text
+from polestead.sheets.svg import Ink, drawing, line, tag
 
 LEFT, RIGHT, TOP, ROW = 164.0, 146.0, 34.0, 30.0
 NARROW = 560.0  # under that the names stand over the rows
@@ -22,19 +22,13 @@ APART = ("nobody can", "tell these apart")
 
 
 @dataclass(frozen=True, slots=True)
-class _Plot:
+class _Plot(Lettered):
     """Where everything lies.
 
     Attributes:
-        ink: Of the medium.
-        width: Of the picture [px].
-        size: Of the letters [px].
         most: Hours a year at the right end.
     """
 
-    ink: Ink
-    width: float
-    size: float
     most: float
 
     @property
@@ -55,9 +49,6 @@ class _Plot:
 
     def x(self, hours_a_year: float) -> float:
         return self.left + hours_a_year / self.most * (self.right - self.left)
-
-    def say(self, at: Point, words: str, anchor: str = "start", pale: bool = False) -> str:
-        return text(at, words, self.ink.pencil if pale else self.ink.ink, self.ink.face, self.size, anchor)  # fmt: skip
 
 
 def habits_chart(

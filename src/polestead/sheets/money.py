@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from polestead.answer.answer import Answer
 from polestead.answer.instead import Instead
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style, number
+from polestead.base.show import Style, number, percent
 from polestead.money.result import MoneyResult
 from polestead.money.slips import beside_no_line, line_words
 from polestead.sheets.sentences import UNPRICED, between, priced, winters
@@ -134,7 +134,7 @@ def level_words(cost: MoneyResult) -> tuple[str, ...]:
     banker = cost.banker
     if not banker.outlay > 0.0:
         return ()
-    rises = f", which rises {number(100.0 * banker.fuel_rise, 1)} % a year over other prices" if banker.fuel_rise else ""  # fmt: skip
+    rises = f", which rises {percent(banker.fuel_rise, 1)} a year over other prices" if banker.fuel_rise else ""  # fmt: skip
     return (
         f"As the same sum each winter it costs {number(banker.level_cost, 2)} {cost.currency}.",
         f"From this the sums go: {number(banker.outlay, 2)} {cost.currency} paid today; at the end of each winter what a mean one saves, "

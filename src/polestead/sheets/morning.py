@@ -9,7 +9,7 @@ from math import isfinite
 from typing import Any
 
 from polestead.base.quantity import in_unit
-from polestead.base.show import Style
+from polestead.base.show import Style, percent
 from polestead.morning.card import unit_of
 from polestead.morning.line import engine_span
 from polestead.morning.result import EngineToday, Morning, Sureness
@@ -163,7 +163,7 @@ def week_tables(leaf: WeekLeaf, style: Style) -> WeekTables:
         under=f"Move only under {in_unit(leaf.under_m_s, unit):.0f} {unit}, over the whole way. Nobody under it, no ice on the rod.",
         gusts=tuple(gusts),
         skies=leaf.skies,
-        engine=tuple((f"{100.0 * charge:.0f} %", *(_engine(cell) for cell in cells)) for charge, cells in zip(leaf.charges, leaf.engine, strict=True)),
+        engine=tuple((percent(charge), *(_engine(cell) for cell in cells)) for charge, cells in zip(leaf.charges, leaf.engine, strict=True)),
         foot=f"Nothing heard: take {in_unit(leaf.unheard_m_s, unit):.0f} {unit}. Screening sums, not a promise.",
     )  # fmt: skip
 

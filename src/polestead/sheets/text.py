@@ -219,15 +219,15 @@ def house_lines(answer: Answer, style: Style) -> Iterator[str]:
     longest = told.longest_since_brim_full_days
     full = f"{number(longest)} days at most without being" if longest <= DAYS else "never"
     yield say(
-        f"{number(told.starts)} engine starts{fills}; charge at dawn in the leanest month {number(100.0 * low)} % "
-        f"({number(100.0 * low_bad)} % in a bad year); {full} brim-full "
+        f"{number(told.starts)} engine starts{fills}; charge at dawn in the leanest month {percent(low)} "
+        f"({percent(low_bad)} in a bad year); {full} brim-full "
         f"in a median year; {number(told.full_cycles)} full cycles' worth of wear{_bank_wear(told, style)}."
     )
 
 
 def _bank_wear(told: HouseSummary, style: Style) -> str:
     if isfinite(told.cycling_loss):
-        return f", about {number(100.0 * told.cycling_loss, 1)} % of a new bank's capacity in its first year, standing time apart"
+        return f", about {percent(told.cycling_loss, 1)} of a new bank's capacity in its first year, standing time apart"
     return f", {fuel(told.water_l, style)} of water" if told.water_l > 0.0 else ""
 
 

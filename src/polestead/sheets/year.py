@@ -13,8 +13,8 @@ from polestead.base.hours import MONTH_DAYS, MONTH_NAMES
 from polestead.base.show import number, percent
 from polestead.habits.result import Habit
 from polestead.mount.schedule import Habitual, SkyRule, TiltSchedule
-from polestead.sheets.axes import nice_step, stair_words
-from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag, text
+from polestead.sheets.axes import Lettered, nice_step, stair_words
+from polestead.sheets.svg import Ink, Point, drawing, line, polyline, tag
 from polestead.sheets.text import day_words
 
 HOURS_A_STROKE = 5.0
@@ -27,12 +27,9 @@ GROUND = BARS_TOP + BARS_HIGH
 
 
 @dataclass(frozen=True, slots=True)
-class _Field:
+class _Field(Lettered):
     """Where the months stand, and how they are inked."""
 
-    ink: Ink
-    width: float
-    size: float
     months: tuple[int, ...]
 
     @property
@@ -54,13 +51,6 @@ class _Field:
         """Where a day of the calendar lies."""
         before = sum(MONTH_DAYS[month] for month in range(self.months[0]))
         return LEFT + ((calendar_day - 1 - before) % 365) / 365.0 * (self.right - LEFT)
-
-    def say(
-        self, at: Point, words: str, anchor: str = "start", strong: bool = False, pale: bool = False
-    ) -> str:
-        """Words in the field's face."""
-        colour = self.ink.pencil if pale else self.ink.ink
-        return text(at, words, colour, self.ink.face, self.size, anchor, "600" if strong else None)
 
 
 @dataclass(frozen=True, slots=True)
