@@ -31,7 +31,7 @@ FLAT_LATER_SOURCE = Source("ASCE 7-22", "Eq. 7.3-1: Ce, Ct 1.2 of open air", "me
 SLOPE_SOURCE = Source("ASCE 7-16", "Fig. 7.4-1c, slippery, unobstructed", "memory")
 DENSITY_SOURCE = Source("ASCE 7-16", "Eq. 7.7-1", "memory")
 UNEVEN_SOURCE = Source("half-covered glass", "docs/method/loads.md", "ours")
-LEAST_SOURCE = Source("ASCE 7", "7.3.4, least snow under 15 degrees", "memory")
+LEAST_SOURCE = Source("ASCE 7-16", "7.3.4, least snow under 15 degrees", "memory")
 
 
 def flat_snow_pa(

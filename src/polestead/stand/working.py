@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from polestead.base.edition import READ, in_edition
@@ -156,8 +154,8 @@ def _lying(setting: Setting, lies: float, named: str, tilt_deg: float) -> tuple[
     ce = EXPOSURE_CE[setting.site.exposure]
     basis, risk = setting.site.basis, setting.place.risk_category
     if named.endswith(LEAST_WHOLE):
-        return f"{least_snow_words(ground, basis, risk)}; {named}", replace(
-            LEAST_SOURCE, work=basis
+        return f"{least_snow_words(ground, basis, risk)}; {named}", in_edition(
+            LEAST_SOURCE, basis, own=True
         )
     by_risk = IMPORTANCE[risk] if basis == READ else None  # 7-22 has it in its map
     slope = lies / flat_snow_pa(ground, ce, OPEN_AIR_CT, by_risk or 1.0) if ground > 0.0 else 0.0
